@@ -1,0 +1,1 @@
+//! The interview as a pure state machine.

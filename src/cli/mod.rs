@@ -1,0 +1,1 @@
+//! Arguments, exit status, one file per command.

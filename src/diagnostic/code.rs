@@ -1,0 +1,123 @@
+//! The registry of faults: every code is written out here and never used twice.
+//!
+//! Grouped in hundreds: 1 files and YAML, 2 keys and names, 3 formula text, 4 kinds and units,
+//! 5 numbers and evidence, 6 trees, 7 texts, 8 scenarios and answers.
+
+/// How grave a fault is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Severity {
+    /// The handbook can't run.
+    Error,
+    /// It runs, but hardly as its author meant.
+    Warning,
+}
+
+macro_rules! codes {
+    ($($(#[$doc:meta])* $name:ident = $number:literal, $severity:ident, $title:literal;)*) => {
+        /// A fault that an author can make.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        pub enum Code {
+            $(#[doc = $title] $name,)*
+        }
+
+        /// Every code, in the order of the registry.
+        pub const CODES: &[Code] = &[$(Code::$name,)*];
+
+        impl Code {
+            /// The code as it is printed and as its page in `docs/errors/` is named: `H201`.
+            #[must_use]
+            pub fn number(self) -> &'static str {
+                match self { $(Code::$name => $number,)* }
+            }
+
+            /// What it is about, in a few words.
+            #[must_use]
+            pub fn title(self) -> &'static str {
+                match self { $(Code::$name => $title,)* }
+            }
+
+            /// How grave it is.
+            #[must_use]
+            pub fn severity(self) -> Severity {
+                match self { $(Code::$name => Severity::$severity,)* }
+            }
+        }
+    };
+}
+
+codes! {
+    Unreadable = "H101", Error, "a file can't be read";
+    NotYaml = "H102", Error, "the text is not YAML";
+    SplitAtComma = "H103", Error, "YAML split a text at a comma";
+    CutAtHash = "H104", Error, "YAML cut a text at a number sign";
+    ColonInText = "H105", Error, "YAML took a colon in a text for a key";
+    BlockForComparison = "H106", Error, "YAML took a comparison for a folded block";
+    YamlFeature = "H107", Error, "a YAML feature that handbooks don't use";
+    TooLarge = "H108", Error, "a file or a text is larger than a handbook needs";
+    ControlCharacter = "H109", Error, "a character that can't be seen or that steers a terminal";
+    WrongShape = "H110", Error, "a map, a list or a text stands where another belongs";
+    WrongFormat = "H111", Error, "the format of the handbook is not known";
+    UnknownKey = "H201", Error, "a key that this entry doesn't have";
+    DuplicateKey = "H202", Error, "a key written twice";
+    DuplicateId = "H203", Error, "an id used twice";
+    MissingKey = "H204", Error, "a key is missing";
+    BadId = "H205", Error, "a name that can't be an id";
+    UnknownName = "H206", Error, "a name that nothing carries";
+    ReservedName = "H207", Error, "an id that the language uses itself";
+    NotReplacing = "H208", Error, "an entry says that it replaces one, and none is there";
+    KeysTogether = "H209", Error, "keys that don't go together";
+    UnknownWord = "H210", Error, "a word that is not one of those possible here";
+    BadCharacter = "H301", Error, "a character that formulas don't use";
+    BadOperator = "H302", Error, "an operator from another language";
+    UnexpectedToken = "H303", Error, "something else was expected here";
+    UnclosedBracket = "H304", Error, "a bracket is not closed";
+    UnknownUnit = "H305", Error, "a unit that is not known";
+    BadNumber = "H306", Error, "a number that can't be read";
+    TooDeep = "H307", Error, "a formula is too long or too deep";
+    EmptyFormula = "H308", Error, "a formula without anything in it";
+    BadPlaceholder = "H309", Error, "a brace in a text that can't be read";
+    WrongKind = "H401", Error, "a value of another kind is needed here";
+    KindsDiffer = "H402", Error, "two values that can't be joined or compared";
+    WrongArguments = "H403", Error, "a function called with other arguments than it takes";
+    UnknownFunction = "H404", Error, "a function that is not known";
+    ProbabilityCompared = "H405", Error, "a probability can't be compared with a number";
+    WrongUnit = "H406", Error, "a unit of another kind";
+    UnknownChoice = "H407", Error, "a choice that the question doesn't offer";
+    MissingBasis = "H501", Error, "a number without its basis";
+    BelowBackground = "H502", Error, "a strength below the background";
+    OutOfRange = "H503", Error, "a number outside its range";
+    NotADistribution = "H504", Error, "shares that don't make a whole";
+    FormulaCycle = "H505", Error, "formulas that need each other in a circle";
+    BringsCycle = "H506", Error, "causes that bring each other in a circle";
+    TooManyCauses = "H507", Error, "more causes than can be weighed together";
+    Clamped = "H508", Warning, "a strength that claims certainty";
+    DanglingStep = "H601", Error, "a step that is not there";
+    UnreachableStep = "H602", Error, "a step that nothing leads to";
+    NoWayToEnd = "H603", Error, "a step from which no end can be reached";
+    EndlessCycle = "H604", Error, "a circle of steps without a bound";
+    BranchMissing = "H605", Error, "a choice that leads nowhere";
+    StepKind = "H606", Error, "a step that is not exactly one kind of step";
+    VisitCycle = "H607", Error, "trees that visit each other in a circle";
+    DoubtUnsaid = "H608", Warning, "a branch that doesn't say what doubt does";
+    EmptyText = "H701", Error, "a text without anything in it";
+    UnknownAnswer = "H801", Error, "an answer to a question that the handbook doesn't ask";
+    UnreadableAnswer = "H802", Error, "an answer that can't be read";
+    UnknownExpectation = "H803", Error, "an expectation of something that isn't there";
+}
+
+impl std::fmt::Display for Code {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(self.number())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::CODES;
+
+    #[test]
+    fn numbers_rise_and_none_repeats() {
+        let numbers: Vec<&str> = CODES.iter().map(|code| code.number()).collect();
+        assert!(numbers.windows(2).all(|pair| pair[0] < pair[1]), "{numbers:?}");
+    }
+}

@@ -1,0 +1,117 @@
+//! Turning faults into text with the source line under them.
+
+use annotate_snippets::renderer::DecorStyle;
+use annotate_snippets::{AnnotationKind, Group, Level, Renderer, Snippet};
+
+use super::{Diagnostic, Severity};
+use crate::source::{SourceId, Sources};
+use crate::text::{count, inert};
+
+/// How rendered faults are to look.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Look {
+    /// Whether the terminal takes colour.
+    pub colour: bool,
+}
+
+/// All faults, in the order given, each with its place, and a closing line that counts them.
+#[must_use]
+pub fn render(faults: &[Diagnostic], sources: &Sources, look: Look) -> String {
+    if faults.is_empty() {
+        return String::new();
+    }
+    let mut text = String::new();
+    for fault in faults {
+        text.push_str(&render_one(fault, sources, look));
+        text.push_str("\n\n");
+    }
+    text.push_str(&tally(faults));
+    text.push('\n');
+    text
+}
+
+/// `2 errors, 1 warning`.
+fn tally(faults: &[Diagnostic]) -> String {
+    let errors = faults.iter().filter(|f| f.severity() == Severity::Error).count();
+    let warnings = faults.len() - errors;
+    match (errors, warnings) {
+        (0, _) => count(warnings, "warning"),
+        (_, 0) => count(errors, "error"),
+        _ => format!("{}, {}", count(errors, "error"), count(warnings, "warning")),
+    }
+}
+
+fn render_one(fault: &Diagnostic, sources: &Sources, look: Look) -> String {
+    let level = match fault.severity() {
+        Severity::Error => Level::ERROR,
+        Severity::Warning => Level::WARNING,
+    };
+    let title = level.primary_title(inert(&fault.title)).id(fault.code.number());
+    let mut group = if fault.labels.is_empty() {
+        Group::with_title(title)
+    } else {
+        title.elements(snippets(fault, sources))
+    };
+    if let Some(note) = &fault.note {
+        group = group.element(Level::NOTE.message(inert(note)));
+    }
+    if let Some(help) = &fault.help {
+        group = group.element(Level::HELP.message(inert(help)));
+    }
+    let renderer = if look.colour { Renderer::styled() } else { Renderer::plain() };
+    renderer.decor_style(DecorStyle::Ascii).render(&[group]).to_string()
+}
+
+/// One snippet a file, the main label's file first.
+fn snippets<'a>(
+    fault: &'a Diagnostic,
+    sources: &'a Sources,
+) -> Vec<Snippet<'a, annotate_snippets::Annotation<'a>>> {
+    let mut files: Vec<SourceId> = Vec::new();
+    for label in &fault.labels {
+        if !files.contains(&label.span.source) {
+            files.push(label.span.source);
+        }
+    }
+    let main = fault.labels.first().map(|label| label.span);
+    files
+        .into_iter()
+        .map(|file| {
+            let source = sources.get(file);
+            let labels = fault.labels.iter().filter(|label| label.span.source == file);
+            Snippet::source(source.text()).path(source.name()).annotations(labels.map(|label| {
+                let kind = if Some(label.span) == main {
+                    AnnotationKind::Primary
+                } else {
+                    AnnotationKind::Context
+                };
+                kind.span(label.span.start..label.span.end).label(inert(&label.text))
+            }))
+        })
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::diagnostic::Code;
+
+    #[test]
+    fn a_fault_shows_both_sides_and_its_mend() {
+        let mut sources = Sources::default();
+        let id = sources.add("rules/pump.yaml", "rise: pressure\nwhen: rise > 10 min\n");
+        let fault = Diagnostic::at(
+            Code::KindsDiffer,
+            "`rise` is a pressure, but it is compared with a time",
+            sources.span(id, 28, 34),
+            "time",
+        )
+        .and_at(sources.span(id, 6, 14), "declared as a pressure here")
+        .help("compare the rise rate");
+        let text = render(&[fault], &sources, Look::default());
+        assert!(text.starts_with("error[H402]: `rise` is a pressure"), "{text}");
+        assert!(text.contains("rules/pump.yaml:2:14"), "{text}");
+        assert!(text.contains("declared as a pressure here"), "{text}");
+        assert!(text.ends_with("1 error\n"), "{text}");
+    }
+}

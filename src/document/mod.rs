@@ -1,0 +1,1 @@
+//! YAML with spans.

@@ -1,0 +1,1 @@
+//! Worksheet, network, reasons and wording.

@@ -1,0 +1,1 @@
+//! Handbooks: raw, resolved, checked.

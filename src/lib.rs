@@ -1,0 +1,35 @@
+//! Dryhold: a rule-driven diagnostic assistant for people who evacuate refrigeration and
+//! air-conditioning systems.
+//!
+//! The rooms, from the ground up; each may import only those named in its row (a test reads
+//! every `crate::` path and fails on another edge):
+//!
+//! | room | is | may import |
+//! | --- | --- | --- |
+//! | [`text`] | pieces with a meaning, counts, lists | nothing |
+//! | [`source`] | loaded files, byte spans, line index | nothing |
+//! | [`quantity`] | kinds, units, reading and printing measured values | `text` |
+//! | [`diagnostic`] | an author-facing fault as a value, registry, renderer | `source`, `text` |
+//! | [`document`] | YAML with spans | `source`, `diagnostic` |
+//! | [`formula`] | the formula language | `quantity`, `source`, `diagnostic`, `text` |
+//! | [`handbook`] | raw, resolved and checked handbooks | `document`, `formula` and below |
+//! | [`evidence`] | worksheet, network, reasons, wording | `handbook`, `formula` and below |
+//! | [`case`] | the interview as a pure state machine | `evidence`, `handbook` and below |
+//! | [`book`] | case files on disk | `case`, `handbook` and below |
+//! | [`rehearsal`] | scenarios and their outcomes | `case`, `evidence` and below |
+//! | [`terminal`] | prompts, the only place that reads a key | `case` and below |
+//! | [`cli`] | arguments, exit status, one file per command | all |
+
+pub mod book;
+pub mod case;
+pub mod cli;
+pub mod diagnostic;
+pub mod document;
+pub mod evidence;
+pub mod formula;
+pub mod handbook;
+pub mod quantity;
+pub mod rehearsal;
+pub mod source;
+pub mod terminal;
+pub mod text;

@@ -1,0 +1,1 @@
+//! Kinds, units, and measured values: reading what a person types and printing it.

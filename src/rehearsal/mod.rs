@@ -1,0 +1,1 @@
+//! Scenarios and their outcomes.

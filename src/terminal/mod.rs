@@ -1,0 +1,1 @@
+//! Prompts, colours and waits; the only place that reads a key.

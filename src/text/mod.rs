@@ -1,0 +1,18 @@
+//! Pieces of text with a meaning, and the small prose that every message needs.
+//!
+//! The engine says *what* a piece of text is (a value, a warning, an id); only the terminal and
+//! the report decide what that looks like. No colour lives here. Imports nothing.
+//!
+//! ```
+//! use dryhold::text::{count, list_or};
+//! assert_eq!(count(1, "reading"), "1 reading");
+//! assert_eq!(list_or(&["a", "b", "c"]), "a, b or c");
+//! ```
+
+mod inert;
+mod piece;
+mod prose;
+
+pub use inert::{inert, is_inert};
+pub use piece::{Line, Piece, Role};
+pub use prose::{capital, count, list_and, list_or, plural};

@@ -1,0 +1,1 @@
+//! The one integration binary, a module per subject.
