@@ -48,6 +48,26 @@ impl QuantityKind {
         Self { dimension: Dimension::TEMPERATURE, nature: Nature::Difference };
     /// A time.
     pub const TIME: Self = Self::plain(Dimension::TIME);
+    /// A length.
+    pub const LENGTH: Self = Self::plain(Dimension::LENGTH);
+    /// An area.
+    pub const AREA: Self = Self::plain(Dimension::AREA);
+    /// A volume.
+    pub const VOLUME: Self = Self::plain(Dimension::VOLUME);
+    /// A volume per time.
+    pub const FLOW: Self = Self::plain(Dimension::FLOW);
+    /// A pressure times a volume per time.
+    pub const THROUGHPUT: Self = Self::plain(Dimension::THROUGHPUT);
+    /// A pressure per time.
+    pub const RISE_RATE: Self = Self::plain(Dimension::RISE_RATE);
+    /// A mass.
+    pub const MASS: Self = Self::plain(Dimension::MASS);
+    /// An energy.
+    pub const ENERGY: Self = Self::plain(Dimension::ENERGY);
+    /// An energy per time.
+    pub const POWER: Self = Self::plain(Dimension::POWER);
+    /// An amount of substance.
+    pub const AMOUNT: Self = Self::plain(Dimension::AMOUNT);
 
     const fn plain(dimension: Dimension) -> Self {
         Self { dimension, nature: Nature::Plain }
@@ -115,24 +135,16 @@ pub const NAMED_KINDS: &[NamedKind] = &[
         unit: "K",
     },
     NamedKind { name: "time", kind: QuantityKind::TIME, unit: "min" },
-    NamedKind { name: "length", kind: QuantityKind::plain(Dimension::LENGTH), unit: "m" },
-    NamedKind { name: "area", kind: QuantityKind::plain(Dimension::AREA), unit: "cm2" },
-    NamedKind { name: "volume", kind: QuantityKind::plain(Dimension::VOLUME), unit: "L" },
-    NamedKind { name: "flow", kind: QuantityKind::plain(Dimension::FLOW), unit: "L/s" },
-    NamedKind {
-        name: "throughput",
-        kind: QuantityKind::plain(Dimension::THROUGHPUT),
-        unit: "Pa m3/s",
-    },
-    NamedKind {
-        name: "rise rate",
-        kind: QuantityKind::plain(Dimension::RISE_RATE),
-        unit: "micron/min",
-    },
-    NamedKind { name: "mass", kind: QuantityKind::plain(Dimension::MASS), unit: "g" },
-    NamedKind { name: "energy", kind: QuantityKind::plain(Dimension::ENERGY), unit: "kJ" },
-    NamedKind { name: "power", kind: QuantityKind::plain(Dimension::POWER), unit: "W" },
-    NamedKind { name: "amount", kind: QuantityKind::plain(Dimension::AMOUNT), unit: "mol" },
+    NamedKind { name: "length", kind: QuantityKind::LENGTH, unit: "m" },
+    NamedKind { name: "area", kind: QuantityKind::AREA, unit: "cm2" },
+    NamedKind { name: "volume", kind: QuantityKind::VOLUME, unit: "L" },
+    NamedKind { name: "flow", kind: QuantityKind::FLOW, unit: "L/s" },
+    NamedKind { name: "throughput", kind: QuantityKind::THROUGHPUT, unit: "Pa m3/s" },
+    NamedKind { name: "rise rate", kind: QuantityKind::RISE_RATE, unit: "micron/min" },
+    NamedKind { name: "mass", kind: QuantityKind::MASS, unit: "g" },
+    NamedKind { name: "energy", kind: QuantityKind::ENERGY, unit: "kJ" },
+    NamedKind { name: "power", kind: QuantityKind::POWER, unit: "W" },
+    NamedKind { name: "amount", kind: QuantityKind::AMOUNT, unit: "mol" },
 ];
 
 #[cfg(test)]

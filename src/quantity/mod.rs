@@ -4,11 +4,21 @@
 //! units exist only at the edges. Absolute pressure, gauge pressure and a difference of
 //! pressures are three kinds, and so are a temperature and a difference of temperatures.
 //! Imports `text`.
+//!
+//! ```
+//! use dryhold::quantity::parse_unit;
+//! let throughput = parse_unit("micron cfm").unwrap();
+//! assert_eq!(throughput.kind.name(), "throughput");
+//! ```
 
 mod dimension;
 mod kind;
+mod product;
+mod table;
 mod unit;
 
 pub use dimension::Dimension;
 pub use kind::{NAMED_KINDS, NamedKind, Nature, QuantityKind};
-pub use unit::{Unit, UnitExpression};
+pub use product::{UnitError, parse_unit};
+pub use table::UNITS;
+pub use unit::{Unit, UnitExpression, find_unit, near_unit, units_by_kind};
