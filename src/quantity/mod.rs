@@ -11,14 +11,17 @@
 //! assert_eq!(throughput.kind.name(), "throughput");
 //! ```
 
+mod digits;
 mod dimension;
 mod kind;
+mod print;
 mod product;
 mod table;
 mod unit;
 
 pub use dimension::Dimension;
 pub use kind::{NAMED_KINDS, NamedKind, Nature, QuantityKind};
+pub use print::{show, show_between, show_rounded};
 pub use product::{UnitError, parse_unit};
 pub use table::UNITS;
 pub use unit::{Unit, UnitExpression, find_unit, near_unit, units_by_kind};

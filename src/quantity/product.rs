@@ -71,7 +71,10 @@ impl UnitExpression {
         let mut factor = 1.0;
         for &(unit, power) in units {
             if !unit.has_true_zero() {
-                return Err(UnitError::NoTrueZero { unit: unit.symbol, mend: zero_based(unit) });
+                return Err(UnitError::NoTrueZero {
+                    unit: unit.symbol,
+                    mend: zero_based(unit.symbol),
+                });
             }
             if power == 0 || !(-HIGHEST_POWER..=HIGHEST_POWER).contains(&power) {
                 return Err(UnitError::BadPower { word: format!("{}^{power}", unit.symbol) });
@@ -94,9 +97,9 @@ impl UnitExpression {
     }
 }
 
-/// The unit to write in a product in place of one without a true zero.
-fn zero_based(unit: &Unit) -> &'static str {
-    match unit.symbol {
+/// The unit to write in a product, or for a difference, in place of one without a true zero.
+pub(super) fn zero_based(symbol: &str) -> &'static str {
+    match symbol {
         "degC" => "K",
         "degF" => "degF_diff",
         "psig" => "psi",
@@ -301,7 +304,7 @@ mod tests {
     #[test]
     fn every_unit_without_a_true_zero_has_its_own_mend() {
         for unit in super::super::UNITS.iter().filter(|unit| !unit.has_true_zero()) {
-            let mend = find_unit(zero_based(unit)).unwrap();
+            let mend = find_unit(zero_based(unit.symbol)).unwrap();
             assert_eq!(mend.factor, unit.factor.abs(), "{}", unit.symbol);
         }
     }
