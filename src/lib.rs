@@ -10,7 +10,7 @@
 //! | [`source`] | loaded files, byte spans, line index | nothing |
 //! | [`quantity`] | kinds, units, reading and printing measured values | `text` |
 //! | [`diagnostic`] | an author-facing fault as a value, registry, renderer | `source`, `text` |
-//! | [`document`] | YAML with spans | `source`, `diagnostic` |
+//! | [`document`] | YAML with spans | `source`, `diagnostic`, `text` |
 //! | [`formula`] | the formula language | `quantity`, `source`, `diagnostic`, `text` |
 //! | [`handbook`] | raw, resolved and checked handbooks | `document`, `formula` and below |
 //! | [`evidence`] | worksheet, network, reasons, wording | `handbook`, `formula` and below |

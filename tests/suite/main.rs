@@ -1,1 +1,9 @@
 //! The one integration binary, a module per subject.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    reason = "the lint's own exception covers test functions, not what they call"
+)]
+
+mod document;

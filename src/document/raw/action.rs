@@ -1,0 +1,61 @@
+//! The section `actions`.
+
+use super::entry::Head;
+use super::{RawBasis, RawEntry, Section};
+use crate::document::{MapReader, Scalar, Spanned};
+
+/// An action as written.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RawAction {
+    /// Its id.
+    pub id: Spanned<String>,
+    /// Whether it replaces the built-in action of this id.
+    pub replaces: bool,
+    /// The id that it had before.
+    pub was: Option<Spanned<String>>,
+    /// What is to be done (`do`); must be written.
+    pub text: Option<Scalar>,
+    /// How long it takes.
+    pub takes: Option<Scalar>,
+    /// What has to be at hand.
+    pub parts: Vec<Scalar>,
+    /// Conditions that must hold before it.
+    pub needs: Vec<Spanned<String>>,
+    /// Conditions that hold after it.
+    pub leaves: Vec<Spanned<String>>,
+    /// What could hurt in doing it.
+    pub hazard: Option<Scalar>,
+    /// Cautions to show before it.
+    pub cautions: Vec<Spanned<String>>,
+    /// Where its numbers come from.
+    pub basis: Option<RawBasis>,
+}
+
+impl RawEntry for RawAction {
+    const SECTION: Section = Section::Actions;
+
+    fn id(&self) -> &Spanned<String> {
+        &self.id
+    }
+
+    fn replaces(&self) -> bool {
+        self.replaces
+    }
+
+    fn read(head: Head, reader: &mut MapReader<'_, '_>) -> Self {
+        reader.require(&["do"]);
+        Self {
+            id: head.id,
+            replaces: head.replaces,
+            was: head.was,
+            text: reader.text("do"),
+            takes: reader.text("takes"),
+            parts: reader.texts("parts"),
+            needs: reader.ids("needs"),
+            leaves: reader.ids("leaves"),
+            hazard: reader.text("hazard"),
+            cautions: reader.ids("cautions"),
+            basis: head.basis,
+        }
+    }
+}

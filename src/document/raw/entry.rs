@@ -1,0 +1,56 @@
+//! What every entry of a handbook has in common.
+
+use super::{RawBasis, Section};
+use crate::diagnostic::{Code, Diagnostic};
+use crate::document::reader::check_id;
+use crate::document::{Entry, MapReader, Spanned};
+
+/// An entry of a section.
+pub trait RawEntry: Sized {
+    /// The section that it belongs to.
+    const SECTION: Section;
+
+    /// Its id.
+    fn id(&self) -> &Spanned<String>;
+
+    /// Whether it says that it replaces a built-in entry.
+    fn replaces(&self) -> bool;
+
+    /// Reads its keys; `id` and the keys of every entry have been read.
+    fn read(head: Head, reader: &mut MapReader<'_, '_>) -> Self;
+}
+
+/// The keys that every entry may have.
+pub struct Head {
+    pub(super) id: Spanned<String>,
+    pub(super) replaces: bool,
+    pub(super) was: Option<Spanned<String>>,
+    pub(super) basis: Option<RawBasis>,
+}
+
+/// Reads one entry of a section.
+pub(super) fn read_entry<T: RawEntry>(entry: &Entry, faults: &mut Vec<Diagnostic>) -> T {
+    let word = T::SECTION.entry();
+    let id = Spanned::new(entry.key.text.clone(), entry.key.span);
+    check_id(&id.value, id.span, &format!("the id of {}", T::SECTION.one_entry()), faults);
+    let what = format!("{word} `{}`", id.value);
+    let mut reader = MapReader::new(&entry.value, what, id.span, faults);
+    let replaces = replaces(&mut reader);
+    let was = reader.id("was");
+    let holds_numbers = !matches!(T::SECTION, Section::Cautions | Section::Sources);
+    let basis = holds_numbers.then(|| RawBasis::read(&mut reader)).flatten();
+    let read = T::read(Head { id, replaces, was, basis }, &mut reader);
+    reader.finish();
+    read
+}
+
+fn replaces(reader: &mut MapReader<'_, '_>) -> bool {
+    let Some(word) = reader.text("replaces") else { return false };
+    if word.text.trim() == "built_in" {
+        return true;
+    }
+    let title = format!("{} replaces `{}`", reader.what(), word.text.trim());
+    let fault = Diagnostic::at(Code::UnknownWord, title, word.span, "`built_in` belongs here");
+    reader.fault(fault.note("an entry can replace the built-in one of the same id only"));
+    false
+}

@@ -1,0 +1,111 @@
+//! The section `findings`.
+
+use super::entry::Head;
+use super::strength::strengths;
+use super::{RawBasis, RawEntry, RawLikelihood, RawStrength, Section};
+use crate::diagnostic::{Code, Diagnostic};
+use crate::document::reader::{check_id, is_id};
+use crate::document::{MapReader, Scalar, Spanned};
+
+/// A finding as written.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RawFinding {
+    /// Its id; shares its names with questions and formulas.
+    pub id: Spanned<String>,
+    /// Whether it replaces the built-in finding of this id.
+    pub replaces: bool,
+    /// The id that it had before.
+    pub was: Option<Spanned<String>>,
+    /// What decides it (`when` or `of`); one of the two must be written.
+    pub test: Option<RawTest>,
+    /// The formula that must be true for it to say anything.
+    pub only_if: Option<Scalar>,
+    /// What is said when it is true.
+    pub so: Option<Scalar>,
+    /// What is said when it is false.
+    pub so_not: Option<Scalar>,
+    /// How likely it is with one cause alone, background included, cause by cause.
+    pub shown_by: Vec<(Spanned<String>, RawLikelihood)>,
+    /// Causes that keep it from showing, and how often they do.
+    pub hidden_by: Vec<(Spanned<String>, RawStrength)>,
+    /// How likely it is with nothing wrong.
+    pub anyway: Option<RawLikelihood>,
+    /// Findings off the same reading whose overlap the author has thought about.
+    pub same_measurement: Vec<Spanned<String>>,
+    /// The finding that this one, better observed, takes the place of.
+    pub replaces_finding: Option<Spanned<String>>,
+    /// Where its numbers come from.
+    pub basis: Option<RawBasis>,
+}
+
+/// What decides a finding.
+#[derive(Clone, Debug, PartialEq)]
+pub enum RawTest {
+    /// A yes/no formula.
+    When(Scalar),
+    /// The answer to a choice question.
+    Of(Spanned<String>),
+}
+
+impl RawEntry for RawFinding {
+    const SECTION: Section = Section::Findings;
+
+    fn id(&self) -> &Spanned<String> {
+        &self.id
+    }
+
+    fn replaces(&self) -> bool {
+        self.replaces
+    }
+
+    fn read(head: Head, reader: &mut MapReader<'_, '_>) -> Self {
+        Self {
+            test: test(reader, &head.id),
+            id: head.id,
+            replaces: head.replaces,
+            was: head.was,
+            only_if: reader.text("only_if"),
+            so: reader.text("so"),
+            so_not: reader.text("so_not"),
+            shown_by: shown_by(reader),
+            hidden_by: strengths(reader, "hidden_by"),
+            anyway: anyway(reader),
+            same_measurement: reader.ids("same_measurement"),
+            replaces_finding: reader.id("replaces_finding"),
+            basis: head.basis,
+        }
+    }
+}
+
+fn test(reader: &mut MapReader<'_, '_>, id: &Spanned<String>) -> Option<RawTest> {
+    reader.refuse_together("when", &["of"], "a formula or a choice question decides a finding");
+    let when = reader.text("when").map(RawTest::When);
+    let of = reader.id("of").map(RawTest::Of);
+    if !reader.has("when") && !reader.has("of") {
+        let title = format!("{} has neither `when` nor `of`", reader.what());
+        let label = "a formula or a choice question belongs here";
+        reader.fault(Diagnostic::at(Code::MissingKey, title, id.span, label));
+    }
+    when.or(of)
+}
+
+fn shown_by(reader: &mut MapReader<'_, '_>) -> Vec<(Spanned<String>, RawLikelihood)> {
+    let of = format!("`shown_by` of {}", reader.what());
+    let mut shown = Vec::new();
+    for entry in reader.map("shown_by") {
+        let (key, faults) = (&entry.key, reader.faults());
+        check_id(&key.text, key.span, &format!("a cause in {of}"), faults);
+        let what = format!("`{}` in {of}", key.text);
+        let likelihood = RawLikelihood::read(&entry.value, key.span, &what, faults);
+        if let (true, Some(likelihood)) = (is_id(&key.text), likelihood) {
+            shown.push((Spanned::new(key.text.clone(), key.span), likelihood));
+        }
+    }
+    shown
+}
+
+fn anyway(reader: &mut MapReader<'_, '_>) -> Option<RawLikelihood> {
+    let what = format!("`anyway` of {}", reader.what());
+    let entry = reader.entry("anyway")?;
+    RawLikelihood::read(&entry.value, entry.key.span, &what, reader.faults())
+}

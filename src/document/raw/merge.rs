@@ -1,0 +1,93 @@
+//! Putting the entries of many files together: one id, one entry.
+
+use std::collections::HashMap;
+
+use super::entry::read_entry;
+use super::{RawEntry, Section};
+use crate::diagnostic::{Code, Diagnostic};
+use crate::document::Entry;
+use crate::source::Span;
+
+/// Whether a file belongs to the handbook itself or was added to it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Origin {
+    BuiltIn,
+    Added,
+}
+
+/// Which ids are taken, and by what.
+#[derive(Default)]
+pub(super) struct Taken {
+    ids: HashMap<(Section, String), (Span, Origin)>,
+}
+
+impl Taken {
+    /// Reads the entries of one section of one file into the list that holds the section.
+    pub(super) fn add<T: RawEntry>(
+        &mut self,
+        list: &mut Vec<T>,
+        entries: &[Entry],
+        origin: Origin,
+        faults: &mut Vec<Diagnostic>,
+    ) {
+        for entry in entries {
+            let read: T = read_entry(entry, faults);
+            let id = read.id().clone();
+            let key = (T::SECTION, id.value.clone());
+            if read.replaces() {
+                let is_there = matches!(self.ids.get(&key), Some((_, Origin::BuiltIn)));
+                let old = list.iter_mut().find(|old| old.id().value == id.value);
+                if let (Origin::Added, true, Some(old)) = (origin, is_there, old) {
+                    *old = read;
+                    self.ids.insert(key, (id.span, origin));
+                } else {
+                    faults.push(not_replacing(T::SECTION, &id.value, id.span));
+                }
+                continue;
+            }
+            match self.holder(T::SECTION, &id.value) {
+                Some((section, span, old)) => {
+                    let fault = duplicate(T::SECTION, &id.value, id.span, section, span);
+                    let may_replace = old == Origin::BuiltIn && origin == Origin::Added;
+                    let mend = (may_replace && section == T::SECTION).then(|| {
+                        "to replace the built-in one, write `replaces: built_in` in it".to_owned()
+                    });
+                    faults.push(fault.maybe_help(mend));
+                }
+                None => {
+                    self.ids.insert(key, (id.span, origin));
+                    list.push(read);
+                }
+            }
+        }
+    }
+
+    /// Who has a name that an entry of `section` would like to have.
+    fn holder(&self, section: Section, id: &str) -> Option<(Section, Span, Origin)> {
+        Section::ALL.iter().filter(|other| section.shares_names_with(**other)).find_map(|&other| {
+            let &(span, origin) = self.ids.get(&(other, id.to_owned()))?;
+            Some((other, span, origin))
+        })
+    }
+}
+
+fn duplicate(section: Section, id: &str, span: Span, other: Section, first: Span) -> Diagnostic {
+    let fault = if section == other {
+        let title = format!("two {} are called `{id}`", section.key());
+        Diagnostic::at(Code::DuplicateId, title, span, "second one")
+    } else {
+        let title =
+            format!("{} and {} are both called `{id}`", other.one_entry(), section.one_entry());
+        Diagnostic::at(Code::DuplicateId, title, span, format!("this {}", section.entry()))
+            .note("questions, formulas and findings share their names")
+    };
+    let first_label =
+        if section == other { "first one".to_owned() } else { format!("this {}", other.entry()) };
+    fault.and_at(first, first_label)
+}
+
+fn not_replacing(section: Section, id: &str, span: Span) -> Diagnostic {
+    let word = section.entry();
+    let title = format!("{word} `{id}` replaces a built-in one, and there is none");
+    Diagnostic::at(Code::NotReplacing, title, span, format!("no built-in {word} has this id"))
+}

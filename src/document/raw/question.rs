@@ -1,0 +1,107 @@
+//! The section `questions`.
+
+use super::entry::Head;
+use super::{RawBasis, RawEntry, Section};
+use crate::document::reader::{check_id, is_id, read_text};
+use crate::document::{MapReader, Scalar, Spanned};
+
+/// A question as written.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RawQuestion {
+    /// Its id; shares its names with formulas and findings.
+    pub id: Spanned<String>,
+    /// Whether it replaces the built-in question of this id.
+    pub replaces: bool,
+    /// The id that it had before.
+    pub was: Option<Spanned<String>>,
+    /// The question in words; must be written.
+    pub ask: Option<Scalar>,
+    /// The question as it is read aloud.
+    pub say: Option<Scalar>,
+    /// Why it is asked.
+    pub why: Option<Scalar>,
+    /// The name of its kind, such as `pressure`.
+    pub kind: Option<Scalar>,
+    /// The unit that answers are taken in when none is given.
+    pub unit: Option<Scalar>,
+    /// What is possible: `0.1 micron to 760000 micron`.
+    pub range: Option<Scalar>,
+    /// What is usual, as a range.
+    pub usual: Option<Scalar>,
+    /// The answers of a choice question, from normal to worst; empty for other kinds.
+    pub choices: Vec<RawChoice>,
+    /// The instrument that it is read from.
+    pub instrument: Option<Spanned<String>>,
+    /// How well a reading repeats, as a half-width.
+    pub repeats: Option<Scalar>,
+    /// The range that "not sure" stands for; settings only.
+    pub not_sure: Option<Scalar>,
+    /// How long it takes to find out.
+    pub takes: Option<Scalar>,
+    /// The answer that "not sure" counts as, since it is the dangerous one.
+    pub hazard: Option<Scalar>,
+    /// Cautions to show before it.
+    pub cautions: Vec<Spanned<String>>,
+    /// Where its numbers come from.
+    pub basis: Option<RawBasis>,
+}
+
+/// An answer that a choice question offers.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RawChoice {
+    /// Its name in formulas and maps.
+    pub id: Spanned<String>,
+    /// What the reader sees.
+    pub text: Scalar,
+}
+
+impl RawEntry for RawQuestion {
+    const SECTION: Section = Section::Questions;
+
+    fn id(&self) -> &Spanned<String> {
+        &self.id
+    }
+
+    fn replaces(&self) -> bool {
+        self.replaces
+    }
+
+    fn read(head: Head, reader: &mut MapReader<'_, '_>) -> Self {
+        reader.require(&["ask"]);
+        Self {
+            id: head.id,
+            replaces: head.replaces,
+            was: head.was,
+            ask: reader.text("ask"),
+            say: reader.text("say"),
+            why: reader.text("why"),
+            kind: reader.text("kind"),
+            unit: reader.text("unit"),
+            range: reader.text("range"),
+            usual: reader.text("usual"),
+            choices: choices(reader),
+            instrument: reader.id("instrument"),
+            repeats: reader.text("repeats"),
+            not_sure: reader.text("not_sure"),
+            takes: reader.text("takes"),
+            hazard: reader.text("hazard"),
+            cautions: reader.ids("cautions"),
+            basis: head.basis,
+        }
+    }
+}
+
+fn choices(reader: &mut MapReader<'_, '_>) -> Vec<RawChoice> {
+    let of = format!("`choices` of {}", reader.what());
+    let mut choices = Vec::new();
+    for entry in reader.map("choices") {
+        let (key, faults) = (&entry.key, reader.faults());
+        check_id(&key.text, key.span, &format!("a choice in {of}"), faults);
+        let what = format!("`{}` in {of}", key.text);
+        let text = read_text(&entry.value, key.span, &what, faults);
+        if let (true, Some(text)) = (is_id(&key.text), text) {
+            choices.push(RawChoice { id: Spanned::new(key.text.clone(), key.span), text });
+        }
+    }
+    choices
+}

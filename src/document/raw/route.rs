@@ -1,0 +1,161 @@
+//! Where a step leads.
+
+use crate::diagnostic::{Code, Diagnostic};
+use crate::document::reader::{read_id, wrong_shape};
+use crate::document::{Entry, MapReader, Node, NodeValue, Scalar, Spanned};
+use crate::source::Span;
+
+/// What follows a step, as written.
+#[derive(Clone, Debug, PartialEq)]
+pub enum RawNext {
+    /// Always the same.
+    Always(RawTarget),
+    /// By the answer to the question that the step asks. A choice is kept as written, since
+    /// `yes` and `no` are choices too.
+    ByChoice(Vec<(Spanned<String>, RawTarget)>),
+    /// By formulas, the first that is true.
+    ByFormula(RawBranches),
+}
+
+/// A step of the same tree, or the start of another tree.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum RawTarget {
+    /// A step of the same tree.
+    Step(Spanned<String>),
+    /// Another tree: `tree: ID`.
+    Tree(Spanned<String>),
+}
+
+/// A list of conditions with what follows each.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct RawBranches {
+    /// The conditions in order.
+    pub branches: Vec<RawBranch>,
+    /// Where none is true (`else`); must be written.
+    pub otherwise: Option<RawTarget>,
+    /// Where a condition is too close to call.
+    pub too_close: Option<RawTarget>,
+    /// Where a condition can't be told.
+    pub unknown: Option<RawTarget>,
+}
+
+/// A condition and what follows where it is true.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RawBranch {
+    /// The formula (`if`); must be written.
+    pub condition: Option<Scalar>,
+    /// What follows (`go`); must be written.
+    pub go: Option<RawTarget>,
+}
+
+impl RawTarget {
+    /// The name of the step or tree.
+    #[must_use]
+    pub fn name(&self) -> &Spanned<String> {
+        match self {
+            Self::Step(name) | Self::Tree(name) => name,
+        }
+    }
+
+    pub(super) fn read(
+        node: &Node,
+        place: Span,
+        what: &str,
+        faults: &mut Vec<Diagnostic>,
+    ) -> Option<Self> {
+        match &node.value {
+            NodeValue::Map(_) => {
+                let mut reader = MapReader::new(node, what, node.span, faults);
+                reader.require(&["tree"]);
+                let tree = reader.id("tree");
+                reader.finish();
+                tree.map(Self::Tree)
+            }
+            NodeValue::List(_) => {
+                wrong_shape(node, place, what, "a step, or `tree:` and a tree,", faults);
+                None
+            }
+            _ => read_id(node, place, what, faults).map(Self::Step),
+        }
+    }
+}
+
+impl RawNext {
+    pub(super) fn read(reader: &mut MapReader<'_, '_>) -> Option<Self> {
+        let entry = reader.entry("next")?;
+        let what = format!("`next` of {}", reader.what());
+        let faults = reader.faults();
+        match &entry.value.value {
+            NodeValue::List(items) => {
+                Some(Self::ByFormula(branches(items, entry.key.span, &what, faults)))
+            }
+            NodeValue::Map(entries) if !is_tree(entries) => {
+                Some(Self::ByChoice(by_choice(entries, &what, faults)))
+            }
+            _ => RawTarget::read(&entry.value, entry.key.span, &what, faults).map(Self::Always),
+        }
+    }
+}
+
+/// `{tree: pump_alone}` names a tree, not a choice called `tree`: that is a word of the
+/// language and so no choice.
+fn is_tree(entries: &[Entry]) -> bool {
+    matches!(entries, [only] if only.key.text == "tree")
+}
+
+fn by_choice(
+    entries: &[Entry],
+    what: &str,
+    faults: &mut Vec<Diagnostic>,
+) -> Vec<(Spanned<String>, RawTarget)> {
+    let mut choices = Vec::new();
+    for Entry { key, value } in entries {
+        let what = format!("`{}` in {what}", key.text);
+        if let Some(target) = RawTarget::read(value, key.span, &what, faults) {
+            choices.push((Spanned::new(key.text.clone(), key.span), target));
+        }
+    }
+    choices
+}
+
+fn branches(items: &[Node], place: Span, what: &str, faults: &mut Vec<Diagnostic>) -> RawBranches {
+    let mut read = RawBranches::default();
+    for (index, item) in items.iter().enumerate() {
+        let what = format!("branch {} in {what}", index + 1);
+        let place = item.entries().and_then(|all| all.first()).map_or(item.span, |e| e.key.span);
+        let mut reader = MapReader::new(item, what, place, faults);
+        if reader.has("if") || reader.has("go") {
+            reader.require(&["if", "go"]);
+            let condition = reader.text("if");
+            let go = target(&mut reader, "go");
+            read.branches.push(RawBranch { condition, go });
+        } else {
+            // Looked up first so that a wrong key is told of these two as well.
+            let _ = (reader.entry("if"), reader.entry("go"));
+            for (key, slot) in [
+                ("else", &mut read.otherwise),
+                ("too_close", &mut read.too_close),
+                ("unknown", &mut read.unknown),
+            ] {
+                *slot = target(&mut reader, key).or(slot.take());
+            }
+        }
+        reader.finish();
+    }
+    let names_else = |item: &Node| {
+        item.value == NodeValue::Faulty
+            || item.entries().is_some_and(|all| all.iter().any(|e| e.key.text == "else"))
+    };
+    if !items.iter().any(names_else) {
+        let title = format!("{what} has no `else`");
+        let label = "a last `- else: STEP` belongs below";
+        faults.push(Diagnostic::at(Code::MissingKey, title, place, label));
+    }
+    read
+}
+
+fn target(reader: &mut MapReader<'_, '_>, key: &'static str) -> Option<RawTarget> {
+    let what = format!("`{key}` of {}", reader.what());
+    let entry = reader.entry(key)?;
+    RawTarget::read(&entry.value, entry.key.span, &what, reader.faults())
+}

@@ -1,0 +1,122 @@
+//! Scenarios and answers files.
+
+use crate::diagnostic::{Diagnostic, sort_in_file_order};
+use crate::document::reader::{check_id, read_text, read_texts};
+use crate::document::{Entry, MapReader, NodeValue, Scalar, Spanned, read_yaml};
+use crate::source::{SourceId, Sources, Span};
+
+/// A scenario or an answers file as written.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RawScenario {
+    /// What the scenario is called (`scenario`); must be written in a scenario, absent in an
+    /// answers file.
+    pub name: Option<Scalar>,
+    /// The tree to run; must be written in a scenario.
+    pub tree: Option<Spanned<String>>,
+    /// By question, the answers as they would be typed, one for each time it is asked.
+    pub answers: Vec<(Spanned<String>, Vec<Scalar>)>,
+    /// Cautions that are acknowledged.
+    pub acknowledge: Vec<Spanned<String>>,
+    /// What must come out; absent in an answers file.
+    pub expect: Option<RawExpectation>,
+}
+
+/// What must come out of a scenario; what is not written may be anything.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RawExpectation {
+    /// Where the key `expect` is written.
+    pub span: Span,
+    /// Whether the case is settled.
+    pub settled: Option<Spanned<bool>>,
+    /// By cause, a band of the words for likelihood, such as `at least likely`.
+    pub ranking: Vec<(Spanned<String>, Scalar)>,
+    /// By finding, its state: `true`, `false`, `too close`, a choice ...
+    pub findings: Vec<(Spanned<String>, Scalar)>,
+    /// The trees or checks offered next, in order; `[]` says that none is.
+    pub next: Option<Vec<Spanned<String>>>,
+    /// Whether or where it stops for safety: `true`, `false` or a step.
+    pub stopped: Option<Scalar>,
+}
+
+/// Reads a scenario: what could be read, and every fault in file order.
+#[must_use]
+pub fn read_scenario(sources: &Sources, id: SourceId) -> (Option<RawScenario>, Vec<Diagnostic>) {
+    read(sources, id, true)
+}
+
+/// Reads an answers file: a scenario without a name and without expectations. Its tree may be
+/// left out.
+#[must_use]
+pub fn read_answers(sources: &Sources, id: SourceId) -> (Option<RawScenario>, Vec<Diagnostic>) {
+    read(sources, id, false)
+}
+
+fn read(
+    sources: &Sources,
+    id: SourceId,
+    is_scenario: bool,
+) -> (Option<RawScenario>, Vec<Diagnostic>) {
+    let (root, mut faults) = read_yaml(sources, id);
+    let Some(root) = root else { return (None, faults) };
+    let what = if is_scenario { "a scenario" } else { "an answers file" };
+    let mut reader = MapReader::new(&root, what, Span::new(id, 0, 0), &mut faults);
+    let mut scenario = RawScenario {
+        name: None,
+        tree: reader.id("tree"),
+        answers: answers(&mut reader),
+        acknowledge: reader.ids("acknowledge"),
+        expect: None,
+    };
+    if is_scenario {
+        reader.require(&["scenario", "tree"]);
+        scenario.name = reader.text("scenario");
+        scenario.expect = expectation(&mut reader);
+    }
+    reader.finish();
+    sort_in_file_order(&mut faults);
+    (Some(scenario), faults)
+}
+
+fn answers(reader: &mut MapReader<'_, '_>) -> Vec<(Spanned<String>, Vec<Scalar>)> {
+    let mut answers = Vec::new();
+    for entry in reader.map("answers") {
+        let (key, faults) = (&entry.key, reader.faults());
+        check_id(&key.text, key.span, "a question in `answers`", faults);
+        let what = format!("the answer to `{}`", key.text);
+        let texts = match entry.value.value {
+            NodeValue::List(_) => read_texts(&entry.value, key.span, &what, faults),
+            _ => read_text(&entry.value, key.span, &what, faults).into_iter().collect(),
+        };
+        answers.push((Spanned::new(key.text.clone(), key.span), texts));
+    }
+    answers
+}
+
+fn expectation(reader: &mut MapReader<'_, '_>) -> Option<RawExpectation> {
+    let entry = reader.entry("expect")?;
+    let span = entry.key.span;
+    let mut reader = MapReader::new(&entry.value, "`expect`", span, reader.faults());
+    let next = reader.ids("next");
+    let expectation = RawExpectation {
+        span,
+        settled: reader.flag("settled"),
+        ranking: by_id(&mut reader, "ranking"),
+        findings: by_id(&mut reader, "findings"),
+        next: reader.has("next").then_some(next),
+        stopped: reader.text("stopped"),
+    };
+    reader.finish();
+    Some(expectation)
+}
+
+fn by_id(reader: &mut MapReader<'_, '_>, key: &'static str) -> Vec<(Spanned<String>, Scalar)> {
+    let mut texts = Vec::new();
+    for Entry { key: name, value } in reader.map(key) {
+        let faults = reader.faults();
+        check_id(&name.text, name.span, &format!("a name in `{key}`"), faults);
+        if let Some(text) = read_text(value, name.span, &format!("`{}`", name.text), faults) {
+            texts.push((Spanned::new(name.text.clone(), name.span), text));
+        }
+    }
+    texts
+}

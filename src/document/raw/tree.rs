@@ -1,0 +1,61 @@
+//! The section `trees`.
+
+use super::entry::Head;
+use super::{RawBasis, RawEntry, RawStep, Section};
+use crate::document::{MapReader, Scalar, Spanned};
+
+/// A tree as written.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RawTree {
+    /// Its id.
+    pub id: Spanned<String>,
+    /// Whether it replaces the built-in tree of this id.
+    pub replaces: bool,
+    /// The id that it had before.
+    pub was: Option<Spanned<String>>,
+    /// What people call it; must be written.
+    pub title: Option<Scalar>,
+    /// How long it takes.
+    pub takes: Option<Scalar>,
+    /// The step that it starts with; must be written.
+    pub start: Option<Spanned<String>>,
+    /// The text question that is asked at the start of each round, if it is run once per part.
+    pub rounds: Option<Spanned<String>>,
+    /// The steps in the order written; at least one.
+    pub steps: Vec<RawStep>,
+    /// Where its numbers come from.
+    pub basis: Option<RawBasis>,
+}
+
+impl RawEntry for RawTree {
+    const SECTION: Section = Section::Trees;
+
+    fn id(&self) -> &Spanned<String> {
+        &self.id
+    }
+
+    fn replaces(&self) -> bool {
+        self.replaces
+    }
+
+    fn read(head: Head, reader: &mut MapReader<'_, '_>) -> Self {
+        reader.require(&["title", "start", "steps"]);
+        Self {
+            id: head.id,
+            replaces: head.replaces,
+            was: head.was,
+            title: reader.text("title"),
+            takes: reader.text("takes"),
+            start: reader.id("start"),
+            rounds: reader.id("rounds"),
+            steps: steps(reader),
+            basis: head.basis,
+        }
+    }
+}
+
+fn steps(reader: &mut MapReader<'_, '_>) -> Vec<RawStep> {
+    let tree = reader.what().to_owned();
+    let entries = reader.map("steps");
+    entries.iter().map(|entry| RawStep::read(entry, &tree, reader.faults())).collect()
+}

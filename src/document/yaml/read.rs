@@ -1,0 +1,84 @@
+//! The stages of reading one file, in order.
+
+use super::build::{Built, build};
+use super::screen::{Screened, screen};
+use super::{silent, syntax};
+use crate::diagnostic::{Code, Diagnostic, sort_in_file_order};
+use crate::document::Node;
+use crate::source::{SourceId, Sources, Span};
+
+/// The largest file that is read, in bytes: 1 MiB. Estimate: a hundred times a large section.
+pub const MAX_FILE_BYTES: usize = 1 << 20;
+
+/// How deep maps and lists may stand in each other. Estimate: a handbook needs eight.
+pub const MAX_DEPTH: usize = 64;
+
+/// The longest text, in characters. Estimate: ten pages.
+pub const MAX_TEXT_CHARACTERS: usize = 20_000;
+
+/// How many syntax faults are passed over in one file before reading stops.
+const MAX_MENDS: usize = 50;
+
+/// Reads one file: its tree, unless the text breaks off, and every fault, in file order.
+///
+/// An empty file is [`NodeValue::Null`](crate::document::NodeValue::Null). Nodes whose text
+/// could not be read are [`NodeValue::Faulty`](crate::document::NodeValue::Faulty).
+#[must_use]
+pub fn read_yaml(sources: &Sources, id: SourceId) -> (Option<Node>, Vec<Diagnostic>) {
+    let text = sources.get(id).text();
+    if text.len() > MAX_FILE_BYTES {
+        let title = format!(
+            "`{}` is larger than the {} KiB that a handbook's file may have",
+            sources.get(id).name(),
+            MAX_FILE_BYTES >> 10
+        );
+        return (None, vec![Diagnostic::nowhere(Code::TooLarge, title)]);
+    }
+    let Screened { text: mut screened, mut damaged, mut faults, is_readable } = screen(text, id);
+    if !is_readable {
+        return (None, faults);
+    }
+    let mut built = build(&screened, id, &damaged);
+    for _ in 0..MAX_MENDS {
+        let Some(stopped) = &built.stopped else { break };
+        let Some(slip) = syntax::name_slip(&screened, id, stopped) else { break };
+        faults.push(slip.fault);
+        for at in slip.masked {
+            screened.replace_range(at..at + 1, "_");
+            damaged.push(at..at + 1);
+        }
+        built = build(&screened, id, &damaged);
+    }
+    finish(&screened, id, built, faults)
+}
+
+fn finish(
+    text: &str,
+    id: SourceId,
+    built: Built,
+    mut faults: Vec<Diagnostic>,
+) -> (Option<Node>, Vec<Diagnostic>) {
+    faults.extend(built.faults);
+    if let Some(stopped) = &built.stopped {
+        faults.push(syntax::plain_fault(text, id, stopped));
+    }
+    let mut root = built.root;
+    if let Some(root) = &mut root {
+        silent::find_slips(text, root, &mut faults);
+    }
+    if faults.is_empty() {
+        faults.extend(second_opinion(text, id));
+    }
+    sort_in_file_order(&mut faults);
+    (root, faults)
+}
+
+/// What the other parser says, which reads the same files elsewhere: a text that only one of
+/// the two accepts is not safe to pass around.
+fn second_opinion(text: &str, id: SourceId) -> Option<Diagnostic> {
+    let error = serde_yaml::from_str::<serde_yaml::Value>(text).err()?;
+    let at = error.location().map_or(0, |place| place.index().min(text.len()));
+    let span = Span::new(id, at, at);
+    let fault = Diagnostic::at(Code::NotYaml, "the text is not YAML", span, "here or before");
+    Some(fault.note(error.to_string()))
+}

@@ -1,0 +1,94 @@
+//! What is looked for before any parser sees the text: characters that can't be seen.
+
+use std::ops::Range;
+
+use crate::diagnostic::{Code, Diagnostic};
+use crate::source::{SourceId, Span};
+use crate::text::{count, is_inert};
+
+/// How many unseen characters are named one by one.
+const MAX_NAMED: usize = 20;
+
+/// A text fit for the parser.
+pub(super) struct Screened {
+    /// The text, byte for byte as long as before, unseen characters masked.
+    pub(super) text: String,
+    /// What was masked.
+    pub(super) damaged: Vec<Range<usize>>,
+    /// A fault for each place.
+    pub(super) faults: Vec<Diagnostic>,
+    /// Whether the text has a structure to read at all.
+    pub(super) is_readable: bool,
+}
+
+/// Masks characters that can't be seen or that steer a terminal, and refuses tabs that indent.
+/// A byte order mark at the very start is let through.
+pub(super) fn screen(text: &str, id: SourceId) -> Screened {
+    let mut screened = Screened {
+        text: text.to_owned(),
+        damaged: Vec::new(),
+        faults: Vec::new(),
+        is_readable: true,
+    };
+    if let Some(fault) = indenting_tabs(text, id) {
+        screened.faults.push(fault);
+        screened.is_readable = false;
+    }
+    let mut masked = String::with_capacity(text.len());
+    for (at, c) in text.char_indices() {
+        let is_lone_return = c == '\r' && text.as_bytes().get(at + 1) == Some(&b'\n');
+        let is_mark = at == 0 && c == '\u{feff}';
+        if is_lone_return || is_mark || is_inert(c.encode_utf8(&mut [0; 4])) {
+            masked.push(c);
+            continue;
+        }
+        masked.extend(std::iter::repeat_n('_', c.len_utf8()));
+        if screened.damaged.len() < MAX_NAMED {
+            screened.faults.push(unseen(c, Span::new(id, at, at + c.len_utf8())));
+        }
+        screened.damaged.push(at..at + c.len_utf8());
+    }
+    if screened.damaged.len() > MAX_NAMED {
+        // So many of them are no slip: this is another kind of file.
+        screened.is_readable = false;
+    }
+    screened.text = masked;
+    screened
+}
+
+fn unseen(c: char, span: Span) -> Diagnostic {
+    let code = format!("U+{:04X}", u32::from(c));
+    Diagnostic::at(
+        Code::ControlCharacter,
+        format!("the character {code} can't be seen, or steers a terminal"),
+        span,
+        code,
+    )
+    .help("delete it and type the blank or the letter that belongs there")
+}
+
+/// One fault for all lines that are indented with tabs, since the same hand made them all.
+fn indenting_tabs(text: &str, id: SourceId) -> Option<Diagnostic> {
+    let mut first = None;
+    let mut lines = 0;
+    let mut start = 0;
+    for line in text.split_inclusive('\n') {
+        let indent = line.len() - line.trim_start_matches([' ', '\t']).len();
+        let is_blank = line.trim().is_empty();
+        if let (false, Some(tab)) = (is_blank, line[..indent].find('\t')) {
+            first = first.or(Some(Span::new(id, start + tab, start + tab + 1)));
+            lines += 1;
+        }
+        start += line.len();
+    }
+    let title = format!(
+        "{} indented with a tab",
+        if lines == 1 { "a line is".to_owned() } else { format!("{} are", count(lines, "line")) }
+    );
+    let fault = Diagnostic::at(Code::ControlCharacter, title, first?, "a tab");
+    Some(
+        fault
+            .note("YAML indents with blanks only; the file is not read any further")
+            .help("replace each tab by two blanks"),
+    )
+}

@@ -1,0 +1,164 @@
+//! Syntax faults with a name: the taught slips that a parser stumbles over.
+
+use std::ops::Range;
+
+use super::build::Stopped;
+use super::silent::quoted;
+use crate::diagnostic::{Code, Diagnostic};
+use crate::source::{SourceId, Span};
+
+/// A slip and what must be masked so that the parser gets past it.
+pub(super) struct Slip {
+    pub(super) fault: Diagnostic,
+    /// The bytes, all of them ASCII.
+    pub(super) masked: Vec<usize>,
+}
+
+/// Keys whose texts are formulas.
+const FORMULA_KEYS: &[&str] = &["when", "only_if", "is", "if"];
+
+/// Names the slip behind a syntax fault, if it is one of those whose mend is certain.
+pub(super) fn name_slip(text: &str, id: SourceId, stopped: &Stopped) -> Option<Slip> {
+    let line = Line::at(text, id, stopped.at)?;
+    if stopped.reason.contains("mapping values are not allowed") {
+        return colon_in_text(&line, stopped.at);
+    }
+    if stopped.reason.contains("block scalar") {
+        return text_behind_block(&line, stopped.at);
+    }
+    if stopped.reason.contains("comment intercepting") {
+        return cut_in_the_middle(&line, stopped.at);
+    }
+    None
+}
+
+/// The parser's own words, where there is nothing better to say.
+pub(super) fn plain_fault(text: &str, id: SourceId, stopped: &Stopped) -> Diagnostic {
+    let at = stopped.at.min(text.len());
+    let reason = &stopped.reason;
+    if reason.contains("mapping values are not allowed") {
+        return Diagnostic::at(
+            Code::NotYaml,
+            "a key stands where YAML reads on in the text above",
+            Span::new(id, at, at + 1),
+            "this colon can't start a value here",
+        )
+        .note("keys of one map stand in one column, under each other");
+    }
+    let label = if text[at..].trim().is_empty() { "the file ends here" } else { "here" };
+    Diagnostic::at(Code::NotYaml, "the text is not YAML", Span::new(id, at, at), label)
+        .note(format!("the parser says: {reason}; the file is not read any further"))
+}
+
+/// One line of the file, split where its value starts.
+struct Line<'t> {
+    id: SourceId,
+    /// The key and its colon, dashes of a list included, as written.
+    head: &'t str,
+    key: &'t str,
+    /// What follows, without the line break.
+    value: &'t str,
+    value_start: usize,
+}
+
+impl<'t> Line<'t> {
+    fn at(text: &'t str, id: SourceId, at: usize) -> Option<Self> {
+        let start = text.get(..at)?.rfind('\n').map_or(0, |n| n + 1);
+        let end = text[at..].find('\n').map_or(text.len(), |n| at + n);
+        let line = text[start..end].trim_end();
+        let dashes = line.len() - line.trim_start_matches([' ', '-']).len();
+        let rest = &line[dashes..];
+        let (key, behind) = match rest.split_once(": ") {
+            Some((key, _)) if !key.contains([' ', '"', '\'', '{', '[', '#']) => {
+                (key, key.len() + 1)
+            }
+            _ => ("", 0),
+        };
+        let blanks = rest[behind..].len() - rest[behind..].trim_start().len();
+        let value_at = dashes + behind + blanks;
+        let (head, value) = line.split_at(value_at);
+        Some(Self { id, head: head.trim_start(), key, value, value_start: start + value_at })
+    }
+
+    fn span(&self, range: Range<usize>) -> Span {
+        Span::new(self.id, self.value_start + range.start, self.value_start + range.end)
+    }
+}
+
+/// `do: Look at the oil: cloudy?`
+fn colon_in_text(line: &Line<'_>, at: usize) -> Option<Slip> {
+    let colon = at.checked_sub(line.value_start)?;
+    let is_text = !line.value.starts_with(['"', '\'', '{', '[', '>', '|', '#', '&', '*', '!']);
+    let before = line.value.get(..colon)?;
+    // A lone word before the colon of a line without a key is a key in the wrong column.
+    if !is_text || (line.key.is_empty() && !before.contains(' ')) {
+        return None;
+    }
+    let fault = Diagnostic::at(
+        Code::ColonInText,
+        format!("YAML takes the colon behind `{}` for a key", before.trim()),
+        line.span(colon..colon + 1),
+        "a colon and a blank inside a text without quotes",
+    )
+    .help(format!("put the text in quotes: `{}{}`", line.head, quoted(line.value)));
+    let masked = line
+        .value
+        .match_indices(':')
+        .filter(|&(i, _)| i >= colon)
+        .map(|(i, _)| line.value_start + i)
+        .collect();
+    Some(Slip { fault, masked })
+}
+
+/// `when: > 5 micron`, `when: >= 5`, and prose that starts on the line of its `>`.
+fn text_behind_block(line: &Line<'_>, at: usize) -> Option<Slip> {
+    let sign = line.value.get(at.checked_sub(line.value_start)?..)?;
+    let mark = sign.chars().next().filter(|c| matches!(c, '>' | '|'))?;
+    let behind = sign[1..].trim();
+    let start = at - line.value_start;
+    let is_formula = FORMULA_KEYS.contains(&line.key) || behind.starts_with(['=', '.']);
+    let is_number = behind.starts_with(|c: char| c.is_ascii_digit());
+    let span = line.span(start..start + sign.len());
+    let fault = if mark == '>' && (is_formula || is_number) {
+        block_for_comparison(line, sign, span)
+    } else {
+        Diagnostic::at(
+            Code::NotYaml,
+            format!("a text stands on the line of its `{mark}`"),
+            span,
+            format!("behind a `{mark}` the line ends"),
+        )
+        .help("let the text start on the next line, indented by two blanks more than the key")
+    };
+    let place = line.value_start + start;
+    Some(Slip { fault, masked: vec![place] })
+}
+
+/// The fault of a comparison that starts with its `>`.
+fn block_for_comparison(line: &Line<'_>, sign: &str, span: Span) -> Diagnostic {
+    Diagnostic::at(
+        Code::BlockForComparison,
+        format!("YAML reads `{sign}` as the start of a folded block"),
+        span,
+        "nothing stands before the `>`",
+    )
+    .help(format!("write what is compared before the sign: `{}the_question {sign}`", line.head))
+}
+
+/// `do: Swap hose #2 and` with the text going on in the next line.
+fn cut_in_the_middle(line: &Line<'_>, at: usize) -> Option<Slip> {
+    let from = at.saturating_sub(line.value_start);
+    let hash = from + line.value.get(from..)?.find('#')?;
+    let kept = line.value.get(..hash)?.trim_end();
+    let lost = &line.value[hash..];
+    let fault = Diagnostic::at(
+        Code::CutAtHash,
+        format!("YAML drops `{lost}` from a text"),
+        line.span(hash..line.value.len()),
+        "a blank and `#` start a comment",
+    )
+    .note(format!("what is left of the line is `{kept}`"))
+    .help("put the whole text in quotes, or let it start on the line below a `>`");
+    let place = line.value_start + hash;
+    Some(Slip { fault, masked: vec![place] })
+}
