@@ -1,1 +1,3 @@
 //! Worksheet, network, reasons and wording.
+
+pub mod network;

@@ -7,3 +7,4 @@
 )]
 
 mod document;
+mod network;

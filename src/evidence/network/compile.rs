@@ -1,0 +1,160 @@
+//! A model made ready to answer.
+
+use super::block::Block;
+use super::block::LOW;
+use super::check::{check_causes, check_finding, cumulative, net_cumulative};
+use super::fault::ModelError;
+use super::model::{FindingModel, Model};
+use super::prior::Prior;
+use super::scope::Scope;
+use std::sync::OnceLock;
+
+/// The most numbers (of 8 bytes each) that the tables of a network may hold together: half a
+/// gibibyte. A choice of this program.
+pub const MOST_NUMBERS: usize = 1 << 26;
+
+/// Causes and findings with, for every finding, the probability of each outcome in each state.
+///
+/// Small tables are kept: only for the causes that touch the finding. The same model always
+/// gives the same numbers to the bit.
+#[derive(Clone, Debug)]
+pub struct Network {
+    pub(super) bits: usize,
+    pub(super) prior: Prior,
+    pub(super) findings: Vec<Finding>,
+}
+
+/// The tables of one finding.
+#[derive(Clone, Debug)]
+pub(super) struct Finding {
+    pub(super) scope: Scope,
+    /// The probability of each outcome by row and lane.
+    pub(super) outcomes: Vec<Vec<Block>>,
+    /// The bits by which the outcome is uncertain when the state is known, by row and lane;
+    /// worked out when first asked for.
+    pub(super) doubt: OnceLock<Vec<Block>>,
+}
+
+impl Network {
+    /// Compiles a model.
+    ///
+    /// # Errors
+    /// The first fault of the model, see [`ModelError`].
+    pub fn new(model: Model) -> Result<Self, ModelError> {
+        check_causes(&model)?;
+        let causes = model.causes.len();
+        let bits = causes.max(LOW);
+        let mut scopes = Vec::with_capacity(model.findings.len());
+        let mut numbers = 0_usize;
+        for (finding, told) in model.findings.iter().enumerate() {
+            check_finding(finding, told, causes)?;
+            let scope = Scope::new(bits, touched_by(told));
+            let entries = scope.rows().saturating_mul(size_of::<Block>() / size_of::<f64>());
+            numbers = numbers.saturating_add(entries.saturating_mul(told.background.len()));
+            scopes.push(scope);
+        }
+        if numbers > MOST_NUMBERS {
+            return Err(ModelError::TooLarge { numbers, most: MOST_NUMBERS });
+        }
+        let findings = scopes
+            .into_iter()
+            .zip(&model.findings)
+            .enumerate()
+            .map(|(finding, (scope, told))| Finding::new(finding, scope, told))
+            .collect::<Result<_, _>>()?;
+        Ok(Self { bits, prior: Prior::new(bits, &model.causes), findings })
+    }
+
+    /// How many causes there are.
+    #[must_use]
+    pub fn causes(&self) -> usize {
+        self.prior.causes()
+    }
+
+    /// How many findings there are.
+    #[must_use]
+    pub fn findings(&self) -> usize {
+        self.findings.len()
+    }
+
+    /// How many outcomes a finding has; nothing for a finding that does not exist.
+    #[must_use]
+    pub fn outcomes(&self, finding: usize) -> Option<usize> {
+        self.findings.get(finding).map(|finding| finding.outcomes.len())
+    }
+
+    /// The probability of an outcome in a state (bit `k` set: cause `k` is there); nothing for a
+    /// finding, an outcome or a state that does not exist.
+    #[must_use]
+    pub fn chance(&self, finding: usize, outcome: usize, state: usize) -> Option<f64> {
+        if state >> self.causes() != 0 {
+            return None;
+        }
+        let finding = self.findings.get(finding)?;
+        let row = finding.scope.row_of().get(state >> LOW)?;
+        let rows = finding.outcomes.get(outcome)?;
+        rows.get(*row as usize)?.get(state & ((1 << LOW) - 1)).copied()
+    }
+}
+
+impl Finding {
+    fn new(finding: usize, scope: Scope, told: &FindingModel) -> Result<Self, ModelError> {
+        let background = cumulative(&told.background);
+        let mut net = Vec::with_capacity(told.shown_by.len());
+        for (cause, shown) in &told.shown_by {
+            net.push((*cause, net_cumulative(finding, *cause, &background, &cumulative(shown))?));
+        }
+        let up_to: Vec<Vec<Block>> = background
+            .iter()
+            .enumerate()
+            .map(|(outcome, start)| {
+                let ratio_of = |cause| {
+                    net.iter().find(|(by, _)| *by == cause).map_or(1.0, |(_, net)| net[outcome])
+                };
+                scope.product(*start, ratio_of)
+            })
+            .collect();
+        let mut outcomes = differences(up_to);
+        if !told.hidden_by.is_empty() {
+            let stays = |cause| {
+                told.hidden_by.iter().find(|(by, _)| *by == cause).map_or(1.0, |(_, h)| 1.0 - h)
+            };
+            hide(&mut outcomes, &scope.product(1.0, stays));
+        }
+        Ok(Self { scope, outcomes, doubt: OnceLock::new() })
+    }
+}
+
+/// Every cause that shows as the finding or hides it.
+fn touched_by(told: &FindingModel) -> impl Iterator<Item = usize> {
+    let shown = told.shown_by.iter().map(|(cause, _)| *cause);
+    shown.chain(told.hidden_by.iter().map(|(cause, _)| *cause))
+}
+
+/// From the probability of each outcome or one nearer to normal to that of each outcome.
+fn differences(mut up_to: Vec<Vec<Block>>) -> Vec<Vec<Block>> {
+    for outcome in (1..up_to.len()).rev() {
+        let (nearer, this) = up_to.split_at_mut(outcome);
+        for (this, nearer) in this[0].iter_mut().zip(&nearer[outcome - 1]) {
+            for (this, nearer) in this.iter_mut().zip(nearer) {
+                *this = (*this - nearer).max(0.0);
+            }
+        }
+    }
+    up_to
+}
+
+/// Moves what is hidden to the normal outcome.
+fn hide(outcomes: &mut [Vec<Block>], stays: &[Block]) {
+    let Some((normal, others)) = outcomes.split_first_mut() else { return };
+    for (row, stays) in normal.iter_mut().zip(stays) {
+        for (chance, stays) in row.iter_mut().zip(stays) {
+            *chance += (1.0 - *chance) * (1.0 - stays);
+        }
+    }
+    for (row, stays) in others.iter_mut().flat_map(|rows| rows.iter_mut().zip(stays)) {
+        for (chance, stays) in row.iter_mut().zip(stays) {
+            *chance *= stays;
+        }
+    }
+}

@@ -1,0 +1,65 @@
+//! What a finding that is still open would bring.
+
+use super::block::{Block, LANES, add_product, sum};
+use super::compile::{Finding, Network};
+use super::posterior::Posterior;
+
+impl Network {
+    /// The probability of each outcome of a finding, given what is known; empty for a finding
+    /// that does not exist. The posterior must be of this network.
+    #[must_use]
+    pub fn predict(&self, finding: usize, posterior: &Posterior) -> Vec<f64> {
+        let Some(finding) = self.findings.get(finding) else { return Vec::new() };
+        finding.predict(&finding.scope.fold(&posterior.states))
+    }
+
+    /// How many bits the outcome of a finding would tell, on average, about which state is the
+    /// true one; 0 for a finding that does not exist. The posterior must be of this network.
+    ///
+    /// It is the mutual information between the finding and the joint state, which sees what a
+    /// finding tells about causes that explain each other away; the drop in the marginals'
+    /// entropies would not.
+    #[must_use]
+    pub fn information(&self, finding: usize, posterior: &Posterior) -> f64 {
+        let Some(finding) = self.findings.get(finding) else { return 0.0 };
+        let rows = finding.scope.fold(&posterior.states);
+        let outcomes = finding.predict(&rows);
+        let doubt = finding.doubt.get_or_init(|| finding.doubts());
+        (bits(&outcomes) - dot(&rows, doubt)).max(0.0)
+    }
+}
+
+impl Finding {
+    fn predict(&self, rows: &[Block]) -> Vec<f64> {
+        self.outcomes.iter().map(|chances| dot(rows, chances)).collect()
+    }
+
+    fn doubts(&self) -> Vec<Block> {
+        let mut doubts = vec![[0.0; LANES]; self.scope.rows()];
+        for chances in &self.outcomes {
+            for (doubts, chances) in doubts.iter_mut().zip(chances) {
+                for (doubt, chance) in doubts.iter_mut().zip(chances) {
+                    *doubt += bit_share(*chance);
+                }
+            }
+        }
+        doubts
+    }
+}
+
+fn dot(one: &[Block], other: &[Block]) -> f64 {
+    let mut products = [0.0; LANES];
+    for (one, other) in one.iter().zip(other) {
+        add_product(&mut products, one, other);
+    }
+    sum(&products)
+}
+
+/// The entropy of a distribution, in bits.
+fn bits(chances: &[f64]) -> f64 {
+    chances.iter().map(|chance| bit_share(*chance)).sum()
+}
+
+fn bit_share(chance: f64) -> f64 {
+    if chance > 0.0 { -chance * libm::log2(chance) } else { 0.0 }
+}

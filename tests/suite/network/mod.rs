@@ -1,0 +1,9 @@
+//! The network of causes and findings against outside values and against brute force.
+
+#![expect(clippy::disallowed_methods, reason = "expected values are compared with a tolerance")]
+
+mod brute_force;
+mod naive;
+mod reference;
+mod refusals;
+mod yes_no;
