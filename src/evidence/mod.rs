@@ -1,3 +1,4 @@
 //! Worksheet, network, reasons and wording.
 
+pub mod ledger;
 pub mod network;
