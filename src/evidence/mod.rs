@@ -2,3 +2,4 @@
 
 pub mod ledger;
 pub mod network;
+pub mod wording;
