@@ -1,1 +1,33 @@
 //! Prompts, colours and waits; the only place that reads a key.
+//!
+//! A [`Console`] tells a person things and asks them things; it knows nothing of cases. There are
+//! two behind the one interface: lists to walk and filter on a capable terminal, and numbered
+//! lists with typed answers everywhere else ([`Facts::dialogue`] decides). At both, the words of
+//! [`Action`] may be typed instead of an answer. What is asked and what an answer means is not
+//! decided here. May import `report`, `case`, `quantity`, `diagnostic` and `text`.
+//!
+//! ```
+//! use dryhold::terminal::Action;
+//! assert_eq!(Action::from_word("not sure"), Some(Action::NotSure));
+//! ```
+
+mod acknowledging;
+mod capability;
+mod clock;
+mod console;
+mod doubt;
+mod input;
+mod paint;
+mod plain;
+mod prompt;
+mod understanding;
+mod words;
+
+pub use capability::{Dialogue, Facts, Stream};
+pub use clock::{Clock, SystemClock};
+pub use console::{Console, ROUNDS, Reply};
+pub use input::{Heard, LineSource, PipedLines};
+pub use paint::{Paper, WARNING_MARK};
+pub use plain::PlainConsole;
+pub use prompt::{Checked, ConfirmPrompt, Confirmation, Menu, MenuOption, ValuePrompt, WaitPrompt};
+pub use words::Action;

@@ -1,0 +1,35 @@
+//! Who acknowledges a caution.
+
+use super::words::folded;
+use crate::text::Line;
+
+/// What people type to get past a caution, and what names nobody.
+const NOBODY: [&str; 12] =
+    ["yes", "yep", "no", "ok", "okay", "done", "me", "ack", "acknowledge", "none", "nobody", "go"];
+
+/// The name to record, or why it is none. Initials will do.
+pub(super) fn name_typed(typed: &str) -> Result<String, Line> {
+    let name = typed.split_whitespace().collect::<Vec<_>>().join(" ");
+    let letters = name.chars().filter(|c| c.is_alphabetic()).count();
+    if letters < 2 || NOBODY.contains(&folded(&name).as_str()) {
+        return Err(Line::plain(
+            "Type the name or the initials of the person who acknowledges this; the record \
+             keeps them.",
+        ));
+    }
+    Ok(name)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_name_or_initials_acknowledge_and_a_nod_does_not() {
+        assert_eq!(name_typed("  A.  B. "), Ok("A. B.".to_owned()));
+        assert_eq!(name_typed("王芳"), Ok("王芳".to_owned()));
+        for typed in ["", " ", "y", "12", "--", "YES", "ok", "a"] {
+            assert!(name_typed(typed).is_err(), "{typed}");
+        }
+    }
+}

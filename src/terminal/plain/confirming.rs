@@ -1,0 +1,60 @@
+//! Confirming that something is done or known.
+
+use super::console::PlainConsole;
+use crate::terminal::acknowledging::name_typed;
+use crate::terminal::console::{ROUNDS, Reply};
+use crate::terminal::prompt::{ConfirmPrompt, Confirmation};
+use crate::terminal::understanding::{action_typed, not_offered};
+use crate::terminal::words::folded;
+use crate::text::Line;
+
+/// What says that something is done.
+const DONE: [&str; 5] = ["done", "d", "yes", "y", "ok"];
+
+/// Asks to confirm.
+pub(super) fn confirm(console: &mut PlainConsole<'_>, prompt: &ConfirmPrompt) -> Reply {
+    present(console, prompt);
+    for _ in 0..ROUNDS {
+        let typed = match console.hear() {
+            Ok(typed) => typed,
+            Err(reply) => return reply,
+        };
+        if let Some(action) = action_typed(&typed, &prompt.actions) {
+            if let Some(reply) = console.act(action, &prompt.actions) {
+                return reply;
+            }
+            present(console, prompt);
+            continue;
+        }
+        match confirmed(&typed, prompt.by) {
+            Ok(reply) => return reply,
+            Err(line) => console.say(&not_offered(&typed).unwrap_or(line)),
+        }
+    }
+    Reply::EndOfInput
+}
+
+fn present(console: &mut PlainConsole<'_>, prompt: &ConfirmPrompt) {
+    for line in &prompt.title {
+        console.say(line);
+    }
+    let what = match prompt.by {
+        Confirmation::Done => "type done when it is done",
+        Confirmation::Acknowledged => "type your name or initials to acknowledge this",
+    };
+    console.offer(what, &prompt.actions);
+}
+
+fn confirmed(typed: &str, by: Confirmation) -> Result<Reply, Line> {
+    match by {
+        Confirmation::Acknowledged => name_typed(typed).map(Reply::Typed),
+        Confirmation::Done if is_done(typed) => Ok(Reply::Done),
+        Confirmation::Done => Err(Line::plain("Type done when it is done.")),
+    }
+}
+
+/// Whether the text says that something is done. An empty line does not: Enter is pressed too
+/// easily.
+pub(super) fn is_done(typed: &str) -> bool {
+    DONE.contains(&folded(typed).as_str())
+}

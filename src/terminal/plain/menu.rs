@@ -1,0 +1,87 @@
+//! Choosing from a numbered list.
+
+use super::console::PlainConsole;
+use crate::terminal::console::{ROUNDS, Reply};
+use crate::terminal::prompt::{Menu, MenuOption};
+use crate::terminal::understanding::{Understood, understand};
+use crate::terminal::words::{Action, offered};
+use crate::text::{Line, Role};
+
+/// What is accepted at a list.
+const ACCEPTED: &str = "Type a number or the first letters of an answer.";
+
+/// An action as an entry of a list.
+pub(super) fn entry(action: Action) -> MenuOption {
+    MenuOption::new(action.word()).with_hint(action.does())
+}
+
+/// Asks for one of the answers of a menu.
+pub(super) fn choose(console: &mut PlainConsole<'_>, menu: &Menu) -> Reply {
+    if menu.options.is_empty() && offered(&menu.actions).is_empty() {
+        return Reply::EndOfInput;
+    }
+    present(console, menu);
+    for _ in 0..ROUNDS {
+        let typed = match console.hear() {
+            Ok(typed) => typed,
+            Err(reply) => return reply,
+        };
+        match understood(&typed, menu) {
+            Understood::Option(place) => return chosen(console, menu, place),
+            Understood::Unclear(line) => refuse(console, line),
+            Understood::Act(action) => {
+                if let Some(reply) = console.act(action, &menu.actions) {
+                    return reply;
+                }
+                present(console, menu);
+            }
+        }
+    }
+    Reply::EndOfInput
+}
+
+/// Asks for one of the answers of a list that is already shown; `None` if the answer was left
+/// empty.
+pub(super) fn choose_or_leave(console: &mut PlainConsole<'_>, menu: &Menu) -> Option<Reply> {
+    for _ in 0..ROUNDS {
+        let typed = match console.hear() {
+            Ok(typed) if typed.is_empty() => return None,
+            Ok(typed) => typed,
+            Err(reply) => return Some(reply),
+        };
+        match understood(&typed, menu) {
+            Understood::Option(place) => return Some(chosen(console, menu, place)),
+            Understood::Act(_) => console.list(menu),
+            Understood::Unclear(line) => refuse(console, line),
+        }
+    }
+    Some(Reply::EndOfInput)
+}
+
+fn present(console: &mut PlainConsole<'_>, menu: &Menu) {
+    for line in &menu.title {
+        console.say(line);
+    }
+    console.list(menu);
+    let help = Line::plain(ACCEPTED)
+        .push(Role::Plain, " Type ")
+        .push(Role::Name, Action::Help.word())
+        .push(Role::Plain, " for help.");
+    console.say(&help);
+}
+
+fn understood(typed: &str, menu: &Menu) -> Understood {
+    let labels: Vec<&str> = menu.options.iter().map(|option| option.label.as_str()).collect();
+    understand(typed, &labels, &menu.actions)
+}
+
+fn chosen(console: &mut PlainConsole<'_>, menu: &Menu, place: usize) -> Reply {
+    if let Some(option) = menu.options.get(place) {
+        console.say(&Line::plain("Chosen: ").push(Role::Name, option.label.as_str()));
+    }
+    Reply::Chosen(place)
+}
+
+fn refuse(console: &mut PlainConsole<'_>, line: Line) {
+    console.say(&line.push(Role::Plain, format!(" {ACCEPTED}")));
+}

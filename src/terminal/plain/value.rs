@@ -1,0 +1,79 @@
+//! Typing a value.
+
+use super::console::PlainConsole;
+use super::menu::choose_or_leave;
+use crate::terminal::console::{ROUNDS, Reply};
+use crate::terminal::doubt::{Settled, doubt_menu, settled};
+use crate::terminal::prompt::{Checked, ValuePrompt};
+use crate::terminal::understanding::{action_typed, not_offered};
+use crate::text::Line;
+
+/// Asks for a value.
+pub(super) fn value(console: &mut PlainConsole<'_>, prompt: &ValuePrompt<'_>) -> Reply {
+    present(console, prompt);
+    let mut typed = None;
+    for _ in 0..ROUNDS {
+        let text = match typed.take().map_or_else(|| console.hear(), Ok) {
+            Ok(text) => text,
+            Err(reply) => return reply,
+        };
+        if let Some(action) = action_typed(&text, &prompt.actions) {
+            if let Some(reply) = console.act(action, &prompt.actions) {
+                return reply;
+            }
+            present(console, prompt);
+            continue;
+        }
+        match (prompt.check)(&text) {
+            Checked::Accepted { echo } => {
+                console.say(&echo);
+                return Reply::Typed(text);
+            }
+            Checked::Refused(line) => refuse(console, prompt, &text, &line),
+            Checked::Doubtful { message, suggestion } => {
+                match doubt(console, &text, &message, suggestion.as_deref()) {
+                    Settled::Keep => return Reply::Typed(text),
+                    Settled::Take(other) => typed = Some(other),
+                    Settled::TypeAgain => {}
+                    Settled::Ended(reply) => return reply,
+                }
+            }
+        }
+    }
+    Reply::EndOfInput
+}
+
+fn present(console: &mut PlainConsole<'_>, prompt: &ValuePrompt<'_>) {
+    for line in &prompt.title {
+        console.say(line);
+    }
+    offer(console, prompt);
+}
+
+fn offer(console: &mut PlainConsole<'_>, prompt: &ValuePrompt<'_>) {
+    console.offer(&format!("type {}", prompt.hint), &prompt.actions);
+}
+
+fn refuse(console: &mut PlainConsole<'_>, prompt: &ValuePrompt<'_>, text: &str, line: &Line) {
+    if text.is_empty() {
+        console.say(&Line::plain("Nothing was typed."));
+    } else {
+        console.say(&not_offered(text).unwrap_or_else(|| line.clone()));
+    }
+    offer(console, prompt);
+}
+
+fn doubt(
+    console: &mut PlainConsole<'_>,
+    text: &str,
+    message: &Line,
+    suggestion: Option<&str>,
+) -> Settled {
+    let menu = doubt_menu(text, suggestion);
+    console.say(message);
+    console.list(&menu);
+    match choose_or_leave(console, &menu) {
+        Some(reply) => settled(reply, suggestion),
+        None => Settled::TypeAgain,
+    }
+}

@@ -1,0 +1,117 @@
+//! What a console is asked to put before a person.
+
+use std::fmt;
+use std::time::Duration;
+
+use super::words::Action;
+use crate::text::Line;
+
+/// One answer of a menu.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct MenuOption {
+    /// What is chosen, in a few words; different from every other label of the menu.
+    pub label: String,
+    /// What helps to tell it from the others; may be empty.
+    pub hint: String,
+}
+
+impl MenuOption {
+    /// An answer without a hint.
+    #[must_use]
+    pub fn new(label: impl Into<String>) -> Self {
+        Self { label: label.into(), hint: String::new() }
+    }
+
+    /// The same answer with a hint.
+    #[must_use]
+    pub fn with_hint(mut self, hint: impl Into<String>) -> Self {
+        self.hint = hint.into();
+        self
+    }
+}
+
+/// A choice of one among several answers.
+#[derive(Clone, Debug, Default)]
+pub struct Menu {
+    /// What is asked: paragraphs, the question itself last.
+    pub title: Vec<Line>,
+    /// The answers in reading order. Without any, the actions alone are offered.
+    pub options: Vec<MenuOption>,
+    /// What may be done instead of answering. [`Action::NotSure`] stands at the end of the list
+    /// of answers; the others are behind `more`.
+    pub actions: Vec<Action>,
+}
+
+/// What became of a typed value.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Checked {
+    /// It was understood; `echo` says how (`read as 45 micron`).
+    Accepted {
+        /// The value as read, with its unit.
+        echo: Line,
+    },
+    /// It cannot be used; the line says why and what is accepted.
+    Refused(Line),
+    /// It was understood, but looks like a slip.
+    Doubtful {
+        /// What looks wrong.
+        message: Line,
+        /// What was probably meant, as it would be typed.
+        suggestion: Option<String>,
+    },
+}
+
+/// A value to be typed.
+pub struct ValuePrompt<'a> {
+    /// What is asked: paragraphs, the question itself last.
+    pub title: Vec<Line>,
+    /// What may be typed, to stand after "type": `a pressure, such as 45 micron`.
+    pub hint: String,
+    /// What may be done instead of answering.
+    pub actions: Vec<Action>,
+    /// Judges what was typed. Must not have side effects: it may be called more than once for
+    /// the same text.
+    pub check: &'a dyn Fn(&str) -> Checked,
+}
+
+impl fmt::Debug for ValuePrompt<'_> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.debug_struct("ValuePrompt")
+            .field("title", &self.title)
+            .field("hint", &self.hint)
+            .field("actions", &self.actions)
+            .finish_non_exhaustive()
+    }
+}
+
+/// How a person confirms.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Confirmation {
+    /// They say that it is done; the reply is [`super::Reply::Done`].
+    Done,
+    /// They type who acknowledges; the reply is [`super::Reply::Typed`] with the name. For
+    /// cautions that stop the work: an accidental Enter must not pass them.
+    Acknowledged,
+}
+
+/// Something to be done, or a caution to be acknowledged.
+#[derive(Clone, Debug)]
+pub struct ConfirmPrompt {
+    /// What is to be done or known: paragraphs.
+    pub title: Vec<Line>,
+    /// How it is confirmed.
+    pub by: Confirmation,
+    /// What may be done instead.
+    pub actions: Vec<Action>,
+}
+
+/// A time to be waited, which may be left at any moment.
+#[derive(Clone, Debug)]
+pub struct WaitPrompt {
+    /// What is waited for: paragraphs.
+    pub title: Vec<Line>,
+    /// How long; zero is over at once.
+    pub length: Duration,
+    /// What may be done instead.
+    pub actions: Vec<Action>,
+}

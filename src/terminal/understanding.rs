@@ -1,0 +1,214 @@
+//! What was meant by what was typed at a menu.
+
+use super::words::{Action, folded, offered};
+use crate::diagnostic::near_name;
+use crate::text::{Line, Role, list_or};
+
+/// What a typed answer means.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum Understood {
+    /// The option of this place (from 0).
+    Option(usize),
+    /// One of the actions offered, or of the console's own.
+    Act(Action),
+    /// Nothing that can be used; the line says why.
+    Unclear(Line),
+}
+
+/// The actions that stand in the list itself, after the options: *not sure* if it is offered, and
+/// *more* if anything else is.
+pub(super) fn listed(actions: &[Action]) -> Vec<Action> {
+    let offered = offered(actions);
+    let mut listed = Vec::new();
+    if offered.contains(&Action::NotSure) {
+        listed.push(Action::NotSure);
+    }
+    if offered.len() > listed.len() {
+        listed.push(Action::More);
+    }
+    listed
+}
+
+/// The action typed in full, if the console knows what to do with it here.
+pub(super) fn action_typed(typed: &str, actions: &[Action]) -> Option<Action> {
+    let action = Action::from_word(typed)?;
+    let offered = offered(actions);
+    let is_known = match action {
+        Action::Help => true,
+        Action::More => !offered.is_empty(),
+        _ => offered.contains(&action),
+    };
+    is_known.then_some(action)
+}
+
+/// A word of the table that is not offered here, said so.
+pub(super) fn not_offered(typed: &str) -> Option<Line> {
+    Action::from_word(typed).map(|action| {
+        Line::new().push(Role::Name, action.word()).push(Role::Plain, " is not offered here.")
+    })
+}
+
+/// What `typed` means at a menu of these labels and actions: a number of the list, a label, a
+/// word of an action, or the beginning of exactly one label.
+pub(super) fn understand(typed: &str, labels: &[&str], actions: &[Action]) -> Understood {
+    let typed = folded(typed);
+    let labels: Vec<String> = labels.iter().map(|label| folded(label)).collect();
+    if typed.is_empty() {
+        return Understood::Unclear(Line::plain("Nothing was typed."));
+    }
+    let same = labels.iter().position(|label| *label == typed);
+    if let Some(understood) = by_number(&typed, same, &labels, &listed(actions)) {
+        return understood;
+    }
+    if let Some(place) = same {
+        return Understood::Option(place);
+    }
+    if let Some(action) = action_typed(&typed, actions) {
+        return Understood::Act(action);
+    }
+    by_beginning(&typed, &labels, &listed(actions)).unwrap_or_else(|| unknown(&typed, &labels))
+}
+
+/// A number of the list, also as `2.` or `2)`. Where a label is itself that number, the bare
+/// number could mean two things and is not guessed at.
+fn by_number(
+    typed: &str,
+    same: Option<usize>,
+    labels: &[String],
+    listed: &[Action],
+) -> Option<Understood> {
+    let digits = typed.trim_end_matches(['.', ')']);
+    if digits.is_empty() || !digits.bytes().all(|byte| byte.is_ascii_digit()) {
+        return None;
+    }
+    let last = labels.len() + listed.len();
+    let Some(place) = digits.parse::<usize>().ok().filter(|n| (1..=last).contains(n)) else {
+        return match same {
+            Some(place) => Some(Understood::Option(place)),
+            None => Some(Understood::Unclear(Line::plain(format!(
+                "There is no {digits} in the list; its last number is {last}."
+            )))),
+        };
+    };
+    let is_bare = digits.len() == typed.len();
+    if is_bare && same.is_some_and(|same| same + 1 != place) {
+        return Some(Understood::Unclear(Line::plain(format!(
+            "{digits} is an answer and also the number of another one. Type the number with a \
+             full stop after it."
+        ))));
+    }
+    Some(match listed.get((place - 1).wrapping_sub(labels.len())) {
+        Some(action) if place > labels.len() => Understood::Act(*action),
+        _ => Understood::Option(place - 1),
+    })
+}
+
+/// The only label that begins so, or else the only listed action that does. Labels go first:
+/// `n` is *no* where there is a *no*, also when *not sure* is offered.
+fn by_beginning(typed: &str, labels: &[String], listed: &[Action]) -> Option<Understood> {
+    let begins: Vec<usize> = (0..labels.len()).filter(|i| labels[*i].starts_with(typed)).collect();
+    match begins.as_slice() {
+        [] => {}
+        [place] => return Some(Understood::Option(*place)),
+        several => {
+            let names: Vec<&str> = several.iter().map(|i| labels[*i].as_str()).collect();
+            let text = format!("\"{typed}\" may mean {}. Type more of it.", list_or(&names));
+            return Some(Understood::Unclear(Line::plain(text)));
+        }
+    }
+    let mut actions = listed.iter().filter(|action| action.word().starts_with(typed));
+    match (actions.next(), actions.next()) {
+        (Some(action), None) => Some(Understood::Act(*action)),
+        _ => None,
+    }
+}
+
+fn unknown(typed: &str, labels: &[String]) -> Understood {
+    if let Some(line) = not_offered(typed) {
+        return Understood::Unclear(line);
+    }
+    let mut line = Line::plain(format!("\"{typed}\" is not one of the answers."));
+    if let Some(near) = near_name(typed, labels.iter().map(String::as_str)) {
+        line =
+            line.push(Role::Plain, " Did you mean ").push(Role::Name, near).push(Role::Plain, "?");
+    }
+    Understood::Unclear(line)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const OIL: [&str; 3] = ["Clear", "Cloudy", "Milky, with drops"];
+    const ASKED: [Action; 3] = [Action::NotSure, Action::Back, Action::Why];
+
+    fn oil(typed: &str) -> Understood {
+        understand(typed, &OIL, &ASKED)
+    }
+
+    fn why_not(understood: Understood) -> String {
+        match understood {
+            Understood::Unclear(line) => line.to_text(),
+            other => panic!("{other:?} was understood"),
+        }
+    }
+
+    #[test]
+    fn numbers_labels_and_beginnings_are_answers() {
+        for typed in ["2", " 2. ", "2)", "cloudy", "CLOUDY", "clou"] {
+            assert_eq!(oil(typed), Understood::Option(1), "{typed}");
+        }
+        assert_eq!(oil("milky,  with drops"), Understood::Option(2));
+        assert_eq!(oil("m"), Understood::Option(2));
+    }
+
+    #[test]
+    fn the_list_goes_on_with_not_sure_and_more() {
+        assert_eq!(oil("4"), Understood::Act(Action::NotSure));
+        assert_eq!(oil("5"), Understood::Act(Action::More));
+        assert_eq!(oil("not"), Understood::Act(Action::NotSure));
+        assert_eq!(oil("unsure"), Understood::Act(Action::NotSure));
+        assert_eq!(oil("more"), Understood::Act(Action::More));
+        assert_eq!(oil("why"), Understood::Act(Action::Why));
+        assert_eq!(oil("?"), Understood::Act(Action::Help));
+        assert_eq!(listed(&[Action::NotSure]), [Action::NotSure]);
+        assert_eq!(listed(&[Action::Stop]), [Action::More]);
+        assert_eq!(listed(&[]), []);
+    }
+
+    #[test]
+    fn a_label_goes_before_an_action_that_begins_alike() {
+        assert_eq!(understand("n", &["yes", "no"], &ASKED), Understood::Option(1));
+        assert_eq!(understand("no", &["yes", "no"], &ASKED), Understood::Option(1));
+        assert_eq!(understand("skip", &["skip", "run"], &[Action::Skip]), Understood::Option(0));
+    }
+
+    #[test]
+    fn what_is_not_clear_is_said() {
+        assert_eq!(why_not(oil("cl")), "\"cl\" may mean clear or cloudy. Type more of it.");
+        assert_eq!(why_not(oil("9")), "There is no 9 in the list; its last number is 5.");
+        assert_eq!(why_not(oil("0")), "There is no 0 in the list; its last number is 5.");
+        assert_eq!(
+            why_not(oil("99999999999999999999999")),
+            "There is no 99999999999999999999999 in the list; its last number is 5."
+        );
+        assert_eq!(why_not(oil("  ")), "Nothing was typed.");
+        assert_eq!(
+            why_not(oil("clowdy")),
+            "\"clowdy\" is not one of the answers. Did you mean cloudy?"
+        );
+        assert_eq!(why_not(oil("purple")), "\"purple\" is not one of the answers.");
+        assert_eq!(why_not(oil("skip")), "skip is not offered here.");
+        assert_eq!(why_not(understand("more", &OIL, &[])), "more is not offered here.");
+    }
+
+    #[test]
+    fn a_number_that_is_also_an_answer_is_not_guessed_at() {
+        let hoses = ["0", "1", "2", "12"];
+        assert!(why_not(understand("1", &hoses, &[])).contains("full stop"));
+        assert_eq!(understand("1.", &hoses, &[]), Understood::Option(0));
+        assert_eq!(understand("12", &hoses, &[]), Understood::Option(3));
+        assert_eq!(understand("4", &hoses, &[]), Understood::Option(3));
+        assert_eq!(understand("1", &["1", "2"], &[]), Understood::Option(0));
+    }
+}

@@ -1,0 +1,250 @@
+//! The words a person may type, or choose, instead of an answer.
+
+use crate::text::{Line, Role};
+
+/// What a person may want instead of answering.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Action {
+    /// They cannot tell.
+    NotSure,
+    /// Leave this question unanswered.
+    Skip,
+    /// Go to the question before this one.
+    Back,
+    /// Be told why this is asked.
+    Why,
+    /// Write a note into the record.
+    Note,
+    /// Answer another question first.
+    Another,
+    /// Take back an answer given earlier.
+    TakeBack,
+    /// See what is likely so far.
+    Ranking,
+    /// Stop here and keep everything.
+    Stop,
+    /// See everything that can be done. A console opens this menu itself and never returns it.
+    More,
+    /// See the words that can be typed. A console shows them itself and never returns it.
+    Help,
+}
+
+/// One row of the table of words.
+#[derive(Clone, Copy, Debug)]
+struct Row {
+    action: Action,
+    /// The word shown; what a person types.
+    word: &'static str,
+    /// Other spellings that mean the same.
+    also: &'static [&'static str],
+    /// The key for it in a menu of actions.
+    key: char,
+    /// What it does, as the end of a sentence.
+    does: &'static str,
+}
+
+/// Every action with its words, in the order in which they are listed.
+const TABLE: [Row; 11] = [
+    Row {
+        action: Action::NotSure,
+        word: "not sure",
+        also: &["unsure", "don't know", "dont know"],
+        key: 'n',
+        does: "you cannot tell",
+    },
+    Row {
+        action: Action::Skip,
+        word: "skip",
+        also: &["pass"],
+        key: 's',
+        does: "leave this question unanswered",
+    },
+    Row {
+        action: Action::Back,
+        word: "back",
+        also: &["previous"],
+        key: 'b',
+        does: "go to the question before",
+    },
+    Row {
+        action: Action::Why,
+        word: "why",
+        also: &["why?"],
+        key: 'w',
+        does: "see why this is asked",
+    },
+    Row {
+        action: Action::Note,
+        word: "note",
+        also: &["remark"],
+        key: 't',
+        does: "write a note into the record",
+    },
+    Row {
+        action: Action::Another,
+        word: "other",
+        also: &["another"],
+        key: 'o',
+        does: "answer another question first",
+    },
+    Row {
+        action: Action::TakeBack,
+        word: "take back",
+        also: &["undo", "takeback"],
+        key: 'u',
+        does: "take back an answer given earlier",
+    },
+    Row {
+        action: Action::Ranking,
+        word: "ranking",
+        also: &["rank"],
+        key: 'r',
+        does: "see what is likely so far",
+    },
+    Row {
+        action: Action::Stop,
+        word: "stop",
+        also: &["quit", "exit"],
+        key: 'q',
+        does: "stop here and keep everything",
+    },
+    Row {
+        action: Action::More,
+        word: "more",
+        also: &["menu"],
+        key: 'm',
+        does: "see everything you can do here",
+    },
+    Row { action: Action::Help, word: "?", also: &["help"], key: '?', does: "see these words" },
+];
+
+impl Action {
+    /// Every action, in the order in which they are listed.
+    #[must_use]
+    pub fn all() -> [Self; 11] {
+        TABLE.map(|row| row.action)
+    }
+
+    /// The word a person types for it.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        self.row().map_or("", |row| row.word)
+    }
+
+    /// What it does, as the end of a sentence: `go to the question before`.
+    #[must_use]
+    pub fn does(self) -> &'static str {
+        self.row().map_or("", |row| row.does)
+    }
+
+    /// The key for it where a menu of actions reads single keys.
+    #[must_use]
+    pub fn key(self) -> char {
+        self.row().map_or(' ', |row| row.key)
+    }
+
+    /// The action whose word was typed in full, whatever the case and the blanks.
+    ///
+    /// ```
+    /// use dryhold::terminal::Action;
+    /// assert_eq!(Action::from_word(" Not  SURE "), Some(Action::NotSure));
+    /// assert_eq!(Action::from_word("undo"), Some(Action::TakeBack));
+    /// assert_eq!(Action::from_word("not"), None);
+    /// ```
+    #[must_use]
+    pub fn from_word(typed: &str) -> Option<Self> {
+        let typed = folded(typed);
+        TABLE
+            .iter()
+            .find(|row| row.word == typed || row.also.contains(&typed.as_str()))
+            .map(|row| row.action)
+    }
+
+    /// The action of that key, among those offered.
+    #[must_use]
+    pub fn from_key(key: char, offered: &[Self]) -> Option<Self> {
+        let key = key.to_ascii_lowercase();
+        TABLE.iter().find(|row| row.key == key && offered.contains(&row.action)).map(|r| r.action)
+    }
+
+    /// Whether the console deals with it alone, without telling its caller.
+    #[must_use]
+    pub fn is_of_the_console(self) -> bool {
+        matches!(self, Self::More | Self::Help)
+    }
+
+    fn row(self) -> Option<&'static Row> {
+        TABLE.iter().find(|row| row.action == self)
+    }
+}
+
+/// The actions offered that a caller is told of, in the order of the table, each once.
+pub(super) fn offered(actions: &[Action]) -> Vec<Action> {
+    let is_offered = |action: &Action| actions.contains(action) && !action.is_of_the_console();
+    Action::all().into_iter().filter(is_offered).collect()
+}
+
+/// The table of words for a prompt that offers these actions: a line for each.
+pub(super) fn table(actions: &[Action]) -> Vec<Line> {
+    let mut listed = offered(actions);
+    if !listed.is_empty() {
+        listed.push(Action::More);
+    }
+    listed.push(Action::Help);
+    listed.into_iter().map(explained).collect()
+}
+
+/// `why: see why this is asked`.
+pub(super) fn explained(action: Action) -> Line {
+    Line::new().push(Role::Name, action.word()).push(Role::Plain, format!(": {}", action.does()))
+}
+
+/// The text in lower case with single blanks between its words, as typed answers are compared.
+pub(super) fn folded(text: &str) -> String {
+    text.split_whitespace().map(str::to_lowercase).collect::<Vec<_>>().join(" ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::collections::BTreeSet;
+
+    #[test]
+    fn every_word_and_every_key_means_one_action() {
+        let words: Vec<&str> =
+            TABLE.iter().flat_map(|row| row.also.iter().copied().chain([row.word])).collect();
+        assert_eq!(words.iter().collect::<BTreeSet<_>>().len(), words.len());
+        let keys: BTreeSet<char> = TABLE.iter().map(|row| row.key).collect();
+        assert_eq!(keys.len(), TABLE.len());
+        for word in words {
+            assert_eq!(folded(word), word, "`{word}` could never be typed");
+        }
+    }
+
+    #[test]
+    fn every_action_finds_itself_by_word_and_by_key() {
+        for action in Action::all() {
+            assert_eq!(Action::from_word(action.word()), Some(action));
+            assert_eq!(Action::from_key(action.key(), &[action]), Some(action));
+            assert!(!action.does().is_empty());
+        }
+        assert_eq!(Action::from_key('W', &[Action::Why]), Some(Action::Why));
+        assert_eq!(Action::from_key('w', &[Action::Back]), None);
+    }
+
+    #[test]
+    fn the_table_shows_what_is_offered_and_the_help() {
+        let shown: Vec<String> =
+            table(&[Action::Why, Action::NotSure]).iter().map(Line::to_text).collect();
+        assert_eq!(
+            shown,
+            [
+                "not sure: you cannot tell",
+                "why: see why this is asked",
+                "more: see everything you can do here",
+                "?: see these words",
+            ]
+        );
+        assert_eq!(table(&[]).len(), 1);
+    }
+}
