@@ -13,15 +13,28 @@
 
 mod digits;
 mod dimension;
+mod expected;
+mod fitting;
 mod kind;
+mod misread;
+mod number;
 mod print;
 mod product;
+mod prompt_unit;
+mod setting;
+mod slip;
 mod table;
+mod typed;
 mod unit;
 
 pub use dimension::Dimension;
+pub use expected::Expected;
 pub use kind::{NAMED_KINDS, NamedKind, Nature, QuantityKind};
+pub use misread::Misread;
 pub use print::{show, show_between, show_rounded};
 pub use product::{UnitError, parse_unit};
+pub use setting::{parse_quantity, parse_range};
+pub use slip::{Slip, likely_slip};
 pub use table::UNITS;
+pub use typed::{Bound, Typed, read_typed};
 pub use unit::{Unit, UnitExpression, find_unit, near_unit, units_by_kind};

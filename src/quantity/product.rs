@@ -18,7 +18,7 @@ pub enum UnitError {
     #[error("no unit stands here")]
     Empty,
     /// A word that is no unit, with the spelling it most likely meant.
-    #[error("`{word}` is not a unit{}", near.map_or_else(String::new, |n| format!("; did you mean `{n}`?")))]
+    #[error("`{word}` is not a unit{}", near.map_or_else(String::new, |n| format!(" (did you mean `{n}`?)")))]
     Unknown {
         /// The word.
         word: String,
@@ -269,7 +269,7 @@ mod tests {
     fn what_is_no_unit_is_named() {
         for (text, message) in [
             ("", "no unit stands here"),
-            ("micorn/min", "`micorn` is not a unit; did you mean `micron`?"),
+            ("micorn/min", "`micorn` is not a unit (did you mean `micron`?)"),
             ("xyzzy", "`xyzzy` is not a unit"),
             ("micron/", "a unit is missing beside `/`"),
             ("/min", "a unit is missing beside `/`"),
