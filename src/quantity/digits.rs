@@ -46,9 +46,14 @@ pub(super) fn to_place_at_size(number: f64, place: i32, size: i32) -> String {
     if is_everyday(size) {
         return to_place(number, place);
     }
-    let digits = usize::try_from(leading_place(number) - place).unwrap_or(0);
-    let scientific = format!("{number:.digits$e}");
-    if number == 0.0 || leading_place(number) < place { "0".to_owned() } else { scientific }
+    match usize::try_from(leading_place(number) - place) {
+        Ok(digits) if number != 0.0 => format!("{number:.digits$e}"),
+        // Rounding may still lift it to one unit of the place.
+        _ if number.abs() >= 0.5 * power_of_ten(place) => {
+            format!("{}1e{place}", if number < 0.0 { "-" } else { "" })
+        }
+        _ => "0".to_owned(),
+    }
 }
 
 fn is_everyday(leading: i32) -> bool {
@@ -123,5 +128,6 @@ mod tests {
         assert_eq!(to_place(-1234.0, 2), "-1200");
         assert_eq!(to_place_at_size(1.234e-5, -7, -5), "1.23e-5");
         assert_eq!(to_place_at_size(1.0e-9, -7, -5), "0");
+        assert_eq!(to_place_at_size(-9.0e-8, -7, -5), "-1e-7");
     }
 }

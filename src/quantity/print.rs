@@ -77,14 +77,12 @@ pub fn show_rounded(
 pub fn show_between(low: f64, high: f64, unit: &UnitExpression, kind: QuantityKind) -> String {
     let scale = Scale::new(unit, kind);
     let (low, high) = if scale.factor < 0.0 { (high, low) } else { (low, high) };
-    if !high.is_finite() || !low.is_finite() {
-        let end = if low.is_finite() { low } else { high };
-        let bound = scale.alone(end, Some(scale.place_of_end(end, f64::INFINITY)));
-        return match (low.is_finite(), high.is_finite()) {
-            (true, _) => format!("{bound} or more"),
-            (_, true) => format!("{bound} or less"),
-            _ => bound,
-        };
+    let one_sided = |end| scale.alone(end, Some(scale.place_of_end(end, f64::INFINITY)));
+    match (scale.is_finite(low), scale.is_finite(high)) {
+        (true, true) => {}
+        (true, false) => return format!("{} or more", one_sided(low)),
+        (false, true) => return format!("{} or less", one_sided(high)),
+        (false, false) => return scale.alone(high, None),
     }
     let width = scale.width(high - low);
     let end = |value| (value, scale.place_of_end(value, width));
@@ -129,6 +127,10 @@ impl<'a> Scale<'a> {
         (si - self.offset) / self.factor
     }
 
+    fn is_finite(&self, value: f64) -> bool {
+        self.number(value).is_finite()
+    }
+
     fn width(&self, si: f64) -> f64 {
         (si / self.factor).abs()
     }
@@ -136,7 +138,7 @@ impl<'a> Scale<'a> {
     /// The half-width in this unit, if there is one worth telling.
     fn doubt(&self, value: f64, half_width: Option<f64>) -> Option<f64> {
         let doubt = self.width(half_width?);
-        let is_told = value.is_finite()
+        let is_told = self.is_finite(value)
             && doubt.is_finite()
             && doubt > self.number(value).abs() * SMALLEST_SHARE
             && doubt > 0.0;
@@ -156,7 +158,7 @@ impl<'a> Scale<'a> {
     fn alone(&self, value: f64, place: Option<i32>) -> String {
         if value.is_nan() {
             "not known".to_owned()
-        } else if value.is_infinite() {
+        } else if !self.is_finite(value) {
             let is_never = self.is_time && value > 0.0;
             if is_never { "never" } else { "without limit" }.to_owned()
         } else if self.is_told_in_hours(value) {
@@ -183,7 +185,7 @@ impl<'a> Scale<'a> {
     }
 
     fn is_told_in_hours(&self, value: f64) -> bool {
-        self.is_time && self.symbol == "min" && value.abs() >= HOURS_FROM && value.is_finite()
+        self.is_time && self.symbol == "min" && value.abs() >= HOURS_FROM
     }
 
     fn with_symbol(&self, number: &str) -> String {

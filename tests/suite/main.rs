@@ -8,3 +8,4 @@
 
 mod document;
 mod network;
+mod units;
