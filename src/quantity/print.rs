@@ -56,7 +56,7 @@ pub fn show(
 /// The value alone, rounded to the place that its half-width leaves standing: `1230 micron`.
 ///
 /// As [`show`], without the half-width itself; for sentences that tell it elsewhere. A value that
-/// this rounding would wipe out keeps one digit.
+/// this rounding would wipe out keeps one digit; zeros at the end behind the point are dropped.
 #[must_use]
 pub fn show_rounded(
     value: f64,

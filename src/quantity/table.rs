@@ -92,7 +92,7 @@ pub const UNITS: &[Unit] = &[
     unit("min", &["mins", "minute", "minutes"], K::TIME, 60.0, SI),
     unit("h", &["hr", "hrs", "hour", "hours"], K::TIME, 3600.0, SI),
     unit("d", &["day", "days"], K::TIME, 86_400.0, SI),
-    unit("week", &["weeks"], K::TIME, 604_800.0, "seven days"),
+    unit("week", &["weeks"], K::TIME, 604_800.0, "exact: seven days"),
     unit("year", &["yr", "years"], K::TIME, 31_557_600.0, "Julian year, 365.25 days exactly: IAU"),
     // Length.
     unit("um", &["µm", "μm"], K::LENGTH, 1.0e-6, SI),
@@ -122,7 +122,7 @@ pub const UNITS: &[Unit] = &[
     unit("lpm", &[], K::FLOW, 1.0e-3 / 60.0, SI),
     // Throughput: pressure times volume per time.
     unit("micron_cfm", &[], K::THROUGHPUT, MMHG / 1000.0 * CUBIC_FOOT / 60.0, MMHG_BASIS),
-    unit("sccm", &[], K::THROUGHPUT, ATM * 1.0e-6 / 60.0, "1 cm3/min of gas at 101325 Pa and 273.15 K, as pressure times volume at 273.15 K"),
+    unit("sccm", &[], K::THROUGHPUT, ATM * 1.0e-6 / 60.0, "computed: 1 cm3/min at 101325 Pa; the gas is counted at 273.15 K"),
     // Mass.
     unit("mg", &[], K::MASS, 1.0e-6, SI),
     unit("g", &["gram", "grams"], K::MASS, 1.0e-3, SI),
