@@ -29,7 +29,7 @@ pub struct Paper {
 }
 
 impl Paper {
-    /// Of a fixed width (columns; held between 40 and 200).
+    /// Of a fixed width (columns; held between 40 and 200, and 80 for 0).
     #[must_use]
     pub fn new(width: usize, is_coloured: bool) -> Self {
         Self { width: Some(width), is_coloured }

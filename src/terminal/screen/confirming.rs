@@ -1,0 +1,36 @@
+//! Confirming that something is done or known.
+
+use super::console::ScreenConsole;
+use super::picking::field_help;
+use crate::terminal::acknowledging::name_typed;
+use crate::terminal::console::Reply;
+use crate::terminal::prompt::{ConfirmPrompt, Confirmation, MenuOption};
+
+impl ScreenConsole<'_> {
+    /// Asks until it is confirmed.
+    pub(super) fn ask_confirmation(&mut self, prompt: &ConfirmPrompt) -> Reply {
+        match prompt.by {
+            Confirmation::Done => self.ask_done(prompt),
+            Confirmation::Acknowledged => self.ask_name(prompt),
+        }
+    }
+
+    fn ask_done(&mut self, prompt: &ConfirmPrompt) -> Reply {
+        let message = self.head(&prompt.title, "Done?");
+        match self.pick(message, &[MenuOption::new("done")], &prompt.actions) {
+            Reply::Chosen(_) => Reply::Done,
+            other => other,
+        }
+    }
+
+    fn ask_name(&mut self, prompt: &ConfirmPrompt) -> Reply {
+        self.show_all(&prompt.title);
+        let refuse = |text: &str| name_typed(text).err().map(|line| line.to_text());
+        let message = "Who acknowledges this?".to_owned();
+        let help = field_help("your name or initials", &prompt.actions);
+        match self.type_text(message, &help, &mut String::new(), &prompt.actions, &refuse) {
+            Reply::Typed(name) => Reply::Typed(name_typed(&name).unwrap_or(name)),
+            other => other,
+        }
+    }
+}

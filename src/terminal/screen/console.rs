@@ -1,0 +1,139 @@
+//! The screen console: what its prompts do with widgets and keys.
+
+use std::fmt;
+use std::io::Write;
+
+use unicode_width::UnicodeWidthStr;
+
+use super::actions::{action_pressed, menu_of_actions};
+use super::inquire_widgets::InquireWidgets;
+use super::keys::{Keys, TerminalKeys};
+use super::widgets::Widgets;
+use crate::terminal::clock::{Clock, SystemClock};
+use crate::terminal::console::{Console, Reply};
+use crate::terminal::paint::Paper;
+use crate::terminal::prompt::{ConfirmPrompt, Menu, ValuePrompt, WaitPrompt};
+use crate::terminal::understanding::listed;
+use crate::terminal::words::{Action, table};
+use crate::text::{Line, Role};
+
+/// A console of lists to walk and fields to type in.
+pub struct ScreenConsole<'a> {
+    pub(super) out: Box<dyn Write + 'a>,
+    pub(super) keys: Box<dyn Keys + 'a>,
+    pub(super) widgets: Box<dyn Widgets + 'a>,
+    pub(super) clock: Box<dyn Clock + 'a>,
+    pub(super) paper: Paper,
+}
+
+impl ScreenConsole<'static> {
+    /// The console of this process's terminal, which talks on standard error.
+    #[must_use]
+    pub fn of_this_process(is_coloured: bool) -> Self {
+        Self {
+            out: Box::new(std::io::stderr()),
+            keys: Box::new(TerminalKeys),
+            widgets: Box::new(InquireWidgets::new(is_coloured)),
+            clock: Box::new(SystemClock::new()),
+            paper: Paper::of_terminal(is_coloured),
+        }
+    }
+}
+
+impl ScreenConsole<'_> {
+    pub(super) fn say(&mut self, line: &Line) {
+        self.say_after("", line);
+    }
+
+    pub(super) fn show_all(&mut self, lines: &[Line]) {
+        for line in lines {
+            self.say(line);
+        }
+        let _ = self.out.flush();
+    }
+
+    fn say_after(&mut self, lead: &str, line: &Line) {
+        // Talk that cannot be written has no reader; the next prompt finds out and ends.
+        let _ = writeln!(self.out, "{}", self.paper.paint_after(lead, line));
+    }
+
+    /// Shows all of a title but its last line, which goes before the place to answer if it fits;
+    /// otherwise `short` does.
+    pub(super) fn head(&mut self, title: &[Line], short: &str) -> String {
+        let room = self.paper.width().saturating_sub(short.len() + 4);
+        let fits = |line: &Line| {
+            let text = line.to_text();
+            let is_warning = line.pieces.iter().any(|piece| piece.role == Role::Warning);
+            (!text.trim().is_empty() && !is_warning && text.width() <= room).then_some(text)
+        };
+        match title.split_last().and_then(|(last, first)| Some((fits(last)?, first))) {
+            Some((message, first)) => {
+                self.show_all(first);
+                message
+            }
+            None => {
+                self.show_all(title);
+                short.to_owned()
+            }
+        }
+    }
+
+    /// Does what an action of the console's own asks for; any other is the reply. `None` goes on
+    /// with the question.
+    pub(super) fn act(&mut self, action: Action, actions: &[Action]) -> Option<Reply> {
+        match action {
+            Action::Help => {
+                self.say(&Line::plain("These words can be typed instead of an answer."));
+                for line in table(actions) {
+                    self.say_after("  ", &line);
+                }
+                None
+            }
+            Action::More => self.more(actions),
+            other => Some(Reply::Act(other)),
+        }
+    }
+
+    pub(super) fn more(&mut self, actions: &[Action]) -> Option<Reply> {
+        for (lead, line) in menu_of_actions(actions) {
+            self.say_after(&lead, &line);
+        }
+        let reply = action_pressed(self.keys.as_mut(), actions);
+        if let Some(Reply::Act(action)) = reply {
+            self.say(&Line::new().push(Role::Name, action.word()));
+        }
+        reply
+    }
+}
+
+impl fmt::Debug for ScreenConsole<'_> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.debug_struct("ScreenConsole").field("paper", &self.paper).finish_non_exhaustive()
+    }
+}
+
+impl Console for ScreenConsole<'_> {
+    fn show(&mut self, lines: &[Line]) {
+        self.show_all(lines);
+    }
+
+    fn choose(&mut self, menu: &Menu) -> Reply {
+        if menu.options.is_empty() && listed(&menu.actions).is_empty() {
+            return Reply::EndOfInput;
+        }
+        let message = self.head(&menu.title, "Answer");
+        self.pick(message, &menu.options, &menu.actions)
+    }
+
+    fn value(&mut self, prompt: &ValuePrompt<'_>) -> Reply {
+        self.ask_value(prompt)
+    }
+
+    fn confirm(&mut self, prompt: &ConfirmPrompt) -> Reply {
+        self.ask_confirmation(prompt)
+    }
+
+    fn wait(&mut self, prompt: &WaitPrompt) -> Reply {
+        self.let_pass(prompt)
+    }
+}

@@ -1,0 +1,140 @@
+//! The widgets as `inquire` draws them.
+
+use std::cell::RefCell;
+use std::fmt;
+use std::rc::Rc;
+
+use inquire::autocompletion::Replacement;
+use inquire::list_option::ListOption;
+use inquire::ui::{RenderConfig, Styled};
+use inquire::validator::Validation;
+use inquire::{Autocomplete, CustomUserError, InquireError, Select, Text};
+
+use super::widgets::{Entry, Field, Left, PickList, Widgets, score};
+use crate::text::inert;
+
+/// What stands below a list.
+const LIST_HELP: &str = "arrows, a number or letters, then Enter; Esc for more";
+
+/// Rows of the screen that a list leaves free, for its question and its help.
+const ROWS_KEPT: usize = 5;
+
+/// The most and the fewest entries shown at once; common practice.
+const MOST_ENTRIES: usize = 12;
+const FEWEST_ENTRIES: usize = 3;
+
+/// Draws on standard error, reads the terminal.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct InquireWidgets {
+    is_coloured: bool,
+}
+
+impl InquireWidgets {
+    pub(super) fn new(is_coloured: bool) -> Self {
+        Self { is_coloured }
+    }
+
+    fn config(self) -> RenderConfig<'static> {
+        let config =
+            if self.is_coloured { RenderConfig::default_colored() } else { RenderConfig::empty() };
+        config.with_canceled_prompt_indicator(Styled::new(""))
+    }
+}
+
+impl Widgets for InquireWidgets {
+    fn pick(&mut self, list: &PickList) -> Left<usize> {
+        let typed = RefCell::new(list.filter.clone());
+        let message = inert(&list.message);
+        let rows = crossterm::terminal::size().map_or(0, |(_, rows)| usize::from(rows));
+        let options: Vec<Shown> = list
+            .entries
+            .iter()
+            .enumerate()
+            .map(|(place, entry)| Shown::new(place, entry))
+            .collect();
+        let scorer = |filter: &str, _: &Shown, _: &str, place: usize| {
+            filter.clone_into(&mut typed.borrow_mut());
+            list.entries.get(place).and_then(|entry| score(filter, entry, place))
+        };
+        let answer = |picked: ListOption<&Shown>| picked.value.label.clone();
+        let left = Select::new(&message, options)
+            .with_page_size(rows.saturating_sub(ROWS_KEPT).clamp(FEWEST_ENTRIES, MOST_ENTRIES))
+            .with_starting_filter_input(&list.filter)
+            .with_scorer(&scorer)
+            .with_formatter(&answer)
+            .with_help_message(LIST_HELP)
+            .with_render_config(self.config())
+            .raw_prompt();
+        how_left(left.map(|picked| picked.index), typed.into_inner())
+    }
+
+    fn type_text(&mut self, field: &Field<'_>) -> Left<String> {
+        let typed = Rc::new(RefCell::new(field.text.clone()));
+        let (message, help) = (inert(&field.message), inert(&field.help));
+        let refuse = field.refuse;
+        let left = Text::new(&message)
+            .with_initial_value(&field.text)
+            .with_help_message(&help)
+            .with_validator(move |text: &str| {
+                Ok(refuse(text.trim())
+                    .map_or(Validation::Valid, |why| Validation::Invalid(inert(&why).into())))
+            })
+            .with_autocomplete(Remembered(Rc::clone(&typed)))
+            .with_formatter(&inert)
+            .with_render_config(self.config())
+            .prompt();
+        how_left(left.map(|text| text.trim().to_owned()), typed.take())
+    }
+}
+
+fn how_left<T>(left: Result<T, InquireError>, typed: String) -> Left<T> {
+    match left {
+        Ok(answer) => Left::Answered(answer),
+        Err(InquireError::OperationCanceled) => Left::Escaped(typed),
+        Err(InquireError::OperationInterrupted) => Left::Interrupted,
+        Err(_) => Left::Broken,
+    }
+}
+
+/// An entry as it stands in the list.
+struct Shown {
+    label: String,
+    row: String,
+}
+
+impl Shown {
+    fn new(place: usize, entry: &Entry) -> Self {
+        let label = inert(&entry.label);
+        let mut row =
+            if entry.is_hidden { label.clone() } else { format!("{}. {label}", place + 1) };
+        if !entry.hint.is_empty() {
+            row.push_str(&format!(" ({})", inert(&entry.hint)));
+        }
+        Self { label, row }
+    }
+}
+
+impl fmt::Display for Shown {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.row)
+    }
+}
+
+/// Keeps what is being typed, since a field that is left by Esc does not tell. Suggests nothing.
+#[derive(Clone)]
+struct Remembered(Rc<RefCell<String>>);
+
+impl Autocomplete for Remembered {
+    fn get_suggestions(&mut self, input: &str) -> Result<Vec<String>, CustomUserError> {
+        input.clone_into(&mut self.0.borrow_mut());
+        Ok(Vec::new())
+    }
+
+    fn get_completion(
+        &mut self,
+        _input: &str,
+        _highlighted: Option<String>,
+    ) -> Result<Replacement, CustomUserError> {
+        Ok(None)
+    }
+}

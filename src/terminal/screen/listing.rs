@@ -1,0 +1,76 @@
+//! What stands in a list: the answers, then what may be done instead.
+
+use super::widgets::Entry;
+use crate::terminal::prompt::MenuOption;
+use crate::terminal::understanding::listed;
+use crate::terminal::words::{Action, offered};
+
+/// What an entry of a list stands for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Meaning {
+    /// The answer of this place.
+    Option(usize),
+    /// Something else.
+    Act(Action),
+}
+
+/// The entries of a list with what each stands for.
+#[derive(Clone, Debug)]
+pub(super) struct Listing {
+    pub entries: Vec<Entry>,
+    pub meanings: Vec<Meaning>,
+}
+
+impl Listing {
+    /// The answers, then *not sure* and *more* as far as they are offered, then the other words,
+    /// hidden until they are typed.
+    pub(super) fn new(options: &[MenuOption], actions: &[Action]) -> Self {
+        let mut listing = Self { entries: Vec::new(), meanings: Vec::new() };
+        for (place, option) in options.iter().enumerate() {
+            listing.push(Meaning::Option(place), &option.label, &option.hint, false);
+        }
+        let listed = listed(actions);
+        for action in &listed {
+            listing.push(Meaning::Act(*action), action.word(), "", false);
+        }
+        let hidden = offered(actions).into_iter().chain([Action::Help]);
+        for action in hidden.filter(|action| !listed.contains(action)) {
+            listing.push(Meaning::Act(action), action.word(), action.does(), true);
+        }
+        listing
+    }
+
+    fn push(&mut self, meaning: Meaning, label: &str, hint: &str, is_hidden: bool) {
+        self.meanings.push(meaning);
+        self.entries.push(Entry { label: label.to_owned(), hint: hint.to_owned(), is_hidden });
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn answers_come_first_and_other_words_are_hidden() {
+        let listing = Listing::new(
+            &[MenuOption::new("yes"), MenuOption::new("no")],
+            &[Action::Why, Action::NotSure, Action::Back],
+        );
+        let rows: Vec<(&str, bool)> =
+            listing.entries.iter().map(|entry| (entry.label.as_str(), entry.is_hidden)).collect();
+        assert_eq!(
+            rows,
+            [
+                ("yes", false),
+                ("no", false),
+                ("not sure", false),
+                ("more", false),
+                ("back", true),
+                ("why", true),
+                ("?", true),
+            ]
+        );
+        assert_eq!(listing.meanings[1], Meaning::Option(1));
+        assert_eq!(listing.meanings[2], Meaning::Act(Action::NotSure));
+    }
+}

@@ -1,0 +1,376 @@
+//! The screen console with its widgets, its keys and its clock played from a script.
+
+use std::cell::{Cell, RefCell};
+use std::collections::VecDeque;
+use std::io;
+use std::rc::Rc;
+use std::time::Duration;
+
+use super::console::ScreenConsole;
+use super::keys::{Key, Keys};
+use super::widgets::{Field, Left, PickList, Widgets};
+use crate::terminal::{
+    Action, Checked, Clock, ConfirmPrompt, Confirmation, Console, Menu, MenuOption, Paper, Reply,
+    ValuePrompt, WaitPrompt,
+};
+use crate::text::Line;
+
+/// What a person does at a widget.
+#[derive(Clone, Debug)]
+enum Does {
+    /// Picks the entry of this label.
+    Picks(&'static str),
+    /// Types this and presses Enter.
+    Types(&'static str),
+    /// Has typed this and presses Esc or Ctrl-D.
+    Escapes(&'static str),
+    /// Presses Ctrl-C.
+    Interrupts,
+}
+
+/// Plays a script; keeps what the widgets showed.
+struct Script {
+    does: VecDeque<Does>,
+    seen: Rc<RefCell<Vec<String>>>,
+}
+
+impl Script {
+    fn next<T>(&mut self, seen: String) -> Result<Does, Left<T>> {
+        self.seen.borrow_mut().push(seen);
+        match self.does.pop_front() {
+            None => Err(Left::Broken),
+            Some(Does::Interrupts) => Err(Left::Interrupted),
+            Some(Does::Escapes(typed)) => Err(Left::Escaped(typed.to_owned())),
+            Some(does) => Ok(does),
+        }
+    }
+}
+
+impl Widgets for Script {
+    fn pick(&mut self, list: &PickList) -> Left<usize> {
+        let shown = list.entries.iter().filter(|entry| !entry.is_hidden);
+        let labels: Vec<&str> = shown.map(|entry| entry.label.as_str()).collect();
+        match self.next(format!("{} [{}] {}", list.message, labels.join("|"), list.filter)) {
+            Err(left) => left,
+            Ok(Does::Picks(label)) => Left::Answered(
+                list.entries.iter().position(|entry| entry.label == label).expect(label),
+            ),
+            Ok(does) => panic!("a list cannot {does:?}"),
+        }
+    }
+
+    fn type_text(&mut self, field: &Field<'_>) -> Left<String> {
+        let mut seen = format!("{} [{}] {}", field.message, field.help, field.text);
+        loop {
+            match self.next(seen) {
+                Err(left) => return left,
+                Ok(Does::Types(text)) => match (field.refuse)(text) {
+                    None => return Left::Answered(text.to_owned()),
+                    Some(why) => seen = format!("refused: {why}"),
+                },
+                Ok(does) => panic!("a field cannot {does:?}"),
+            }
+        }
+    }
+}
+
+/// Plays keys, `None` for a second without one; counts how often the terminal is held.
+struct ScriptedKeys {
+    keys: VecDeque<Option<Key>>,
+    now: Rc<Cell<Duration>>,
+    held: Rc<Cell<i32>>,
+}
+
+impl Keys for ScriptedKeys {
+    fn hold(&mut self) -> io::Result<()> {
+        self.held.set(self.held.get() + 1);
+        Ok(())
+    }
+
+    fn release(&mut self) {
+        self.held.set(self.held.get() - 1);
+    }
+
+    fn next(&mut self, limit: Option<Duration>) -> io::Result<Option<Key>> {
+        assert_eq!(self.held.get(), 1, "a key is read from a terminal that is not held");
+        match self.keys.pop_front() {
+            Some(None) => {
+                self.now.set(self.now.get() + limit.expect("a wait without end"));
+                Ok(None)
+            }
+            Some(key) => Ok(key),
+            None => Err(io::ErrorKind::UnexpectedEof.into()),
+        }
+    }
+}
+
+struct SharedClock(Rc<Cell<Duration>>);
+
+impl Clock for SharedClock {
+    fn now(&self) -> Duration {
+        self.0.get()
+    }
+}
+
+/// A writer that others can look into.
+#[derive(Clone, Default)]
+struct Shared(Rc<RefCell<Vec<u8>>>);
+
+impl io::Write for Shared {
+    fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+        self.0.borrow_mut().write(bytes)
+    }
+
+    fn flush(&mut self) -> io::Result<()> {
+        Ok(())
+    }
+}
+
+/// What came of a prompt: the reply, what the widgets showed, what was written.
+struct Outcome {
+    reply: Reply,
+    seen: Vec<String>,
+    written: String,
+}
+
+fn run(
+    does: &[Does],
+    keys: &[Option<Key>],
+    prompt: impl FnOnce(&mut ScreenConsole<'_>) -> Reply,
+) -> Outcome {
+    let (now, held) = (Rc::new(Cell::new(Duration::ZERO)), Rc::new(Cell::new(0)));
+    let (seen, written) = (Rc::new(RefCell::new(Vec::new())), Shared::default());
+    let mut console = ScreenConsole {
+        out: Box::new(written.clone()),
+        keys: Box::new(ScriptedKeys {
+            keys: keys.iter().copied().collect(),
+            now: Rc::clone(&now),
+            held: Rc::clone(&held),
+        }),
+        widgets: Box::new(Script { does: does.iter().cloned().collect(), seen: Rc::clone(&seen) }),
+        clock: Box::new(SharedClock(now)),
+        paper: Paper::new(80, false),
+    };
+    let reply = prompt(&mut console);
+    assert_eq!(held.get(), 0, "the terminal was not given back");
+    let written = String::from_utf8(written.0.take()).unwrap();
+    Outcome { reply, seen: seen.take(), written }
+}
+
+const fn key(character: char) -> Option<Key> {
+    Some(Key::Character(character))
+}
+
+fn oil() -> Menu {
+    Menu {
+        title: vec![Line::plain("Look at the sight glass."), Line::strong("How is the oil?")],
+        options: vec![MenuOption::new("clear"), MenuOption::new("cloudy")],
+        actions: vec![Action::NotSure, Action::Why, Action::Stop],
+    }
+}
+
+fn pressure(typed: &str) -> Checked {
+    match typed.trim_end_matches(" micron").parse::<f64>() {
+        Ok(value) if value > 25_000.0 => Checked::Doubtful {
+            message: Line::plain("25000 micron is the top of that gauge."),
+            suggestion: Some(format!("{} micron", value / 100.0)),
+        },
+        Ok(value) => Checked::Accepted { echo: Line::plain(format!("Read as {value} micron.")) },
+        Err(_) => Checked::Refused(Line::plain(format!("\"{typed}\" is not a pressure."))),
+    }
+}
+
+fn gauge() -> ValuePrompt<'static> {
+    ValuePrompt {
+        title: vec![Line::plain("What does the gauge read?")],
+        hint: "a pressure, such as 45 micron".to_owned(),
+        actions: vec![Action::NotSure, Action::Back, Action::Why],
+        check: &pressure,
+    }
+}
+
+#[test]
+fn a_menu_is_a_list_that_ends_in_not_sure_and_more() {
+    let outcome = run(&[Does::Picks("cloudy")], &[], |console| console.choose(&oil()));
+    assert_eq!(outcome.reply, Reply::Chosen(1));
+    assert_eq!(outcome.seen, ["How is the oil? [clear|cloudy|not sure|more] "]);
+    assert_eq!(outcome.written, "Look at the sight glass.\n");
+}
+
+#[test]
+fn words_of_actions_are_replies() {
+    for (label, action) in [("not sure", Action::NotSure), ("why", Action::Why)] {
+        let outcome = run(&[Does::Picks(label)], &[], |console| console.choose(&oil()));
+        assert_eq!(outcome.reply, Reply::Act(action));
+    }
+}
+
+#[test]
+fn more_and_escape_open_the_same_menu_of_keys() {
+    let expected = "\
+Look at the sight glass.
+What would you rather do? Press its key.
+  n  not sure: you cannot tell
+  w  why: see why this is asked
+  q  stop: stop here and keep everything
+Enter or Esc goes on with the question, Ctrl-D ends.
+why
+";
+    for does in [Does::Picks("more"), Does::Escapes("")] {
+        let keys = [key('x'), key('s'), key('W')];
+        let outcome = run(&[does], &keys, |console| console.choose(&oil()));
+        assert_eq!(outcome.reply, Reply::Act(Action::Why));
+        assert_eq!(outcome.written, expected);
+    }
+}
+
+#[test]
+fn the_menu_of_keys_can_be_left_for_the_question_with_nothing_lost() {
+    for left in [Key::Escape, Key::Enter] {
+        let does = [Does::Escapes("clo"), Does::Picks("cloudy")];
+        let outcome = run(&does, &[Some(left)], |console| console.choose(&oil()));
+        assert_eq!(outcome.reply, Reply::Chosen(1));
+        assert!(outcome.seen[1].ends_with("] clo"), "{:?}", outcome.seen);
+        let does = [Does::Escapes("4"), Does::Types("45")];
+        let outcome = run(&does, &[Some(left)], |console| console.value(&gauge()));
+        assert_eq!(outcome.reply, Reply::Typed("45".to_owned()));
+        assert!(outcome.seen[1].ends_with("] 4"), "{:?}", outcome.seen);
+    }
+}
+
+#[test]
+fn a_second_end_of_input_ends_and_an_interrupt_interrupts() {
+    for (second, reply) in [(Key::End, Reply::EndOfInput), (Key::Interrupt, Reply::Interrupted)] {
+        let outcome = run(&[Does::Escapes("")], &[Some(second)], |console| console.choose(&oil()));
+        assert_eq!(outcome.reply, reply);
+        let outcome = run(&[Does::Escapes("")], &[Some(second)], |console| console.value(&gauge()));
+        assert_eq!(outcome.reply, reply);
+    }
+    let interrupted = |outcome: Outcome| assert_eq!(outcome.reply, Reply::Interrupted);
+    interrupted(run(&[Does::Interrupts], &[], |console| console.choose(&oil())));
+    interrupted(run(&[Does::Interrupts], &[], |console| console.value(&gauge())));
+    interrupted(run(&[Does::Types("40000"), Does::Interrupts], &[], |c| c.value(&gauge())));
+}
+
+#[test]
+fn a_terminal_that_is_gone_is_the_end_of_input() {
+    let ended = |outcome: Outcome| assert_eq!(outcome.reply, Reply::EndOfInput);
+    ended(run(&[], &[], |console| console.choose(&oil())));
+    ended(run(&[], &[], |console| console.value(&gauge())));
+    ended(run(&[Does::Escapes("")], &[], |console| console.choose(&oil())));
+    ended(run(&[], &[], |console| console.wait(&ten_seconds())));
+    ended(run(&[], &[], |console| console.choose(&Menu::default())));
+}
+
+#[test]
+fn help_is_shown_and_the_question_asked_again() {
+    let does = [Does::Picks("?"), Does::Picks("clear")];
+    let outcome = run(&does, &[], |console| console.choose(&oil()));
+    assert_eq!(outcome.reply, Reply::Chosen(0));
+    assert!(outcome.written.contains("  why: see why this is asked\n"), "{}", outcome.written);
+    let does = [Does::Types("?"), Does::Types("45")];
+    let outcome = run(&does, &[], |console| console.value(&gauge()));
+    assert_eq!(outcome.reply, Reply::Typed("45".to_owned()));
+    assert!(outcome.seen[1].ends_with("] "), "the word is not left in the field");
+}
+
+#[test]
+fn a_value_is_refused_in_place_and_echoed_as_read() {
+    let does = [Does::Types("fourty"), Does::Types(""), Does::Types("skip"), Does::Types("45")];
+    let outcome = run(&does, &[], |console| console.value(&gauge()));
+    assert_eq!(outcome.reply, Reply::Typed("45".to_owned()));
+    assert_eq!(
+        outcome.seen,
+        [
+            "What does the gauge read? [a pressure, such as 45 micron or not sure; Esc for more] ",
+            "refused: \"fourty\" is not a pressure.",
+            "refused: Nothing was typed.",
+            "refused: skip is not offered here.",
+        ]
+    );
+    assert_eq!(outcome.written, "Read as 45 micron.\n");
+    let outcome = run(&[Does::Types("back")], &[], |console| console.value(&gauge()));
+    assert_eq!(outcome.reply, Reply::Act(Action::Back));
+}
+
+#[test]
+fn a_doubtful_value_is_asked_back() {
+    let ask = |does: &[Does]| run(does, &[], |console| console.value(&gauge()));
+    let outcome = ask(&[Does::Types("40000"), Does::Picks("keep 40000")]);
+    assert_eq!(outcome.reply, Reply::Typed("40000".to_owned()));
+    assert_eq!(outcome.written, "25000 micron is the top of that gauge.\n");
+    let outcome = ask(&[Does::Types("40000"), Does::Picks("use 400 micron")]);
+    assert_eq!(outcome.reply, Reply::Typed("400 micron".to_owned()));
+    for again in [Does::Picks("type it again"), Does::Escapes("")] {
+        let outcome = ask(&[Does::Types("40000"), again, Does::Types("45")]);
+        assert_eq!(outcome.reply, Reply::Typed("45".to_owned()));
+        assert!(outcome.seen[2].ends_with("] 40000"), "{:?}", outcome.seen);
+    }
+}
+
+#[test]
+fn a_step_is_done_and_a_caution_takes_a_name() {
+    let prompt = |by| ConfirmPrompt {
+        title: vec![Line::warning("The pump is hot.")],
+        by,
+        actions: vec![Action::Skip],
+    };
+    let step = prompt(Confirmation::Done);
+    let outcome = run(&[Does::Picks("done")], &[], |console| console.confirm(&step));
+    assert_eq!(outcome.reply, Reply::Done);
+    assert_eq!(outcome.written, "CAUTION: The pump is hot.\n");
+    assert_eq!(outcome.seen, ["Done? [done|more] "]);
+    let caution = prompt(Confirmation::Acknowledged);
+    let does = [Does::Types("ok"), Does::Types("A.  Berg")];
+    let outcome = run(&does, &[], |console| console.confirm(&caution));
+    assert_eq!(outcome.reply, Reply::Typed("A. Berg".to_owned()));
+    assert!(outcome.seen[1].starts_with("refused: Type the name"), "{:?}", outcome.seen);
+    let outcome = run(&[Does::Types("skip")], &[], |console| console.confirm(&caution));
+    assert_eq!(outcome.reply, Reply::Act(Action::Skip));
+}
+
+#[test]
+fn a_long_question_stands_above_the_place_to_answer() {
+    let long = "word ".repeat(30);
+    let menu = Menu { title: vec![Line::plain(long.as_str())], ..oil() };
+    let outcome = run(&[Does::Picks("clear")], &[], |console| console.choose(&menu));
+    assert_eq!(outcome.seen, ["Answer [clear|cloudy|not sure|more] "]);
+    assert_eq!(outcome.written.split_whitespace().count(), 30);
+}
+
+fn ten_seconds() -> WaitPrompt {
+    WaitPrompt {
+        title: vec![Line::plain("Let the gauge settle.")],
+        length: Duration::from_secs(10),
+        actions: vec![Action::Why],
+    }
+}
+
+#[test]
+fn a_wait_counts_down_to_its_end() {
+    let outcome = run(&[], &[None; 10], |console| console.wait(&ten_seconds()));
+    assert_eq!(outcome.reply, Reply::Done);
+    let written = outcome.written;
+    assert!(written.contains("\r10 s left\r9 s left "), "{written:?}");
+    assert!(written.ends_with("\r1 s left \n\u{7}10 s have passed.\n"), "{written:?}");
+}
+
+#[test]
+fn a_wait_may_be_left_at_any_moment() {
+    let wait = |keys: &[Option<Key>]| run(&[], keys, |console| console.wait(&ten_seconds()));
+    let outcome = wait(&[None, None, key('x'), Some(Key::Enter)]);
+    assert_eq!(outcome.reply, Reply::Done);
+    assert!(outcome.written.ends_with("2 s of 10 s have passed.\n"), "{:?}", outcome.written);
+    assert_eq!(wait(&[None, Some(Key::End)]).reply, Reply::EndOfInput);
+    assert_eq!(wait(&[None, Some(Key::Interrupt)]).reply, Reply::Interrupted);
+    assert_eq!(wait(&[Some(Key::Escape), key('w')]).reply, Reply::Act(Action::Why));
+    let keys = [None, Some(Key::Escape), Some(Key::Escape), None, Some(Key::Enter)];
+    let outcome = wait(&keys);
+    assert_eq!(outcome.reply, Reply::Done);
+    assert!(outcome.written.ends_with("2 s of 10 s have passed.\n"), "{:?}", outcome.written);
+    let none = WaitPrompt { length: Duration::ZERO, ..ten_seconds() };
+    assert_eq!(run(&[], &[], |console| console.wait(&none)).reply, Reply::Done);
+    let endless = WaitPrompt { length: Duration::MAX, ..ten_seconds() };
+    let outcome = run(&[], &[None, Some(Key::Enter)], |console| console.wait(&endless));
+    assert_eq!(outcome.reply, Reply::Done);
+}

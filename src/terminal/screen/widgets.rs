@@ -1,0 +1,143 @@
+//! The two widgets a screen needs: a list to pick from and a field to type in.
+
+use crate::terminal::words::{Action, folded};
+
+/// An entry of a list.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Entry {
+    /// What is picked.
+    pub label: String,
+    /// What helps to tell it from the others; may be empty.
+    pub hint: String,
+    /// Shown only when its beginning is typed.
+    pub is_hidden: bool,
+}
+
+/// A list to walk or filter; never empty.
+#[derive(Clone, Debug)]
+pub(super) struct PickList {
+    /// What stands before the filter, one row.
+    pub message: String,
+    /// The entries in reading order.
+    pub entries: Vec<Entry>,
+    /// What the filter begins with.
+    pub filter: String,
+}
+
+/// A field to type in.
+pub(super) struct Field<'a> {
+    /// What stands before the text, one row.
+    pub message: String,
+    /// What stands below it.
+    pub help: String,
+    /// What it begins with.
+    pub text: String,
+    /// Why this text cannot be submitted, if it cannot.
+    pub refuse: &'a dyn Fn(&str) -> Option<String>,
+}
+
+/// How a widget was left.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum Left<T> {
+    /// With an answer.
+    Answered(T),
+    /// By Esc or Ctrl-D, which cannot be told apart; with what had been typed.
+    Escaped(String),
+    /// By Ctrl-C.
+    Interrupted,
+    /// The terminal cannot be read or written.
+    Broken,
+}
+
+/// Who draws the widgets.
+pub(super) trait Widgets {
+    /// Lets an entry be picked; its place, from 0.
+    fn pick(&mut self, list: &PickList) -> Left<usize>;
+
+    /// Lets a text be typed that is not refused.
+    fn type_text(&mut self, field: &Field<'_>) -> Left<String>;
+}
+
+/// How well an entry answers to a filter: higher comes first, `None` is not shown. Entries alike
+/// keep their order. A number is the place in the list; a word finds the labels that begin so,
+/// then those that contain it, then the hints that do; several words must all be there. A hidden
+/// word typed in full comes with the labels that begin so, begun it comes last.
+pub(super) fn score(filter: &str, entry: &Entry, place: usize) -> Option<i64> {
+    let filter = folded(filter);
+    let label = entry.label.to_lowercase();
+    let hint = entry.hint.to_lowercase();
+    let rank = if entry.is_hidden {
+        let is_typed = Action::from_word(&filter).is_some_and(|action| action.word() == label);
+        let is_begun = !filter.is_empty() && label.starts_with(&filter);
+        if is_typed { Some(4) } else { is_begun.then_some(1) }
+    } else if filter.is_empty() {
+        Some(0)
+    } else if filter.trim_end_matches(['.', ')']).parse() == Ok(place + 1) {
+        Some(5)
+    } else if label.starts_with(&filter) {
+        Some(4)
+    } else if filter.split_whitespace().all(|word| label.contains(word)) {
+        Some(3)
+    } else {
+        let is_found = |word| label.contains(word) || hint.contains(word);
+        filter.split_whitespace().all(is_found).then_some(2)
+    };
+    let later = i64::try_from(place).unwrap_or(i64::MAX).min(LONGEST_LIST - 1);
+    rank.map(|rank: i64| rank * LONGEST_LIST - later)
+}
+
+/// More entries than any list has, so that no place outweighs a rank.
+const LONGEST_LIST: i64 = 1_000_000;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn entry(label: &str, hint: &str, is_hidden: bool) -> Entry {
+        Entry { label: label.to_owned(), hint: hint.to_owned(), is_hidden }
+    }
+
+    /// The labels that a filter leaves, best first.
+    fn found(filter: &str) -> Vec<&'static str> {
+        let rows = [
+            ("clear", "like water", false),
+            ("cloudy", "white or milky", false),
+            ("3 drops", "water under clear oil", false),
+            ("more", "", false),
+            ("why", "see why this is asked", true),
+        ];
+        let mut scored: Vec<(i64, &str)> = rows
+            .iter()
+            .enumerate()
+            .filter_map(|(place, (label, hint, is_hidden))| {
+                score(filter, &entry(label, hint, *is_hidden), place).map(|s| (s, *label))
+            })
+            .collect();
+        scored.sort_unstable_by_key(|(score, _)| std::cmp::Reverse(*score));
+        scored.into_iter().map(|(_, label)| label).collect()
+    }
+
+    #[test]
+    fn without_a_filter_the_list_is_in_order_and_hidden_words_are_hidden() {
+        assert_eq!(found(""), ["clear", "cloudy", "3 drops", "more"]);
+        assert_eq!(found("  "), ["clear", "cloudy", "3 drops", "more"]);
+    }
+
+    #[test]
+    fn a_filter_finds_numbers_beginnings_parts_and_hints_in_that_order() {
+        assert_eq!(found("cl"), ["clear", "cloudy", "3 drops"]);
+        assert_eq!(found("2"), ["cloudy"]);
+        assert_eq!(found("3"), ["3 drops"]);
+        assert_eq!(found("drop 3"), ["3 drops"]);
+        assert_eq!(found("MILKY"), ["cloudy"]);
+        assert_eq!(found("oil drops"), ["3 drops"]);
+        assert_eq!(found("purple"), [""; 0]);
+    }
+
+    #[test]
+    fn a_hidden_word_appears_when_it_is_typed() {
+        assert_eq!(found("why"), ["why"]);
+        assert_eq!(found("w"), ["clear", "cloudy", "3 drops", "why"]);
+        assert_eq!(found("why?"), ["why"]);
+    }
+}
