@@ -8,4 +8,5 @@
 
 mod document;
 mod network;
+mod prompts;
 mod units;

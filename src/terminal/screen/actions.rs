@@ -1,6 +1,6 @@
 //! The menu of everything that can be done instead of answering, a key for each.
 
-use super::keys::{Held, Key, Keys};
+use super::keys::{Held, Key};
 use crate::terminal::console::Reply;
 use crate::terminal::words::{Action, explained, offered};
 use crate::text::{Line, Role};
@@ -21,9 +21,8 @@ pub(super) fn menu_of_actions(actions: &[Action]) -> Vec<(String, Line)> {
 }
 
 /// Waits for a key of the menu. `None` goes on with the question.
-pub(super) fn action_pressed(keys: &mut dyn Keys, actions: &[Action]) -> Option<Reply> {
+pub(super) fn action_pressed(keys: &mut Held<'_>, actions: &[Action]) -> Option<Reply> {
     let offered = offered(actions);
-    let Ok(mut keys) = Held::new(keys) else { return Some(Reply::EndOfInput) };
     loop {
         match keys.next(None) {
             Ok(Some(Key::Character(character))) => {

@@ -7,7 +7,7 @@ use unicode_width::UnicodeWidthStr;
 
 use super::actions::{action_pressed, menu_of_actions};
 use super::inquire_widgets::InquireWidgets;
-use super::keys::{Keys, TerminalKeys};
+use super::keys::{Held, Keys, TerminalKeys};
 use super::widgets::Widgets;
 use crate::terminal::clock::{Clock, SystemClock};
 use crate::terminal::console::{Console, Reply};
@@ -95,10 +95,19 @@ impl ScreenConsole<'_> {
     }
 
     pub(super) fn more(&mut self, actions: &[Action]) -> Option<Reply> {
-        for (lead, line) in menu_of_actions(actions) {
-            self.say_after(&lead, &line);
-        }
-        let reply = action_pressed(self.keys.as_mut(), actions);
+        let rows = menu_of_actions(actions);
+        let painted = rows.iter().map(|(lead, line)| self.paper.paint_after(lead, line) + "\n");
+        let menu = painted.collect::<String>().replace('\n', "\r\n");
+        let reply = {
+            // Held before the menu is seen, so that no key is pressed too early to count.
+            let Ok(mut keys) = Held::new(self.keys.as_mut()) else {
+                return Some(Reply::EndOfInput);
+            };
+            if self.out.write_all(menu.as_bytes()).and_then(|()| self.out.flush()).is_err() {
+                return Some(Reply::EndOfInput);
+            }
+            action_pressed(&mut keys, actions)
+        };
         if let Some(Reply::Act(action)) = reply {
             self.say(&Line::new().push(Role::Name, action.word()));
         }

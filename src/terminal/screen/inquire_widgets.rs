@@ -10,7 +10,7 @@ use inquire::ui::{RenderConfig, Styled};
 use inquire::validator::Validation;
 use inquire::{Autocomplete, CustomUserError, InquireError, Select, Text};
 
-use super::widgets::{Entry, Field, Left, PickList, Widgets, score};
+use super::widgets::{Entry, Field, Left, PickList, Presence, Widgets, score};
 use crate::text::inert;
 
 /// What stands below a list.
@@ -45,7 +45,6 @@ impl Widgets for InquireWidgets {
     fn pick(&mut self, list: &PickList) -> Left<usize> {
         let typed = RefCell::new(list.filter.clone());
         let message = inert(&list.message);
-        let rows = crossterm::terminal::size().map_or(0, |(_, rows)| usize::from(rows));
         let options: Vec<Shown> = list
             .entries
             .iter()
@@ -58,7 +57,7 @@ impl Widgets for InquireWidgets {
         };
         let answer = |picked: ListOption<&Shown>| picked.value.label.clone();
         let left = Select::new(&message, options)
-            .with_page_size(rows.saturating_sub(ROWS_KEPT).clamp(FEWEST_ENTRIES, MOST_ENTRIES))
+            .with_page_size(entries_shown(crossterm::terminal::size().map_or(0, |(_, rows)| rows)))
             .with_starting_filter_input(&list.filter)
             .with_scorer(&scorer)
             .with_formatter(&answer)
@@ -87,6 +86,14 @@ impl Widgets for InquireWidgets {
     }
 }
 
+/// How many entries are shown at once on a screen of so many rows; 0 if that is not known.
+fn entries_shown(rows: u16) -> usize {
+    match usize::from(rows) {
+        0 => MOST_ENTRIES,
+        rows => rows.saturating_sub(ROWS_KEPT).clamp(FEWEST_ENTRIES, MOST_ENTRIES),
+    }
+}
+
 fn how_left<T>(left: Result<T, InquireError>, typed: String) -> Left<T> {
     match left {
         Ok(answer) => Left::Answered(answer),
@@ -105,8 +112,10 @@ struct Shown {
 impl Shown {
     fn new(place: usize, entry: &Entry) -> Self {
         let label = inert(&entry.label);
-        let mut row =
-            if entry.is_hidden { label.clone() } else { format!("{}. {label}", place + 1) };
+        let mut row = match entry.presence {
+            Presence::Hidden => label.clone(),
+            Presence::Filtered | Presence::Lasting => format!("{}. {label}", place + 1),
+        };
         if !entry.hint.is_empty() {
             row.push_str(&format!(" ({})", inert(&entry.hint)));
         }
@@ -136,5 +145,30 @@ impl Autocomplete for Remembered {
         _highlighted: Option<String>,
     ) -> Result<Replacement, CustomUserError> {
         Ok(None)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_list_leaves_room_for_its_question() {
+        assert_eq!(entries_shown(0), MOST_ENTRIES);
+        assert_eq!(entries_shown(2), FEWEST_ENTRIES);
+        assert_eq!(entries_shown(10), 5);
+        assert_eq!(entries_shown(200), MOST_ENTRIES);
+    }
+
+    #[test]
+    fn an_entry_is_numbered_and_cannot_steer_the_terminal() {
+        let mut entry = Entry {
+            label: "a\u{1b}[2J".into(),
+            hint: "b\u{7}".into(),
+            presence: Presence::Filtered,
+        };
+        assert_eq!(Shown::new(0, &entry).to_string(), "1. a<U+001B>[2J (b<U+0007>)");
+        entry.presence = Presence::Hidden;
+        assert_eq!(Shown::new(0, &entry).to_string(), "a<U+001B>[2J (b<U+0007>)");
     }
 }

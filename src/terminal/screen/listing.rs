@@ -1,6 +1,6 @@
 //! What stands in a list: the answers, then what may be done instead.
 
-use super::widgets::Entry;
+use super::widgets::{Entry, Presence};
 use crate::terminal::prompt::MenuOption;
 use crate::terminal::understanding::listed;
 use crate::terminal::words::{Action, offered};
@@ -27,22 +27,24 @@ impl Listing {
     pub(super) fn new(options: &[MenuOption], actions: &[Action]) -> Self {
         let mut listing = Self { entries: Vec::new(), meanings: Vec::new() };
         for (place, option) in options.iter().enumerate() {
-            listing.push(Meaning::Option(place), &option.label, &option.hint, false);
+            listing.push(Meaning::Option(place), &option.label, &option.hint, Presence::Filtered);
         }
         let listed = listed(actions);
         for action in &listed {
-            listing.push(Meaning::Act(*action), action.word(), "", false);
+            let presence =
+                if *action == Action::More { Presence::Lasting } else { Presence::Filtered };
+            listing.push(Meaning::Act(*action), action.word(), "", presence);
         }
         let hidden = offered(actions).into_iter().chain([Action::Help]);
         for action in hidden.filter(|action| !listed.contains(action)) {
-            listing.push(Meaning::Act(action), action.word(), action.does(), true);
+            listing.push(Meaning::Act(action), action.word(), action.does(), Presence::Hidden);
         }
         listing
     }
 
-    fn push(&mut self, meaning: Meaning, label: &str, hint: &str, is_hidden: bool) {
+    fn push(&mut self, meaning: Meaning, label: &str, hint: &str, presence: Presence) {
         self.meanings.push(meaning);
-        self.entries.push(Entry { label: label.to_owned(), hint: hint.to_owned(), is_hidden });
+        self.entries.push(Entry { label: label.to_owned(), hint: hint.to_owned(), presence });
     }
 }
 
@@ -56,18 +58,18 @@ mod tests {
             &[MenuOption::new("yes"), MenuOption::new("no")],
             &[Action::Why, Action::NotSure, Action::Back],
         );
-        let rows: Vec<(&str, bool)> =
-            listing.entries.iter().map(|entry| (entry.label.as_str(), entry.is_hidden)).collect();
+        let rows: Vec<(&str, Presence)> =
+            listing.entries.iter().map(|entry| (entry.label.as_str(), entry.presence)).collect();
         assert_eq!(
             rows,
             [
-                ("yes", false),
-                ("no", false),
-                ("not sure", false),
-                ("more", false),
-                ("back", true),
-                ("why", true),
-                ("?", true),
+                ("yes", Presence::Filtered),
+                ("no", Presence::Filtered),
+                ("not sure", Presence::Filtered),
+                ("more", Presence::Lasting),
+                ("back", Presence::Hidden),
+                ("why", Presence::Hidden),
+                ("?", Presence::Hidden),
             ]
         );
         assert_eq!(listing.meanings[1], Meaning::Option(1));

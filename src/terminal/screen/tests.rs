@@ -8,7 +8,7 @@ use std::time::Duration;
 
 use super::console::ScreenConsole;
 use super::keys::{Key, Keys};
-use super::widgets::{Field, Left, PickList, Widgets};
+use super::widgets::{Field, Left, PickList, Presence, Widgets};
 use crate::terminal::{
     Action, Checked, Clock, ConfirmPrompt, Confirmation, Console, Menu, MenuOption, Paper, Reply,
     ValuePrompt, WaitPrompt,
@@ -48,7 +48,7 @@ impl Script {
 
 impl Widgets for Script {
     fn pick(&mut self, list: &PickList) -> Left<usize> {
-        let shown = list.entries.iter().filter(|entry| !entry.is_hidden);
+        let shown = list.entries.iter().filter(|entry| entry.presence != Presence::Hidden);
         let labels: Vec<&str> = shown.map(|entry| entry.label.as_str()).collect();
         match self.next(format!("{} [{}] {}", list.message, labels.join("|"), list.filter)) {
             Err(left) => left,
@@ -220,7 +220,7 @@ why
         let keys = [key('x'), key('s'), key('W')];
         let outcome = run(&[does], &keys, |console| console.choose(&oil()));
         assert_eq!(outcome.reply, Reply::Act(Action::Why));
-        assert_eq!(outcome.written, expected);
+        assert_eq!(outcome.written.replace("\r\n", "\n"), expected);
     }
 }
 

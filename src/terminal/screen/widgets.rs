@@ -2,6 +2,17 @@
 
 use crate::terminal::words::{Action, folded};
 
+/// When an entry of a list is shown.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Presence {
+    /// Unless the filter rules it out.
+    Filtered,
+    /// Whatever the filter, at the end: a way out when nothing answers to it.
+    Lasting,
+    /// Only when its beginning is typed.
+    Hidden,
+}
+
 /// An entry of a list.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct Entry {
@@ -9,8 +20,8 @@ pub(super) struct Entry {
     pub label: String,
     /// What helps to tell it from the others; may be empty.
     pub hint: String,
-    /// Shown only when its beginning is typed.
-    pub is_hidden: bool,
+    /// When it is shown.
+    pub presence: Presence,
 }
 
 /// A list to walk or filter; never empty.
@@ -66,7 +77,7 @@ pub(super) fn score(filter: &str, entry: &Entry, place: usize) -> Option<i64> {
     let filter = folded(filter);
     let label = entry.label.to_lowercase();
     let hint = entry.hint.to_lowercase();
-    let rank = if entry.is_hidden {
+    let rank = if entry.presence == Presence::Hidden {
         let is_typed = Action::from_word(&filter).is_some_and(|action| action.word() == label);
         let is_begun = !filter.is_empty() && label.starts_with(&filter);
         if is_typed { Some(4) } else { is_begun.then_some(1) }
@@ -80,7 +91,8 @@ pub(super) fn score(filter: &str, entry: &Entry, place: usize) -> Option<i64> {
         Some(3)
     } else {
         let is_found = |word| label.contains(word) || hint.contains(word);
-        filter.split_whitespace().all(is_found).then_some(2)
+        let is_lasting = entry.presence == Presence::Lasting;
+        filter.split_whitespace().all(is_found).then_some(2).or(is_lasting.then_some(0))
     };
     let later = i64::try_from(place).unwrap_or(i64::MAX).min(LONGEST_LIST - 1);
     rank.map(|rank: i64| rank * LONGEST_LIST - later)
@@ -93,24 +105,24 @@ const LONGEST_LIST: i64 = 1_000_000;
 mod tests {
     use super::*;
 
-    fn entry(label: &str, hint: &str, is_hidden: bool) -> Entry {
-        Entry { label: label.to_owned(), hint: hint.to_owned(), is_hidden }
+    fn entry(label: &str, hint: &str, presence: Presence) -> Entry {
+        Entry { label: label.to_owned(), hint: hint.to_owned(), presence }
     }
 
     /// The labels that a filter leaves, best first.
     fn found(filter: &str) -> Vec<&'static str> {
         let rows = [
-            ("clear", "like water", false),
-            ("cloudy", "white or milky", false),
-            ("3 drops", "water under clear oil", false),
-            ("more", "", false),
-            ("why", "see why this is asked", true),
+            ("clear", "like water", Presence::Filtered),
+            ("cloudy", "white or milky", Presence::Filtered),
+            ("3 drops", "water under clear oil", Presence::Filtered),
+            ("more", "", Presence::Lasting),
+            ("why", "see why this is asked", Presence::Hidden),
         ];
         let mut scored: Vec<(i64, &str)> = rows
             .iter()
             .enumerate()
-            .filter_map(|(place, (label, hint, is_hidden))| {
-                score(filter, &entry(label, hint, *is_hidden), place).map(|s| (s, *label))
+            .filter_map(|(place, (label, hint, presence))| {
+                score(filter, &entry(label, hint, *presence), place).map(|s| (s, *label))
             })
             .collect();
         scored.sort_unstable_by_key(|(score, _)| std::cmp::Reverse(*score));
@@ -125,19 +137,24 @@ mod tests {
 
     #[test]
     fn a_filter_finds_numbers_beginnings_parts_and_hints_in_that_order() {
-        assert_eq!(found("cl"), ["clear", "cloudy", "3 drops"]);
-        assert_eq!(found("2"), ["cloudy"]);
-        assert_eq!(found("3"), ["3 drops"]);
-        assert_eq!(found("drop 3"), ["3 drops"]);
-        assert_eq!(found("MILKY"), ["cloudy"]);
-        assert_eq!(found("oil drops"), ["3 drops"]);
-        assert_eq!(found("purple"), [""; 0]);
+        assert_eq!(found("cl"), ["clear", "cloudy", "3 drops", "more"]);
+        assert_eq!(found("2"), ["cloudy", "more"]);
+        assert_eq!(found("2."), ["cloudy", "more"]);
+        assert_eq!(found("3"), ["3 drops", "more"]);
+        assert_eq!(found("drop 3"), ["3 drops", "more"]);
+        assert_eq!(found("MILKY"), ["cloudy", "more"]);
+        assert_eq!(found("oil drops"), ["3 drops", "more"]);
+    }
+
+    #[test]
+    fn where_nothing_answers_there_is_a_way_out() {
+        assert_eq!(found("purple"), ["more"]);
     }
 
     #[test]
     fn a_hidden_word_appears_when_it_is_typed() {
-        assert_eq!(found("why"), ["why"]);
-        assert_eq!(found("w"), ["clear", "cloudy", "3 drops", "why"]);
-        assert_eq!(found("why?"), ["why"]);
+        assert_eq!(found("why"), ["why", "more"]);
+        assert_eq!(found("w"), ["clear", "cloudy", "3 drops", "why", "more"]);
+        assert_eq!(found("why?"), ["why", "more"]);
     }
 }
