@@ -32,11 +32,7 @@ pub fn open(dialogue: Dialogue, is_coloured: bool) -> io::Result<Box<dyn Console
                 Box::new(PipedLines::new(BufReader::new(io::stdin())))
             };
             let (talk, clock) = (Box::new(io::stderr()), Box::new(SystemClock::new()));
-            let paper = if io::stderr().is_terminal() {
-                Paper::of_terminal(is_coloured)
-            } else {
-                Paper::new(0, is_coloured)
-            };
+            let paper = Paper::of_terminal(is_coloured);
             Ok(Box::new(PlainConsole::new(lines, talk, clock, paper)))
         }
     }

@@ -44,8 +44,7 @@ impl Paper {
     /// The columns there are.
     #[must_use]
     pub fn width(&self) -> usize {
-        let columns = || crossterm::terminal::size().map_or(0, |(columns, _)| usize::from(columns));
-        let width = match self.width.unwrap_or_else(columns) {
+        let width = match self.width.unwrap_or_else(|| usize::from(screen_size().0)) {
             0 => WIDTH_UNKNOWN,
             width => width,
         };
@@ -114,6 +113,17 @@ impl Paper {
             start = end;
         }
     }
+}
+
+/// The columns and rows of the terminal; 0 where they are not known.
+pub(super) fn screen_size() -> (u16, u16) {
+    // `size` would start another program where there is no terminal; only Windows needs it.
+    let size = if cfg!(windows) {
+        crossterm::terminal::size()
+    } else {
+        crossterm::terminal::window_size().map(|window| (window.columns, window.rows))
+    };
+    size.unwrap_or_default()
 }
 
 const NO_BREAK: char = '\u{a0}';
@@ -231,5 +241,23 @@ mod tests {
         assert_eq!(plain(0).width(), 80);
         assert_eq!(plain(999).width(), 200);
         assert_eq!(plain(100).width(), 100);
+    }
+    proptest::proptest! {
+        #[test]
+        fn any_text_keeps_its_characters_and_fits(
+            texts in proptest::collection::vec("(?s).{0,60}", 0..5),
+            width in 40_usize..120,
+        ) {
+            let roles = [Role::Plain, Role::Value, Role::Name, Role::Quiet, Role::Strong];
+            let line = roles.iter().zip(&texts).fold(Line::new(), |line, (role, text)| {
+                line.push(*role, text.as_str())
+            });
+            let painted = plain(width).paint(&line);
+            let dense = |text: &str| -> String {
+                text.chars().filter(|c| !c.is_whitespace()).collect()
+            };
+            proptest::prop_assert_eq!(dense(&painted), dense(&inert(&line.to_text())));
+            proptest::prop_assert!(painted.lines().all(|row| row.width() <= width));
+        }
     }
 }

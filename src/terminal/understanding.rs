@@ -211,4 +211,16 @@ mod tests {
         assert_eq!(understand("4", &hoses, &[]), Understood::Option(3));
         assert_eq!(understand("1", &["1", "2"], &[]), Understood::Option(0));
     }
+    proptest::proptest! {
+        #[test]
+        fn whatever_is_typed_gives_an_answer_of_the_list_or_a_reason(typed in "(?s).{0,20}") {
+            match oil(&typed) {
+                Understood::Option(place) => proptest::prop_assert!(place < OIL.len()),
+                Understood::Act(action) => proptest::prop_assert!(
+                    action.is_of_the_console() || ASKED.contains(&action)
+                ),
+                Understood::Unclear(line) => proptest::prop_assert!(!line.to_text().is_empty()),
+            }
+        }
+    }
 }

@@ -11,6 +11,7 @@ use inquire::validator::Validation;
 use inquire::{Autocomplete, CustomUserError, InquireError, Select, Text};
 
 use super::widgets::{Entry, Field, Left, PickList, Presence, Widgets, score};
+use crate::terminal::paint::screen_size;
 use crate::text::inert;
 
 /// What stands below a list.
@@ -57,7 +58,7 @@ impl Widgets for InquireWidgets {
         };
         let answer = |picked: ListOption<&Shown>| picked.value.label.clone();
         let left = Select::new(&message, options)
-            .with_page_size(entries_shown(crossterm::terminal::size().map_or(0, |(_, rows)| rows)))
+            .with_page_size(entries_shown(screen_size().1))
             .with_starting_filter_input(&list.filter)
             .with_scorer(&scorer)
             .with_formatter(&answer)
