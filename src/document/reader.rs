@@ -1,6 +1,8 @@
 //! Taking a tree apart, collecting every fault on the way.
 
-use super::{Entry, Key, Node, NodeValue, Scalar, Spanned};
+use super::quote::shortened;
+use super::shape::{read_id, read_ids, read_text, read_texts, wrong_shape};
+use super::{Entry, Key, Node, Scalar, Spanned};
 use crate::diagnostic::{Code, Diagnostic, near_name};
 use crate::source::Span;
 use crate::text::list_or;
@@ -29,6 +31,7 @@ pub struct MapReader<'n, 'f> {
     place: Span,
     entries: Option<&'n [Entry]>,
     possible: Vec<&'static str>,
+    missing: Vec<&'static str>,
     faults: &'f mut Vec<Diagnostic>,
 }
 
@@ -48,7 +51,7 @@ impl<'n, 'f> MapReader<'n, 'f> {
         if entries.is_none() {
             wrong_shape(node, place, &what, "a map of keys", faults);
         }
-        Self { what, place, entries, possible: Vec::new(), faults }
+        Self { what, place, entries, possible: Vec::new(), missing: Vec::new(), faults }
     }
 
     /// What the map is called in messages.
@@ -88,13 +91,11 @@ impl<'n, 'f> MapReader<'n, 'f> {
         self.entries?.iter().find(|entry| entry.key.text == key)
     }
 
-    /// Reports keys that must be written and are not.
+    /// Notes keys that must be written; [`finish`](Self::finish) reports those that are not.
     pub fn require(&mut self, keys: &[&'static str]) {
         for key in keys {
             if self.entry(key).is_none() && self.entries.is_some() {
-                let title = format!("{} has no `{key}`", self.what);
-                let label = format!("`{key}` belongs here");
-                self.faults.push(Diagnostic::at(Code::MissingKey, title, self.place, label));
+                self.missing.push(key);
             }
         }
     }
@@ -151,7 +152,7 @@ impl<'n, 'f> MapReader<'n, 'f> {
             "true" => true,
             "false" => false,
             other => {
-                let title = format!("{} is `{other}`", self.of(key));
+                let title = format!("{} is `{}`", self.of(key), shortened(other));
                 let label = "`true` or `false` belongs here";
                 self.faults.push(Diagnostic::at(Code::UnknownWord, title, text.span, label));
                 return None;
@@ -166,18 +167,31 @@ impl<'n, 'f> MapReader<'n, 'f> {
         if let Ok(value) = text.text.trim().parse() {
             return Some(Spanned::new(value, text.span));
         }
-        let title = format!("{} is `{}`", self.of(key), text.text.trim());
+        let title = format!("{} is `{}`", self.of(key), shortened(&text.text));
         let label = "a whole number belongs here";
         self.faults.push(Diagnostic::at(Code::WrongShape, title, text.span, label));
         None
     }
 
-    /// Reports keys that no method has asked for.
+    /// Reports keys that no method has asked for, and keys that must be written and are not;
+    /// a mistyped key is not reported as missing too.
     pub fn finish(self) {
-        for Entry { key, .. } in self.entries.unwrap_or(&[]) {
-            if !self.possible.contains(&key.text.as_str()) {
-                self.faults.push(unknown_key(key, &self.what, &self.possible));
+        let Self { what, place, entries, mut possible, mut missing, faults } = self;
+        let is_open = |name: &&str| !entries.unwrap_or(&[]).iter().any(|e| e.key.text == *name);
+        possible.sort_unstable();
+        let open: Vec<&str> = possible.iter().copied().filter(is_open).collect();
+        for Entry { key, .. } in entries.unwrap_or(&[]) {
+            if possible.contains(&key.text.as_str()) {
+                continue;
             }
+            let near = near_name(&key.text, open.iter().copied());
+            missing.retain(|name| Some(*name) != near);
+            faults.push(unknown_key(key, &what, &possible, near));
+        }
+        for key in missing {
+            let title = format!("{what} has no `{key}`");
+            let label = format!("`{key}` belongs here");
+            faults.push(Diagnostic::at(Code::MissingKey, title, place, label));
         }
     }
 
@@ -187,161 +201,10 @@ impl<'n, 'f> MapReader<'n, 'f> {
     }
 }
 
-fn unknown_key(key: &Key, what: &str, possible: &[&'static str]) -> Diagnostic {
+fn unknown_key(key: &Key, what: &str, possible: &[&str], near: Option<&str>) -> Diagnostic {
     let title = format!("{what} has no key `{}`", key.text);
-    let near = near_name(&key.text, possible.iter().copied());
     let names: Vec<String> = possible.iter().map(|name| format!("`{name}`")).collect();
     Diagnostic::at(Code::UnknownKey, title, key.span, "not a key of this entry")
         .note(format!("possible here: {}", list_or(&names)))
         .maybe_help(near.map(|name| format!("did you mean `{name}`?")))
-}
-
-/// Whether a word can be an id: a small letter, then small letters, digits and `_`.
-///
-/// ```
-/// use dryhold::document::is_id;
-/// assert!(is_id("blank_off") && !is_id("Blank off") && !is_id("2nd") && !is_id(""));
-/// ```
-#[must_use]
-pub fn is_id(word: &str) -> bool {
-    word.starts_with(|c: char| c.is_ascii_lowercase())
-        && word.bytes().all(|b| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'_')
-}
-
-/// The id nearest to a word, if it has letters to make one of.
-fn nearest_id(word: &str) -> Option<String> {
-    let lower = word.trim().to_lowercase();
-    let made: String =
-        lower.chars().map(|c| if matches!(c, ' ' | '-' | '.') { '_' } else { c }).collect();
-    is_id(&made).then_some(made)
-}
-
-pub(super) fn check_id(word: &str, span: Span, what: &str, faults: &mut Vec<Diagnostic>) {
-    if is_id(word) {
-        return;
-    }
-    faults.push(
-        Diagnostic::at(Code::BadId, format!("{what} can't be `{word}`"), span, "not an id")
-            .note("an id is a small letter, then small letters, digits and `_`")
-            .maybe_help(nearest_id(word).map(|id| format!("write `{id}`"))),
-    );
-}
-
-/// Reads a text called `what`; `place` is where an absent one is reported.
-pub fn read_text(
-    node: &Node,
-    place: Span,
-    what: &str,
-    faults: &mut Vec<Diagnostic>,
-) -> Option<Scalar> {
-    match &node.value {
-        NodeValue::Scalar(scalar) if scalar.text.trim().is_empty() => {
-            faults.push(empty_text(what, place));
-            None
-        }
-        NodeValue::Scalar(scalar) => Some(scalar.clone()),
-        NodeValue::Null => {
-            faults.push(empty_text(what, place));
-            None
-        }
-        NodeValue::Map(entries) => {
-            match text_with_colon(entries) {
-                Some(fault) => faults.push(fault),
-                None => wrong_shape(node, place, what, "a text", faults),
-            }
-            None
-        }
-        NodeValue::List(_) | NodeValue::Faulty => {
-            wrong_shape(node, place, what, "a text", faults);
-            None
-        }
-    }
-}
-
-fn empty_text(what: &str, place: Span) -> Diagnostic {
-    Diagnostic::at(Code::EmptyText, format!("{what} is empty"), place, "nothing stands here")
-}
-
-/// `- Look at the oil: cloudy?`, which YAML reads as a map.
-fn text_with_colon(entries: &[Entry]) -> Option<Diagnostic> {
-    let [Entry { key, value }] = entries else { return None };
-    let is_prose = key.text.contains(' ') || key.text.starts_with(char::is_uppercase);
-    let behind = value.scalar().map_or("", |scalar| scalar.text.trim());
-    if !is_prose || behind.contains('\n') {
-        return None;
-    }
-    let text = format!("{}: {behind}", key.text);
-    let title = format!("YAML takes the colon behind `{}` for a key", key.text);
-    let label = "a colon and a blank inside a text without quotes";
-    let colon = Span::new(key.span.source, key.span.end, key.span.end + 1);
-    let fault = Diagnostic::at(Code::ColonInText, title, colon, label);
-    let is_plain = !text.contains(['"', '\\']);
-    Some(fault.maybe_help(is_plain.then(|| format!("put the text in quotes: `\"{text}\"`"))))
-}
-
-/// Reads an id called `what`; `place` is where an absent one is reported.
-pub fn read_id(
-    node: &Node,
-    place: Span,
-    what: &str,
-    faults: &mut Vec<Diagnostic>,
-) -> Option<Spanned<String>> {
-    let scalar = read_text(node, place, what, faults)?;
-    let word = scalar.text.trim();
-    check_id(word, scalar.span, what, faults);
-    is_id(word).then(|| Spanned::new(word.to_owned(), scalar.span))
-}
-
-/// Reads a list of ids called `what`.
-pub fn read_ids(
-    node: &Node,
-    place: Span,
-    what: &str,
-    faults: &mut Vec<Diagnostic>,
-) -> Vec<Spanned<String>> {
-    let items = read_items(node, place, what, "a list of ids, such as `[a, b]`,", faults);
-    items.iter().filter_map(|item| read_id(item, item.span, what, faults)).collect()
-}
-
-/// Reads a list of texts called `what`.
-pub fn read_texts(
-    node: &Node,
-    place: Span,
-    what: &str,
-    faults: &mut Vec<Diagnostic>,
-) -> Vec<Scalar> {
-    let items = read_items(node, place, what, "a list of texts", faults);
-    items.iter().filter_map(|item| read_text(item, item.span, what, faults)).collect()
-}
-
-fn read_items<'n>(
-    node: &'n Node,
-    place: Span,
-    what: &str,
-    belongs: &str,
-    faults: &mut Vec<Diagnostic>,
-) -> &'n [Node] {
-    if node.items().is_none() {
-        wrong_shape(node, place, what, belongs, faults);
-    }
-    node.items().unwrap_or(&[])
-}
-
-/// Reports a node of the wrong shape: what stands there, and what belongs there. A node whose
-/// own fault has been reported is passed over.
-pub(super) fn wrong_shape(
-    node: &Node,
-    place: Span,
-    what: &str,
-    belongs: &str,
-    faults: &mut Vec<Diagnostic>,
-) {
-    let span = match node.value {
-        NodeValue::Faulty => return,
-        NodeValue::Null => place,
-        _ => node.span,
-    };
-    let title = format!("{what} is {}", node.shape());
-    let label = format!("{} belongs here", belongs.trim_end_matches(','));
-    faults.push(Diagnostic::at(Code::WrongShape, title, span, label));
 }

@@ -126,3 +126,36 @@ fn the_scenario_of_the_miniature_is_read() {
     assert_eq!(expect.next, Some(Vec::new()));
     assert_eq!(expect.stopped.unwrap().text, "false");
 }
+
+#[test]
+fn an_added_file_replaces_and_adds() {
+    let mut sources = Sources::default();
+    let files = load(&mut sources, &miniature("rules"));
+    let added = sources.add(
+        "mine.yaml",
+        "name: Mine\nactions:\n  patch: {do: Call a friend., replaces: built_in, was: glue}\n  \
+         wait: {do: Wait.}\n",
+    );
+    let (handbook, faults) = read_handbook(&sources, &files, &[added]);
+    assert!(faults.is_empty(), "{}", render(&faults, &sources, Look::default()));
+    let texts: Vec<&str> =
+        handbook.actions.iter().map(|a| a.text.as_ref().unwrap().text.as_str()).collect();
+    assert!(texts[0].starts_with("Drain the barrel"));
+    assert_eq!(texts[1..], ["Call a friend.", "Wait."]);
+    assert_eq!(handbook.actions[1].was.as_ref().unwrap().value, "glue");
+    assert_eq!(handbook.name.unwrap().text, "Mine");
+}
+
+#[test]
+fn one_unreadable_file_hides_no_fault_of_the_others() {
+    let mut sources = Sources::default();
+    let broken = sources.add("broken.yaml", "causes: [\n");
+    let typo = sources.add("typo.yaml", "actions:\n  a: {doo: Sweep.}\n");
+    let header = sources.add("handbook.yaml", "format: 1\nname: Two\nversion: 1\n");
+    let again = sources.add("again.yaml", "name: Three\n");
+    let (handbook, faults) = read_handbook(&sources, &[broken, typo, header, again], &[]);
+    let codes: Vec<&str> = faults.iter().map(|fault| fault.code.number()).collect();
+    assert_eq!(codes, ["H102", "H201", "H202"]);
+    assert!(!handbook.is_whole);
+    assert_eq!(handbook.actions.len(), 1);
+}

@@ -6,7 +6,9 @@
     reason = "the lint's own exception covers test functions, not what they call"
 )]
 
+mod diagnostics;
 mod document;
 mod network;
 mod prompts;
+mod robustness;
 mod units;

@@ -1,7 +1,7 @@
 //! Where the numbers of an entry come from.
 
 use crate::diagnostic::Diagnostic;
-use crate::document::reader::{check_id, is_id, read_id};
+use crate::document::shape::{check_id, is_id, read_id};
 use crate::document::{MapReader, NodeValue, Spanned};
 
 /// What an entry says about the origin of its numbers. Whether the words are sources or marks

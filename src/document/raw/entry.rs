@@ -2,7 +2,8 @@
 
 use super::{RawBasis, Section};
 use crate::diagnostic::{Code, Diagnostic};
-use crate::document::reader::check_id;
+use crate::document::quote::shortened;
+use crate::document::shape::check_id;
 use crate::document::{Entry, MapReader, Spanned};
 
 /// An entry of a section.
@@ -49,7 +50,7 @@ fn replaces(reader: &mut MapReader<'_, '_>) -> bool {
     if word.text.trim() == "built_in" {
         return true;
     }
-    let title = format!("{} replaces `{}`", reader.what(), word.text.trim());
+    let title = format!("{} replaces `{}`", reader.what(), shortened(&word.text));
     let fault = Diagnostic::at(Code::UnknownWord, title, word.span, "`built_in` belongs here");
     reader.fault(fault.note("an entry can replace the built-in one of the same id only"));
     false

@@ -4,7 +4,7 @@ use super::entry::Head;
 use super::strength::strengths;
 use super::{RawBasis, RawEntry, RawLikelihood, RawStrength, Section};
 use crate::diagnostic::{Code, Diagnostic};
-use crate::document::reader::{check_id, is_id};
+use crate::document::shape::{check_id, is_id};
 use crate::document::{MapReader, Scalar, Spanned};
 
 /// A finding as written.

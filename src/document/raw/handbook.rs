@@ -6,6 +6,8 @@ use super::{
     RawTree, Section,
 };
 use crate::diagnostic::{Code, Diagnostic, sort_in_file_order};
+use crate::document::bound::bound;
+use crate::document::quote::shortened;
 use crate::document::{Entry, MapReader, NodeValue, Scalar, Spanned, read_yaml};
 use crate::source::{SourceId, Sources, Span};
 
@@ -65,6 +67,7 @@ pub fn read_handbook(
     }
     check_header(&handbook, sources, built_in.iter().chain(added).copied(), &mut faults);
     sort_in_file_order(&mut faults);
+    bound(&mut faults);
     (handbook, faults)
 }
 
@@ -123,7 +126,7 @@ fn read_header(reader: &mut MapReader<'_, '_>, origin: Origin, handbook: &mut Ra
                 handbook.format = Some(format);
             }
             _ => {
-                let title = format!("format `{}` is not known", text.text.trim());
+                let title = format!("format `{}` is not known", shortened(&text.text));
                 let label = format!("`{FORMAT}` is the only format");
                 reader.fault(Diagnostic::at(Code::WrongFormat, title, text.span, label));
                 handbook.format = Some(Spanned::new(FORMAT, text.span));

@@ -4,7 +4,7 @@ use std::collections::HashMap;
 
 use super::entry::read_entry;
 use super::{RawEntry, Section};
-use crate::diagnostic::{Code, Diagnostic};
+use crate::diagnostic::{Code, Diagnostic, near_name};
 use crate::document::Entry;
 use crate::source::Span;
 
@@ -33,32 +33,31 @@ impl Taken {
         for entry in entries {
             let read: T = read_entry(entry, faults);
             let id = read.id().clone();
-            let key = (T::SECTION, id.value.clone());
-            if read.replaces() {
-                let is_there = matches!(self.ids.get(&key), Some((_, Origin::BuiltIn)));
-                let old = list.iter_mut().find(|old| old.id().value == id.value);
-                if let (Origin::Added, true, Some(old)) = (origin, is_there, old) {
-                    *old = read;
-                    self.ids.insert(key, (id.span, origin));
-                } else {
-                    faults.push(not_replacing(T::SECTION, &id.value, id.span));
+            let holder = self.holder(T::SECTION, &id.value);
+            let may_replace = origin == Origin::Added
+                && matches!(holder, Some((section, _, Origin::BuiltIn)) if section == T::SECTION);
+            match holder {
+                Some(_) if read.replaces() && may_replace => {
+                    if let Some(old) = list.iter_mut().find(|old| old.id().value == id.value) {
+                        *old = read;
+                    }
                 }
-                continue;
-            }
-            match self.holder(T::SECTION, &id.value) {
-                Some((section, span, old)) => {
+                Some((section, span, _)) => {
                     let fault = duplicate(T::SECTION, &id.value, id.span, section, span);
-                    let may_replace = old == Origin::BuiltIn && origin == Origin::Added;
-                    let mend = (may_replace && section == T::SECTION).then(|| {
+                    faults.push(fault.maybe_help(may_replace.then(|| {
                         "to replace the built-in one, write `replaces: built_in` in it".to_owned()
-                    });
-                    faults.push(fault.maybe_help(mend));
+                    })));
+                    continue;
                 }
-                None => {
-                    self.ids.insert(key, (id.span, origin));
-                    list.push(read);
+                None if read.replaces() => {
+                    let others = list.iter().map(|other| other.id().as_str());
+                    let near = near_name(&id.value, others);
+                    faults.push(not_replacing(T::SECTION, &id.value, id.span, near));
+                    continue;
                 }
+                None => list.push(read),
             }
+            self.ids.insert((T::SECTION, id.value), (id.span, origin));
         }
     }
 
@@ -86,8 +85,9 @@ fn duplicate(section: Section, id: &str, span: Span, other: Section, first: Span
     fault.and_at(first, first_label)
 }
 
-fn not_replacing(section: Section, id: &str, span: Span) -> Diagnostic {
+fn not_replacing(section: Section, id: &str, span: Span, near: Option<&str>) -> Diagnostic {
     let word = section.entry();
     let title = format!("{word} `{id}` replaces a built-in one, and there is none");
     Diagnostic::at(Code::NotReplacing, title, span, format!("no built-in {word} has this id"))
+        .maybe_help(near.map(|name| format!("did you mean `{name}`?")))
 }

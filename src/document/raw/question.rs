@@ -2,7 +2,7 @@
 
 use super::entry::Head;
 use super::{RawBasis, RawEntry, Section};
-use crate::document::reader::{check_id, is_id, read_text};
+use crate::document::shape::{check_id, is_id, read_text};
 use crate::document::{MapReader, Scalar, Spanned};
 
 /// A question as written.

@@ -1,7 +1,7 @@
 //! Where a step leads.
 
 use crate::diagnostic::{Code, Diagnostic};
-use crate::document::reader::{read_id, wrong_shape};
+use crate::document::shape::{read_id, wrong_shape};
 use crate::document::{Entry, MapReader, Node, NodeValue, Scalar, Spanned};
 use crate::source::Span;
 

@@ -1,7 +1,8 @@
 //! Scenarios and answers files.
 
 use crate::diagnostic::{Diagnostic, sort_in_file_order};
-use crate::document::reader::{check_id, read_text, read_texts};
+use crate::document::bound::bound;
+use crate::document::shape::{check_id, read_scalar, read_text, read_texts};
 use crate::document::{Entry, MapReader, NodeValue, Scalar, Spanned, read_yaml};
 use crate::source::{SourceId, Sources, Span};
 
@@ -74,6 +75,7 @@ fn read(
     }
     reader.finish();
     sort_in_file_order(&mut faults);
+    bound(&mut faults);
     (Some(scenario), faults)
 }
 
@@ -85,7 +87,10 @@ fn answers(reader: &mut MapReader<'_, '_>) -> Vec<(Spanned<String>, Vec<Scalar>)
         let what = format!("the answer to `{}`", key.text);
         let texts = match entry.value.value {
             NodeValue::List(_) => read_texts(&entry.value, key.span, &what, faults),
-            _ => read_text(&entry.value, key.span, &what, faults).into_iter().collect(),
+            _ => {
+                let belongs = "an answer or a list of answers";
+                read_scalar(&entry.value, key.span, &what, belongs, faults).into_iter().collect()
+            }
         };
         answers.push((Spanned::new(key.text.clone(), key.span), texts));
     }
@@ -114,7 +119,8 @@ fn by_id(reader: &mut MapReader<'_, '_>, key: &'static str) -> Vec<(Spanned<Stri
     for Entry { key: name, value } in reader.map(key) {
         let faults = reader.faults();
         check_id(&name.text, name.span, &format!("a name in `{key}`"), faults);
-        if let Some(text) = read_text(value, name.span, &format!("`{}`", name.text), faults) {
+        let what = format!("`{}` in `{key}`", name.text);
+        if let Some(text) = read_text(value, name.span, &what, faults) {
             texts.push((Spanned::new(name.text.clone(), name.span), text));
         }
     }

@@ -2,7 +2,7 @@
 
 use super::RawNext;
 use crate::diagnostic::{Code, Diagnostic};
-use crate::document::reader::check_id;
+use crate::document::shape::check_id;
 use crate::document::{Entry, MapReader, NodeValue, Scalar, Spanned};
 use crate::source::Span;
 use crate::text::{list_and, list_or};

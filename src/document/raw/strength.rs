@@ -1,7 +1,8 @@
 //! How strongly a cause shows in a finding, or brings another, in a word or a number.
 
 use crate::diagnostic::{Code, Diagnostic};
-use crate::document::reader::{check_id, is_id, read_text, wrong_shape};
+use crate::document::quote::shortened;
+use crate::document::shape::{check_id, is_id, read_scalar};
 use crate::document::{Entry, MapReader, Node, NodeValue, Spanned};
 use crate::source::Span;
 
@@ -30,7 +31,7 @@ impl RawStrength {
         what: &str,
         faults: &mut Vec<Diagnostic>,
     ) -> Option<Self> {
-        let text = read_text(node, place, what, faults)?;
+        let text = read_scalar(node, place, what, "a word or a number", faults)?;
         let word = text.text.trim();
         Some(match word.parse::<f64>() {
             Ok(number) if number.is_finite() => Self::Number(Spanned::new(number, text.span)),
@@ -90,8 +91,12 @@ pub(super) fn factors(
         match strength {
             RawStrength::Number(number) => factors.push((id, number)),
             RawStrength::Word(word) => {
-                let title =
-                    format!("`{}` in `{key}` of {} is `{}`", id.value, reader.what(), word.value);
+                let title = format!(
+                    "`{}` in `{key}` of {} is `{}`",
+                    id.value,
+                    reader.what(),
+                    shortened(&word.value)
+                );
                 let label = "a number belongs here";
                 reader.fault(Diagnostic::at(Code::WrongShape, title, word.span, label));
             }
@@ -109,10 +114,6 @@ fn by_id(
     for Entry { key, value } in entries {
         check_id(&key.text, key.span, &format!("a name in {what}"), faults);
         let what = format!("`{}` in {what}", key.text);
-        if let NodeValue::Map(_) = value.value {
-            wrong_shape(value, key.span, &what, "a word or a number", faults);
-            continue;
-        }
         let strength = RawStrength::read(value, key.span, &what, faults);
         if let (true, Some(strength)) = (is_id(&key.text), strength) {
             strengths.push((Spanned::new(key.text.clone(), key.span), strength));

@@ -3,15 +3,14 @@
 use std::collections::HashMap;
 use std::ops::Range;
 
-use saphyr_parser::{Event, Parser, ScalarStyle, Span as Marks};
+use saphyr_parser::{Event, Parser, Span as Marks};
 
-use super::layout::align;
+use super::MAX_DEPTH;
+use super::leaf::{File, dash_before, leaf};
 use super::offsets::Offsets;
-use super::{MAX_DEPTH, MAX_TEXT_CHARACTERS};
 use crate::diagnostic::{Code, Diagnostic};
-use crate::document::{Entry, Key, Node, NodeValue, Scalar, Style};
+use crate::document::{Entry, Key, Node, NodeValue, Style};
 use crate::source::{SourceId, Span};
-use crate::text::count;
 
 /// What came of one pass over a text.
 pub(super) struct Built {
@@ -23,10 +22,14 @@ pub(super) struct Built {
     pub(super) stopped: Option<Stopped>,
 }
 
-/// A syntax fault: the parser's reason and the byte that it points at.
+/// A syntax fault.
 pub(super) struct Stopped {
+    /// The byte that the parser points at.
     pub(super) at: usize,
+    /// The parser's reason.
     pub(super) reason: String,
+    /// Where the innermost `[` or `{` stands that is still open.
+    pub(super) bracket: Option<usize>,
 }
 
 /// Reads `text` once. Scalars that touch a `damaged` range become faulty: their fault has been
@@ -49,7 +52,8 @@ pub(super) fn build(text: &str, id: SourceId, damaged: &[Range<usize>]) -> Built
             Ok(event) => event,
             Err(error) => {
                 let at = offsets.byte(error.marker().index());
-                let stopped = Some(Stopped { at, reason: error.info().to_owned() });
+                let reason = error.info().to_owned();
+                let stopped = Some(Stopped { at, reason, bracket: builder.open_bracket() });
                 return Built { root: None, faults: builder.faults, stopped };
             }
         };
@@ -97,12 +101,20 @@ impl Builder<'_> {
         match event {
             Event::DocumentStart(_) => return self.start_document(start),
             Event::Alias(_) => {
-                self.refuse_feature(start, "an alias", "Handbooks repeat what they mean.");
+                self.refuse_feature(
+                    start,
+                    "an alias",
+                    "write out what it stands for; a text that starts with `*` needs quotes",
+                );
                 self.complete(Node { span: self.span(start, end), value: NodeValue::Faulty });
             }
             Event::Scalar(text, style, anchor, tag) => {
                 let is_refused = self.refuse_marks(start, anchor != 0, tag.is_some());
-                let node = self.scalar(&text, style, start..end, is_refused);
+                let file = File { text: self.text, id: self.id, damaged: self.damaged };
+                let mut node = leaf(&file, &text, style, start..end, &mut self.faults);
+                if is_refused {
+                    node.value = NodeValue::Faulty;
+                }
                 self.complete(node);
             }
             Event::SequenceStart(anchor, tag) => {
@@ -122,6 +134,11 @@ impl Builder<'_> {
         true
     }
 
+    fn open_bracket(&self) -> Option<usize> {
+        let (Open::List { start, .. } | Open::Map { start, .. }) = self.open.last()?;
+        matches!(self.text.as_bytes().get(*start), Some(b'[' | b'{')).then_some(*start)
+    }
+
     fn span(&self, start: usize, end: usize) -> Span {
         Span::new(self.id, start, end)
     }
@@ -136,6 +153,9 @@ impl Builder<'_> {
     fn start_document(&mut self, start: usize) -> bool {
         self.documents += 1;
         if self.documents == 1 {
+            if self.offsets.body(self.text).starts_with('%') {
+                self.refuse_feature(self.offsets.byte(0), "a directive", "leave the line out");
+            }
             return true;
         }
         self.faults.push(
@@ -158,7 +178,7 @@ impl Builder<'_> {
 
     fn refuse_marks(&mut self, start: usize, has_anchor: bool, has_tag: bool) -> bool {
         if has_tag {
-            let note = "YAML would drop the word behind the `!`; in a formula, write `not`";
+            let note = "YAML drops the `!` and its word; in a formula, write `not`";
             self.refuse_feature(start, "a tag", note);
         } else if has_anchor {
             self.refuse_feature(start, "an anchor", "a text that starts with `&` needs quotes");
@@ -170,59 +190,8 @@ impl Builder<'_> {
         if self.open.len() <= MAX_DEPTH {
             return true;
         }
-        let title = format!("maps and lists stand more than {MAX_DEPTH} deep in each other");
-        let span = self.span(start, start);
-        self.faults.push(Diagnostic::at(Code::TooLarge, title, span, "too deep from here on"));
+        self.faults.push(too_deep(self.id, start));
         false
-    }
-
-    fn scalar(
-        &mut self,
-        text: &str,
-        style: ScalarStyle,
-        place: Range<usize>,
-        is_refused: bool,
-    ) -> Node {
-        let style = match style {
-            ScalarStyle::Plain => Style::Plain,
-            ScalarStyle::SingleQuoted => Style::Single,
-            ScalarStyle::DoubleQuoted => Style::Double,
-            ScalarStyle::Literal => Style::Literal,
-            ScalarStyle::Folded => Style::Folded,
-        };
-        if style == Style::Plain && text.is_empty() {
-            let span = self.span(place.start, place.start);
-            return Node { span, value: NodeValue::Null };
-        }
-        let span = self.written(&place, style);
-        if is_refused || self.damaged.iter().any(|d| d.start < place.end && place.start < d.end) {
-            return Node { span, value: NodeValue::Faulty };
-        }
-        if style == Style::Plain && matches!(text, "~" | "null" | "Null" | "NULL") {
-            return Node { span, value: NodeValue::Null };
-        }
-        let length = text.chars().count();
-        if length > MAX_TEXT_CHARACTERS {
-            let title = format!(
-                "a text is {} long, and handbooks take up to {MAX_TEXT_CHARACTERS}",
-                count(length, "character")
-            );
-            let start = self.span(span.start, span.start);
-            self.faults.push(Diagnostic::at(Code::TooLarge, title, start, "it starts here"));
-            return Node { span, value: NodeValue::Faulty };
-        }
-        let written = self.text.get(span.start..span.end).unwrap_or("");
-        let stretches = align(text, written, span.start, style);
-        let scalar = Scalar::new(text.to_owned(), style, span, stretches);
-        Node { span, value: NodeValue::Scalar(scalar) }
-    }
-
-    /// The place of a scalar; the parser draws a block up to the next thing in the file.
-    fn written(&self, place: &Range<usize>, style: Style) -> Span {
-        let is_block = matches!(style, Style::Literal | Style::Folded);
-        let written = self.text.get(place.clone()).unwrap_or("");
-        let kept = if is_block { written.trim_end().len() } else { written.len() };
-        self.span(place.start, place.start + kept)
     }
 
     /// Ends the innermost map or list; its own end mark is at `at`, or at the next thing in
@@ -251,7 +220,14 @@ impl Builder<'_> {
     fn complete(&mut self, node: Node) {
         match self.open.last_mut() {
             None => self.root = Some(node),
-            Some(Open::List { items, .. }) => items.push(node),
+            Some(Open::List { items, .. }) => {
+                items.push(match node.value {
+                    NodeValue::Null if node.span.start == node.span.end => {
+                        Node { span: dash_before(self.text, node.span), ..node }
+                    }
+                    _ => node,
+                });
+            }
             Some(Open::Map { key: Awaited::Key, .. }) => {
                 let next = self.read_key(node);
                 if let Some(Open::Map { key, .. }) = self.open.last_mut() {
@@ -285,7 +261,7 @@ impl Builder<'_> {
             }
         };
         if scalar.text == "<<" && scalar.style == Style::Plain {
-            self.refuse_feature(node.span.start, "a merge key", "Write out what it would bring.");
+            self.refuse_feature(node.span.start, "a merge key", "write out what it would bring");
             return Awaited::Dropped;
         }
         let Some(Open::Map { seen, .. }) = self.open.last_mut() else { return Awaited::Dropped };
@@ -298,4 +274,10 @@ impl Builder<'_> {
         seen.insert(scalar.text.clone(), node.span);
         Awaited::Value(Key { text: scalar.text, span: node.span })
     }
+}
+
+/// The fault of a map or list that starts too deep.
+pub(super) fn too_deep(id: SourceId, start: usize) -> Diagnostic {
+    let title = format!("maps and lists stand more than {MAX_DEPTH} deep in each other");
+    Diagnostic::at(Code::TooLarge, title, Span::new(id, start, start), "too deep from here on")
 }

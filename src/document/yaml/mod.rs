@@ -7,10 +7,12 @@
 
 mod build;
 mod layout;
+mod leaf;
 mod offsets;
 mod read;
 mod screen;
 mod silent;
+mod stopped;
 mod syntax;
 
 pub use read::{MAX_DEPTH, MAX_FILE_BYTES, MAX_TEXT_CHARACTERS, read_yaml};

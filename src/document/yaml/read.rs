@@ -2,9 +2,10 @@
 
 use super::build::{Built, build};
 use super::screen::{Screened, screen};
-use super::{silent, syntax};
+use super::{silent, stopped, syntax};
 use crate::diagnostic::{Code, Diagnostic, sort_in_file_order};
 use crate::document::Node;
+use crate::document::bound::bound;
 use crate::source::{SourceId, Sources, Span};
 
 /// The largest file that is read, in bytes: 1 MiB. Estimate: a hundred times a large section.
@@ -43,10 +44,9 @@ pub fn read_yaml(sources: &Sources, id: SourceId) -> (Option<Node>, Vec<Diagnost
         let Some(stopped) = &built.stopped else { break };
         let Some(slip) = syntax::name_slip(&screened, id, stopped) else { break };
         faults.push(slip.fault);
-        for at in slip.masked {
-            screened.replace_range(at..at + 1, "_");
-            damaged.push(at..at + 1);
-        }
+        let masked = screened[slip.damaged.clone()].replace(slip.masked, "_");
+        screened.replace_range(slip.damaged.clone(), &masked);
+        damaged.push(slip.damaged);
         built = build(&screened, id, &damaged);
     }
     finish(&screened, id, built, faults)
@@ -59,8 +59,8 @@ fn finish(
     mut faults: Vec<Diagnostic>,
 ) -> (Option<Node>, Vec<Diagnostic>) {
     faults.extend(built.faults);
-    if let Some(stopped) = &built.stopped {
-        faults.push(syntax::plain_fault(text, id, stopped));
+    if let Some(reason) = &built.stopped {
+        faults.push(stopped::fault(text, id, reason));
     }
     let mut root = built.root;
     if let Some(root) = &mut root {
@@ -70,6 +70,7 @@ fn finish(
         faults.extend(second_opinion(text, id));
     }
     sort_in_file_order(&mut faults);
+    bound(&mut faults);
     (root, faults)
 }
 

@@ -42,7 +42,7 @@ pub(super) fn screen(text: &str, id: SourceId) -> Screened {
             masked.push(c);
             continue;
         }
-        masked.extend(std::iter::repeat_n('_', c.len_utf8()));
+        masked.push(stand_in(c));
         if screened.damaged.len() < MAX_NAMED {
             screened.faults.push(unseen(c, Span::new(id, at, at + c.len_utf8())));
         }
@@ -56,6 +56,16 @@ pub(super) fn screen(text: &str, id: SourceId) -> Screened {
     screened
 }
 
+/// A letter of as many bytes, so that every place stays where it is.
+fn stand_in(c: char) -> char {
+    match c.len_utf8() {
+        1 => '_',
+        2 => 'ø',
+        3 => 'ẅ',
+        _ => '𐍈',
+    }
+}
+
 fn unseen(c: char, span: Span) -> Diagnostic {
     let code = format!("U+{:04X}", u32::from(c));
     Diagnostic::at(
@@ -64,7 +74,7 @@ fn unseen(c: char, span: Span) -> Diagnostic {
         span,
         code,
     )
-    .help("delete it and type the blank or the letter that belongs there")
+    .help("delete it and type the space or the letter that belongs there")
 }
 
 /// One fault for all lines that are indented with tabs, since the same hand made them all.
@@ -88,7 +98,7 @@ fn indenting_tabs(text: &str, id: SourceId) -> Option<Diagnostic> {
     let fault = Diagnostic::at(Code::ControlCharacter, title, first?, "a tab");
     Some(
         fault
-            .note("YAML indents with blanks only; the file is not read any further")
-            .help("replace each tab by two blanks"),
+            .note("YAML indents with spaces only; the file is not read any further")
+            .help("replace each tab by two spaces"),
     )
 }

@@ -1,17 +1,9 @@
 //! The slips that YAML passes over in silence: what it reads is not what was written.
 
 use crate::diagnostic::{Code, Diagnostic};
+use crate::document::quote::{put_in_quotes, shortened};
 use crate::document::{Entry, Node, NodeValue, Scalar, Style};
 use crate::source::Span;
-
-/// A text in quotes that YAML reads back as it was.
-pub(super) fn quoted(text: &str) -> String {
-    if text.contains(['"', '\\']) {
-        format!("'{}'", text.replace('\'', "''"))
-    } else {
-        format!("\"{text}\"")
-    }
-}
 
 /// Looks through a tree for texts that lost something, reports each, and marks it faulty.
 pub(super) fn find_slips(text: &str, node: &mut Node, faults: &mut Vec<Diagnostic>) {
@@ -45,11 +37,11 @@ pub(super) fn find_slips(text: &str, node: &mut Node, faults: &mut Vec<Diagnosti
 
 /// The comment that follows on the line and starts with a letter or digit right after its `#`.
 fn glued_comment(text: &str, end: usize) -> Option<(usize, &str)> {
-    let rest = text.get(end..)?.lines().next()?;
+    let rest = text.get(end..)?;
     let comment = rest.trim_start_matches([' ', '\t']);
-    let is_glued = comment.strip_prefix('#')?.starts_with(char::is_alphanumeric);
     let start = end + rest.len() - comment.len();
-    (is_glued && start > end).then_some((start, comment.trim_end()))
+    let is_glued = comment.strip_prefix('#')?.starts_with(char::is_alphanumeric);
+    (is_glued && start > end).then(|| (start, comment.lines().next().unwrap_or("").trim_end()))
 }
 
 /// `Swap hose #2`
@@ -58,22 +50,16 @@ fn cut_at_hash(text: &str, scalar: &Scalar) -> Option<Diagnostic> {
         return None;
     }
     let (start, lost) = glued_comment(text, scalar.span.end)?;
-    let whole = text[scalar.span.start..start + lost.len()].to_owned();
+    let whole = &text[scalar.span.start..start + lost.len()];
     let fault = Diagnostic::at(
         Code::CutAtHash,
-        format!("YAML drops `{lost}` from a text"),
+        format!("YAML drops `{}` from a text", shortened(lost)),
         Span::new(scalar.span.source, start, start + lost.len()),
-        "a blank and `#` start a comment",
+        "a space and `#` start a comment",
     )
-    .note(format!("what is left is `{}`", scalar.text));
-    Some(if whole.contains('\n') {
-        fault.help("put the whole text in quotes")
-    } else {
-        fault.help(format!(
-            "put the text in quotes: `{}`; if it is a comment, write a blank behind its `#`",
-            quoted(&whole)
-        ))
-    })
+    .note(format!("what is left is `{}`", shortened(&scalar.text)));
+    let mend = put_in_quotes("", whole);
+    Some(fault.help(format!("{mend}; if it is a comment, write a space after its `#`")))
 }
 
 /// `do: #2 is the blue hose`
@@ -83,11 +69,11 @@ fn only_a_hash(text: &str, span: Span) -> Option<Diagnostic> {
     let span = Span::new(span.source, start, start + lost.len());
     let fault = Diagnostic::at(
         Code::CutAtHash,
-        format!("YAML drops `{lost}`, and nothing is left of the text"),
+        format!("YAML drops `{}`, and nothing is left of the text", shortened(lost)),
         span,
-        "a blank and `#` start a comment",
+        "a space and `#` start a comment",
     );
-    Some(fault.help(format!("put the text in quotes: `{}`", quoted(lost))))
+    Some(fault.help(put_in_quotes("", lost)))
 }
 
 /// `when: >5`: a digit behind the sign says how deep a block is indented.
@@ -95,7 +81,10 @@ fn indented_block(text: &str, scalar: &Scalar) -> Option<Diagnostic> {
     if scalar.style != Style::Folded || !scalar.text.trim().is_empty() {
         return None;
     }
-    let before = text.get(..scalar.span.start)?.trim_end();
+    // At the end of a file the parser places an empty block at its sign, else behind it.
+    let is_at_sign = text.get(scalar.span.start..)?.starts_with('>');
+    let end = if is_at_sign { scalar.span.end } else { scalar.span.start };
+    let before = text.get(..end)?.trim_end();
     let line_start = before.rfind('\n').map_or(0, |n| n + 1);
     let line = &before[line_start..];
     let sign = line.rfind('>')?;
@@ -120,20 +109,30 @@ fn join_splits(text: &str, entries: &mut Vec<Entry>, faults: &mut Vec<Diagnostic
         entry.value.value == NodeValue::Null
             && !text[entry.key.span.end..].trim_start().starts_with(':')
     };
-    let mut at = 1;
-    while at < entries.len() {
-        let strays = entries[at..].iter().take_while(|entry| is_stray(entry)).count();
-        let whole = &entries[at - 1];
-        let is_plain =
-            matches!(&whole.value.value, NodeValue::Scalar(s) if s.style == Style::Plain);
-        if strays == 0 || !is_plain {
-            at += 1 + strays;
+    let mut kept: Vec<Entry> = Vec::with_capacity(entries.len());
+    let mut lost: Option<Span> = None;
+    for entry in entries.drain(..) {
+        let is_plain = |whole: &Entry| matches!(&whole.value.value, NodeValue::Scalar(s) if s.style == Style::Plain);
+        if is_stray(&entry) && kept.last().is_some_and(is_plain) {
+            lost = Some(lost.map_or(entry.key.span, |span| span.to(entry.key.span)));
             continue;
         }
-        let (first, last) = (entries[at].key.span, entries[at + strays - 1].key.span);
-        faults.push(split_at_comma(text, whole, first.to(last)));
-        entries[at - 1].value.value = NodeValue::Faulty;
-        entries.drain(at..at + strays);
+        report_split(text, kept.last_mut(), lost.take(), faults);
+        kept.push(entry);
+    }
+    report_split(text, kept.last_mut(), lost, faults);
+    *entries = kept;
+}
+
+fn report_split(
+    text: &str,
+    whole: Option<&mut Entry>,
+    lost: Option<Span>,
+    faults: &mut Vec<Diagnostic>,
+) {
+    if let (Some(whole), Some(lost)) = (whole, lost) {
+        faults.push(split_at_comma(text, whole, lost));
+        whole.value.value = NodeValue::Faulty;
     }
 }
 
@@ -144,15 +143,18 @@ fn split_at_comma(text: &str, whole: &Entry, lost: Span) -> Diagnostic {
     let key = &whole.key.text;
     let fault = Diagnostic::at(
         Code::SplitAtComma,
-        format!("YAML splits `{written}` at the comma"),
+        format!("YAML splits `{}` at the comma", shortened(written)),
         lost,
         format!("not part of `{key}`"),
     )
-    .note(format!("between `{{` and `}}` a comma starts the next key; `{key}` is only `{left}`"));
+    .note(format!(
+        "between `{{` and `}}` a comma starts the next key; `{key}` is only `{}`",
+        shortened(left)
+    ));
     let is_decimal = |part: &str| part.trim().bytes().all(|b| b.is_ascii_digit());
     if is_decimal(left) && is_decimal(&text[lost.start..lost.end]) {
         let decimal = format!("{left}.{}", &text[lost.start..lost.end]);
         return fault.help(format!("write a decimal point: `{key}: {decimal}`"));
     }
-    fault.help(format!("put the text in quotes: `{key}: {}`", quoted(written)))
+    fault.help(put_in_quotes(&format!("{key}: "), written))
 }

@@ -3,15 +3,17 @@
 use std::ops::Range;
 
 use super::build::Stopped;
-use super::silent::quoted;
 use crate::diagnostic::{Code, Diagnostic};
+use crate::document::quote::{put_in_quotes, shortened};
 use crate::source::{SourceId, Span};
 
 /// A slip and what must be masked so that the parser gets past it.
 pub(super) struct Slip {
     pub(super) fault: Diagnostic,
-    /// The bytes, all of them ASCII.
-    pub(super) masked: Vec<usize>,
+    /// What its fault covers.
+    pub(super) damaged: Range<usize>,
+    /// The character of the damaged text that misleads the parser; ASCII.
+    pub(super) masked: char,
 }
 
 /// Keys whose texts are formulas.
@@ -30,24 +32,6 @@ pub(super) fn name_slip(text: &str, id: SourceId, stopped: &Stopped) -> Option<S
         return cut_in_the_middle(&line, stopped.at);
     }
     None
-}
-
-/// The parser's own words, where there is nothing better to say.
-pub(super) fn plain_fault(text: &str, id: SourceId, stopped: &Stopped) -> Diagnostic {
-    let at = stopped.at.min(text.len());
-    let reason = &stopped.reason;
-    if reason.contains("mapping values are not allowed") {
-        return Diagnostic::at(
-            Code::NotYaml,
-            "a key stands where YAML reads on in the text above",
-            Span::new(id, at, at + 1),
-            "this colon can't start a value here",
-        )
-        .note("keys of one map stand in one column, under each other");
-    }
-    let label = if text[at..].trim().is_empty() { "the file ends here" } else { "here" };
-    Diagnostic::at(Code::NotYaml, "the text is not YAML", Span::new(id, at, at), label)
-        .note(format!("the parser says: {reason}; the file is not read any further"))
 }
 
 /// One line of the file, split where its value starts.
@@ -94,20 +78,20 @@ fn colon_in_text(line: &Line<'_>, at: usize) -> Option<Slip> {
     if !is_text || (line.key.is_empty() && !before.contains(' ')) {
         return None;
     }
+    let mend = if line.key.is_empty() {
+        "put the whole text in quotes, or let it start on the line below a `>`".to_owned()
+    } else {
+        put_in_quotes(line.head, line.value)
+    };
     let fault = Diagnostic::at(
         Code::ColonInText,
-        format!("YAML takes the colon behind `{}` for a key", before.trim()),
+        format!("YAML takes `{}:` for a key", shortened(before)),
         line.span(colon..colon + 1),
-        "a colon and a blank inside a text without quotes",
+        "a colon and a space inside a text without quotes",
     )
-    .help(format!("put the text in quotes: `{}{}`", line.head, quoted(line.value)));
-    let masked = line
-        .value
-        .match_indices(':')
-        .filter(|&(i, _)| i >= colon)
-        .map(|(i, _)| line.value_start + i)
-        .collect();
-    Some(Slip { fault, masked })
+    .help(mend);
+    let damaged = at..line.value_start + line.value.len();
+    Some(Slip { fault, damaged, masked: ':' })
 }
 
 /// `when: > 5 micron`, `when: >= 5`, and prose that starts on the line of its `>`.
@@ -126,23 +110,27 @@ fn text_behind_block(line: &Line<'_>, at: usize) -> Option<Slip> {
             Code::NotYaml,
             format!("a text stands on the line of its `{mark}`"),
             span,
-            format!("behind a `{mark}` the line ends"),
+            format!("the line ends after a `{mark}`"),
         )
-        .help("let the text start on the next line, indented by two blanks more than the key")
+        .help("let the text start on the next line, indented by two spaces more than the key")
     };
-    let place = line.value_start + start;
-    Some(Slip { fault, masked: vec![place] })
+    let damaged = at..at + 1;
+    Some(Slip { fault, damaged, masked: mark })
 }
 
 /// The fault of a comparison that starts with its `>`.
 fn block_for_comparison(line: &Line<'_>, sign: &str, span: Span) -> Diagnostic {
     Diagnostic::at(
         Code::BlockForComparison,
-        format!("YAML reads `{sign}` as the start of a folded block"),
+        format!("YAML reads `{}` as the start of a folded block", shortened(sign)),
         span,
         "nothing stands before the `>`",
     )
-    .help(format!("write what is compared before the sign: `{}the_question {sign}`", line.head))
+    .help(format!(
+        "write what is compared before the sign: `{}the_question {}`",
+        line.head,
+        shortened(sign)
+    ))
 }
 
 /// `do: Swap hose #2 and` with the text going on in the next line.
@@ -153,12 +141,12 @@ fn cut_in_the_middle(line: &Line<'_>, at: usize) -> Option<Slip> {
     let lost = &line.value[hash..];
     let fault = Diagnostic::at(
         Code::CutAtHash,
-        format!("YAML drops `{lost}` from a text"),
+        format!("YAML drops `{}` from a text", shortened(lost)),
         line.span(hash..line.value.len()),
-        "a blank and `#` start a comment",
+        "a space and `#` start a comment",
     )
-    .note(format!("what is left of the line is `{kept}`"))
+    .note(format!("what is left of the line is `{}`", shortened(kept)))
     .help("put the whole text in quotes, or let it start on the line below a `>`");
     let place = line.value_start + hash;
-    Some(Slip { fault, masked: vec![place] })
+    Some(Slip { fault, damaged: place..place + 1, masked: '#' })
 }

@@ -1,0 +1,50 @@
+//! Showing an author's text inside a message.
+
+/// The longest text that a message repeats, in characters; longer ones are cut.
+const MAX_SHOWN: usize = 72;
+
+/// A text as it appears in a headline or note: on one line, and cut if it is long.
+pub(super) fn shortened(text: &str) -> String {
+    let mut words = text.split_whitespace();
+    let mut shown = words.next().unwrap_or("").to_owned();
+    for word in words {
+        if shown.len() > MAX_SHOWN {
+            break;
+        }
+        shown.push(' ');
+        shown.push_str(word);
+    }
+    match shown.char_indices().nth(MAX_SHOWN) {
+        Some((cut, _)) => format!("{}...", shown[..cut].trim_end()),
+        None => shown,
+    }
+}
+
+/// `` put the text in quotes: `KEY: "TEXT"` ``, the text written so that YAML reads it back as
+/// it stands; a text that is too long to repeat is left out.
+pub(super) fn put_in_quotes(before: &str, text: &str) -> String {
+    if text.chars().nth(2 * MAX_SHOWN).is_some() || text.contains('\n') {
+        return "put the whole text in quotes".to_owned();
+    }
+    let quoted = if text.contains(['"', '\\']) {
+        format!("'{}'", text.replace('\'', "''"))
+    } else {
+        format!("\"{text}\"")
+    };
+    format!("put the text in quotes: `{before}{quoted}`")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{put_in_quotes, shortened};
+
+    #[test]
+    fn a_long_text_is_cut_and_a_quote_inside_is_kept() {
+        assert_eq!(shortened(" a\n  b "), "a b");
+        assert_eq!(shortened(&"x".repeat(90)), format!("{}...", "x".repeat(72)));
+        assert_eq!(shortened(&"word ".repeat(40)).split(' ').count(), 15);
+        let help = "put the text in quotes: `do: 'say \"it''s so\"'`";
+        assert_eq!(put_in_quotes("do: ", "say \"it's so\""), help);
+        assert_eq!(put_in_quotes("", &"x".repeat(200)), "put the whole text in quotes");
+    }
+}

@@ -1,0 +1,169 @@
+//! Syntax faults that end the reading of a file, in words for its author.
+
+use super::build::{Stopped, too_deep};
+use crate::diagnostic::{Code, Diagnostic};
+use crate::document::quote::put_in_quotes;
+use crate::source::{SourceId, Span};
+
+/// A part of the parser's reason, and what it means to an author: headline, label, note.
+type Meaning = (&'static str, &'static str, &'static str, &'static str);
+
+const MEANINGS: &[Meaning] = &[
+    (
+        "quoted scalar, found unexpected",
+        "a quote is opened and not closed",
+        "opened here",
+        "a quote inside a text in single quotes is written twice: `it''s`",
+    ),
+    (
+        "in quoted scalar",
+        "a quote is opened and not closed",
+        "opened here",
+        "a text in quotes that goes on in the next line is indented there",
+    ),
+    (
+        "unknown escape character",
+        "a backslash in double quotes starts nothing that YAML knows",
+        "in these quotes",
+        "in single quotes a backslash is a character like any other",
+    ),
+    (
+        "trailing content",
+        "a text goes on after its closing quote",
+        "after the quote",
+        "quotes go around the whole text",
+    ),
+    (
+        "block sequence entries",
+        "a list starts on the line of its key",
+        "an item of a list",
+        "the items stand below the key, a line each; a text that starts with `- ` needs quotes",
+    ),
+    (
+        "mapping values are not allowed",
+        "a key stands where YAML reads on in the text above",
+        "this colon can't start a value here",
+        "keys of one map stand in one column, under each other",
+    ),
+    (
+        "did not find expected '-'",
+        "a line stands in no column of the lines above",
+        "neither an item of the list above nor a key",
+        "keys of one map, and items of one list, stand in one column",
+    ),
+    (
+        "did not find expected key",
+        "a line stands in no column of the lines above",
+        "not a key of the map above",
+        "keys of one map stand in one column, under each other",
+    ),
+    (
+        "indent",
+        "a line stands in no column of the lines above",
+        "indented otherwise than the lines before",
+        "keys of one map stand in one column, and texts deeper than their key",
+    ),
+];
+
+/// The fault after which nothing of the file is read.
+pub(super) fn fault(text: &str, id: SourceId, stopped: &Stopped) -> Diagnostic {
+    let reason = stopped.reason.as_str();
+    if reason.contains("anchor") || reason.contains("directive") || reason.contains("tag") {
+        return feature(text, id, stopped);
+    }
+    if reason.contains("recursion limit") {
+        return too_deep(id, stopped.at);
+    }
+    if reason.contains("simple key") {
+        return no_colon(text, id, stopped.at);
+    }
+    if let Some(start) = stopped.bracket {
+        let is_shallow = reason.contains("invalid indentation");
+        return open_bracket(text, id, start, stopped.at, is_shallow);
+    }
+    if reason.contains("unexpected character") {
+        return bad_start(text, id, stopped.at);
+    }
+    if let Some(fault) = no_space(text, id, stopped) {
+        return fault;
+    }
+    let span = token_at(text, id, stopped.at);
+    for (part, title, label, note) in MEANINGS {
+        if reason.contains(part) {
+            return Diagnostic::at(Code::NotYaml, *title, span, *label).note(*note);
+        }
+    }
+    Diagnostic::at(Code::NotYaml, "the text is not YAML", span, "here or before")
+        .note(format!("{reason}; the file is not read any further"))
+}
+
+/// The character at a byte, or the place behind the last one.
+fn token_at(text: &str, id: SourceId, at: usize) -> Span {
+    let next = text.get(at..).and_then(|rest| rest.chars().next());
+    let length = next.filter(|c| !c.is_whitespace()).map_or(0, char::len_utf8);
+    Span::new(id, at, at + length)
+}
+
+fn feature(text: &str, id: SourceId, stopped: &Stopped) -> Diagnostic {
+    let title = "`&`, `*`, `!` and `%` at the start of a text are YAML features";
+    let span = token_at(text, id, stopped.at);
+    Diagnostic::at(Code::YamlFeature, title, span, "handbooks don't use it")
+        .note("a text that starts so needs quotes; in a formula, write `not` for `!`")
+}
+
+/// The last line before a place that has anything in it.
+fn last_line(text: &str, at: usize) -> (usize, &str) {
+    let before = text.get(..at).unwrap_or(text).trim_end();
+    let start = before.rfind('\n').map_or(0, |n| n + 1);
+    let indent = before[start..].len() - before[start..].trim_start().len();
+    (start + indent, &before[start + indent..])
+}
+
+/// `ask:What is it?`, where YAML sees the slip only in the line below.
+fn no_space(text: &str, id: SourceId, stopped: &Stopped) -> Option<Diagnostic> {
+    let line_start = text.get(..stopped.at)?.rfind('\n').map_or(0, |n| n + 1);
+    let (start, line) = last_line(text, line_start);
+    let (key, value) = line.trim_start_matches("- ").split_once(':')?;
+    let is_key = !key.is_empty() && key.bytes().all(|b| b.is_ascii_alphanumeric() || b == b'_');
+    if !is_key || value.is_empty() || value.starts_with(' ') {
+        return None;
+    }
+    let colon = start + line.find(':')?;
+    let title = format!("no space stands after the colon of `{key}`");
+    let span = Span::new(id, colon, colon + 1);
+    let fault = Diagnostic::at(Code::NotYaml, title, span, "a space belongs after this");
+    Some(fault.note("without it, YAML reads the line as a text and stumbles over the next one"))
+}
+
+fn no_colon(text: &str, id: SourceId, at: usize) -> Diagnostic {
+    let (start, line) = last_line(text, at);
+    let title = "a line is neither a key with a colon nor part of a text";
+    let span = Span::new(id, start, start + line.len());
+    Diagnostic::at(Code::NotYaml, title, span, "a space belongs after the colon or the dash")
+        .note("lines of a text stand deeper than its key, and a key is `name: value`")
+}
+
+fn open_bracket(text: &str, id: SourceId, start: usize, at: usize, is_shallow: bool) -> Diagnostic {
+    let bracket = text[start..].chars().next().unwrap_or('[');
+    if is_shallow {
+        let title = format!("what follows `{bracket}` is indented too little");
+        return Diagnostic::at(Code::NotYaml, title, token_at(text, id, at), "move this right")
+            .and_at(token_at(text, id, start), "opened here")
+            .note("up to its closing bracket everything stands deeper than its key");
+    }
+    let title = format!("`{bracket}` is not closed, or a comma is missing after it");
+    let fault = Diagnostic::at(Code::NotYaml, title, token_at(text, id, start), "opened here");
+    fault
+        .and_at(token_at(text, id, at), "YAML expects a comma or the closing bracket before this")
+        .note("between brackets only ids and numbers stand; write texts a key a line")
+}
+
+fn bad_start(text: &str, id: SourceId, at: usize) -> Diagnostic {
+    let span = token_at(text, id, at);
+    let start = text.get(span.start..span.end).unwrap_or("");
+    let line_start = text[..at].rfind('\n').map_or(0, |n| n + 1);
+    let line = text[at..].lines().next().unwrap_or("").trim_end();
+    let title = format!("a text without quotes can't start with `{start}`");
+    Diagnostic::at(Code::NotYaml, title, span, "not the start of a text")
+        .help(put_in_quotes(text[line_start..at].trim_start(), line))
+}

@@ -1,0 +1,212 @@
+//! Every fault has a fixture that shows its whole message, and a page that teaches its mend.
+//!
+//! A fixture is `tests/fixtures/diagnostics/<stage>/<what-is-wrong>.yaml`: the expected message,
+//! each line behind `# `; a line `#---`; the file itself. A line `#--- added` in the file starts
+//! a second file that is added to the first as a handbook of one's own. With `DRYHOLD_BLESS=1`
+//! in the environment the expected messages are rewritten.
+
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+
+use dryhold::diagnostic::{CODES, Code, Diagnostic, Look, render};
+use dryhold::document::decode;
+use dryhold::document::raw::{read_answers, read_handbook, read_scenario};
+use dryhold::source::{SourceId, Sources};
+
+/// Codes, or groups of codes, that have no fixture and page yet.
+const NOT_YET_COVERED: &[&str] = &["H206", "H207", "H3", "H4", "H5", "H6", "H8"];
+
+const SECOND_FILE: &str = "#--- added\n";
+
+/// What a stage says about a fixture.
+fn run(stage: &str, name: &str, file: &[u8]) -> (Sources, Vec<Diagnostic>) {
+    let mut sources = Sources::default();
+    let text = match decode(name, file) {
+        Ok(text) => text,
+        Err(fault) => return (sources, vec![fault]),
+    };
+    let (first, second) = text.split_once(SECOND_FILE).unwrap_or((text, ""));
+    let id = sources.add(name, first);
+    let faults = match stage {
+        "document" => {
+            let built_in = with_header(&mut sources, id);
+            let added = (!second.is_empty()).then(|| sources.add(format!("added-{name}"), second));
+            read_handbook(&sources, &built_in, added.as_slice()).1
+        }
+        "scenario-file" => read_scenario(&sources, id).1,
+        "answers-file" => read_answers(&sources, id).1,
+        other => panic!("no loader for the stage `{other}`"),
+    };
+    (sources, faults)
+}
+
+/// The fixture as a handbook: with a header beside it if it brings none.
+fn with_header(sources: &mut Sources, id: SourceId) -> Vec<SourceId> {
+    if sources.get(id).text().lines().any(|line| line.starts_with("format:")) {
+        return vec![id];
+    }
+    vec![id, sources.add("handbook.yaml", "format: 1\nname: Fixture\nversion: 1\n")]
+}
+
+struct Fixture {
+    path: PathBuf,
+    stage: String,
+    expected: String,
+    actual: String,
+    codes: Vec<Code>,
+}
+
+fn root() -> &'static Path {
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+}
+
+/// Every fixture with its expected and its actual message, in the order of the paths.
+fn fixtures() -> Vec<Fixture> {
+    let mut all = Vec::new();
+    let folder = root().join("tests/fixtures/diagnostics");
+    for stage in std::fs::read_dir(folder).unwrap() {
+        let stage = stage.unwrap();
+        for file in std::fs::read_dir(stage.path()).unwrap() {
+            let path = file.unwrap().path();
+            let stage = stage.file_name().to_string_lossy().into_owned();
+            all.push(fixture(path, stage));
+        }
+    }
+    all.sort_by(|a, b| a.path.cmp(&b.path));
+    all
+}
+
+fn fixture(path: PathBuf, stage: String) -> Fixture {
+    let bytes = std::fs::read(&path).unwrap();
+    let (head, body) = split(&bytes).unwrap_or_else(|| panic!("no line `#---` in {path:?}"));
+    let expected = String::from_utf8(head.to_vec()).unwrap();
+    let name = path.file_name().unwrap().to_string_lossy().into_owned();
+    let (sources, faults) = run(&stage, &name, body);
+    let actual = as_comment(&render(&faults, &sources, Look::default()));
+    let codes = faults.iter().map(|fault| fault.code).collect();
+    Fixture { path, stage, expected, actual, codes }
+}
+
+/// The comment before and the file after the line `#---`.
+fn split(bytes: &[u8]) -> Option<(&[u8], &[u8])> {
+    const LINE: &[u8] = b"#---\n";
+    let at = (0..bytes.len())
+        .find(|&i| bytes[i..].starts_with(LINE) && (i == 0 || bytes[i - 1] == b'\n'))?;
+    Some((&bytes[..at], &bytes[at + LINE.len()..]))
+}
+
+fn as_comment(text: &str) -> String {
+    text.lines().map(|line| format!("# {line}").trim_end().to_owned() + "\n").collect()
+}
+
+fn bless(fixture: &Fixture) {
+    let bytes = std::fs::read(&fixture.path).unwrap();
+    let (_, body) = split(&bytes).unwrap();
+    let blessed = [fixture.actual.as_bytes(), b"#---\n", body].concat();
+    std::fs::write(&fixture.path, blessed).unwrap();
+}
+
+#[test]
+fn every_fixture_shows_its_whole_message() {
+    let fixtures = fixtures();
+    assert!(!fixtures.is_empty());
+    let wrong: Vec<&Fixture> = fixtures.iter().filter(|f| f.expected != f.actual).collect();
+    if std::env::var_os("DRYHOLD_BLESS").is_some() {
+        wrong.into_iter().for_each(bless);
+        return;
+    }
+    let report: String = wrong
+        .iter()
+        .map(|f| format!("{:?}\nexpected:\n{}actual:\n{}\n", f.path, f.expected, f.actual))
+        .collect();
+    assert!(wrong.is_empty(), "{} of {} differ\n{report}", wrong.len(), fixtures.len());
+    for fixture in &fixtures {
+        assert!(!fixture.codes.is_empty(), "{:?} shows no fault", fixture.path);
+    }
+}
+
+#[test]
+fn every_code_has_a_page_and_a_fixture() {
+    let stages = stages_by_code();
+    let mut missing = Vec::new();
+    for &code in CODES {
+        if NOT_YET_COVERED.iter().any(|group| code.number().starts_with(group)) {
+            continue;
+        }
+        if !stages.contains_key(&code) {
+            missing.push(format!("{code} has no fixture"));
+        }
+        if !page(code).exists() {
+            missing.push(format!("{code} has no page {:?}", page(code)));
+        }
+    }
+    assert!(missing.is_empty(), "{missing:#?}");
+}
+
+#[test]
+fn the_examples_of_every_page_are_what_they_say() {
+    let stages = stages_by_code();
+    let mut wrong = Vec::new();
+    for &code in CODES {
+        let (Some(stage), true) = (stages.get(&code), page(code).exists()) else { continue };
+        let text = std::fs::read_to_string(page(code)).unwrap();
+        let title = format!("# {code}: {}\n", code.title());
+        if !text.starts_with(&title) {
+            wrong.push(format!("{code}: the page does not start with {title:?}"));
+        }
+        for heading in ["Wrong", "Why", "Right"] {
+            if !text.contains(&format!("\n## {heading}\n")) {
+                wrong.push(format!("{code}: no heading {heading}"));
+            }
+        }
+        for (heading, example) in examples(&text) {
+            let codes: Vec<Code> =
+                run(stage, "example.yaml", example.as_bytes()).1.iter().map(|f| f.code).collect();
+            let is_as_said =
+                if heading == "Right" { codes.is_empty() } else { codes.contains(&code) };
+            if !is_as_said {
+                wrong.push(format!("{code}: the example under {heading} gives {codes:?}"));
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{wrong:#?}");
+}
+
+fn page(code: Code) -> PathBuf {
+    root().join(format!("docs/errors/{code}.md"))
+}
+
+/// By code, a stage whose fixtures show it: that of a handbook's files before others.
+fn stages_by_code() -> BTreeMap<Code, String> {
+    let mut stages: BTreeMap<Code, String> = BTreeMap::new();
+    for fixture in fixtures() {
+        for code in fixture.codes {
+            let stage = stages.entry(code).or_insert_with(|| fixture.stage.clone());
+            if fixture.stage == "document" {
+                stage.clone_from(&fixture.stage);
+            }
+        }
+    }
+    stages
+}
+
+/// The YAML blocks of a page, each with the heading that it stands under.
+fn examples(page: &str) -> Vec<(&str, String)> {
+    let mut examples: Vec<(&str, String)> = Vec::new();
+    let mut heading = "";
+    let mut is_inside = false;
+    for line in page.lines() {
+        if let Some(name) = line.strip_prefix("## ") {
+            heading = name;
+        } else if line == "```yaml" {
+            is_inside = true;
+            examples.push((heading, String::new()));
+        } else if line == "```" {
+            is_inside = false;
+        } else if let (true, Some((_, example))) = (is_inside, examples.last_mut()) {
+            example.push_str(line);
+            example.push('\n');
+        }
+    }
+    examples
+}
