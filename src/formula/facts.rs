@@ -2,6 +2,7 @@
 
 use super::{Kind, Value};
 use crate::quantity::UnitExpression;
+use crate::source::Span;
 
 /// A name of a handbook, by its place in that handbook's table of names.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -27,6 +28,8 @@ pub struct NameInfo {
     pub referent: Referent,
     /// What it gives.
     pub kind: Kind,
+    /// Where its kind was declared, for messages.
+    pub declared: Option<Span>,
 }
 
 /// The names that a formula may use; asked while checking.

@@ -5,12 +5,36 @@
 //! and `text`; what a name stands for is asked of [`Names`] while checking and of [`Facts`]
 //! while evaluating.
 
+mod check;
 mod draws;
+mod evaluate;
 mod facts;
+mod functions;
 mod kind;
+mod lex;
+mod parse;
+mod resolved;
+mod show;
+mod summary;
+mod syntax;
+mod template;
+mod token;
 mod value;
 
+pub use check::{check, check_as};
 pub use draws::{DRAWS, Draws, stream};
+pub use evaluate::evaluate;
 pub use facts::{Facts, NameInfo, Names, Referent, Symbol};
+pub use functions::{
+    Body, Example, Function, Given, Gives, LookBack, Need, OutOfRange, Parameter, Takes,
+    find_function, functions,
+};
 pub use kind::{ChoiceSet, Kind};
+pub use parse::{DEEPEST_FORMULA, LARGEST_FORMULA, LONGEST_FORMULA, parse};
+pub use resolved::{Checked, How, Use};
+pub use show::{default_unit, show_value};
+pub use summary::Summary;
+pub use syntax::Syntax;
+pub use template::{CheckedTemplate, Template};
+pub use token::is_language_word;
 pub use value::{Truth, Unknown, Value, Verdict, verdict};

@@ -8,6 +8,7 @@
 
 mod diagnostics;
 mod document;
+mod formulas;
 mod network;
 mod prompts;
 mod robustness;

@@ -1,0 +1,246 @@
+//! What a function is given, against what it takes.
+
+use super::join::join;
+use super::{Checker, Number, Typed, quantity};
+use crate::diagnostic::{Code, Diagnostic, near_name};
+use crate::formula::functions::{Body, Function, Gives, Need, Parameter, Takes};
+use crate::formula::resolved::{Expression, Resolved};
+use crate::formula::syntax::{Call, Form, Node};
+use crate::formula::{Draws, Kind, Value};
+use crate::quantity::QuantityKind;
+use crate::text::list_and;
+
+impl Checker<'_> {
+    /// A call of a function with a place for each parameter.
+    pub(super) fn apply(
+        &mut self,
+        node: &Node,
+        function: &'static Function,
+        arguments: &[Option<&Node>],
+    ) -> Option<Typed> {
+        let mut places = Vec::new();
+        let mut kinds = Vec::new();
+        let mut is_fine = true;
+        for (parameter, argument) in function.parameters.iter().zip(arguments) {
+            match argument.map(|argument| self.argument(function, parameter, argument)) {
+                Some(Some(number)) => {
+                    kinds.push(number.kind);
+                    places.push(Some(number.expression));
+                }
+                Some(None) => is_fine = false,
+                None => places.push(left_out(node, parameter)),
+            }
+        }
+        if !is_fine {
+            return None;
+        }
+        let first = kinds.first().copied().unwrap_or(QuantityKind::NUMBER);
+        let of = arguments.iter().flatten().next().copied().unwrap_or(node);
+        let kind = self.given_kind(function, first, of)?;
+        Some(quantity(node, kind, Resolved::Apply(function, places)))
+    }
+
+    /// The kind that a function gives for the kind it was given.
+    fn given_kind(
+        &mut self,
+        function: &Function,
+        given: QuantityKind,
+        node: &Node,
+    ) -> Option<QuantityKind> {
+        let rule = match function.gives {
+            Gives::Kind(kind) => return Some(kind),
+            Gives::OfName => return Some(given),
+            Gives::From(rule) => rule,
+        };
+        match rule(given) {
+            Ok(kind) => Some(kind),
+            Err(reason) => {
+                let kind = Kind::Quantity(given);
+                let title = format!(
+                    "`{}` can't take {}, which is {}",
+                    function.name,
+                    self.subject(node),
+                    kind.with_article()
+                );
+                let fault = Diagnostic::nowhere(Code::WrongKind, title);
+                let fault = self.side(fault, node, &kind).note(reason);
+                self.report(fault);
+                None
+            }
+        }
+    }
+
+    fn argument(
+        &mut self,
+        function: &Function,
+        parameter: &Parameter,
+        node: &Node,
+    ) -> Option<Number> {
+        let wanted = match parameter.takes {
+            Takes::Word(words) => return self.word(function, parameter, words, node),
+            Takes::Quantity(wanted) => wanted,
+            _ => return self.number(node),
+        };
+        let side = self.node(node)?;
+        match side.kind {
+            Kind::Quantity(kind) if kind.fits(wanted) => {
+                Some(Number { kind: wanted, expression: side.expression })
+            }
+            kind => {
+                let title = format!(
+                    "`{}` takes {} for `{}`, and {} is {}",
+                    function.name,
+                    Kind::Quantity(wanted).with_article(),
+                    parameter.name,
+                    self.subject(node),
+                    kind.with_article()
+                );
+                let fault = Diagnostic::nowhere(Code::WrongKind, title);
+                let fault = self.side(fault, node, &kind);
+                self.report(fault);
+                None
+            }
+        }
+    }
+
+    /// A bare word for a parameter of words, as the number of its place.
+    fn word(
+        &mut self,
+        function: &Function,
+        parameter: &Parameter,
+        words: &'static [(&'static str, &'static str)],
+        node: &Node,
+    ) -> Option<Number> {
+        let written = match &node.form {
+            Form::Name(name) => name.as_str(),
+            _ => "",
+        };
+        if let Some(place) = words.iter().position(|(word, _)| *word == written) {
+            let value = Value::Quantity(Draws::Same(place as f64));
+            let typed = quantity(node, QuantityKind::NUMBER, Resolved::Constant(value));
+            return Some(Number { kind: QuantityKind::NUMBER, expression: typed.expression });
+        }
+        let title = format!(
+            "{} is not a word that `{}` takes for `{}`",
+            self.subject(node),
+            function.name,
+            parameter.name
+        );
+        let possible: Vec<String> = words.iter().map(|(word, _)| format!("`{word}`")).collect();
+        let near = near_name(written, words.iter().map(|(word, _)| *word));
+        self.report(
+            Diagnostic::at(Code::WrongArguments, title, node.span, "not among the words possible")
+                .note(format!("possible are {}", list_and(&possible)))
+                .maybe_help(near.map(|near| format!("did you mean `{near}`?"))),
+        );
+        None
+    }
+
+    /// A call of a function that takes several values or one list.
+    pub(super) fn several(
+        &mut self,
+        node: &Node,
+        call: &Call,
+        function: &'static Function,
+    ) -> Option<Typed> {
+        if let Some(name) = call.arguments.iter().find_map(|argument| argument.name.as_ref()) {
+            let title = format!("`{}` takes its values without names", function.name);
+            let fault = Diagnostic::at(Code::WrongArguments, title, name.span, "named here");
+            self.report(fault.help(format!("leave out `{} =`", name.text)));
+            return None;
+        }
+        let nodes: Vec<&Node> = call.arguments.iter().map(|argument| &argument.value).collect();
+        let typed: Vec<Option<Typed>> = nodes.iter().map(|node| self.node(node)).collect();
+        let typed = typed.into_iter().collect::<Option<Vec<Typed>>>()?;
+        let is_one_list = matches!(typed.as_slice(), [Typed { kind: Kind::List(_), .. }]);
+        if typed.is_empty() || (typed.len() == 1 && !is_one_list) {
+            self.too_few(call, function, typed.first().map(|typed| &typed.kind));
+            return None;
+        }
+        let kind = match function.body {
+            Body::Count => QuantityKind::NUMBER,
+            _ => self.one_kind(function, &nodes, &typed)?,
+        };
+        let kind = self.given_kind(function, kind, nodes[0])?;
+        let values: Vec<Option<Expression>> =
+            typed.into_iter().map(|typed| Some(typed.expression)).collect();
+        Some(quantity(node, kind, Resolved::Apply(function, values)))
+    }
+
+    fn too_few(&mut self, call: &Call, function: &Function, given: Option<&Kind>) {
+        let title = match given {
+            None => format!("`{}` is called without values", function.name),
+            Some(_) => format!("`{}` is called with one value alone", function.name),
+        };
+        let (span, label) = match call.arguments.first() {
+            Some(argument) => (argument.value.span, "one value"),
+            None => (call.close, "missing here"),
+        };
+        self.report(
+            Diagnostic::at(Code::WrongArguments, title, span, label)
+                .note("it takes two or more values, or one list such as `every(q)`"),
+        );
+    }
+
+    /// The one kind of several values, or of the elements of one list.
+    fn one_kind(
+        &mut self,
+        function: &Function,
+        nodes: &[&Node],
+        typed: &[Typed],
+    ) -> Option<QuantityKind> {
+        let mut joined: Option<QuantityKind> = None;
+        for (node, side) in nodes.iter().zip(typed) {
+            let kind = match &side.kind {
+                Kind::List(of) if typed.len() == 1 => of,
+                kind => kind,
+            };
+            let Kind::Quantity(kind) = kind else {
+                let fault = self.unfit(node, &side.kind, "a number or a measured value");
+                self.report(fault);
+                return None;
+            };
+            joined = Some(match joined {
+                None => *kind,
+                Some(before) => match join(before, *kind) {
+                    Some(one) => one,
+                    None => {
+                        self.mixed(function, (nodes[0], before), (node, *kind));
+                        return None;
+                    }
+                },
+            });
+        }
+        joined
+    }
+
+    fn mixed(
+        &mut self,
+        function: &Function,
+        (first, before): (&Node, QuantityKind),
+        (node, kind): (&Node, QuantityKind),
+    ) {
+        let (before, kind) = (Kind::Quantity(before), Kind::Quantity(kind));
+        let title = format!(
+            "`{}` is called with {} and {}",
+            function.name,
+            before.with_article(),
+            kind.with_article()
+        );
+        let fault = Diagnostic::nowhere(Code::KindsDiffer, title);
+        let fault = self.side(fault, node, &kind);
+        let fault = self.side(fault, first, &before);
+        self.report(fault);
+    }
+}
+
+/// What stands for a parameter that was left out.
+fn left_out(node: &Node, parameter: &Parameter) -> Option<Expression> {
+    match parameter.need {
+        Need::Default(si) => {
+            let value = Value::Quantity(Draws::Same(si));
+            Some(quantity(node, QuantityKind::NUMBER, Resolved::Constant(value)).expression)
+        }
+        Need::Required | Need::Optional => None,
+    }
+}

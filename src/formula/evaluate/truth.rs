@@ -1,0 +1,152 @@
+//! Comparisons and logic, draw by draw, with three values: yes, no, not known.
+
+use super::Evaluator;
+use super::column::{Column, Draw, first_reason};
+use crate::formula::resolved::{Expression, Resolved, Shape};
+use crate::formula::syntax::Order;
+use crate::formula::{Draws, Truth, Value};
+
+impl Evaluator<'_> {
+    /// A part that is a yes or no.
+    pub(super) fn truth(&self, part: &Expression) -> Column<Truth> {
+        match &part.form {
+            Resolved::Compare(values, orders) => self.compared(part, values, orders),
+            Resolved::Is(left, is_negated, options) => self.is(part, left, *is_negated, options),
+            Resolved::Includes(choices, place) => self.includes(choices, *place),
+            Resolved::Not(inner) => {
+                let inner = self.truth(inner);
+                Column { draws: inner.draws.map(not), reason: inner.reason }
+            }
+            Resolved::And(parts) => self.joined(part, parts, and),
+            Resolved::Or(parts) => self.joined(part, parts, or),
+            Resolved::If(parts) => self.picked(part, parts, Self::truth),
+            _ => match self.whole(part) {
+                Value::Truth(draws) => Column::new(draws, || self.not_finite(part)),
+                other => Column::missing(self.reason(part, other)),
+            },
+        }
+    }
+
+    fn joined(
+        &self,
+        part: &Expression,
+        parts: &[Expression],
+        join: fn(Truth, Truth) -> Truth,
+    ) -> Column<Truth> {
+        let columns: Vec<Column<Truth>> = parts.iter().map(|inner| self.truth(inner)).collect();
+        self.merged(part, &columns, join)
+    }
+
+    /// Columns joined in their order; a reason stays only where a draw stays unknown.
+    fn merged(
+        &self,
+        part: &Expression,
+        columns: &[Column<Truth>],
+        join: fn(Truth, Truth) -> Truth,
+    ) -> Column<Truth> {
+        let mut rest = columns.iter();
+        let Some(first) = rest.next() else {
+            return Column::missing(self.not_finite(part));
+        };
+        let draws = rest.fold(first.draws.clone(), |sofar, next| sofar.zip(&next.draws, join));
+        let reason = first_reason(columns);
+        Column::new(draws, || reason.unwrap_or_else(|| self.not_finite(part)))
+    }
+
+    fn compared(
+        &self,
+        part: &Expression,
+        values: &[Expression],
+        orders: &[Order],
+    ) -> Column<Truth> {
+        let columns: Vec<Column<f64>> = values.iter().map(|value| self.number(value)).collect();
+        let links: Vec<Column<Truth>> = columns
+            .windows(2)
+            .zip(orders)
+            .map(|(pair, order)| {
+                let draws = pair[0]
+                    .draws
+                    .zip(&pair[1].draws, |a, b| when_known(a, b, || order.holds(a, b)));
+                let reason = first_reason(pair);
+                Column::new(draws, || reason.unwrap_or_else(|| self.not_finite(part)))
+            })
+            .collect();
+        self.merged(part, &links, and)
+    }
+
+    fn is(
+        &self,
+        part: &Expression,
+        left: &Expression,
+        is_negated: bool,
+        options: &[Expression],
+    ) -> Column<Truth> {
+        let equals: Vec<Column<Truth>> = match left.shape {
+            Shape::Choice => self.equal(part, left, options, Self::choice),
+            Shape::Truth => self.equal(part, left, options, Self::truth),
+            _ => self.equal(part, left, options, Self::number),
+        };
+        let any = self.merged(part, &equals, or);
+        match is_negated {
+            true => Column { draws: any.draws.map(not), reason: any.reason },
+            false => any,
+        }
+    }
+
+    fn equal<T: Draw + PartialEq>(
+        &self,
+        part: &Expression,
+        left: &Expression,
+        options: &[Expression],
+        evaluate: impl Fn(&Self, &Expression) -> Column<T>,
+    ) -> Vec<Column<Truth>> {
+        let left = evaluate(self, left);
+        options
+            .iter()
+            .map(|option| {
+                let option = evaluate(self, option);
+                let draws = left.draws.zip(&option.draws, |a, b| when_known(a, b, || a == b));
+                let reason = left.reason.clone().or(option.reason);
+                Column::new(draws, || reason.unwrap_or_else(|| self.not_finite(part)))
+            })
+            .collect()
+    }
+
+    fn includes(&self, choices: &Expression, place: usize) -> Column<Truth> {
+        match self.whole(choices) {
+            Value::Choices(named) => {
+                let is_named = named.get(place).copied().unwrap_or(false);
+                Column { draws: Draws::Same(truth(is_named)), reason: None }
+            }
+            other => Column::missing(self.reason(choices, other)),
+        }
+    }
+}
+
+fn truth(holds: bool) -> Truth {
+    if holds { Truth::Yes } else { Truth::No }
+}
+
+fn when_known<T: Draw>(a: T, b: T, holds: impl FnOnce() -> bool) -> Truth {
+    if a.is_missing() || b.is_missing() { Truth::Unknown } else { truth(holds()) }
+}
+
+fn not(a: Truth) -> Truth {
+    match a {
+        Truth::Yes => Truth::No,
+        Truth::No => Truth::Yes,
+        Truth::Unknown => Truth::Unknown,
+    }
+}
+
+fn and(a: Truth, b: Truth) -> Truth {
+    match (a, b) {
+        (Truth::No, _) | (_, Truth::No) => Truth::No,
+        (Truth::Yes, Truth::Yes) => Truth::Yes,
+        _ => Truth::Unknown,
+    }
+}
+
+fn or(a: Truth, b: Truth) -> Truth {
+    not(and(not(a), not(b)))
+}
