@@ -12,6 +12,7 @@ mod facts;
 mod functions;
 mod kind;
 mod lex;
+mod names_used;
 mod parse;
 mod resolved;
 mod show;
