@@ -1,1 +1,24 @@
-//! Handbooks: raw, resolved, checked.
+//! Handbooks: from files as written to tables that can run.
+//!
+//! [`compile`] reads the files, finds every name, checks every formula, and runs the checks that
+//! are needed to run at all; only it makes a [`Handbook`]. Everything that is wrong is reported in
+//! one run. Imports `document`, `formula`, `quantity`, `source`, `diagnostic` and `text`.
+
+mod built_in;
+mod checks;
+mod compile;
+mod graph;
+mod model;
+mod names;
+mod resolve;
+mod strength;
+
+pub use built_in::built_in_files;
+pub use compile::{Compiled, compile};
+pub use model::{
+    Action, ActionId, Basis, Cause, CauseId, Caution, CautionId, CautionSeverity, Choice, Entry,
+    Finding, FindingId, Formula, FormulaId, Handbook, Hazard, History, Instrument, InstrumentId,
+    Next, Observes, Question, QuestionId, Reference, ReferenceId, Rule, Step, StepId, StepKind,
+    Target, Tree, TreeId,
+};
+pub use strength::{STRENGTH_WORDS, nearest_word};

@@ -65,6 +65,13 @@ impl Line {
         self
     }
 
+    /// The same line with another's pieces behind it.
+    #[must_use]
+    pub fn join(mut self, other: Line) -> Self {
+        self.pieces.extend(other.pieces);
+        self
+    }
+
     /// The characters alone.
     #[must_use]
     pub fn to_text(&self) -> String {

@@ -1,0 +1,52 @@
+//! Branches by condition that don't say where doubt leads.
+
+use super::Checked;
+use crate::diagnostic::{Code, Diagnostic};
+use crate::formula::Kind;
+use crate::handbook::graph::NameGraph;
+use crate::handbook::model::{Next, Parts, Rule, Step};
+use crate::source::Span;
+
+pub(super) fn check(handbook: &Checked<'_>, faults: &mut Vec<Diagnostic>) {
+    let graph = NameGraph::of(handbook.parts);
+    for tree in &handbook.parts.trees {
+        let Some(raw) = handbook.raw.trees.iter().find(|raw| raw.id.value == tree.id) else {
+            continue;
+        };
+        for (step, raw) in tree.steps.iter().zip(&raw.steps) {
+            check_step(handbook.parts, &graph, step, raw.id.span, faults);
+        }
+    }
+}
+
+fn check_step(
+    parts: &Parts,
+    graph: &NameGraph,
+    step: &Step,
+    place: Span,
+    faults: &mut Vec<Diagnostic>,
+) {
+    let Next::ByRules { rules, too_close, unknown, .. } = &step.next else { return };
+    let can_be_close = rules.iter().any(|rule| measures_something(parts, graph, rule));
+    let missing = match (too_close.is_none() && can_be_close, unknown.is_none()) {
+        (false, false) => return,
+        (true, true) => "`too_close` or `unknown`",
+        (true, false) => "`too_close`",
+        (false, true) => "`unknown`",
+    };
+    let title = format!("step `{}` doesn't say where doubt leads", step.id);
+    faults.push(
+        Diagnostic::at(Code::DoubtUnsaid, title, place, format!("no {missing} here"))
+            .note("a condition that is too close to call, or not known, goes to `else`"),
+    );
+}
+
+/// Whether a condition can be traced to a quantity: only then can it be too close to call.
+fn measures_something(parts: &Parts, graph: &NameGraph, rule: &Rule) -> bool {
+    rule.condition.uses().iter().any(|used| {
+        graph
+            .questions_under(parts, used.symbol)
+            .iter()
+            .any(|question| matches!(parts.questions[question.index()].kind, Kind::Quantity(_)))
+    })
+}

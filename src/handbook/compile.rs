@@ -1,0 +1,73 @@
+//! From loaded files to a handbook that can run, or to every fault that keeps it from running.
+
+use super::checks::{Checked, check_names, check_tables};
+use super::graph::NameGraph;
+use super::model::{Handbook, Parts};
+use super::resolve::resolve;
+use crate::diagnostic::{Diagnostic, Severity, sort_in_file_order};
+use crate::document::raw::{RawHandbook, read_handbook};
+use crate::formula::Symbol;
+use crate::source::{SourceId, Sources};
+
+/// What compiling gives: the handbook if it can run, and every fault, warnings among them.
+#[derive(Debug)]
+pub struct Compiled {
+    /// The handbook, if no fault is an error.
+    pub handbook: Option<Handbook>,
+    /// Every fault, in the order of the files.
+    pub faults: Vec<Diagnostic>,
+}
+
+/// Compiles the files of a handbook; entries of `added` files may replace those of `built_in`.
+#[must_use]
+pub fn compile(sources: &Sources, built_in: &[SourceId], added: &[SourceId]) -> Compiled {
+    let (raw, mut faults) = read_handbook(sources, built_in, added);
+    check_names(&raw, &mut faults);
+    let (mut parts, resolving) = resolve(&raw, sources);
+    faults.extend(resolving);
+    if is_complete(&raw, &parts) {
+        check_tables(&Checked { raw: &raw, parts: &parts }, &mut faults);
+    }
+    sort_in_file_order(&mut faults);
+    let is_sound = raw.is_whole
+        && is_complete(&raw, &parts)
+        && faults.iter().all(|fault| fault.severity() != Severity::Error);
+    parts.hash = hash(sources, built_in.iter().chain(added));
+    let handbook = is_sound.then(|| finish(parts));
+    Compiled { handbook, faults }
+}
+
+fn finish(mut parts: Parts) -> Handbook {
+    let graph = NameGraph::of(&parts);
+    let symbols = parts.entries.len() as u32;
+    parts.questions_under =
+        (0..symbols).map(|symbol| graph.questions_under(&parts, Symbol(symbol))).collect();
+    Handbook::new(parts)
+}
+
+/// Whether every entry could be built, so that ids are places in the tables.
+fn is_complete(raw: &RawHandbook, parts: &Parts) -> bool {
+    raw.questions.len() == parts.questions.len()
+        && raw.instruments.len() == parts.instruments.len()
+        && raw.formulas.len() == parts.formulas.len()
+        && raw.findings.len() == parts.findings.len()
+        && raw.causes.len() == parts.causes.len()
+        && raw.actions.len() == parts.actions.len()
+        && raw.trees.len() == parts.trees.len()
+        && raw.cautions.len() == parts.cautions.len()
+}
+
+/// A hash over the names and texts of the files, in an order that does not depend on the folder.
+fn hash<'a>(sources: &Sources, files: impl Iterator<Item = &'a SourceId>) -> String {
+    let mut files: Vec<(&str, &str)> =
+        files.map(|&id| (sources.get(id).name(), sources.get(id).text())).collect();
+    files.sort_unstable();
+    let mut hasher = blake3::Hasher::new();
+    for (name, text) in files {
+        for part in [name, text] {
+            hasher.update(&(part.len() as u64).to_le_bytes());
+            hasher.update(part.as_bytes());
+        }
+    }
+    hasher.finalize().to_hex().to_string()
+}

@@ -1,0 +1,25 @@
+//! Actions: what a person does to the rig or the system.
+
+use super::CautionId;
+use crate::formula::CheckedTemplate;
+
+/// Something to do that changes what is there.
+#[derive(Clone, Debug)]
+pub struct Action {
+    /// Its id.
+    pub id: String,
+    /// What to do.
+    pub instruction: CheckedTemplate,
+    /// How long it takes, in seconds.
+    pub takes: Option<f64>,
+    /// What has to be at hand.
+    pub parts: Vec<String>,
+    /// Conditions that must hold before.
+    pub needs: Vec<String>,
+    /// Conditions that hold afterwards.
+    pub leaves: Vec<String>,
+    /// Whether it can hurt someone.
+    pub is_hazardous: bool,
+    /// Cautions shown wherever it is proposed.
+    pub cautions: Vec<CautionId>,
+}

@@ -1,0 +1,42 @@
+//! Cautions and sources.
+
+use crate::formula::CheckedTemplate;
+
+/// How grave a caution is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum CautionSeverity {
+    /// Good to know.
+    Note,
+    /// Someone can be hurt or something ruined.
+    Caution,
+    /// Nothing goes on before somebody has acknowledged it.
+    Stop,
+}
+
+/// A warning that belongs to a question, a step, an action or a cause.
+#[derive(Clone, Debug)]
+pub struct Caution {
+    /// Its id.
+    pub id: String,
+    /// How grave it is.
+    pub severity: CautionSeverity,
+    /// The warning.
+    pub text: CheckedTemplate,
+    /// Whom to refer to.
+    pub refer: Option<CheckedTemplate>,
+}
+
+/// A published source.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Reference {
+    /// Its id.
+    pub id: String,
+    /// What it is called.
+    pub title: String,
+    /// Who published it.
+    pub by: Option<String>,
+    /// When.
+    pub year: Option<String>,
+    /// Where in it, or where it is to be had.
+    pub place: Option<String>,
+}

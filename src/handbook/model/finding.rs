@@ -1,0 +1,50 @@
+//! Findings: what the answers show.
+
+use super::{Basis, CauseId, FindingId, QuestionId};
+use crate::formula::{Checked, CheckedTemplate, Symbol};
+
+/// What a finding looks at.
+#[derive(Clone, Debug)]
+pub enum Observes {
+    /// A yes or no computed from answers.
+    When(Checked),
+    /// The choice given to a question, from normal to worst.
+    Of(QuestionId),
+}
+
+/// A judgement that causes make likelier or not.
+#[derive(Clone, Debug)]
+pub struct Finding {
+    /// Its id.
+    pub id: String,
+    /// Its place in the table of names.
+    pub symbol: Symbol,
+    /// What it looks at.
+    pub observes: Observes,
+    /// What must be true for it to say anything.
+    pub only_if: Option<Checked>,
+    /// The sentence for yes.
+    pub so: Option<CheckedTemplate>,
+    /// The sentence for no.
+    pub so_not: Option<CheckedTemplate>,
+    /// The shares of its outcomes with no fault at all; the first outcome is no, or normal.
+    pub background: Vec<f64>,
+    /// The shares of its outcomes with one cause alone, background included.
+    pub shown_by: Vec<(CauseId, Vec<f64>)>,
+    /// How often a cause hides it, so that it falls back to its first outcome.
+    pub hidden_by: Vec<(CauseId, f64)>,
+    /// Other findings off the same reading whose joint use the author has thought about.
+    pub same_measurement: Vec<FindingId>,
+    /// A coarser observation of the same thing, dropped once this one is known.
+    pub replaces: Option<FindingId>,
+    /// Where its numbers come from.
+    pub basis: Basis,
+}
+
+impl Finding {
+    /// How many outcomes it has: two for a yes or no, else the number of choices.
+    #[must_use]
+    pub fn outcomes(&self) -> usize {
+        self.background.len()
+    }
+}

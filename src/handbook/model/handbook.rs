@@ -1,0 +1,256 @@
+//! The handbook as a whole.
+
+use std::collections::BTreeMap;
+
+use super::{
+    Action, ActionId, Cause, CauseId, Caution, CautionId, Finding, FindingId, Formula, FormulaId,
+    Instrument, InstrumentId, Question, QuestionId, Reference, Tree, TreeId,
+};
+use crate::formula::{Kind, Symbol};
+use crate::quantity::UnitExpression;
+
+/// What a name in a formula stands for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Entry {
+    /// A question.
+    Question(QuestionId),
+    /// A formula.
+    Formula(FormulaId),
+    /// A finding.
+    Finding(FindingId),
+}
+
+/// The tables a handbook is made of.
+#[derive(Clone, Debug, Default)]
+pub(in crate::handbook) struct Parts {
+    pub name: String,
+    pub version: String,
+    pub hash: String,
+    pub questions: Vec<Question>,
+    pub instruments: Vec<Instrument>,
+    pub formulas: Vec<Formula>,
+    pub findings: Vec<Finding>,
+    pub causes: Vec<Cause>,
+    pub actions: Vec<Action>,
+    pub trees: Vec<Tree>,
+    pub cautions: Vec<Caution>,
+    pub references: Vec<Reference>,
+    pub entries: Vec<Entry>,
+    /// For each symbol, the questions it can be traced to.
+    pub questions_under: Vec<Vec<QuestionId>>,
+}
+
+/// A handbook that has passed the checks needed to run.
+#[derive(Clone, Debug)]
+pub struct Handbook {
+    parts: Parts,
+    trees: BTreeMap<String, TreeId>,
+    causes: BTreeMap<String, CauseId>,
+    cautions: BTreeMap<String, CautionId>,
+    actions: BTreeMap<String, ActionId>,
+    names: BTreeMap<String, Symbol>,
+}
+
+macro_rules! tables {
+    ($($(#[$doc:meta])* $many:ident, $one:ident, $item:ident, $id:ident;)*) => {
+        $(
+            #[doc = concat!("All ", stringify!($many), ", in the order of the files.")]
+            #[must_use]
+            pub fn $many(&self) -> &[$item] {
+                &self.parts.$many
+            }
+
+            #[doc = concat!("The ", stringify!($one), " behind an id of this handbook.")]
+            #[must_use]
+            pub fn $one(&self, id: $id) -> &$item {
+                &self.parts.$many[id.index()]
+            }
+        )*
+    };
+}
+
+impl Handbook {
+    pub(in crate::handbook) fn new(parts: Parts) -> Self {
+        let names = parts
+            .entries
+            .iter()
+            .enumerate()
+            .map(|(i, entry)| (entry_id(&parts, *entry).to_owned(), Symbol(i as u32)))
+            .collect();
+        Self {
+            trees: parts.trees.iter().enumerate().map(|(i, t)| (t.id.clone(), TreeId(i))).collect(),
+            causes: by_id(&parts.causes, |c| &c.id, CauseId),
+            cautions: by_id(&parts.cautions, |c| &c.id, CautionId),
+            actions: by_id(&parts.actions, |a| &a.id, ActionId),
+            names,
+            parts,
+        }
+    }
+
+    tables! {
+        questions, question, Question, QuestionId;
+        instruments, instrument, Instrument, InstrumentId;
+        formulas, formula, Formula, FormulaId;
+        findings, finding, Finding, FindingId;
+        causes, cause, Cause, CauseId;
+        actions, action, Action, ActionId;
+        trees, tree, Tree, TreeId;
+        cautions, caution, Caution, CautionId;
+    }
+
+    /// Its name.
+    #[must_use]
+    pub fn name(&self) -> &str {
+        &self.parts.name
+    }
+
+    /// Its version, as its author wrote it.
+    #[must_use]
+    pub fn version(&self) -> &str {
+        &self.parts.version
+    }
+
+    /// The hash of all its files, in hexadecimal; the same files give the same hash.
+    #[must_use]
+    pub fn hash(&self) -> &str {
+        &self.parts.hash
+    }
+
+    /// All published sources.
+    #[must_use]
+    pub fn references(&self) -> &[Reference] {
+        &self.parts.references
+    }
+
+    /// What a symbol stands for.
+    #[must_use]
+    pub fn entry(&self, symbol: Symbol) -> Entry {
+        self.parts.entries[symbol.0 as usize]
+    }
+
+    /// The id behind a symbol.
+    #[must_use]
+    pub fn symbol_name(&self, symbol: Symbol) -> &str {
+        entry_id(&self.parts, self.entry(symbol))
+    }
+
+    /// The symbol of a question, formula or finding, by its id.
+    #[must_use]
+    pub fn symbol(&self, id: &str) -> Option<Symbol> {
+        self.names.get(id).copied()
+    }
+
+    /// How many names there are; symbols are `0..` this.
+    #[must_use]
+    pub fn symbols(&self) -> usize {
+        self.parts.entries.len()
+    }
+
+    /// The questions that a name can be traced to, in the order of the table; for a question,
+    /// itself and those its instrument's error depends on.
+    #[must_use]
+    pub fn questions_under(&self, symbol: Symbol) -> &[QuestionId] {
+        &self.parts.questions_under[symbol.0 as usize]
+    }
+
+    /// A question by its id.
+    #[must_use]
+    pub fn find_question(&self, id: &str) -> Option<QuestionId> {
+        match self.entry(self.symbol(id)?) {
+            Entry::Question(question) => Some(question),
+            _ => None,
+        }
+    }
+
+    /// A finding by its id.
+    #[must_use]
+    pub fn find_finding(&self, id: &str) -> Option<FindingId> {
+        match self.entry(self.symbol(id)?) {
+            Entry::Finding(finding) => Some(finding),
+            _ => None,
+        }
+    }
+
+    /// A tree by its id.
+    #[must_use]
+    pub fn find_tree(&self, id: &str) -> Option<TreeId> {
+        self.trees.get(id).copied()
+    }
+
+    /// A cause by its id.
+    #[must_use]
+    pub fn find_cause(&self, id: &str) -> Option<CauseId> {
+        self.causes.get(id).copied()
+    }
+
+    /// A caution by its id.
+    #[must_use]
+    pub fn find_caution(&self, id: &str) -> Option<CautionId> {
+        self.cautions.get(id).copied()
+    }
+
+    /// An action by its id.
+    #[must_use]
+    pub fn find_action(&self, id: &str) -> Option<ActionId> {
+        self.actions.get(id).copied()
+    }
+
+    /// Every question's id with its place.
+    pub fn question_ids(&self) -> impl Iterator<Item = QuestionId> + use<> {
+        (0..self.parts.questions.len()).map(QuestionId)
+    }
+
+    /// Every finding's id with its place.
+    pub fn finding_ids(&self) -> impl Iterator<Item = FindingId> + use<> {
+        (0..self.parts.findings.len()).map(FindingId)
+    }
+
+    /// Every cause's place.
+    pub fn cause_ids(&self) -> impl Iterator<Item = CauseId> + use<> {
+        (0..self.parts.causes.len()).map(CauseId)
+    }
+
+    /// Every formula's place.
+    pub fn formula_ids(&self) -> impl Iterator<Item = FormulaId> + use<> {
+        (0..self.parts.formulas.len()).map(FormulaId)
+    }
+
+    /// The unit in which a name is shown, if it is a quantity.
+    #[must_use]
+    pub fn unit(&self, symbol: Symbol) -> Option<&UnitExpression> {
+        match self.entry(symbol) {
+            Entry::Question(id) => self.question(id).unit.as_ref(),
+            Entry::Formula(id) => self.formula(id).unit.as_ref(),
+            Entry::Finding(_) => None,
+        }
+    }
+
+    /// What a name gives.
+    #[must_use]
+    pub fn kind(&self, symbol: Symbol) -> &Kind {
+        match self.entry(symbol) {
+            Entry::Question(id) => &self.question(id).kind,
+            Entry::Formula(id) => self.formula(id).is.kind(),
+            Entry::Finding(id) => match self.finding(id).observes {
+                super::Observes::When(_) => &Kind::YesNo,
+                super::Observes::Of(question) => &self.question(question).kind,
+            },
+        }
+    }
+}
+
+fn by_id<T, I>(
+    items: &[T],
+    id: impl Fn(&T) -> &String,
+    make: impl Fn(usize) -> I,
+) -> BTreeMap<String, I> {
+    items.iter().enumerate().map(|(i, item)| (id(item).clone(), make(i))).collect()
+}
+
+fn entry_id(parts: &Parts, entry: Entry) -> &str {
+    match entry {
+        Entry::Question(id) => &parts.questions[id.index()].id,
+        Entry::Formula(id) => &parts.formulas[id.index()].id,
+        Entry::Finding(id) => &parts.findings[id.index()].id,
+    }
+}

@@ -1,0 +1,26 @@
+//! A checked handbook, one file per section.
+//!
+//! Everything here is resolved: ids are places in tables, formulas are checked, numbers are in SI
+//! units. The types can be read by everybody and built only by the checker of this room.
+
+mod action;
+mod cause;
+mod caution;
+mod finding;
+mod handbook;
+mod ids;
+mod question;
+mod tree;
+
+pub use action::Action;
+pub use cause::{Cause, History};
+pub use caution::{Caution, CautionSeverity, Reference};
+pub use finding::{Finding, Observes};
+pub(in crate::handbook) use handbook::Parts;
+pub use handbook::{Entry, Handbook};
+pub use ids::{
+    ActionId, CauseId, CautionId, FindingId, FormulaId, InstrumentId, QuestionId, ReferenceId,
+    StepId, TreeId,
+};
+pub use question::{Basis, Choice, Formula, Hazard, Instrument, Question};
+pub use tree::{Next, Rule, Step, StepKind, Target, Tree};

@@ -1,0 +1,114 @@
+//! Questions, instruments and formulas: what the worksheet is made of.
+
+use super::{CautionId, InstrumentId};
+use crate::formula::{Checked, CheckedTemplate, Kind, Symbol};
+use crate::quantity::UnitExpression;
+
+/// Where a number comes from.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Basis {
+    /// The mark for the whole entry: a source id, `common_practice`, `memory`, `estimate` or
+    /// `simulated`.
+    pub whole: Option<String>,
+    /// Marks of single keys that differ from the whole.
+    pub by_key: Vec<(String, String)>,
+}
+
+/// One choice of a question.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Choice {
+    /// The id in rules and answers files.
+    pub id: String,
+    /// What people read.
+    pub label: String,
+}
+
+/// The answer to a safety question that "not sure" counts as.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Hazard {
+    /// This yes or no is the hazardous one.
+    YesNo(bool),
+    /// This choice is the hazardous one.
+    Choice(u16),
+}
+
+/// Something that a person is asked.
+#[derive(Clone, Debug)]
+pub struct Question {
+    /// Its id.
+    pub id: String,
+    /// Its place in the table of names.
+    pub symbol: Symbol,
+    /// What is asked on site.
+    pub ask: CheckedTemplate,
+    /// What is read aloud on the phone.
+    pub say: Option<CheckedTemplate>,
+    /// Why it is asked.
+    pub why: Option<CheckedTemplate>,
+    /// What kind of answer it takes.
+    pub kind: Kind,
+    /// The unit of a bare number; quantities only.
+    pub unit: Option<UnitExpression>,
+    /// The lowest and highest value taken, in SI units.
+    pub range: Option<(f64, f64)>,
+    /// Outside of this an answer is asked back, in SI units.
+    pub usual: Option<(f64, f64)>,
+    /// The choices in order, from normal to worst where a finding observes them.
+    pub choices: Vec<Choice>,
+    /// The instrument that reads it.
+    pub instrument: Option<InstrumentId>,
+    /// Half-width of what the same reading scatters by, in SI units.
+    pub repeats: Option<f64>,
+    /// For a setting: what "not sure" stands for, in SI units.
+    pub not_sure: Option<(f64, f64)>,
+    /// For a safety question: the answer that "not sure" counts as.
+    pub hazard: Option<Hazard>,
+    /// How long answering takes, in seconds.
+    pub takes: Option<f64>,
+    /// Cautions shown wherever it is asked.
+    pub cautions: Vec<CautionId>,
+    /// Where its numbers come from.
+    pub basis: Basis,
+}
+
+impl Question {
+    /// What a choice is called, by its place in the order; its number if there is none.
+    #[must_use]
+    pub fn choice_label(&self, choice: usize) -> String {
+        self.choices.get(choice).map_or_else(|| choice.to_string(), |c| c.label.clone())
+    }
+}
+
+/// Something that reads questions, with its own error that all its readings share.
+#[derive(Clone, Debug)]
+pub struct Instrument {
+    /// Its id.
+    pub id: String,
+    /// What people call it.
+    pub name: String,
+    /// Half-width of its scale error, a ratio; may name questions.
+    pub scale: Option<Checked>,
+    /// Half-width of its offset, of the kind that it reads; may name questions.
+    pub offset: Option<Checked>,
+    /// The step between two readings it can show, of the kind that it reads.
+    pub resolution: Option<Checked>,
+    /// Which gas response it has, in the author's words.
+    pub gas_response: Option<String>,
+    /// Where its numbers come from.
+    pub basis: Basis,
+}
+
+/// Something computed.
+#[derive(Clone, Debug)]
+pub struct Formula {
+    /// Its id.
+    pub id: String,
+    /// Its place in the table of names.
+    pub symbol: Symbol,
+    /// How it is computed.
+    pub is: Checked,
+    /// The unit in which it is shown; quantities only.
+    pub unit: Option<UnitExpression>,
+    /// Where its numbers come from.
+    pub basis: Basis,
+}

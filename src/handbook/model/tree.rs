@@ -1,0 +1,136 @@
+//! Trees: what is asked next. A tree never states a cause.
+
+use super::{ActionId, CautionId, QuestionId, StepId, TreeId};
+use crate::formula::{Checked, CheckedTemplate};
+
+/// Where a branch leads.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Target {
+    /// To a step of the same tree.
+    Step(StepId),
+    /// On to another tree, without coming back.
+    Tree(TreeId),
+}
+
+/// One line of a list of conditions.
+#[derive(Clone, Debug)]
+pub struct Rule {
+    /// The condition, a yes or no.
+    pub condition: Checked,
+    /// Where it leads when it holds.
+    pub go: Target,
+}
+
+/// What follows a step.
+#[derive(Clone, Debug)]
+pub enum Next {
+    /// Nothing: an end or a stop.
+    Nothing,
+    /// Always the same.
+    Always(Target),
+    /// By the answer given: one target for each choice in the question's order (no before yes).
+    ByAnswer {
+        /// The targets, in the order of the choices.
+        targets: Vec<Target>,
+        /// Where "not sure" leads; without it, where the last (worst) choice leads.
+        not_sure: Option<Target>,
+    },
+    /// By conditions, the first that holds.
+    ByRules {
+        /// The conditions in order.
+        rules: Vec<Rule>,
+        /// Where it goes when none holds.
+        otherwise: Target,
+        /// Where it goes when a condition is too close to call.
+        too_close: Option<Target>,
+        /// Where it goes when a condition can't be judged yet.
+        unknown: Option<Target>,
+    },
+}
+
+/// What a step is.
+#[derive(Clone, Debug)]
+pub enum StepKind {
+    /// Something to do that changes nothing in the evidence.
+    Do {
+        /// What to do.
+        text: CheckedTemplate,
+        /// How long to wait afterwards, in seconds.
+        wait: Option<f64>,
+    },
+    /// A question.
+    Ask {
+        /// Which one.
+        question: QuestionId,
+        /// Whether it is measured anew each time.
+        again: bool,
+    },
+    /// An action.
+    Act(ActionId),
+    /// Another tree, run and come back from.
+    Visit(TreeId),
+    /// The work must not go on.
+    Stop {
+        /// What to do, or to leave.
+        text: CheckedTemplate,
+        /// Why.
+        why: Option<CheckedTemplate>,
+        /// Whom to refer to.
+        refer: CheckedTemplate,
+    },
+    /// The tree is done.
+    End {
+        /// What has been done.
+        done: CheckedTemplate,
+        /// Trees to offer next.
+        then: Vec<TreeId>,
+    },
+}
+
+/// One step of a tree.
+#[derive(Clone, Debug)]
+pub struct Step {
+    /// Its id within the tree.
+    pub id: String,
+    /// What it is.
+    pub kind: StepKind,
+    /// What follows it.
+    pub next: Next,
+    /// Cautions shown here besides those of its question or action.
+    pub cautions: Vec<CautionId>,
+    /// How often it may be entered, and where the next time leads.
+    pub bound: Option<(u32, StepId)>,
+}
+
+/// A question tree.
+#[derive(Clone, Debug)]
+pub struct Tree {
+    /// Its id.
+    pub id: String,
+    /// What people read.
+    pub title: String,
+    /// How long it usually takes, in seconds.
+    pub takes: Option<f64>,
+    /// The first step.
+    pub start: StepId,
+    /// The steps in the order of the file.
+    pub steps: Vec<Step>,
+    /// The text question that names what each round is about, if the tree runs in rounds.
+    pub rounds: Option<QuestionId>,
+}
+
+impl Tree {
+    /// The step behind an id of this tree.
+    #[must_use]
+    pub fn step(&self, id: StepId) -> &Step {
+        &self.steps[id.index()]
+    }
+
+    /// The questions that this tree asks itself, in the order of the file.
+    pub fn questions(&self) -> impl Iterator<Item = QuestionId> + '_ {
+        self.rounds.into_iter().chain(self.steps.iter().filter_map(|step| match step.kind {
+            StepKind::Ask { question, .. } => Some(question),
+            _ => None,
+        }))
+    }
+}

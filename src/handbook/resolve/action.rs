@@ -1,0 +1,48 @@
+//! Actions.
+
+use super::Resolver;
+use crate::diagnostic::{Code, Diagnostic};
+use crate::document::raw::RawAction;
+use crate::document::{Scalar, Spanned};
+use crate::handbook::model::Action;
+
+impl Resolver<'_> {
+    pub(super) fn actions(&mut self) {
+        for raw in &self.raw.actions {
+            if let Some(action) = self.action(raw) {
+                self.parts.actions.push(action);
+            }
+        }
+    }
+
+    fn action(&mut self, raw: &RawAction) -> Option<Action> {
+        let words = |names: &[Spanned<String>]| names.iter().map(|n| n.value.clone()).collect();
+        let cautions = self.ids.cautions.find_all(&raw.cautions, &mut self.faults);
+        if let Some(basis) = &raw.basis {
+            self.basis("action", &raw.id, Some(basis), false);
+        }
+        Some(Action {
+            id: raw.id.value.clone(),
+            instruction: self.maybe_template(raw.text.as_ref())?,
+            takes: self.time(raw.takes.as_ref()),
+            parts: raw.parts.iter().map(|part| part.text.clone()).collect(),
+            needs: words(&raw.needs),
+            leaves: words(&raw.leaves),
+            is_hazardous: raw.hazard.as_ref().is_some_and(|text| self.yes_or_no(text)),
+            cautions,
+        })
+    }
+
+    fn yes_or_no(&mut self, text: &Scalar) -> bool {
+        match text.text.trim() {
+            "yes" | "true" => true,
+            "no" | "false" => false,
+            word => {
+                let title = format!("`{word}` is neither yes nor no");
+                let label = "`yes` or `no` belongs here";
+                self.faults.push(Diagnostic::at(Code::UnknownWord, title, text.span, label));
+                false
+            }
+        }
+    }
+}
