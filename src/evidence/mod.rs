@@ -1,5 +1,27 @@
-//! Worksheet, network, reasons and wording.
+//! What the answers amount to: the worksheet, the network of causes and findings, the reasons
+//! and the words for doubt.
+//!
+//! A [`Worksheet`] evaluates answers, formulas and findings on demand; [`assess`] brings its
+//! findings to the [`network`] and gives a ranking with reasons and the next checks. Nothing here
+//! knows a tree or a terminal. Imports `handbook`, `formula`, `quantity` and `text`.
 
+mod assessment;
+mod doubt;
+mod engine;
+mod finding;
+mod joint;
 pub mod ledger;
 pub mod network;
+mod next_check;
+mod record;
 pub mod wording;
+mod worksheet;
+
+pub use assessment::{Assessment, Ranked, RankedGroup, Reason, SETTLED_AT, assess, speaks};
+pub use doubt::{InstrumentError, Reading, Streams, share_above, true_values};
+pub use engine::Engine;
+pub use finding::{FindingState, Judged};
+pub use joint::{Piece, gather};
+pub use next_check::NextCheck;
+pub use record::{Given, Reach, Record, Reply, Round};
+pub use worksheet::Worksheet;

@@ -1,0 +1,76 @@
+//! The next check worth making: expected information about the causes per minute.
+
+use super::engine::Engine;
+use super::finding::FindingState;
+use super::network::Posterior;
+use super::worksheet::Worksheet;
+use crate::handbook::{FindingId, QuestionId};
+
+/// How long a question takes that does not say so, in seconds; `estimate`: reading it and
+/// answering.
+const ANSWERING: f64 = 30.0;
+
+/// A check that could still say something.
+#[derive(Clone, Debug, PartialEq)]
+pub struct NextCheck {
+    /// The finding it would settle.
+    pub finding: FindingId,
+    /// The questions that are still open for it, in the order of the handbook.
+    pub questions: Vec<QuestionId>,
+    /// Expected information about the joint state of the causes, in bits.
+    pub bits: f64,
+    /// How long the open questions take together, in minutes.
+    pub minutes: f64,
+}
+
+impl NextCheck {
+    /// Bits a minute, by which checks are ranked.
+    #[must_use]
+    pub fn worth(&self) -> f64 {
+        self.bits / self.minutes
+    }
+}
+
+/// The checks that are still open, best first; those that would say nothing are left out.
+#[must_use]
+pub fn next_checks(
+    engine: &Engine,
+    sheet: &Worksheet<'_>,
+    posterior: &Posterior,
+) -> Vec<NextCheck> {
+    let mut checks: Vec<NextCheck> = sheet
+        .handbook()
+        .finding_ids()
+        .filter_map(|finding| open_check(engine, sheet, posterior, finding))
+        .filter(|check| check.bits > 1e-6)
+        .collect();
+    checks.sort_by(|a, b| b.worth().total_cmp(&a.worth()).then(a.finding.cmp(&b.finding)));
+    checks
+}
+
+fn open_check(
+    engine: &Engine,
+    sheet: &Worksheet<'_>,
+    posterior: &Posterior,
+    finding: FindingId,
+) -> Option<NextCheck> {
+    let state = sheet.finding(finding).state;
+    if !matches!(state, FindingState::Unknown(_) | FindingState::NotApplicable(_)) {
+        return None;
+    }
+    let handbook = sheet.handbook();
+    let symbol = handbook.finding(finding).symbol;
+    let questions: Vec<QuestionId> = handbook
+        .questions_under(symbol)
+        .iter()
+        .copied()
+        .filter(|&question| sheet.is_unanswered(question))
+        .collect();
+    if questions.is_empty() {
+        return None;
+    }
+    let seconds: f64 =
+        questions.iter().map(|&q| handbook.question(q).takes.unwrap_or(ANSWERING)).sum();
+    let bits = engine.network().information(finding.index(), posterior);
+    Some(NextCheck { finding, questions, bits, minutes: seconds / 60.0 })
+}

@@ -1,0 +1,351 @@
+//! The worksheet: answers, formulas and findings, evaluated on demand like cells.
+//!
+//! A worksheet looks at a [`Record`] up to a place in its order, and perhaps at one round alone;
+//! it never changes the record. Each cell is evaluated at most once.
+
+use std::cell::RefCell;
+use std::collections::HashMap;
+
+use super::doubt::{InstrumentError, Reading, Streams, true_values};
+use super::finding::{Judged, judge};
+use super::record::{Given, Reach, Record, Reply, Round};
+use crate::formula::{Checked, Draws, Facts, Kind, Symbol, Truth, Unknown, Value, evaluate};
+use crate::handbook::{Entry, Finding, FindingId, Handbook, InstrumentId, Question, QuestionId};
+use crate::quantity::{Nature, UnitExpression};
+
+/// A view of a record through a handbook.
+#[derive(Debug)]
+pub struct Worksheet<'a> {
+    handbook: &'a Handbook,
+    record: &'a Record,
+    streams: &'a Streams,
+    /// Only what happened before this place in the order is seen.
+    until: usize,
+    /// Only this round of its tree is seen; other trees' answers are.
+    round: Option<Round>,
+    /// Whether a setting nobody answered counts as "not sure".
+    assumes_settings: bool,
+    values: RefCell<HashMap<Symbol, Value>>,
+    findings: RefCell<HashMap<FindingId, Judged>>,
+}
+
+impl<'a> Worksheet<'a> {
+    /// Everything that the record holds.
+    #[must_use]
+    pub fn new(handbook: &'a Handbook, record: &'a Record, streams: &'a Streams) -> Self {
+        Self::view(handbook, record, streams, usize::MAX, None, false)
+    }
+
+    /// What the record held when everything before place `until` in its order had happened.
+    #[must_use]
+    pub fn as_of(
+        handbook: &'a Handbook,
+        record: &'a Record,
+        streams: &'a Streams,
+        until: usize,
+    ) -> Self {
+        Self::view(handbook, record, streams, until, None, false)
+    }
+
+    fn view(
+        handbook: &'a Handbook,
+        record: &'a Record,
+        streams: &'a Streams,
+        until: usize,
+        round: Option<Round>,
+        assumes_settings: bool,
+    ) -> Self {
+        let (values, findings) = Default::default();
+        Self { handbook, record, streams, until, round, assumes_settings, values, findings }
+    }
+
+    fn narrowed(&self, until: usize, round: Option<Round>, assumes_settings: bool) -> Self {
+        let until = until.min(self.until);
+        Self::view(self.handbook, self.record, self.streams, until, round, assumes_settings)
+    }
+
+    /// The handbook it is read through.
+    #[must_use]
+    pub fn handbook(&self) -> &'a Handbook {
+        self.handbook
+    }
+
+    /// What a checked formula gives here.
+    #[must_use]
+    pub fn evaluate(&self, formula: &Checked) -> Value {
+        evaluate(formula, self)
+    }
+
+    /// How a finding stands.
+    #[must_use]
+    pub fn finding(&self, id: FindingId) -> Judged {
+        if let Some(judged) = self.findings.borrow().get(&id) {
+            return judged.clone();
+        }
+        let judged = judge(self.handbook.finding(id), self);
+        self.findings.borrow_mut().insert(id, judged.clone());
+        judged
+    }
+
+    /// Whether nobody has answered a question in this view, not even with "not sure".
+    #[must_use]
+    pub fn is_unanswered(&self, question: QuestionId) -> bool {
+        self.seen(question).is_empty()
+    }
+
+    /// The answers of a question that this view sees, each with how many came before it in the
+    /// whole record (its streams are named by that, and so stay the same in every view).
+    fn seen(&self, question: QuestionId) -> Vec<(usize, &'a Given)> {
+        let belongs_to_round = self.round.filter(|round| {
+            self.handbook.tree(round.tree).questions().any(|asked| asked == question)
+        });
+        self.record
+            .answers(question)
+            .filter(|(_, given)| given.order < self.until)
+            .filter(|(_, given)| {
+                belongs_to_round.is_none_or(|round| {
+                    given.order >= round.from && round.until.is_none_or(|end| given.order < end)
+                })
+            })
+            .collect()
+    }
+
+    /// The known answers of a question in this view.
+    fn known(&self, question: QuestionId) -> Vec<(usize, &'a Given)> {
+        let mut seen = self.seen(question);
+        seen.retain(|(_, given)| stands_for_something(self.handbook.question(question), given));
+        seen
+    }
+
+    fn question_value(&self, id: QuestionId) -> Value {
+        let question = self.handbook.question(id);
+        if let Some((number, given)) = self.known(id).last() {
+            return self.answer_value(question, *number, given);
+        }
+        if self.assumes_settings
+            && let Some((low, high)) = question.not_sure
+        {
+            return Value::Quantity(self.streams.between(&not_sure_stream(question), low, high));
+        }
+        Value::Unknown(if self.seen(id).is_empty() {
+            Unknown::NotAnswered(question.id.clone())
+        } else {
+            Unknown::NotSure(question.id.clone())
+        })
+    }
+
+    fn answer_value(&self, question: &Question, number: usize, given: &Given) -> Value {
+        match &given.reply {
+            Reply::Quantity { si, half_width, reach } => {
+                Value::Quantity(self.reading(question, number, (*si, *half_width, *reach)))
+            }
+            Reply::YesNo(yes) => Value::Truth(Draws::Same(truth(*yes))),
+            Reply::Choice(id) => choice_value(question, id),
+            Reply::Choices(ids) => {
+                Value::Choices(question.choices.iter().map(|c| ids.contains(&c.id)).collect())
+            }
+            Reply::Text(text) => Value::Text(text.as_str().into()),
+            Reply::Date(date) => Value::Date(date.as_str().into()),
+            Reply::NotSure | Reply::Skipped => self.not_sure_value(question),
+        }
+    }
+
+    fn not_sure_value(&self, question: &Question) -> Value {
+        use crate::handbook::Hazard;
+        match (question.not_sure, question.hazard) {
+            (Some((low, high)), _) => {
+                Value::Quantity(self.streams.between(&not_sure_stream(question), low, high))
+            }
+            (None, Some(Hazard::YesNo(yes))) => Value::Truth(Draws::Same(truth(yes))),
+            (None, Some(Hazard::Choice(choice))) => Value::Choice(Draws::Same(choice)),
+            (None, None) => Value::Unknown(Unknown::NotSure(question.id.clone())),
+        }
+    }
+
+    fn reading(
+        &self,
+        question: &Question,
+        number: usize,
+        (shown, half_width, reach): (f64, Option<f64>, Reach),
+    ) -> Draws<f64> {
+        let is_absolute_pressure = matches!(
+            question.kind,
+            Kind::Quantity(kind) if kind.nature == Nature::Absolute
+        );
+        let reading = Reading {
+            name: &format!("answer:{}:{number}", question.id),
+            shown,
+            reach,
+            repeats: half_width.or(question.repeats).unwrap_or(0.0),
+            range: question.range,
+            is_positive: is_absolute_pressure,
+        };
+        let instrument = question.instrument.map(|id| self.instrument_error(id));
+        true_values(&reading, instrument.as_ref(), self.streams)
+    }
+
+    /// An instrument's own error: one draw of it for all its readings. A tolerance that nobody
+    /// gave counts as "not sure" of it.
+    fn instrument_error(&self, id: InstrumentId) -> InstrumentError {
+        let instrument = self.handbook.instrument(id);
+        let assuming = self.narrowed(self.until, None, true);
+        let half_width =
+            |formula: &Option<Checked>| match formula.as_ref().map(|f| evaluate(f, &assuming)) {
+                Some(Value::Quantity(draws)) => draws,
+                _ => Draws::Same(0.0),
+            };
+        let named = |part: &str| format!("instrument:{}:{part}", instrument.id);
+        InstrumentError {
+            scale: self.streams.around_zero(&named("scale"), &half_width(&instrument.scale)),
+            offset: self.streams.around_zero(&named("offset"), &half_width(&instrument.offset)),
+            resolution: middle(&half_width(&instrument.resolution)),
+        }
+    }
+
+    fn entry_value(&self, symbol: Symbol) -> Value {
+        match self.handbook.entry(symbol) {
+            Entry::Question(id) => self.question_value(id),
+            Entry::Formula(id) => evaluate(&self.handbook.formula(id).is, self),
+            Entry::Finding(id) => self.finding(id).value,
+        }
+    }
+
+    fn nth_answer(
+        &self,
+        symbol: Symbol,
+        pick: impl Fn(&[(usize, &'a Given)]) -> Option<(usize, &'a Given)>,
+    ) -> Value {
+        let Entry::Question(id) = self.handbook.entry(symbol) else {
+            return self.latest(symbol);
+        };
+        let question = self.handbook.question(id);
+        match pick(&self.known(id)) {
+            Some((number, given)) => self.answer_value(question, number, given),
+            None if self.seen(id).is_empty() => {
+                Value::Unknown(Unknown::NotAnswered(question.id.clone()))
+            }
+            None => Value::Unknown(Unknown::NoEarlier(question.id.clone())),
+        }
+    }
+
+    /// The rounds in which a formula or finding is looked at: those of the trees whose questions
+    /// it can be traced to.
+    fn rounds_of(&self, symbol: Symbol) -> Vec<Round> {
+        let asked = self.handbook.questions_under(symbol);
+        let is_asked = |round: &&Round| {
+            self.handbook.tree(round.tree).questions().any(|question| asked.contains(&question))
+        };
+        self.record
+            .rounds
+            .iter()
+            .filter(|r| r.from < self.until)
+            .filter(is_asked)
+            .copied()
+            .collect()
+    }
+}
+
+impl Facts for Worksheet<'_> {
+    fn latest(&self, symbol: Symbol) -> Value {
+        if let Some(value) = self.values.borrow().get(&symbol) {
+            return value.clone();
+        }
+        let value = self.entry_value(symbol);
+        self.values.borrow_mut().insert(symbol, value.clone());
+        value
+    }
+
+    fn first(&self, symbol: Symbol) -> Value {
+        self.nth_answer(symbol, |known| known.first().copied())
+    }
+
+    fn previous(&self, symbol: Symbol) -> Value {
+        self.nth_answer(symbol, |known| known.len().checked_sub(2).map(|i| known[i]))
+    }
+
+    fn before(&self, action: Symbol, symbol: Symbol) -> Value {
+        let last_done = self
+            .record
+            .done
+            .iter()
+            .rev()
+            .find(|(done, order)| done.index() == action.0 as usize && *order < self.until);
+        match last_done {
+            Some((_, order)) => {
+                self.narrowed(*order, self.round, self.assumes_settings).latest(symbol)
+            }
+            None => Value::Unknown(Unknown::NoEarlier(self.name(symbol).to_owned())),
+        }
+    }
+
+    fn every(&self, symbol: Symbol) -> Value {
+        let values: Vec<Value> = match self.handbook.entry(symbol) {
+            Entry::Question(id) => {
+                let question = self.handbook.question(id);
+                let answered = self.known(id);
+                answered
+                    .into_iter()
+                    .map(|(n, given)| self.answer_value(question, n, given))
+                    .collect()
+            }
+            _ => self
+                .rounds_of(symbol)
+                .into_iter()
+                .map(|round| {
+                    self.narrowed(self.until, Some(round), self.assumes_settings).latest(symbol)
+                })
+                .collect(),
+        };
+        if values.is_empty() {
+            return Value::Unknown(Unknown::NotAnswered(self.name(symbol).to_owned()));
+        }
+        Value::List(values.into())
+    }
+
+    fn name(&self, symbol: Symbol) -> &str {
+        self.handbook.symbol_name(symbol)
+    }
+
+    fn unit(&self, symbol: Symbol) -> Option<&UnitExpression> {
+        self.handbook.unit(symbol)
+    }
+
+    fn choice_label(&self, symbol: Symbol, choice: usize) -> String {
+        let question = match self.handbook.entry(symbol) {
+            Entry::Question(id) => id,
+            Entry::Finding(id) => match self.handbook.finding(id) {
+                Finding { observes: crate::handbook::Observes::Of(question), .. } => *question,
+                _ => return choice.to_string(),
+            },
+            Entry::Formula(_) => return choice.to_string(),
+        };
+        self.handbook.question(question).choice_label(choice)
+    }
+}
+
+/// "Not sure" of a setting or of a safety question stands for something; of an observation it
+/// is no answer at all.
+fn stands_for_something(question: &Question, given: &Given) -> bool {
+    given.reply.is_known() || question.not_sure.is_some() || question.hazard.is_some()
+}
+
+fn not_sure_stream(question: &Question) -> String {
+    format!("answer:{}:not_sure", question.id)
+}
+
+fn truth(yes: bool) -> Truth {
+    if yes { Truth::Yes } else { Truth::No }
+}
+
+fn choice_value(question: &Question, id: &str) -> Value {
+    question.choices.iter().position(|choice| choice.id == id).map_or_else(
+        || Value::Unknown(Unknown::NotSure(question.id.clone())),
+        |place| Value::Choice(Draws::Same(place as u16)),
+    )
+}
+
+/// The mean of a column; exact for a certain one.
+fn middle(draws: &Draws<f64>) -> f64 {
+    let values = draws.values();
+    values.iter().sum::<f64>() / values.len() as f64
+}
