@@ -1,1 +1,32 @@
-//! The interview as a pure state machine.
+//! The interview as a pure state machine: state and event give state and news.
+//!
+//! A [`Case`] is its events in order; replaying them gives the same case to the bit. Where it
+//! stands ([`Now`]) is worked out from the events, so an answer can be corrected or taken back at
+//! any time. No file, no clock, no terminal: who answers is an [`Answerer`], where events go is a
+//! [`Keeper`]. Imports `evidence`, `handbook`, `formula`, `quantity` and `text`.
+
+#[expect(clippy::module_inception, reason = "the room is named after its main type")]
+mod case;
+mod event;
+mod interview;
+mod moved;
+mod now;
+mod reading;
+mod script;
+mod view;
+mod walk;
+
+pub use case::{Case, Refusal};
+pub use event::Event;
+pub use interview::{Answerer, Ending, KeepNothing, Keeper, Objection, Response, interview};
+pub use moved::{News, state_word};
+pub use now::{Now, Passage, Passed, Place};
+pub use reading::{Misunderstood, ReadAnswer, read_answer};
+pub use script::{Script, questions_reached};
+pub use view::{ActionView, CauseView, CautionView, FormulaValue, QuestionView};
+pub use walk::Walk;
+
+pub use crate::evidence::{Reach, Reply};
+pub use crate::handbook::{
+    ActionId, CauseId, CautionId, CautionSeverity, FindingId, QuestionId, StepId, TreeId,
+};

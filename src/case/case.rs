@@ -1,0 +1,297 @@
+//! The case: events in, state and news out.
+
+use super::event::Event;
+use super::moved::{News, compare};
+use super::now::{Now, Passage, Passed, Place};
+use super::walk::{Walk, walk};
+use crate::evidence::{Assessment, Engine, Given, Record, Streams, Worksheet, assess};
+use crate::handbook::{CautionId, CautionSeverity, Handbook, QuestionId, Target, TreeId};
+
+/// Why an event can't happen now.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum Refusal {
+    /// A stop caution of the question or action must be acknowledged first.
+    #[error("a caution must be acknowledged first")]
+    NeedsAcknowledgement(CautionId),
+    /// The event names something that the handbook doesn't have.
+    #[error("the handbook has no {what} `{id}`")]
+    NoSuch {
+        /// What kind of thing.
+        what: &'static str,
+        /// The name.
+        id: String,
+    },
+    /// There is no answer or deed at the place that is to be changed.
+    #[error("there is nothing at place {0} that could be changed or taken back")]
+    NothingThere(usize),
+    /// A case is opened once, by its first event.
+    #[error("a case is opened once, by its first event")]
+    NotTheFirst,
+}
+
+/// One diagnosis from its first question to its verdict.
+#[derive(Debug)]
+pub struct Case<'h> {
+    handbook: &'h Handbook,
+    engine: &'h Engine,
+    streams: Streams,
+    tree: TreeId,
+    events: Vec<Event>,
+    walk: Walk,
+    assessment: Assessment,
+}
+
+impl<'h> Case<'h> {
+    /// Opens a case at a tree.
+    #[must_use]
+    pub fn open(handbook: &'h Handbook, engine: &'h Engine, tree: TreeId) -> Self {
+        let opened = Event::Opened {
+            tree: handbook.tree(tree).id.clone(),
+            handbook: handbook.hash().to_owned(),
+        };
+        Self::from_events(handbook, engine, tree, vec![opened])
+    }
+
+    /// Replays a case from its events.
+    ///
+    /// # Errors
+    /// The first [`Refusal`] that an event meets.
+    pub fn replay(
+        handbook: &'h Handbook,
+        engine: &'h Engine,
+        events: &[Event],
+    ) -> Result<Self, Refusal> {
+        let Some(Event::Opened { tree, .. }) = events.first() else {
+            return Err(Refusal::NotTheFirst);
+        };
+        let tree = handbook.find_tree(tree).ok_or_else(|| no_such("tree", tree))?;
+        let opened = Self::from_events(handbook, engine, tree, events[..1].to_vec());
+        for event in &events[1..] {
+            opened.check_names(event)?;
+        }
+        Ok(Self::from_events(handbook, engine, tree, events.to_vec()))
+    }
+
+    fn from_events(
+        handbook: &'h Handbook,
+        engine: &'h Engine,
+        tree: TreeId,
+        events: Vec<Event>,
+    ) -> Self {
+        let streams = Streams::default();
+        let walk = walk_events(handbook, &streams, tree, &events);
+        let assessment = assess(engine, &Worksheet::new(handbook, &walk.record, &streams));
+        Self { handbook, engine, streams, tree, events, walk, assessment }
+    }
+
+    /// Lets an event happen, and says what it changed.
+    ///
+    /// # Errors
+    /// [`Refusal`] if the event can't happen now; the case is then as it was.
+    pub fn apply(&mut self, event: Event) -> Result<News, Refusal> {
+        self.check_names(&event)?;
+        self.check_cautions(&event)?;
+        self.events.push(event);
+        let walk = walk_events(self.handbook, &self.streams, self.tree, &self.events);
+        let sheet = Worksheet::new(self.handbook, &walk.record, &self.streams);
+        let assessment = assess(self.engine, &sheet);
+        let event = &self.events[self.events.len() - 1];
+        let news =
+            compare(self.handbook, event, (&self.walk, &self.assessment), (&walk, &assessment));
+        self.walk = walk;
+        self.assessment = assessment;
+        Ok(news)
+    }
+
+    fn check_names(&self, event: &Event) -> Result<(), Refusal> {
+        let known = |is_known: bool, what, id: &str| {
+            if is_known { Ok(()) } else { Err(no_such(what, id)) }
+        };
+        match event {
+            Event::Opened { .. } => Err(Refusal::NotTheFirst),
+            Event::Answered { question, .. } => {
+                known(self.handbook.find_question(question).is_some(), "question", question)
+            }
+            Event::Corrected { answer: order, .. } | Event::TakenBack { order } => {
+                if *order == 0 {
+                    Err(Refusal::NothingThere(0))
+                } else {
+                    Ok(())
+                }
+            }
+            Event::Acknowledged { caution, .. } => {
+                known(self.handbook.find_caution(caution).is_some(), "caution", caution)
+            }
+            Event::WentOn { tree } | Event::RoundsEnded { tree } => {
+                known(self.handbook.find_tree(tree).is_some(), "tree", tree)
+            }
+            Event::Acted { action, .. } => {
+                known(self.handbook.find_action(action).is_some(), "action", action)
+            }
+            Event::Did { .. } | Event::Noted { .. } => Ok(()),
+        }
+    }
+
+    /// No way past a stop caution: not by volunteering, not by a script.
+    fn check_cautions(&self, event: &Event) -> Result<(), Refusal> {
+        let cautions: &[CautionId] = match event {
+            Event::Answered { question, .. } => match self.handbook.find_question(question) {
+                Some(id) => &self.handbook.question(id).cautions,
+                None => &[],
+            },
+            Event::Acted { action, .. } => match self.handbook.find_action(action) {
+                Some(id) => &self.handbook.action(id).cautions,
+                None => &[],
+            },
+            Event::TakenBack { order } | Event::Corrected { answer: order, .. } => {
+                let is_there = self.live().get(*order).is_some_and(Option::is_some);
+                return if is_there { Ok(()) } else { Err(Refusal::NothingThere(*order)) };
+            }
+            _ => &[],
+        };
+        match cautions.iter().find(|&&id| self.is_barred_by(id)) {
+            Some(&caution) => Err(Refusal::NeedsAcknowledgement(caution)),
+            None => Ok(()),
+        }
+    }
+
+    /// Whether a caution keeps the case from going on: a stop that nobody has acknowledged.
+    #[must_use]
+    pub fn is_barred_by(&self, id: CautionId) -> bool {
+        let caution = self.handbook.caution(id);
+        caution.severity == CautionSeverity::Stop && !self.is_acknowledged(id)
+    }
+
+    /// Whether somebody has acknowledged a caution in this case.
+    #[must_use]
+    pub fn is_acknowledged(&self, id: CautionId) -> bool {
+        let wanted = &self.handbook.caution(id).id;
+        self.events
+            .iter()
+            .any(|event| matches!(event, Event::Acknowledged { caution, .. } if caution == wanted))
+    }
+
+    /// What is wanted next.
+    #[must_use]
+    pub fn now(&self) -> &Now {
+        &self.walk.now
+    }
+
+    /// The steps passed so far.
+    #[must_use]
+    pub fn path(&self) -> &[Passed] {
+        &self.walk.path
+    }
+
+    /// Where each step passed so far led.
+    #[must_use]
+    pub fn branches(&self) -> &[(Place, Target)] {
+        &self.walk.branches
+    }
+
+    /// What the answers amount to.
+    #[must_use]
+    pub fn assessment(&self) -> &Assessment {
+        &self.assessment
+    }
+
+    /// The facts.
+    #[must_use]
+    pub fn record(&self) -> &Record {
+        &self.walk.record
+    }
+
+    /// The events, in order.
+    #[must_use]
+    pub fn events(&self) -> &[Event] {
+        &self.events
+    }
+
+    /// The handbook that judges it.
+    #[must_use]
+    pub fn handbook(&self) -> &'h Handbook {
+        self.handbook
+    }
+
+    /// The tree it was opened at.
+    #[must_use]
+    pub fn tree(&self) -> TreeId {
+        self.tree
+    }
+
+    /// A worksheet over all its facts.
+    #[must_use]
+    pub fn worksheet(&self) -> Worksheet<'_> {
+        Worksheet::new(self.handbook, &self.walk.record, &self.streams)
+    }
+
+    /// The latest answer of a question.
+    #[must_use]
+    pub fn latest_answer(&self, question: QuestionId) -> Option<&Given> {
+        self.walk.record.answers(question).last().map(|(_, given)| given)
+    }
+
+    /// The event that "back" takes back: the last one that passed a step.
+    #[must_use]
+    pub fn last_passage(&self) -> Option<usize> {
+        self.walk.path.iter().rev().find_map(|passed| match passed.passage {
+            Passage::Event(order) => Some(order),
+            Passage::Known | Passage::Through => None,
+        })
+    }
+
+    fn live(&self) -> Vec<Option<Event>> {
+        live_events(&self.events)
+    }
+}
+
+fn no_such(what: &'static str, id: &str) -> Refusal {
+    Refusal::NoSuch { what, id: id.to_owned() }
+}
+
+/// The events that stand: those taken back are none, corrected answers are as corrected.
+fn live_events(events: &[Event]) -> Vec<Option<Event>> {
+    let mut live: Vec<Option<Event>> = events.iter().cloned().map(Some).collect();
+    for (at, event) in events.iter().enumerate() {
+        match event {
+            Event::TakenBack { order } if *order < at => {
+                live[*order] = None;
+                live[at] = None;
+            }
+            Event::Corrected { answer, typed, reply } if *answer < at => {
+                if let Some(Event::Answered { question, .. }) = live[*answer].clone() {
+                    let (typed, reply) = (typed.clone(), reply.clone());
+                    live[*answer] = Some(Event::Answered { question, typed, reply });
+                }
+                live[at] = None;
+            }
+            _ => {}
+        }
+    }
+    live
+}
+
+fn walk_events(handbook: &Handbook, streams: &Streams, tree: TreeId, events: &[Event]) -> Walk {
+    let live = live_events(events);
+    let record = record_of(handbook, &live);
+    walk(handbook, streams, tree, &live, record)
+}
+
+fn record_of(handbook: &Handbook, live: &[Option<Event>]) -> Record {
+    let mut record = Record::default();
+    for (order, event) in live.iter().enumerate() {
+        match event {
+            Some(Event::Answered { question, typed, reply }) => {
+                if let Some(question) = handbook.find_question(question) {
+                    let (reply, typed) = (reply.clone(), typed.clone());
+                    record.given.push(Given { question, reply, typed, order });
+                }
+            }
+            Some(Event::Acted { action, .. }) => {
+                record.done.extend(handbook.find_action(action).map(|action| (action, order)));
+            }
+            _ => {}
+        }
+    }
+    record
+}

@@ -1,0 +1,80 @@
+//! What can happen in a case. A case is nothing but its events in order.
+
+use serde::{Deserialize, Serialize};
+
+use crate::evidence::Reply;
+
+/// One thing that happened. Names are ids of the handbook that the case was opened with; `order`
+/// and `answer` are places in the list of events, from 0.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(tag = "what", rename_all = "snake_case")]
+pub enum Event {
+    /// The case was opened at a tree.
+    Opened {
+        /// The tree.
+        tree: String,
+        /// The hash of the handbook.
+        handbook: String,
+    },
+    /// A question was answered, in turn or out of it.
+    Answered {
+        /// The question.
+        question: String,
+        /// The answer as it was typed.
+        typed: String,
+        /// The answer as it was taken.
+        reply: Reply,
+    },
+    /// An answer was put right; it keeps its place in the order.
+    Corrected {
+        /// The place of the answer.
+        answer: usize,
+        /// The right answer as it was typed.
+        typed: String,
+        /// The right answer as it was taken.
+        reply: Reply,
+    },
+    /// An answer or a deed was taken back, as if it had never been given.
+    TakenBack {
+        /// The place of what was taken back.
+        order: usize,
+    },
+    /// A step that says what to do was done.
+    Did {
+        /// The tree.
+        tree: String,
+        /// The step.
+        step: String,
+    },
+    /// An action was done.
+    Acted {
+        /// The action.
+        action: String,
+        /// The tree.
+        tree: String,
+        /// The step.
+        step: String,
+    },
+    /// There is nothing left to run a round about.
+    RoundsEnded {
+        /// The tree that runs in rounds.
+        tree: String,
+    },
+    /// A tree was taken up after another had ended.
+    WentOn {
+        /// The tree.
+        tree: String,
+    },
+    /// A caution was acknowledged.
+    Acknowledged {
+        /// The caution.
+        caution: String,
+        /// Who did.
+        by: String,
+    },
+    /// A note was made.
+    Noted {
+        /// The note.
+        text: String,
+    },
+}

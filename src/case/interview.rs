@@ -1,0 +1,284 @@
+//! The interview: asks whoever answers, applies what comes back, and keeps every event.
+//!
+//! The loop is written once. Who answers is an [`Answerer`]: a person at a terminal, a script, or
+//! a simulated rig; where events are kept is a [`Keeper`].
+
+use super::case::{Case, Refusal};
+use super::event::Event;
+use super::moved::News;
+use super::now::Now;
+use super::reading::{Misunderstood, read_answer};
+use crate::handbook::{CautionId, QuestionId, TreeId};
+use crate::quantity::Slip;
+
+/// What an answerer does about what is wanted.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Response {
+    /// Answers the question asked, as typed.
+    Answer(String),
+    /// The step or action is done.
+    Done,
+    /// Acknowledges a caution, with who does.
+    Acknowledge(CautionId, String),
+    /// There is nothing left to run a round about.
+    NoMore,
+    /// Takes back the last answer or deed.
+    Back,
+    /// Takes back the latest answer of a question.
+    TakeBack(QuestionId),
+    /// Puts right the latest answer of a question.
+    Correct(QuestionId, String),
+    /// Answers a question out of turn.
+    Volunteer(QuestionId, String),
+    /// Makes a note.
+    Note(String),
+    /// Goes on with another tree.
+    GoOn(TreeId),
+    /// Stops, and keeps the case.
+    Leave,
+    /// There is no more input.
+    EndOfInput,
+    /// Was interrupted.
+    Interrupted,
+}
+
+/// Why a response was not taken.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Objection {
+    /// The answer can't be read.
+    Misunderstood(QuestionId, Misunderstood),
+    /// The answer is outside the usual: is it what was meant?
+    Doubtful(QuestionId, String, Slip),
+    /// The event can't happen now.
+    Refused(Refusal),
+    /// The response does not fit what is wanted.
+    OutOfPlace,
+    /// There is nothing to take back.
+    NothingToTakeBack,
+}
+
+/// Somebody or something that answers.
+pub trait Answerer {
+    /// Responds to what is wanted.
+    fn respond(&mut self, case: &Case<'_>) -> Response;
+    /// Hears what a response changed.
+    fn hear(&mut self, case: &Case<'_>, news: &News);
+    /// Is told why a response was not taken. For a doubtful answer, says whether it is meant as
+    /// it was typed; for everything else, whether to try again.
+    fn object(&mut self, case: &Case<'_>, objection: &Objection) -> bool;
+}
+
+/// Where events are kept before they count.
+pub trait Keeper {
+    /// Keeps an event.
+    ///
+    /// # Errors
+    /// Why it could not be kept; the case goes on all the same.
+    fn keep(&mut self, event: &Event) -> Result<(), String>;
+}
+
+/// Keeps nothing: for rehearsals and tests.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct KeepNothing;
+
+impl Keeper for KeepNothing {
+    fn keep(&mut self, _: &Event) -> Result<(), String> {
+        Ok(())
+    }
+}
+
+/// How an interview ended.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Ending {
+    /// The tree is done.
+    Done,
+    /// The work must not go on: by a caution that was not acknowledged, or by a stop step.
+    Stopped(Option<CautionId>),
+    /// The user left; the case is kept.
+    Left,
+    /// There was no more input.
+    EndOfInput,
+    /// The user interrupted; the case is kept.
+    Interrupted,
+    /// An answer could not be taken and could not be asked again.
+    Unusable(Objection),
+    /// An event could not be kept.
+    NotKept(String),
+}
+
+/// Runs a case until it ends.
+pub fn interview(
+    case: &mut Case<'_>,
+    answerer: &mut dyn Answerer,
+    keeper: &mut dyn Keeper,
+) -> Ending {
+    loop {
+        let response = answerer.respond(case);
+        match turn(case, &response) {
+            Turn::Over(ending) => return ending,
+            Turn::Objection(objection) => {
+                if let Err(ending) = object(case, answerer, keeper, objection) {
+                    return ending;
+                }
+            }
+            Turn::Happens(event) => {
+                if let Err(ending) = happen(case, answerer, keeper, event) {
+                    return ending;
+                }
+            }
+        }
+    }
+}
+
+/// What a response comes to.
+enum Turn {
+    Happens(Event),
+    Objection(Objection),
+    Over(Ending),
+}
+
+fn object(
+    case: &mut Case<'_>,
+    answerer: &mut dyn Answerer,
+    keeper: &mut dyn Keeper,
+    objection: Objection,
+) -> Result<(), Ending> {
+    let goes_on = answerer.object(case, &objection);
+    match objection {
+        Objection::Doubtful(question, typed, _) if goes_on => {
+            match answered(case, question, &typed, true) {
+                Turn::Happens(event) => happen(case, answerer, keeper, event),
+                _ => Ok(()),
+            }
+        }
+        Objection::Doubtful(..) => Ok(()),
+        Objection::Refused(Refusal::NeedsAcknowledgement(caution)) if !goes_on => {
+            Err(Ending::Stopped(Some(caution)))
+        }
+        other if !goes_on => Err(Ending::Unusable(other)),
+        _ => Ok(()),
+    }
+}
+
+fn happen(
+    case: &mut Case<'_>,
+    answerer: &mut dyn Answerer,
+    keeper: &mut dyn Keeper,
+    event: Event,
+) -> Result<(), Ending> {
+    match case.apply(event.clone()) {
+        Ok(news) => {
+            keeper.keep(&event).map_err(Ending::NotKept)?;
+            answerer.hear(case, &news);
+            Ok(())
+        }
+        Err(refusal) => object(case, answerer, keeper, Objection::Refused(refusal)),
+    }
+}
+
+fn turn(case: &Case<'_>, response: &Response) -> Turn {
+    match response {
+        Response::Answer(typed) => match case.now() {
+            Now::Ask { question, .. } => answered(case, *question, typed, false),
+            _ => Turn::Objection(Objection::OutOfPlace),
+        },
+        Response::Volunteer(question, typed) => answered(case, *question, typed, false),
+        Response::Correct(question, typed) => correct(case, *question, typed),
+        Response::Done => done(case),
+        Response::Acknowledge(caution, by) => Turn::Happens(Event::Acknowledged {
+            caution: case.handbook().caution(*caution).id.clone(),
+            by: by.clone(),
+        }),
+        Response::NoMore => no_more(case),
+        Response::Back => take_back(case.last_passage()),
+        Response::TakeBack(question) => {
+            take_back(case.latest_answer(*question).map(|given| given.order))
+        }
+        Response::Note(text) => Turn::Happens(Event::Noted { text: text.clone() }),
+        Response::GoOn(tree) => {
+            Turn::Happens(Event::WentOn { tree: case.handbook().tree(*tree).id.clone() })
+        }
+        Response::Leave => Turn::Over(left(case)),
+        Response::EndOfInput => Turn::Over(match left(case) {
+            Ending::Left => Ending::EndOfInput,
+            ended => ended,
+        }),
+        Response::Interrupted => Turn::Over(Ending::Interrupted),
+    }
+}
+
+/// Leaving a case that has reached its end is not leaving it early.
+fn left(case: &Case<'_>) -> Ending {
+    match case.now() {
+        Now::Ended { .. } => Ending::Done,
+        Now::Stopped { .. } => Ending::Stopped(None),
+        Now::Acknowledge { caution, .. } => Ending::Stopped(Some(*caution)),
+        _ => Ending::Left,
+    }
+}
+
+fn answered(case: &Case<'_>, id: QuestionId, typed: &str, is_meant: bool) -> Turn {
+    let question = case.handbook().question(id);
+    match read_answer(question, typed) {
+        Err(misunderstood) => Turn::Objection(Objection::Misunderstood(id, misunderstood)),
+        Ok(read) => match read.slip {
+            Some(slip) if !is_meant => {
+                Turn::Objection(Objection::Doubtful(id, typed.to_owned(), slip))
+            }
+            _ => Turn::Happens(Event::Answered {
+                question: question.id.clone(),
+                typed: read.echo,
+                reply: read.reply,
+            }),
+        },
+    }
+}
+
+fn correct(case: &Case<'_>, id: QuestionId, typed: &str) -> Turn {
+    let Some(order) = case.latest_answer(id).map(|given| given.order) else {
+        return answered(case, id, typed, false);
+    };
+    match read_answer(case.handbook().question(id), typed) {
+        Err(misunderstood) => Turn::Objection(Objection::Misunderstood(id, misunderstood)),
+        Ok(read) => {
+            Turn::Happens(Event::Corrected { answer: order, typed: read.echo, reply: read.reply })
+        }
+    }
+}
+
+fn done(case: &Case<'_>) -> Turn {
+    let handbook = case.handbook();
+    let ids = |place: &super::now::Place| {
+        let tree = handbook.tree(place.tree);
+        (tree.id.clone(), tree.step(place.step).id.clone())
+    };
+    match case.now() {
+        Now::Do { place, .. } => {
+            let (tree, step) = ids(place);
+            Turn::Happens(Event::Did { tree, step })
+        }
+        Now::Act { action, place } => {
+            let (tree, step) = ids(place);
+            Turn::Happens(Event::Acted { action: handbook.action(*action).id.clone(), tree, step })
+        }
+        Now::Ended { .. } => Turn::Over(Ending::Done),
+        Now::Stopped { .. } => Turn::Over(Ending::Stopped(None)),
+        Now::Acknowledge { .. } | Now::Ask { .. } => Turn::Objection(Objection::OutOfPlace),
+    }
+}
+
+fn no_more(case: &Case<'_>) -> Turn {
+    match case.now() {
+        Now::Ask { names_a_round: true, place, .. } => {
+            Turn::Happens(Event::RoundsEnded { tree: case.handbook().tree(place.tree).id.clone() })
+        }
+        _ => Turn::Objection(Objection::OutOfPlace),
+    }
+}
+
+fn take_back(order: Option<usize>) -> Turn {
+    match order {
+        Some(order) => Turn::Happens(Event::TakenBack { order }),
+        None => Turn::Objection(Objection::NothingToTakeBack),
+    }
+}

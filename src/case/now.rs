@@ -1,0 +1,90 @@
+//! Where a case stands: the one thing that is wanted next.
+
+use crate::handbook::{ActionId, CautionId, QuestionId, StepId, TreeId};
+use crate::text::Line;
+
+/// A step of a tree.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Place {
+    /// The tree.
+    pub tree: TreeId,
+    /// The step.
+    pub step: StepId,
+}
+
+/// What is wanted next.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Now {
+    /// Somebody must acknowledge a caution before anything else.
+    Acknowledge {
+        /// The caution.
+        caution: CautionId,
+        /// Where it bites.
+        place: Option<Place>,
+    },
+    /// A question is asked.
+    Ask {
+        /// The question.
+        question: QuestionId,
+        /// Where.
+        place: Place,
+        /// How often this case has asked it before.
+        asked_before: usize,
+        /// Whether it names what a round is about, so that "no more" ends the rounds.
+        names_a_round: bool,
+    },
+    /// Something is to be done.
+    Do {
+        /// What.
+        text: Line,
+        /// How long to wait afterwards, in seconds.
+        wait: Option<f64>,
+        /// Where.
+        place: Place,
+    },
+    /// An action is to be done.
+    Act {
+        /// The action.
+        action: ActionId,
+        /// Where.
+        place: Place,
+    },
+    /// The tree is done.
+    Ended {
+        /// What has been done.
+        done: Line,
+        /// Trees to offer next.
+        then: Vec<TreeId>,
+    },
+    /// The work must not go on.
+    Stopped {
+        /// What to do, or to leave.
+        text: Line,
+        /// Why.
+        why: Option<Line>,
+        /// Whom to refer to.
+        refer: Line,
+        /// Where.
+        place: Place,
+    },
+}
+
+/// How a step was passed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Passage {
+    /// By the event at this place in the order.
+    Event(usize),
+    /// Its answer was known already.
+    Known,
+    /// It led on by itself.
+    Through,
+}
+
+/// A step that has been passed, with how.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Passed {
+    /// The step.
+    pub place: Place,
+    /// How.
+    pub passage: Passage,
+}

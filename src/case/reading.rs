@@ -1,0 +1,162 @@
+//! From what a person types to an answer, or to the reason why it can't be one.
+
+use crate::evidence::{Reach, Reply};
+use crate::formula::Kind;
+use crate::handbook::Question;
+use crate::quantity::{
+    Bound, Expected, NAMED_KINDS, QuantityKind, Slip, UnitExpression, likely_slip, parse_unit,
+    read_typed,
+};
+use crate::text::list_or;
+
+/// An answer that can be taken.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ReadAnswer {
+    /// The answer.
+    pub reply: Reply,
+    /// The answer as it was understood, with its unit.
+    pub echo: String,
+    /// What it may have been meant for, when it lies outside the usual.
+    pub slip: Option<Slip>,
+}
+
+impl ReadAnswer {
+    fn plain(reply: Reply, echo: impl Into<String>) -> Self {
+        Self { reply, echo: echo.into(), slip: None }
+    }
+}
+
+/// An answer that can't be taken: what was read and what is accepted.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Misunderstood {
+    /// The whole message.
+    pub message: String,
+}
+
+/// Reads an answer to a question. `not sure` and `skip` are understood everywhere.
+///
+/// # Errors
+/// [`Misunderstood`] says what was typed and what the question takes.
+pub fn read_answer(question: &Question, typed: &str) -> Result<ReadAnswer, Misunderstood> {
+    let text = typed.trim();
+    match text.to_lowercase().as_str() {
+        "not sure" | "unsure" | "don't know" => {
+            return Ok(ReadAnswer::plain(Reply::NotSure, "not sure"));
+        }
+        "skip" => return Ok(ReadAnswer::plain(Reply::Skipped, "skipped")),
+        _ => {}
+    }
+    match &question.kind {
+        Kind::Quantity(kind) => quantity(question, *kind, text),
+        Kind::YesNo => yes_no(text),
+        Kind::Choice(_) => {
+            let choice = choice(question, text)?;
+            Ok(ReadAnswer::plain(Reply::Choice(choice.0), choice.1))
+        }
+        Kind::Choices(_) => choices(question, text),
+        Kind::Date => date(text),
+        Kind::Text | Kind::List(_) | Kind::Readings(_) => words(text),
+    }
+}
+
+fn refuse(message: impl Into<String>) -> Misunderstood {
+    Misunderstood { message: message.into() }
+}
+
+fn quantity(
+    question: &Question,
+    kind: QuantityKind,
+    text: &str,
+) -> Result<ReadAnswer, Misunderstood> {
+    let unit = question.unit.clone().or_else(|| default_unit(kind));
+    let Some(unit) = unit else {
+        return Err(refuse("this question has no unit to read a number in"));
+    };
+    let expected = Expected { kind, unit, range: question.range, usual: question.usual };
+    let typed = read_typed(text, &expected).map_err(|misread| refuse(misread.to_string()))?;
+    let reach = match typed.bound {
+        Bound::Exact => Reach::Exact,
+        Bound::Over => Reach::Over,
+        Bound::Under => Reach::Under,
+    };
+    let slip = likely_slip(&typed, &expected);
+    let reply = Reply::Quantity { si: typed.value, half_width: typed.half_width, reach };
+    Ok(ReadAnswer { reply, echo: typed.echo, slip })
+}
+
+fn default_unit(kind: QuantityKind) -> Option<UnitExpression> {
+    let named = NAMED_KINDS.iter().find(|named| named.kind == kind)?;
+    parse_unit(named.unit).ok()
+}
+
+fn yes_no(text: &str) -> Result<ReadAnswer, Misunderstood> {
+    match text.to_lowercase().as_str() {
+        "yes" | "y" | "true" => Ok(ReadAnswer::plain(Reply::YesNo(true), "yes")),
+        "no" | "n" | "false" => Ok(ReadAnswer::plain(Reply::YesNo(false), "no")),
+        _ => Err(refuse(format!("`{text}` is neither yes nor no; type yes, no or not sure"))),
+    }
+}
+
+/// A choice by its id or its label, whatever the case of its letters; or by a beginning that
+/// only one label has.
+fn choice(question: &Question, text: &str) -> Result<(String, String), Misunderstood> {
+    let wanted = text.to_lowercase();
+    let is_exact = |c: &&crate::handbook::Choice| {
+        c.id.to_lowercase() == wanted || c.label.to_lowercase() == wanted
+    };
+    let mut begins = question
+        .choices
+        .iter()
+        .filter(|c| !wanted.is_empty() && c.label.to_lowercase().starts_with(&wanted));
+    let found = question.choices.iter().find(is_exact).or_else(|| {
+        let first = begins.next();
+        if begins.next().is_some() { None } else { first }
+    });
+    match found {
+        Some(choice) => Ok((choice.id.clone(), choice.label.clone())),
+        None => {
+            let ids: Vec<String> = question.choices.iter().map(|c| format!("`{}`", c.id)).collect();
+            Err(refuse(format!("`{text}` is not one of the choices; it takes {}", list_or(&ids))))
+        }
+    }
+}
+
+fn choices(question: &Question, text: &str) -> Result<ReadAnswer, Misunderstood> {
+    let mut ids = Vec::new();
+    let mut labels = Vec::new();
+    for part in text.split([',', ';']).map(str::trim).filter(|part| !part.is_empty()) {
+        if part.eq_ignore_ascii_case("none") {
+            continue;
+        }
+        let (id, label) = choice(question, part)?;
+        if !ids.contains(&id) {
+            ids.push(id);
+            labels.push(label);
+        }
+    }
+    if text.trim().is_empty() {
+        return Err(refuse("name one or more of the choices with commas between, or `none`"));
+    }
+    let echo = if labels.is_empty() { "none".to_owned() } else { labels.join(", ") };
+    Ok(ReadAnswer::plain(Reply::Choices(ids), echo))
+}
+
+fn date(text: &str) -> Result<ReadAnswer, Misunderstood> {
+    let day: jiff::civil::Date = text
+        .parse()
+        .map_err(|_| refuse(format!("`{text}` is not a date; type it as 2026-03-31")))?;
+    Ok(ReadAnswer::plain(Reply::Date(day.to_string()), day.to_string()))
+}
+
+/// The longest text that an answer may hold, in bytes.
+const LONGEST_TEXT: usize = 20_000;
+
+fn words(text: &str) -> Result<ReadAnswer, Misunderstood> {
+    match text.len() {
+        0 => Err(refuse("nothing was typed; type a few words, or `skip`")),
+        length if length > LONGEST_TEXT => {
+            Err(refuse(format!("{length} bytes are too long; at most {LONGEST_TEXT} are kept")))
+        }
+        _ => Ok(ReadAnswer::plain(Reply::Text(text.to_owned()), text)),
+    }
+}

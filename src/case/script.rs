@@ -1,0 +1,178 @@
+//! A script as the answerer: answers given beforehand, by question.
+
+use std::collections::{BTreeMap, BTreeSet, VecDeque};
+
+use super::case::{Case, Refusal};
+use super::interview::{Answerer, Objection, Response};
+use super::moved::News;
+use super::now::Now;
+use crate::handbook::{CautionId, Handbook, Next, QuestionId, Rule, StepKind, Target, TreeId};
+
+/// Answers given beforehand. A list answers a repeated question in turn; what the path does not
+/// ask is volunteered, before the first question if no step of the way could ask it and at the
+/// end otherwise; what the script does not know is skipped; what is to be done is done.
+#[derive(Clone, Debug, Default)]
+pub struct Script {
+    answers: BTreeMap<QuestionId, VecDeque<String>>,
+    acknowledges: BTreeSet<String>,
+    acknowledges_by: String,
+    /// What was objected to, and what was passed over.
+    pub remarks: Vec<String>,
+    first: Option<VecDeque<QuestionId>>,
+}
+
+impl Script {
+    /// A script of answers as typed, and the cautions it acknowledges.
+    #[must_use]
+    pub fn new(
+        answers: impl IntoIterator<Item = (QuestionId, Vec<String>)>,
+        acknowledges: impl IntoIterator<Item = String>,
+    ) -> Self {
+        Self {
+            answers: answers.into_iter().map(|(id, texts)| (id, texts.into())).collect(),
+            acknowledges: acknowledges.into_iter().collect(),
+            acknowledges_by: "given beforehand".to_owned(),
+            remarks: Vec::new(),
+            first: None,
+        }
+    }
+
+    /// Questions that the script has answers left for.
+    pub fn unused(&self) -> impl Iterator<Item = QuestionId> + '_ {
+        self.answers.iter().filter(|(_, left)| !left.is_empty()).map(|(id, _)| *id)
+    }
+
+    fn take(&mut self, question: QuestionId) -> Option<String> {
+        self.answers.get_mut(&question)?.pop_front()
+    }
+
+    /// Answers that no step on any way from the tree could ask for.
+    fn volunteered_first(&mut self, case: &Case<'_>) -> Option<Response> {
+        if self.first.is_none() {
+            let asked = questions_reached(case.handbook(), case.tree());
+            self.first = Some(self.unused().filter(|id| !asked.contains(id)).collect());
+        }
+        let question = *self.first.as_ref()?.front()?;
+        if let Some(acknowledged) = self.acknowledge_before(case, question) {
+            return Some(acknowledged);
+        }
+        match self.take(question) {
+            Some(typed) => Some(Response::Volunteer(question, typed)),
+            None => {
+                self.first.as_mut()?.pop_front();
+                self.volunteered_first(case)
+            }
+        }
+    }
+
+    fn volunteered_last(&mut self, case: &Case<'_>) -> Option<Response> {
+        let question = self.unused().next()?;
+        if let Some(acknowledged) = self.acknowledge_before(case, question) {
+            return Some(acknowledged);
+        }
+        self.take(question).map(|typed| Response::Volunteer(question, typed))
+    }
+
+    fn acknowledge(&self, case: &Case<'_>, caution: CautionId) -> Option<Response> {
+        let id = &case.handbook().caution(caution).id;
+        let by = self.acknowledges_by.clone();
+        self.acknowledges.contains(id).then_some(Response::Acknowledge(caution, by))
+    }
+
+    /// The acknowledgement that must come before a question is answered out of turn.
+    fn acknowledge_before(&self, case: &Case<'_>, question: QuestionId) -> Option<Response> {
+        let cautions = &case.handbook().question(question).cautions;
+        let barring = cautions.iter().find(|&&caution| case.is_barred_by(caution))?;
+        self.acknowledge(case, *barring)
+    }
+
+    fn answer(&mut self, question: QuestionId, names_a_round: bool) -> Response {
+        match self.take(question) {
+            Some(typed) => Response::Answer(typed),
+            None if names_a_round => Response::NoMore,
+            None => Response::Answer("skip".to_owned()),
+        }
+    }
+}
+
+impl Answerer for Script {
+    fn respond(&mut self, case: &Case<'_>) -> Response {
+        if let Now::Acknowledge { caution, .. } = case.now() {
+            return self.acknowledge(case, *caution).unwrap_or(Response::Leave);
+        }
+        if let Some(volunteered) = self.volunteered_first(case) {
+            return volunteered;
+        }
+        match case.now() {
+            Now::Ask { question, names_a_round, .. } => self.answer(*question, *names_a_round),
+            Now::Do { .. } | Now::Act { .. } => Response::Done,
+            Now::Ended { .. } => self.volunteered_last(case).unwrap_or(Response::Leave),
+            Now::Stopped { .. } | Now::Acknowledge { .. } => Response::Leave,
+        }
+    }
+
+    fn hear(&mut self, _: &Case<'_>, _: &News) {}
+
+    fn object(&mut self, case: &Case<'_>, objection: &Objection) -> bool {
+        let id = |question: &QuestionId| case.handbook().question(*question).id.clone();
+        match objection {
+            Objection::Doubtful(question, typed, slip) => {
+                self.remarks.push(format!("`{}` is {typed}: {}", id(question), slip.message));
+                true
+            }
+            Objection::Misunderstood(question, misunderstood) => {
+                self.remarks.push(format!("`{}`: {}", id(question), misunderstood.message));
+                false
+            }
+            Objection::Refused(Refusal::NeedsAcknowledgement(_)) => false,
+            Objection::Refused(refusal) => {
+                self.remarks.push(refusal.to_string());
+                false
+            }
+            Objection::OutOfPlace | Objection::NothingToTakeBack => false,
+        }
+    }
+}
+
+/// Every question that a step on any way from a tree asks, through visits, jumps and offers.
+#[must_use]
+pub fn questions_reached(handbook: &Handbook, tree: TreeId) -> BTreeSet<QuestionId> {
+    let mut trees = BTreeSet::new();
+    let mut open = vec![tree];
+    while let Some(tree) = open.pop() {
+        if trees.insert(tree) {
+            open.extend(trees_led_to(handbook, tree));
+        }
+    }
+    trees.into_iter().flat_map(|tree| handbook.tree(tree).questions().collect::<Vec<_>>()).collect()
+}
+
+fn trees_led_to(handbook: &Handbook, tree: TreeId) -> Vec<TreeId> {
+    let mut led = Vec::new();
+    let mut jump = |target: &Target| {
+        if let Target::Tree(tree) = target {
+            led.push(*tree);
+        }
+    };
+    for step in &handbook.tree(tree).steps {
+        match &step.next {
+            Next::Nothing => {}
+            Next::Always(target) => jump(target),
+            Next::ByAnswer { targets, not_sure } => {
+                targets.iter().chain(not_sure).for_each(&mut jump)
+            }
+            Next::ByRules { rules, otherwise, too_close, unknown } => {
+                rules.iter().map(|Rule { go, .. }| go).for_each(&mut jump);
+                [Some(otherwise), too_close.as_ref(), unknown.as_ref()]
+                    .into_iter()
+                    .flatten()
+                    .for_each(&mut jump);
+            }
+        }
+    }
+    led.extend(handbook.tree(tree).steps.iter().filter_map(|step| match step.kind {
+        StepKind::Visit(visited) => Some(visited),
+        _ => None,
+    }));
+    led
+}

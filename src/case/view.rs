@@ -1,0 +1,325 @@
+//! What a case shows of its handbook: questions, cautions, actions and causes, in words.
+
+use super::case::Case;
+use super::now::{Now, Place};
+use crate::formula::{CheckedTemplate, Facts, Kind, Summary, Value, Verdict, verdict};
+use crate::handbook::{
+    ActionId, CauseId, CautionId, CautionSeverity, FindingId, Observes, QuestionId, StepKind,
+    TreeId,
+};
+use crate::quantity::UnitExpression;
+use crate::text::Line;
+
+/// A question as it is put to a person.
+#[derive(Clone, Debug)]
+pub struct QuestionView {
+    /// Its id.
+    pub id: String,
+    /// What is asked on site.
+    pub ask: Line,
+    /// What is read aloud on the phone.
+    pub say: Option<Line>,
+    /// Why it is asked.
+    pub why: Option<Line>,
+    /// The choices: ids and labels; yes and no for a yes/no question; empty where a value is
+    /// typed.
+    pub options: Vec<(String, String)>,
+    /// What may be typed: `a pressure; a bare number is read in micron`.
+    pub hint: String,
+    /// How long it takes, in seconds.
+    pub takes: Option<f64>,
+}
+
+/// A caution in words.
+#[derive(Clone, Debug)]
+pub struct CautionView {
+    /// Its id.
+    pub id: String,
+    /// How grave it is.
+    pub severity: CautionSeverity,
+    /// The warning.
+    pub text: Line,
+    /// Whom to refer to.
+    pub refer: Option<Line>,
+}
+
+/// An action in words.
+#[derive(Clone, Debug)]
+pub struct ActionView {
+    /// Its id.
+    pub id: String,
+    /// What to do.
+    pub instruction: Line,
+    /// How long it takes, in minutes.
+    pub minutes: Option<f64>,
+    /// What has to be at hand.
+    pub parts: Vec<String>,
+    /// Its cautions.
+    pub cautions: Vec<CautionView>,
+}
+
+/// A cause in words.
+#[derive(Clone, Debug)]
+pub struct CauseView {
+    /// Its id.
+    pub id: String,
+    /// What people call it.
+    pub name: String,
+    /// Its group.
+    pub group: String,
+    /// How it comes about.
+    pub because: Line,
+    /// What mends it, in the order to try.
+    pub fixes: Vec<ActionView>,
+    /// Its cautions.
+    pub cautions: Vec<CautionView>,
+}
+
+impl Case<'_> {
+    fn fill(&self, template: &CheckedTemplate) -> Line {
+        template.fill(&self.worksheet())
+    }
+
+    /// A question in words.
+    #[must_use]
+    pub fn question_view(&self, id: QuestionId) -> QuestionView {
+        let question = self.handbook().question(id);
+        let options = match question.kind {
+            Kind::YesNo => {
+                vec![("yes".to_owned(), "Yes".to_owned()), ("no".to_owned(), "No".to_owned())]
+            }
+            Kind::Choice(_) => {
+                question.choices.iter().map(|c| (c.id.clone(), c.label.clone())).collect()
+            }
+            _ => Vec::new(),
+        };
+        QuestionView {
+            id: question.id.clone(),
+            ask: self.fill(&question.ask),
+            say: question.say.as_ref().map(|say| self.fill(say)),
+            why: question.why.as_ref().map(|why| self.fill(why)),
+            options,
+            hint: self.hint(id),
+            takes: question.takes,
+        }
+    }
+
+    fn hint(&self, id: QuestionId) -> String {
+        let question = self.handbook().question(id);
+        let kind = question.kind.with_article();
+        match (&question.kind, &question.unit) {
+            (Kind::Quantity(_), Some(unit)) if unit.symbol != "1" => {
+                format!("{kind}; a bare number is read in {}", unit.symbol)
+            }
+            (Kind::Choices(_), _) => {
+                let ids: Vec<&str> = question.choices.iter().map(|c| c.id.as_str()).collect();
+                format!("one or more of {}, with commas between, or none", ids.join(", "))
+            }
+            (Kind::Text, _) => "a few words".to_owned(),
+            (Kind::Date, _) => "a date, such as 2026-03-31".to_owned(),
+            _ => kind,
+        }
+    }
+
+    /// A caution in words.
+    #[must_use]
+    pub fn caution_view(&self, id: CautionId) -> CautionView {
+        let caution = self.handbook().caution(id);
+        CautionView {
+            id: caution.id.clone(),
+            severity: caution.severity,
+            text: self.fill(&caution.text),
+            refer: caution.refer.as_ref().map(|refer| self.fill(refer)),
+        }
+    }
+
+    /// An action in words.
+    #[must_use]
+    pub fn action_view(&self, id: ActionId) -> ActionView {
+        let action = self.handbook().action(id);
+        ActionView {
+            id: action.id.clone(),
+            instruction: self.fill(&action.instruction),
+            minutes: action.takes.map(|seconds| seconds / 60.0),
+            parts: action.parts.clone(),
+            cautions: action.cautions.iter().map(|&id| self.caution_view(id)).collect(),
+        }
+    }
+
+    /// A cause in words.
+    #[must_use]
+    pub fn cause_view(&self, id: CauseId) -> CauseView {
+        let cause = self.handbook().cause(id);
+        CauseView {
+            id: cause.id.clone(),
+            name: cause.name.clone(),
+            group: cause.group.clone(),
+            because: self.fill(&cause.because),
+            fixes: cause.fix.iter().map(|&id| self.action_view(id)).collect(),
+            cautions: cause.cautions.iter().map(|&id| self.caution_view(id)).collect(),
+        }
+    }
+
+    /// A tree's id and title.
+    #[must_use]
+    pub fn tree_view(&self, id: TreeId) -> (&str, &str) {
+        let tree = self.handbook().tree(id);
+        (&tree.id, &tree.title)
+    }
+
+    /// A finding's id.
+    #[must_use]
+    pub fn finding_name(&self, id: FindingId) -> &str {
+        &self.handbook().finding(id).id
+    }
+
+    /// The cautions that bite where the case stands: those of the step, and of its question or
+    /// action.
+    #[must_use]
+    pub fn cautions_here(&self) -> Vec<CautionView> {
+        let place = match self.now() {
+            Now::Ask { place, .. }
+            | Now::Do { place, .. }
+            | Now::Act { place, .. }
+            | Now::Stopped { place, .. } => *place,
+            Now::Acknowledge { .. } | Now::Ended { .. } => return Vec::new(),
+        };
+        self.cautions_of(place).into_iter().map(|id| self.caution_view(id)).collect()
+    }
+
+    /// The cautions of a step, and of its question or action, each once.
+    #[must_use]
+    pub fn cautions_of(&self, place: Place) -> Vec<CautionId> {
+        let handbook = self.handbook();
+        let step = handbook.tree(place.tree).step(place.step);
+        let own: &[CautionId] = match &step.kind {
+            StepKind::Ask { question, .. } => &handbook.question(*question).cautions,
+            StepKind::Act(action) => &handbook.action(*action).cautions,
+            _ => &[],
+        };
+        let mut cautions = step.cautions.clone();
+        cautions.extend(own.iter().filter(|id| !step.cautions.contains(id)));
+        cautions
+    }
+
+    /// Every caution met on the way so far, in order, each once.
+    #[must_use]
+    pub fn cautions_met(&self) -> Vec<CautionView> {
+        let mut met: Vec<CautionId> = Vec::new();
+        let passed = self.path().iter().map(|passed| passed.place);
+        let here = match self.now() {
+            Now::Ask { place, .. } | Now::Do { place, .. } | Now::Act { place, .. } => Some(*place),
+            Now::Acknowledge { caution, .. } => {
+                met.push(*caution);
+                None
+            }
+            _ => None,
+        };
+        for id in passed.chain(here).flat_map(|place| self.cautions_of(place)) {
+            if !met.contains(&id) {
+                met.push(id);
+            }
+        }
+        met.into_iter().map(|id| self.caution_view(id)).collect()
+    }
+}
+
+/// A formula's value for programs, in the unit in which it is shown.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FormulaValue {
+    /// The formula's id.
+    pub id: String,
+    /// The value: a number, yes or no as `true` or `false`, or null.
+    pub value: serde_json::Value,
+    /// The lower end of its 95 % interval.
+    pub low: Option<f64>,
+    /// The upper end of its 95 % interval.
+    pub high: Option<f64>,
+    /// The unit.
+    pub unit: Option<String>,
+    /// Why it is not known.
+    pub unknown: Option<String>,
+}
+
+impl Case<'_> {
+    /// Every question's place, in the order of the handbook.
+    pub fn question_ids(&self) -> impl Iterator<Item = QuestionId> + use<> {
+        self.handbook().question_ids()
+    }
+
+    /// The cautions of a question.
+    #[must_use]
+    pub fn cautions_of_question(&self, id: QuestionId) -> Vec<CautionId> {
+        self.handbook().question(id).cautions.clone()
+    }
+
+    /// The trees with a step that asks a question.
+    #[must_use]
+    pub fn trees_asking(&self, id: QuestionId) -> Vec<TreeId> {
+        let trees = self.handbook().trees().iter().enumerate();
+        trees
+            .filter(|(_, tree)| tree.questions().any(|asked| asked == id))
+            .map(|(place, _)| TreeId::at(place))
+            .collect()
+    }
+
+    /// Every finding's place, in the order of the handbook.
+    pub fn finding_ids(&self) -> impl Iterator<Item = FindingId> + use<> {
+        self.handbook().finding_ids()
+    }
+
+    /// The id of a choice that a finding observes, by its place in the order.
+    #[must_use]
+    pub fn choice_id(&self, finding: FindingId, choice: u16) -> String {
+        let Observes::Of(question) = self.handbook().finding(finding).observes else {
+            return choice.to_string();
+        };
+        let choices = &self.handbook().question(question).choices;
+        choices.get(usize::from(choice)).map_or_else(|| choice.to_string(), |c| c.id.clone())
+    }
+
+    /// Every formula's value.
+    #[must_use]
+    pub fn formula_values(&self) -> Vec<FormulaValue> {
+        let sheet = self.worksheet();
+        let handbook = self.handbook();
+        let formulas = handbook.formulas().iter();
+        formulas.map(|f| formula_value(&f.id, &sheet.latest(f.symbol), f.unit.as_ref())).collect()
+    }
+}
+
+fn formula_value(id: &str, value: &Value, unit: Option<&UnitExpression>) -> FormulaValue {
+    let plain = |value: serde_json::Value| FormulaValue {
+        id: id.to_owned(),
+        value,
+        low: None,
+        high: None,
+        unit: None,
+        unknown: None,
+    };
+    match value {
+        Value::Quantity(draws) => {
+            let summary = Summary::of(draws);
+            let shown = |si: f64| unit.map_or(si, |unit| unit.from_si(si));
+            FormulaValue {
+                low: Some(shown(summary.low)),
+                high: Some(shown(summary.high)),
+                unit: unit.map(|unit| unit.symbol.clone()),
+                ..plain(shown(summary.middle).into())
+            }
+        }
+        Value::Truth(draws) => match verdict(draws) {
+            Verdict::Yes(_) => plain(true.into()),
+            Verdict::No(_) => plain(false.into()),
+            Verdict::TooClose(p) => FormulaValue {
+                unknown: Some(format!("too close to tell: {p:.2} of the draws say yes")),
+                ..plain(serde_json::Value::Null)
+            },
+            Verdict::Unknown => plain(serde_json::Value::Null),
+        },
+        Value::Unknown(why) => {
+            FormulaValue { unknown: Some(why.to_string()), ..plain(serde_json::Value::Null) }
+        }
+        _ => plain(serde_json::Value::Null),
+    }
+}

@@ -1,0 +1,424 @@
+//! The path through the trees, worked out anew from the events.
+//!
+//! A step is passed by the event that belongs to it: an answer, a deed. Each branch is decided on
+//! what was known when the step was passed, so the path so far does not jump when more becomes
+//! known; an answer that is corrected or taken back keeps or loses its place in the order, and the
+//! path follows.
+
+use std::collections::HashMap;
+
+use super::event::Event;
+use super::now::{Now, Passage, Passed, Place};
+use crate::evidence::{Record, Reply, Round, Streams, Worksheet};
+use crate::formula::{Value, Verdict, verdict};
+use crate::handbook::{
+    CautionSeverity, Handbook, Hazard, Next, Question, QuestionId, Rule, Step, StepId, StepKind,
+    Target, Tree, TreeId,
+};
+use crate::text::Line;
+
+/// More steps than any case takes; past it the walk stops where it is.
+const MOST_STEPS: usize = 20_000;
+
+/// What a walk finds.
+#[derive(Clone, Debug)]
+pub struct Walk {
+    /// What is wanted next.
+    pub now: Now,
+    /// The steps passed, in order.
+    pub path: Vec<Passed>,
+    /// Where each step passed led, in order.
+    pub branches: Vec<(Place, Target)>,
+    /// The facts, with the rounds that the walk went through.
+    pub record: Record,
+}
+
+/// One tree on the way, and where in it.
+#[derive(Debug)]
+struct Frame {
+    tree: TreeId,
+    step: StepId,
+    entered: HashMap<StepId, u32>,
+    /// The place of the answer that named the present round.
+    round_from: Option<usize>,
+}
+
+/// What a step leads to.
+enum Advance {
+    /// On, as the step's `next` says.
+    On,
+    /// Nowhere yet: this is wanted.
+    Wanted(Now),
+    /// The frame or its step has been set already.
+    Moved,
+}
+
+struct Walker<'a> {
+    handbook: &'a Handbook,
+    streams: &'a Streams,
+    live: &'a [Option<Event>],
+    acknowledged: Vec<&'a str>,
+    record: Record,
+    consumed: HashMap<QuestionId, usize>,
+    done: HashMap<Place, usize>,
+    went_on: usize,
+    /// The latest event that the walk has passed.
+    time: usize,
+    frames: Vec<Frame>,
+    path: Vec<Passed>,
+    branches: Vec<(Place, Target)>,
+}
+
+/// Walks from a tree's start through events, of which those taken back are none.
+#[must_use]
+pub fn walk(
+    handbook: &Handbook,
+    streams: &Streams,
+    tree: TreeId,
+    live: &[Option<Event>],
+    record: Record,
+) -> Walk {
+    let acknowledged = live.iter().flatten().filter_map(|event| match event {
+        Event::Acknowledged { caution, .. } => Some(caution.as_str()),
+        _ => None,
+    });
+    let mut walker = Walker {
+        handbook,
+        streams,
+        live,
+        acknowledged: acknowledged.collect(),
+        record,
+        consumed: HashMap::new(),
+        done: HashMap::new(),
+        went_on: 0,
+        time: 0,
+        frames: Vec::new(),
+        path: Vec::new(),
+        branches: Vec::new(),
+    };
+    let now = walker.run(tree);
+    Walk { now, path: walker.path, branches: walker.branches, record: walker.record }
+}
+
+impl<'a> Walker<'a> {
+    fn run(&mut self, tree: TreeId) -> Now {
+        self.enter(tree);
+        for _ in 0..MOST_STEPS {
+            let place = self.place();
+            match self.step(place) {
+                Advance::Wanted(now) => return now,
+                Advance::Moved => {}
+                Advance::On => self.follow(place),
+            }
+        }
+        Now::Ended { done: Line::plain("The path goes in circles and was cut."), then: Vec::new() }
+    }
+
+    fn frame(&mut self) -> &mut Frame {
+        let last = self.frames.len() - 1;
+        &mut self.frames[last]
+    }
+
+    fn place(&self) -> Place {
+        let frame = &self.frames[self.frames.len() - 1];
+        Place { tree: frame.tree, step: frame.step }
+    }
+
+    fn tree(&self) -> &'a Tree {
+        self.handbook.tree(self.place().tree)
+    }
+
+    fn enter(&mut self, tree: TreeId) {
+        let step = self.handbook.tree(tree).start;
+        self.frames.push(Frame { tree, step, entered: HashMap::new(), round_from: None });
+    }
+
+    fn step(&mut self, place: Place) -> Advance {
+        if let Some(moved) = self.begin_round() {
+            return moved;
+        }
+        let step = self.handbook.tree(place.tree).step(place.step);
+        let entered = self.frame().entered.entry(place.step).or_default();
+        *entered += 1;
+        if let Some((most, then)) = step.bound
+            && *entered > most
+        {
+            self.branches.push((place, Target::Step(then)));
+            self.frame().step = then;
+            return Advance::Moved;
+        }
+        if let Some(caution) = self.unacknowledged(step) {
+            return Advance::Wanted(Now::Acknowledge { caution, place: Some(place) });
+        }
+        self.pass(step, place)
+    }
+
+    fn pass(&mut self, step: &'a Step, place: Place) -> Advance {
+        match &step.kind {
+            StepKind::Do { text, wait } => match self.next_deed(place) {
+                Some(order) => self.passed(place, Passage::Event(order)),
+                None => {
+                    Advance::Wanted(Now::Do { text: text.fill(&self.sheet()), wait: *wait, place })
+                }
+            },
+            StepKind::Act(action) => match self.next_deed(place) {
+                Some(order) => self.passed(place, Passage::Event(order)),
+                None => Advance::Wanted(Now::Act { action: *action, place }),
+            },
+            StepKind::Ask { question, again } => self.ask(*question, *again, place),
+            StepKind::Visit(tree) => {
+                self.path.push(Passed { place, passage: Passage::Through });
+                self.enter(*tree);
+                Advance::Moved
+            }
+            StepKind::Stop { text, why, refer } => {
+                let sheet = self.sheet();
+                let why = why.as_ref().map(|why| why.fill(&sheet));
+                let (text, refer) = (text.fill(&sheet), refer.fill(&sheet));
+                Advance::Wanted(Now::Stopped { text, why, refer, place })
+            }
+            StepKind::End { done, then } => {
+                let done = done.fill(&self.sheet());
+                self.path.push(Passed { place, passage: Passage::Through });
+                self.end(done, then)
+            }
+        }
+    }
+
+    fn passed(&mut self, place: Place, passage: Passage) -> Advance {
+        if let Passage::Event(order) = passage {
+            self.time = self.time.max(order);
+        }
+        self.path.push(Passed { place, passage });
+        Advance::On
+    }
+
+    /// A tree that runs in rounds asks at each beginning what the round is about.
+    fn begin_round(&mut self) -> Option<Advance> {
+        let place = self.place();
+        let question = self.tree().rounds?;
+        if self.frame().round_from.is_some() {
+            return None;
+        }
+        let named = self.next_answer(question);
+        let ended = self.rounds_ended(place.tree);
+        match (named, ended) {
+            (Some(order), ended) if ended.is_none_or(|end| order < end) => {
+                self.consume(question);
+                self.close_round(place.tree, order);
+                self.record.rounds.push(Round { tree: place.tree, from: order, until: None });
+                self.time = self.time.max(order);
+                self.path.push(Passed { place, passage: Passage::Event(order) });
+                self.frame().round_from = Some(order);
+                None
+            }
+            (_, Some(order)) => {
+                self.close_round(place.tree, order);
+                self.time = self.time.max(order);
+                Some(self.leave_tree(Line::plain(format!("{}: done.", self.tree().title)), &[]))
+            }
+            _ => Some(Advance::Wanted(Now::Ask {
+                question,
+                place,
+                asked_before: self.consumed.get(&question).copied().unwrap_or(0),
+                names_a_round: true,
+            })),
+        }
+    }
+
+    fn close_round(&mut self, tree: TreeId, at: usize) {
+        if let Some(round) = self.record.rounds.iter_mut().rev().find(|r| r.tree == tree) {
+            round.until.get_or_insert(at);
+        }
+    }
+
+    fn rounds_ended(&self, tree: TreeId) -> Option<usize> {
+        let id = &self.handbook.tree(tree).id;
+        self.live.iter().enumerate().skip(self.time).find_map(|(order, event)| match event {
+            Some(Event::RoundsEnded { tree }) if tree == id => Some(order),
+            _ => None,
+        })
+    }
+
+    fn end(&mut self, done: Line, then: &[TreeId]) -> Advance {
+        if self.tree().rounds.is_some() {
+            let start = self.tree().start;
+            let frame = self.frame();
+            frame.round_from = None;
+            frame.step = start;
+            frame.entered.clear();
+            return Advance::Moved;
+        }
+        self.leave_tree(done, then)
+    }
+
+    fn leave_tree(&mut self, done: Line, then: &[TreeId]) -> Advance {
+        if self.frames.len() > 1 {
+            self.frames.pop();
+            let place = self.place();
+            self.follow(place);
+            return Advance::Moved;
+        }
+        match self.next_tree() {
+            Some((order, tree)) => {
+                self.time = self.time.max(order);
+                self.frames.clear();
+                self.enter(tree);
+                Advance::Moved
+            }
+            None => Advance::Wanted(Now::Ended { done, then: then.to_vec() }),
+        }
+    }
+
+    fn next_tree(&mut self) -> Option<(usize, TreeId)> {
+        let mut next = self.live.iter().enumerate().filter_map(|(order, event)| match event {
+            Some(Event::WentOn { tree }) => Some((order, self.handbook.find_tree(tree)?)),
+            _ => None,
+        });
+        let found = next.nth(self.went_on);
+        self.went_on += usize::from(found.is_some());
+        found
+    }
+
+    fn unacknowledged(&self, step: &Step) -> Option<crate::handbook::CautionId> {
+        let own: &[_] = match &step.kind {
+            StepKind::Ask { question, .. } => &self.handbook.question(*question).cautions,
+            StepKind::Act(action) => &self.handbook.action(*action).cautions,
+            _ => &[],
+        };
+        step.cautions.iter().chain(own).copied().find(|&id| {
+            let caution = self.handbook.caution(id);
+            caution.severity == CautionSeverity::Stop
+                && !self.acknowledged.contains(&caution.id.as_str())
+        })
+    }
+
+    /// The next deed that belongs to a step and has not been counted for an earlier visit.
+    fn next_deed(&mut self, at: Place) -> Option<usize> {
+        let tree = self.handbook.tree(at.tree);
+        let (tree_id, step_id) = (&tree.id, &tree.step(at.step).id);
+        let counted = self.done.entry(at).or_default();
+        let deed = self
+            .live
+            .iter()
+            .enumerate()
+            .filter(|(_, event)| match event {
+                Some(Event::Did { tree, step } | Event::Acted { tree, step, .. }) => {
+                    tree == tree_id && step == step_id
+                }
+                _ => false,
+            })
+            .nth(*counted)
+            .map(|(order, _)| order);
+        *counted += usize::from(deed.is_some());
+        deed
+    }
+
+    /// The first answer of a question that no earlier step has taken.
+    fn next_answer(&self, question: QuestionId) -> Option<usize> {
+        let taken = self.consumed.get(&question).copied().unwrap_or(0);
+        self.record.answers(question).nth(taken).map(|(_, given)| given.order)
+    }
+
+    fn consume(&mut self, question: QuestionId) {
+        *self.consumed.entry(question).or_default() += 1;
+    }
+
+    fn ask(&mut self, question: QuestionId, again: bool, place: Place) -> Advance {
+        let taken = self.consumed.get(&question).copied().unwrap_or(0);
+        let last_taken = taken
+            .checked_sub(1)
+            .and_then(|last| self.record.answers(question).nth(last))
+            .map(|(_, given)| given.order);
+        let round = self.frame().round_from;
+        let is_fresh = last_taken.is_some_and(|order| round.is_none_or(|from| order > from));
+        if is_fresh && !again {
+            return self.passed(place, Passage::Known);
+        }
+        match self.next_answer(question).filter(|&order| round.is_none_or(|from| order > from)) {
+            Some(order) => {
+                self.consume(question);
+                let was_volunteered = order < self.time;
+                let passage = if was_volunteered { Passage::Known } else { Passage::Event(order) };
+                self.passed(place, passage)
+            }
+            None => Advance::Wanted(Now::Ask {
+                question,
+                place,
+                asked_before: taken,
+                names_a_round: false,
+            }),
+        }
+    }
+
+    fn sheet(&self) -> Worksheet<'_> {
+        Worksheet::as_of(self.handbook, &self.record, self.streams, self.time + 1)
+    }
+
+    /// Goes where a step's `next` leads.
+    fn follow(&mut self, place: Place) {
+        let step = self.handbook.tree(place.tree).step(place.step);
+        let target = match &step.next {
+            Next::Nothing => return,
+            Next::Always(target) => *target,
+            Next::ByAnswer { targets, not_sure } => self.by_answer(step, targets, *not_sure),
+            Next::ByRules { rules, otherwise, too_close, unknown } => {
+                self.by_rules(rules, *otherwise, *too_close, *unknown)
+            }
+        };
+        self.branches.push((place, target));
+        match target {
+            Target::Step(step) => self.frame().step = step,
+            Target::Tree(tree) => {
+                self.frames.pop();
+                self.enter(tree);
+            }
+        }
+    }
+
+    fn by_answer(&self, step: &Step, targets: &[Target], not_sure: Option<Target>) -> Target {
+        let worst = targets[targets.len() - 1];
+        let StepKind::Ask { question, .. } = &step.kind else { return worst };
+        let given = self.record.answers(*question).filter(|(_, g)| g.order <= self.time).last();
+        let question = self.handbook.question(*question);
+        given
+            .and_then(|(_, given)| outcome(question, &given.reply))
+            .and_then(|outcome| targets.get(outcome).copied())
+            .unwrap_or_else(|| not_sure.unwrap_or(worst))
+    }
+
+    fn by_rules(
+        &self,
+        rules: &[Rule],
+        otherwise: Target,
+        too_close: Option<Target>,
+        unknown: Option<Target>,
+    ) -> Target {
+        let sheet = self.sheet();
+        for rule in rules {
+            let judged = match sheet.evaluate(&rule.condition) {
+                Value::Truth(draws) => verdict(&draws),
+                _ => Verdict::Unknown,
+            };
+            match judged {
+                Verdict::Yes(_) => return rule.go,
+                Verdict::No(_) => {}
+                Verdict::TooClose(_) => return too_close.unwrap_or(otherwise),
+                Verdict::Unknown => return unknown.unwrap_or(otherwise),
+            }
+        }
+        otherwise
+    }
+}
+
+/// Which branch an answer takes: no before yes, choices in their order; none when not sure,
+/// except that a safety question then counts as its hazardous answer.
+fn outcome(question: &Question, reply: &Reply) -> Option<usize> {
+    match (reply, question.hazard) {
+        (Reply::YesNo(yes), _) => Some(usize::from(*yes)),
+        (Reply::Choice(id), _) => question.choices.iter().position(|choice| &choice.id == id),
+        (Reply::NotSure | Reply::Skipped, Some(Hazard::YesNo(yes))) => Some(usize::from(yes)),
+        (Reply::NotSure | Reply::Skipped, Some(Hazard::Choice(choice))) => Some(choice.into()),
+        _ => None,
+    }
+}
