@@ -1,1 +1,15 @@
 //! Case files on disk.
+//!
+//! A case is one append-only file: a JSON object a line with a format version, a number, a time,
+//! the event and a checksum. An event is synced to the disk before it counts as accepted, and a
+//! case that is open is locked. A torn last line is dropped with a notice; any other damage is
+//! reported with its line, and everything before it is kept. Imports `case`, `handbook`,
+//! `source`, `diagnostic` and `text`.
+
+mod entry;
+mod folder;
+mod journal;
+
+pub use entry::{Entry, FORMAT, LineFault, read_line, write_line};
+pub use folder::{Book, CaseFile};
+pub use journal::{Journal, JournalError, Reading, read_journal};
