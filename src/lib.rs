@@ -30,6 +30,7 @@ pub mod formula;
 pub mod handbook;
 pub mod quantity;
 pub mod rehearsal;
+pub mod report;
 pub mod source;
 pub mod terminal;
 pub mod text;

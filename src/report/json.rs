@@ -1,0 +1,160 @@
+//! The verdict as one JSON object, format 1, with full precision.
+
+use serde_json::{Value as Json, json};
+
+use crate::case::{Case, CautionSeverity, CautionView, Ending};
+use crate::evidence::wording;
+use crate::evidence::{FindingState, Reason};
+
+/// Below this a cause's reasons are left out (`estimate`).
+const WORTH_EXPLAINING: f64 = 0.01;
+
+/// The verdict on a case, and how its interview ended.
+///
+/// A finding's `state` is `true`, `false`, `"too_close"`, `"not_applicable"`, `"unknown"` or, for
+/// a choice that was seen, the choice's id. `probability` is the share of the draws that say yes.
+#[must_use]
+pub fn verdict_json(case: &Case<'_>, ending: &Ending) -> Json {
+    let assessment = case.assessment();
+    json!({
+        "format": 1,
+        "tree": case.tree_view(case.tree()).0,
+        "handbook": case.handbook().hash(),
+        "ranking": ranking(case),
+        "nothing_wrong": assessment.nothing_wrong,
+        "settled": assessment.settled,
+        "contradicts_itself": assessment.contradicts_itself,
+        "findings": findings(case),
+        "formulas": formulas(case),
+        "reasons": reasons(case),
+        "next": next(case),
+        "cautions": case.cautions_met().iter().map(caution).collect::<Vec<_>>(),
+        "stopped": stopped(case, ending),
+    })
+}
+
+fn ranking(case: &Case<'_>) -> Vec<Json> {
+    let ranking = &case.assessment().ranking;
+    ranking
+        .iter()
+        .map(|ranked| {
+            let view = case.cause_view(ranked.cause);
+            json!({
+                "cause": view.id,
+                "name": view.name,
+                "group": view.group,
+                "probability": ranked.probability,
+            })
+        })
+        .collect()
+}
+
+fn findings(case: &Case<'_>) -> Vec<Json> {
+    let judged = case.assessment().findings.iter();
+    case.finding_ids()
+        .zip(judged)
+        .map(|(id, judged)| {
+            let (state, probability) = match &judged.state {
+                FindingState::True(p) => (json!(true), json!(p)),
+                FindingState::False(p) => (json!(false), json!(p)),
+                FindingState::TooClose(p) => (json!("too_close"), json!(p)),
+                FindingState::Seen(choice) => (json!(case.choice_id(id, *choice)), json!(1.0)),
+                FindingState::NotApplicable(_) => (json!("not_applicable"), Json::Null),
+                FindingState::Unknown(_) => (json!("unknown"), Json::Null),
+            };
+            json!({
+                "id": case.finding_name(id),
+                "state": state,
+                "probability": probability,
+                "text": judged.text.to_text(),
+            })
+        })
+        .collect()
+}
+
+fn formulas(case: &Case<'_>) -> Vec<Json> {
+    case.formula_values()
+        .into_iter()
+        .map(|formula| {
+            json!({
+                "id": formula.id,
+                "value": formula.value,
+                "low": formula.low,
+                "high": formula.high,
+                "unit": formula.unit,
+                "unknown": formula.unknown,
+            })
+        })
+        .collect()
+}
+
+fn reasons(case: &Case<'_>) -> Vec<Json> {
+    let assessment = case.assessment();
+    assessment
+        .ranking
+        .iter()
+        .filter(|ranked| ranked.probability >= WORTH_EXPLAINING)
+        .flat_map(|ranked| {
+            let cause = case.cause_view(ranked.cause).id;
+            let reasons = &assessment.reasons[ranked.cause.index()];
+            reasons.iter().map(move |reason| reason_json(case, &cause, reason))
+        })
+        .collect()
+}
+
+fn reason_json(case: &Case<'_>, cause: &str, reason: &Reason) -> Json {
+    let findings: Vec<&str> = reason.findings.iter().map(|&id| case.finding_name(id)).collect();
+    json!({
+        "cause": cause,
+        "findings": findings,
+        "nats": reason.weight.nats(),
+        "strength": wording::reason(reason.weight),
+    })
+}
+
+fn next(case: &Case<'_>) -> Vec<Json> {
+    let checks = case.assessment().next.iter().take(5);
+    checks
+        .map(|check| {
+            let questions: Vec<String> =
+                check.questions.iter().map(|&id| case.question_view(id).id).collect();
+            json!({
+                "finding": case.finding_name(check.finding),
+                "questions": questions,
+                "bits": check.bits,
+                "minutes": check.minutes,
+            })
+        })
+        .collect()
+}
+
+fn caution(view: &CautionView) -> Json {
+    let severity = match view.severity {
+        CautionSeverity::Note => "note",
+        CautionSeverity::Caution => "caution",
+        CautionSeverity::Stop => "stop",
+    };
+    json!({
+        "id": view.id,
+        "severity": severity,
+        "text": view.text.to_text(),
+        "refer": view.refer.as_ref().map(|refer| refer.to_text()),
+    })
+}
+
+/// Which caution or step stopped the work, and whom it refers to.
+fn stopped(case: &Case<'_>, ending: &Ending) -> Json {
+    match ending {
+        Ending::Stopped(Some(id)) => {
+            let view = case.caution_view(*id);
+            json!({ "caution": view.id, "refer": view.refer.map(|refer| refer.to_text()) })
+        }
+        Ending::Stopped(None) => match case.now() {
+            crate::case::Now::Stopped { text, refer, .. } => {
+                json!({ "caution": text.to_text(), "refer": refer.to_text() })
+            }
+            _ => Json::Null,
+        },
+        _ => Json::Null,
+    }
+}

@@ -1,0 +1,12 @@
+//! A case as text for people and as JSON for programs: the same facts in the same order.
+//!
+//! Gives [`Line`](crate::text::Line)s and JSON values; whoever prints them decides on colour and
+//! width. Imports `case`, `evidence`, `quantity` and `text`.
+
+mod json;
+mod ranking;
+mod verdict;
+
+pub use json::verdict_json;
+pub use ranking::ranking_line;
+pub use verdict::verdict;

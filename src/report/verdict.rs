@@ -1,0 +1,247 @@
+//! The verdict in words: what, why, how sure, what next, and whom to ask.
+
+use crate::case::{ActionView, Case, CauseId, CautionView, Ending, Now};
+use crate::evidence::wording::{Likelihood, in_words, reason, several_faults, word};
+use crate::evidence::{Assessment, FindingState, NextCheck, Reason};
+use crate::text::{Line, Role, count, list_and};
+
+/// Below this a cause is not worth a line of its own (`estimate`).
+const WORTH_NAMING: f64 = 0.05;
+
+/// Weights below this many nats don't deserve a sentence (`estimate`: odds change by a tenth).
+const WORTH_SAYING: f64 = 0.1;
+
+/// The whole verdict on a case, with how its interview ended.
+#[must_use]
+pub fn verdict(case: &Case<'_>, ending: &Ending) -> Vec<Line> {
+    let assessment = case.assessment();
+    let mut lines = stopped(case, ending);
+    lines.push(Line::strong("Verdict"));
+    lines.extend(headline(case));
+    lines.extend(ranking(case));
+    if let Some(leader) = assessment.leader() {
+        lines.extend(reasons(case, leader.cause));
+        lines.extend(open_points(case));
+        lines.extend(what_to_do(case, leader.cause));
+    }
+    lines.extend(referral());
+    lines
+}
+
+/// Why the work was stopped, and whom to ask.
+fn stopped(case: &Case<'_>, ending: &Ending) -> Vec<Line> {
+    let (text, refer) = match (ending, case.now()) {
+        (Ending::Stopped(Some(id)), _) => {
+            let view = case.caution_view(*id);
+            (view.text, view.refer)
+        }
+        (Ending::Stopped(None), Now::Stopped { text, refer, .. }) => {
+            (text.clone(), Some(refer.clone()))
+        }
+        _ => return Vec::new(),
+    };
+    let refer = refer.map(|refer| format!(" Ask {}.", refer.to_text())).unwrap_or_default();
+    vec![Line::warning(format!("Stopped for safety. {}{refer}", text.to_text()))]
+}
+
+fn headline(case: &Case<'_>) -> Vec<Line> {
+    let assessment = case.assessment();
+    if assessment.contradicts_itself {
+        return vec![Line::warning(
+            "The answers can't all be true together. Check them one by one, the readings first.",
+        )];
+    }
+    if !assessment.has_evidence {
+        return vec![Line::plain(
+            "No answer speaks for or against a cause, so there is no verdict.",
+        )];
+    }
+    let state = if assessment.settled { "Settled" } else { "Not settled" };
+    let line = Line::new().push(Role::Strong, format!("{state}: "));
+    if assessment.nothing_leads() {
+        let said = in_words(assessment.nothing_wrong);
+        return vec![line.push(
+            Role::Plain,
+            format!("nothing wrong that these checks can show is {said}. {}", rest(case, None)),
+        )];
+    }
+    let Some(leader) = assessment.leader() else { return Vec::new() };
+    let view = case.cause_view(leader.cause);
+    let line = line
+        .push(Role::Strong, view.name.clone())
+        .push(Role::Plain, format!(" is {}. ", in_words(leader.probability)))
+        .push(Role::Plain, rest(case, Some(leader.cause)));
+    vec![line, view.because]
+}
+
+/// What the remaining probability mostly is.
+fn rest(case: &Case<'_>, leader: Option<CauseId>) -> String {
+    let assessment = case.assessment();
+    let mut others: Vec<(f64, String)> = assessment
+        .ranking
+        .iter()
+        .filter(|ranked| Some(ranked.cause) != leader && ranked.probability >= WORTH_NAMING)
+        .map(|ranked| (ranked.probability, case.cause_view(ranked.cause).name))
+        .collect();
+    if leader.is_some() && assessment.nothing_wrong >= WORTH_NAMING {
+        others.push((assessment.nothing_wrong, "nothing wrong".to_owned()));
+    }
+    others.sort_by(|a, b| b.0.total_cmp(&a.0));
+    match others.first() {
+        Some((p, name)) => format!("The next best explanation is {name}: {}.", in_words(*p)),
+        None => "Nothing else stands out.".to_owned(),
+    }
+}
+
+fn ranking(case: &Case<'_>) -> Vec<Line> {
+    let assessment = case.assessment();
+    if !assessment.has_evidence || assessment.contradicts_itself {
+        return Vec::new();
+    }
+    let mut lines = vec![Line::strong("Ranking")];
+    let mut entries: Vec<(f64, String)> = assessment
+        .ranking
+        .iter()
+        .filter(|ranked| ranked.probability >= WORTH_NAMING)
+        .map(|ranked| (ranked.probability, case.cause_view(ranked.cause).name))
+        .collect();
+    entries.push((assessment.nothing_wrong, "Nothing wrong".to_owned()));
+    entries.sort_by(|a, b| b.0.total_cmp(&a.0));
+    let faults = entries.len() - 1;
+    for (p, name) in entries {
+        lines.push(Line::plain(format!("- {name}: {}", in_words(p))));
+    }
+    lines.extend(several_faults(faults).map(|said| Line::new().push(Role::Quiet, said)));
+    lines
+}
+
+fn reasons(case: &Case<'_>, cause: CauseId) -> Vec<Line> {
+    let assessment = case.assessment();
+    let weighty = |reason: &&Reason| reason.weight.nats().abs() >= WORTH_SAYING;
+    let all: Vec<&Reason> = assessment.reasons[cause.index()].iter().filter(weighty).collect();
+    let mut lines = Vec::new();
+    let name = case.cause_view(cause).name;
+    for (heading, is_for) in [("for", true), ("against", false)] {
+        let chosen: Vec<&&Reason> =
+            all.iter().filter(|r| (r.weight.nats() > 0.0) == is_for).take(3).collect();
+        if chosen.is_empty() {
+            continue;
+        }
+        lines.push(Line::strong(format!("What speaks {heading} it ({name})")));
+        for cited in chosen {
+            lines.push(reason_line(assessment, cited));
+        }
+    }
+    lines
+}
+
+fn reason_line(assessment: &Assessment, cited: &Reason) -> Line {
+    let mut line = Line::plain("- ");
+    for (i, finding) in cited.findings.iter().enumerate() {
+        if i > 0 {
+            line = line.push(Role::Plain, " Together with: ");
+        }
+        line = line.join(assessment.findings[finding.index()].text.clone());
+    }
+    line.push(Role::Quiet, format!(" ({})", reason(cited.weight)))
+}
+
+/// Findings that are too close to tell.
+fn open_points(case: &Case<'_>) -> Vec<Line> {
+    let findings = &case.assessment().findings;
+    let close: Vec<&crate::evidence::Judged> =
+        findings.iter().filter(|f| matches!(f.state, FindingState::TooClose(_))).collect();
+    if close.is_empty() {
+        return Vec::new();
+    }
+    let mut lines = vec![Line::strong("What is not settled")];
+    lines.extend(close.into_iter().map(|judged| Line::plain("- ").join(judged.text.clone())));
+    lines
+}
+
+fn what_to_do(case: &Case<'_>, leader: CauseId) -> Vec<Line> {
+    let assessment = case.assessment();
+    let mut lines = Vec::new();
+    let is_worth_acting = assessment.has_evidence
+        && !assessment.contradicts_itself
+        && !assessment.nothing_leads()
+        && word(assessment.probability(leader)) >= Likelihood::RoughlyEven;
+    if is_worth_acting {
+        lines.push(Line::strong("What to do about it"));
+        let view = case.cause_view(leader);
+        lines.extend(view.cautions.iter().flat_map(caution_lines));
+        for action in &view.fixes {
+            lines.extend(action_lines(action));
+        }
+    }
+    if !assessment.settled {
+        lines.extend(next_checks(case));
+    }
+    lines
+}
+
+fn action_lines(action: &ActionView) -> Vec<Line> {
+    let mut cost = Vec::new();
+    if let Some(minutes) = action.minutes {
+        cost.push(format!("about {minutes:.0} min"));
+    }
+    if !action.parts.is_empty() {
+        cost.push(format!("parts: {}", list_and(&action.parts)));
+    }
+    let mut line = Line::plain("- ").join(action.instruction.clone());
+    if !cost.is_empty() {
+        line = line.push(Role::Quiet, format!(" ({})", cost.join("; ")));
+    }
+    let mut lines = vec![line];
+    lines.extend(action.cautions.iter().flat_map(caution_lines));
+    lines
+}
+
+/// A caution with whom to ask.
+fn caution_lines(caution: &CautionView) -> Vec<Line> {
+    let mut line = Line::new();
+    for piece in &caution.text.pieces {
+        line = line.push(Role::Warning, piece.text.clone());
+    }
+    if let Some(refer) = &caution.refer {
+        line = line.push(Role::Warning, " Ask ").push(Role::Warning, refer.to_text());
+        line = line.push(Role::Warning, ".");
+    }
+    vec![line]
+}
+
+fn next_checks(case: &Case<'_>) -> Vec<Line> {
+    let mut lines = Vec::new();
+    for check in case.assessment().next.iter().take(2) {
+        lines.push(next_line(case, check));
+    }
+    if !lines.is_empty() {
+        lines.insert(0, Line::strong("What to check next"));
+    }
+    lines
+}
+
+fn next_line(case: &Case<'_>, check: &NextCheck) -> Line {
+    let asks: Vec<String> =
+        check.questions.iter().take(3).map(|&q| case.question_view(q).ask.to_text()).collect();
+    let more = check.questions.len().saturating_sub(asks.len());
+    let mut text = format!("- {}", asks.join(" "));
+    if more > 0 {
+        text.push_str(&format!(" And {}.", count(more, "more question")));
+    }
+    Line::plain(text)
+        .push(Role::Quiet, format!(" (about {:.0} min, settles ", check.minutes.max(1.0)))
+        .push(Role::Name, case.finding_name(check.finding))
+        .push(Role::Quiet, ")")
+}
+
+fn referral() -> Vec<Line> {
+    vec![
+        Line::strong("Before you act"),
+        Line::plain(
+            "The makers' instructions, your local codes and the licence the work needs come before \
+             this advice; where they differ, they win. If in doubt, ask a person licensed for \
+             refrigerant work.",
+        ),
+    ]
+}
