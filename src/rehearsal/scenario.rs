@@ -1,0 +1,195 @@
+//! From a scenario as written to one that can be run.
+
+use super::expectation::{Expectation, FindingWord, Stop};
+use crate::diagnostic::{Code, Diagnostic, near_name};
+use crate::document::raw::{RawExpectation, RawScenario};
+use crate::document::{Scalar, Spanned};
+use crate::evidence::wording::Band;
+use crate::handbook::{FindingId, Handbook, Observes, QuestionId, StepKind, TreeId};
+
+/// The name under which a scenario expects that nothing is wrong.
+const NOTHING_WRONG: &str = "nothing_wrong";
+
+/// Answers given beforehand and what they should lead to.
+#[derive(Clone, Debug)]
+pub struct Scenario {
+    /// What it is about.
+    pub name: String,
+    /// The tree it runs.
+    pub tree: TreeId,
+    /// Answers as typed, by question.
+    pub answers: Vec<(QuestionId, Vec<String>)>,
+    /// Cautions that it acknowledges.
+    pub acknowledge: Vec<String>,
+    /// What should come out.
+    pub expect: Expectation,
+}
+
+/// Finds everything that a scenario names in a handbook.
+///
+/// # Errors
+/// Every fault of the scenario.
+pub fn resolve_scenario(
+    raw: &RawScenario,
+    handbook: &Handbook,
+) -> Result<Scenario, Vec<Diagnostic>> {
+    let mut faults = Vec::new();
+    let tree = raw.tree.as_ref().and_then(|name| {
+        let ids = || handbook.trees().iter().map(|tree| tree.id.as_str());
+        found(handbook.find_tree(&name.value), "tree", name, ids(), Code::UnknownName, &mut faults)
+    });
+    let mut answers = Vec::new();
+    for (name, texts) in &raw.answers {
+        if let Some(question) = question(handbook, name, Code::UnknownAnswer, &mut faults) {
+            answers.push((question, texts.iter().map(|text| text.text.clone()).collect()));
+        }
+    }
+    for name in &raw.acknowledge {
+        let ids = || handbook.cautions().iter().map(|caution| caution.id.as_str());
+        let caution = handbook.find_caution(&name.value);
+        found(caution, "caution", name, ids(), Code::UnknownName, &mut faults);
+    }
+    let expect = raw.expect.as_ref().map(|raw| expectation(raw, handbook, &mut faults));
+    match (tree, faults.is_empty()) {
+        (Some(tree), true) => Ok(Scenario {
+            name: raw.name.as_ref().map(|name| name.text.clone()).unwrap_or_default(),
+            tree,
+            answers,
+            acknowledge: raw.acknowledge.iter().map(|name| name.value.clone()).collect(),
+            expect: expect.unwrap_or_default(),
+        }),
+        _ => Err(faults),
+    }
+}
+
+fn found<'a, I>(
+    found: Option<I>,
+    what: &str,
+    name: &Spanned<String>,
+    ids: impl Iterator<Item = &'a str>,
+    code: Code,
+    faults: &mut Vec<Diagnostic>,
+) -> Option<I> {
+    if found.is_none() {
+        let title = format!("the handbook has no {what} `{}`", name.value);
+        let near = near_name(&name.value, ids);
+        let fault = Diagnostic::at(code, title, name.span, format!("no {what} has this id"));
+        faults.push(fault.maybe_help(near.map(|near| format!("did you mean `{near}`?"))));
+    }
+    found
+}
+
+fn question(
+    handbook: &Handbook,
+    name: &Spanned<String>,
+    code: Code,
+    faults: &mut Vec<Diagnostic>,
+) -> Option<QuestionId> {
+    let ids = handbook.questions().iter().map(|question| question.id.as_str());
+    found(handbook.find_question(&name.value), "question", name, ids, code, faults)
+}
+
+fn expectation(
+    raw: &RawExpectation,
+    handbook: &Handbook,
+    faults: &mut Vec<Diagnostic>,
+) -> Expectation {
+    let mut expect =
+        Expectation { settled: raw.settled.as_ref().map(|s| s.value), ..Expectation::default() };
+    for (name, band) in &raw.ranking {
+        let cause = if name.value == NOTHING_WRONG {
+            Some(None)
+        } else {
+            let ids = handbook.causes().iter().map(|cause| cause.id.as_str());
+            let cause = handbook.find_cause(&name.value);
+            found(cause, "cause", name, ids, Code::UnknownExpectation, faults).map(Some)
+        };
+        if let (Some(cause), Some(band)) = (cause, band_of(band, faults)) {
+            expect.ranking.push((cause, band));
+        }
+    }
+    for (name, word) in &raw.findings {
+        let ids = handbook.findings().iter().map(|finding| finding.id.as_str());
+        let finding = handbook.find_finding(&name.value);
+        let finding = found(finding, "finding", name, ids, Code::UnknownExpectation, faults);
+        if let Some(finding) = finding
+            && let Some(word) = finding_word(handbook, finding, word, faults)
+        {
+            expect.findings.push((finding, word));
+        }
+    }
+    expect.next = raw.next.as_ref().map(|names| {
+        let find = |name| question(handbook, name, Code::UnknownExpectation, faults);
+        names.iter().filter_map(find).collect()
+    });
+    expect.stopped = raw.stopped.as_ref().and_then(|text| stop(handbook, text, faults));
+    expect
+}
+
+fn band_of(text: &Scalar, faults: &mut Vec<Diagnostic>) -> Option<Band> {
+    match text.text.parse() {
+        Ok(band) => Some(band),
+        Err(unknown) => {
+            let title = format!("`{}` is not a likelihood", text.text);
+            let label = unknown.to_string();
+            faults.push(Diagnostic::at(Code::UnknownWord, title, text.span, label));
+            None
+        }
+    }
+}
+
+fn finding_word(
+    handbook: &Handbook,
+    finding: FindingId,
+    text: &Scalar,
+    faults: &mut Vec<Diagnostic>,
+) -> Option<FindingWord> {
+    let plain = match text.text.replace(' ', "_").as_str() {
+        "not_applicable" => Some(FindingWord::NotApplicable),
+        "unknown" => Some(FindingWord::Unknown),
+        "too_close" => Some(FindingWord::TooClose),
+        "true" => Some(FindingWord::True),
+        "false" => Some(FindingWord::False),
+        _ => None,
+    };
+    let word = match handbook.finding(finding).observes {
+        Observes::When(_) => plain,
+        Observes::Of(question) => plain.or_else(|| {
+            let choices = &handbook.question(question).choices;
+            let place = choices.iter().position(|choice| choice.id == text.text)?;
+            Some(FindingWord::Choice(place as u16, text.text.clone()))
+        }),
+    };
+    if word.is_none() {
+        let title = format!("finding `{}` can't be `{}`", handbook.finding(finding).id, text.text);
+        let label =
+            "`true`, `false`, `too close`, `not applicable`, `unknown` or a choice belongs here";
+        faults.push(Diagnostic::at(Code::UnknownExpectation, title, text.span, label));
+    }
+    word
+}
+
+/// `yes`, `no`, a caution's id, or the id of a stop step.
+fn stop(handbook: &Handbook, text: &Scalar, faults: &mut Vec<Diagnostic>) -> Option<Stop> {
+    let name = text.text.as_str();
+    match name {
+        "no" | "false" => return Some(Stop::Nothing),
+        "yes" | "true" => return Some(Stop::Anything),
+        _ => {}
+    }
+    if let Some(caution) = handbook.find_caution(name) {
+        return Some(Stop::Caution(caution));
+    }
+    let is_stop_step = handbook
+        .trees()
+        .iter()
+        .flat_map(|tree| &tree.steps)
+        .any(|step| step.id == name && matches!(step.kind, StepKind::Stop { .. }));
+    if is_stop_step {
+        return Some(Stop::Step(name.to_owned()));
+    }
+    let title = format!("`{name}` stops nothing");
+    let label = "a stop caution, the id of a stop step, `yes` or `no` belongs here";
+    faults.push(Diagnostic::at(Code::UnknownExpectation, title, text.span, label));
+    None
+}
