@@ -1,5 +1,8 @@
 //! The `dryhold` command.
 
-fn main() -> std::process::ExitCode {
-    std::process::ExitCode::SUCCESS
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    let (mut out, mut err) = (std::io::stdout().lock(), std::io::stderr());
+    dryhold::cli::run(std::env::args_os(), &mut out, &mut err).into()
 }

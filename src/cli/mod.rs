@@ -1,1 +1,21 @@
-//! Arguments, exit status, one file per command.
+//! The command line: arguments, exit status, one file per command.
+//!
+//! Results go to standard output, talk to standard error. Only this room and `terminal` write
+//! anything. May import every room.
+
+mod arguments;
+mod check;
+mod diagnose;
+mod eval;
+mod exit;
+mod functions;
+mod load;
+mod rehearse;
+mod resume;
+mod run;
+mod session;
+mod units;
+
+pub use arguments::{Arguments, Command};
+pub use exit::ExitStatus;
+pub use run::run;

@@ -1,0 +1,160 @@
+//! What may be written behind `dryhold`.
+
+use std::path::PathBuf;
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+
+/// Finds out why a refrigeration or air-conditioning system won't pull a deep vacuum, or won't
+/// hold it: the pump's oil, a hose or fitting, moisture, or a true leak.
+#[derive(Clone, Debug, Parser)]
+#[command(
+    name = "dryhold",
+    version,
+    max_term_width = 100,
+    disable_help_subcommand = true,
+    after_help = "\
+Exit status:
+  0    settled (also when nothing is wrong), or the command did its work
+  1    a rehearsal fell short
+  2    wrong usage or unusable input, or no answer that a finding uses
+  3    not settled, stopped by you, or the input ended
+  4    stopped for safety
+  5    the handbook has errors
+  130  interrupted; the case is kept
+
+The makers' instructions, local codes and licensed practice come before anything it says."
+)]
+pub struct Arguments {
+    /// What to do; alone at a terminal, a guided case is started or carried on.
+    #[command(subcommand)]
+    pub command: Option<Command>,
+
+    /// Plain numbered prompts without redrawing or colour
+    #[arg(long, global = true)]
+    pub plain: bool,
+
+    /// Adds a folder of rules to the built-in handbook
+    #[arg(long, global = true, value_name = "FOLDER")]
+    pub rules: Vec<PathBuf>,
+
+    /// Uses a folder of rules instead of the built-in handbook
+    #[arg(long, global = true, value_name = "FOLDER", conflicts_with = "rules")]
+    pub only_rules: Option<PathBuf>,
+
+    /// The folder that holds the cases
+    #[arg(long, global = true, value_name = "FOLDER")]
+    pub book: Option<PathBuf>,
+}
+
+/// The commands.
+#[derive(Clone, Debug, Subcommand)]
+pub enum Command {
+    /// Runs one case; with answers given it never prompts
+    #[command(after_help = "\
+Examples:
+  dryhold diagnose                          the guided case, from the beginning
+  dryhold diagnose pump_alone               the pump, its oil and the gauge
+  dryhold diagnose pump_alone --set target='500 micron' --set blank_off='900 micron' --json")]
+    Diagnose(DiagnoseArguments),
+    /// Carries on with a case
+    Resume(ResumeArguments),
+    /// Computes a formula with units
+    #[command(after_help = "\
+Examples:
+  dryhold eval '500 micron as Pa'
+  dryhold eval '(35 +- 5 micron) - 26 micron'
+  dryhold eval '10 L * 12 micron/min as Pa m3/s' --json")]
+    Eval(EvalArguments),
+    /// Checks a handbook and reports every mistake in it
+    Check(CheckArguments),
+    /// Runs scenarios against the handbook
+    Rehearse(RehearseArguments),
+    /// Lists the functions of the formula language, or explains one
+    Functions {
+        /// The function to explain
+        name: Option<String>,
+    },
+    /// Lists the units, by what they measure
+    Units {
+        /// Only units of this kind, such as pressure
+        kind: Option<String>,
+    },
+}
+
+/// Whom the questions are worded for.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub enum For {
+    /// Somebody at the rig.
+    #[default]
+    Site,
+    /// Somebody on the phone.
+    Phone,
+}
+
+/// Arguments of `diagnose`.
+#[derive(Args, Clone, Debug)]
+pub struct DiagnoseArguments {
+    /// The tree to run; without it, the one that starts with what you are seeing
+    pub tree: Option<String>,
+
+    /// Gives an answer as you would type it; may be repeated, also for one question
+    #[arg(long = "set", value_name = "QUESTION=ANSWER")]
+    pub answers_set: Vec<String>,
+
+    /// Reads answers from a YAML file
+    #[arg(long, value_name = "FILE")]
+    pub answers: Option<PathBuf>,
+
+    /// Acknowledges a caution beforehand; may be repeated
+    #[arg(long, value_name = "CAUTION")]
+    pub acknowledge: Vec<String>,
+
+    /// Whom the questions are worded for
+    #[arg(long = "for", value_enum, default_value_t)]
+    pub audience: For,
+
+    /// Prints the verdict as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Arguments of `resume`.
+#[derive(Args, Clone, Debug)]
+pub struct ResumeArguments {
+    /// The case; without it, the one you worked on last
+    pub case: Option<String>,
+
+    /// Whom the questions are worded for
+    #[arg(long = "for", value_enum, default_value_t)]
+    pub audience: For,
+
+    /// Prints the verdict as JSON when it ends
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Arguments of `eval`.
+#[derive(Args, Clone, Debug)]
+pub struct EvalArguments {
+    /// The formula
+    #[arg(allow_hyphen_values = true)]
+    pub formula: String,
+
+    /// Prints the value as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Arguments of `check`.
+#[derive(Args, Clone, Debug)]
+pub struct CheckArguments {
+    /// The handbook's folder; without it, the built-in handbook
+    pub folder: Option<PathBuf>,
+}
+
+/// Arguments of `rehearse`.
+#[derive(Args, Clone, Debug)]
+pub struct RehearseArguments {
+    /// Scenario files or folders of them; without any, the folder `scenarios`
+    pub scenarios: Vec<PathBuf>,
+}

@@ -1,0 +1,138 @@
+//! `dryhold resume`, and `dryhold` alone: carrying on with a case.
+
+use anyhow::{Context, Result, bail};
+
+use super::arguments::{DiagnoseArguments, For, ResumeArguments};
+use super::diagnose::{book, converse};
+use super::exit::ExitStatus;
+use super::load::load;
+use super::session::Session;
+use crate::book::{Book, CaseFile, Journal, Reading, read_journal};
+use crate::case::{Case, Event, Now};
+use crate::evidence::Engine;
+use crate::handbook::Handbook;
+use crate::terminal::{Menu, MenuOption, Reply};
+use crate::text::Line;
+
+pub(super) fn run(session: &mut Session<'_>, arguments: &ResumeArguments) -> Result<ExitStatus> {
+    let Some(book) = book(session) else {
+        bail!("there is no home folder; name the folder of the cases with --book FOLDER");
+    };
+    let file = find(&book, arguments.case.as_deref())?;
+    let Some(handbook) = load(session)?.handbook(session)? else {
+        return Ok(ExitStatus::HandbookFaulty);
+    };
+    carry_on(session, &handbook, &file, arguments.audience, arguments.json)
+}
+
+fn find(book: &Book, wanted: Option<&str>) -> Result<CaseFile> {
+    match wanted {
+        Some(id) => book
+            .find(id)
+            .with_context(|| format!("there is no case `{id}` in {}", book.folder().display())),
+        None => book
+            .cases()
+            .into_iter()
+            .next()
+            .with_context(|| format!("there is no case in {}", book.folder().display())),
+    }
+}
+
+/// Opens a case file and lets a person carry it on.
+fn carry_on(
+    session: &mut Session<'_>,
+    handbook: &Handbook,
+    file: &CaseFile,
+    audience: For,
+    json: bool,
+) -> Result<ExitStatus> {
+    let (journal, reading) = Journal::open(&file.path)?;
+    for notice in &reading.notices {
+        session.say(notice)?;
+    }
+    let events: Vec<Event> = reading.entries.iter().map(|entry| entry.event.clone()).collect();
+    tell_handbook(session, handbook, &events)?;
+    let engine = Engine::new(handbook)?;
+    let mut case = Case::replay(handbook, &engine, &events)
+        .with_context(|| format!("the case `{}` can't be carried on", file.id))?;
+    tell_where(session, &case, &reading, &file.id)?;
+    let journal = if reading.is_writable {
+        Some(journal)
+    } else {
+        session.say("The file is damaged, so nothing more is written to it.")?;
+        None
+    };
+    converse(session, &mut case, journal, audience, json)
+}
+
+fn tell_handbook(session: &mut Session<'_>, handbook: &Handbook, events: &[Event]) -> Result<()> {
+    match events.first() {
+        Some(Event::Opened { handbook: made_with, .. }) if made_with != handbook.hash() => session
+            .say(
+                "The case was begun with another version of the handbook; this one judges it now.",
+            ),
+        _ => Ok(()),
+    }
+}
+
+/// `Case 2026-03-31-1: you stopped 2 h 03 min ago at: ...`
+fn tell_where(
+    session: &mut Session<'_>,
+    case: &Case<'_>,
+    reading: &Reading,
+    id: &str,
+) -> Result<()> {
+    let ago = reading.entries.last().map(|last| {
+        let seconds = jiff::Timestamp::now().duration_since(last.at).as_secs().max(0);
+        format!(" {} h {:02} min ago", seconds / 3600, seconds / 60 % 60)
+    });
+    let place = match case.now() {
+        Now::Ask { question, .. } => case.question_view(*question).ask.to_text(),
+        Now::Do { text, .. } => text.to_text(),
+        Now::Act { action, .. } => case.action_view(*action).instruction.to_text(),
+        Now::Acknowledge { caution, .. } => case.caution_view(*caution).text.to_text(),
+        Now::Ended { done, .. } => done.to_text(),
+        Now::Stopped { text, .. } => text.to_text(),
+    };
+    session.say(&format!("Case {id}: you stopped{} at: {place}", ago.unwrap_or_default()))
+}
+
+/// Alone at a terminal: offers to carry on with the last open case, or starts one.
+pub(super) fn start_or_carry_on(session: &mut Session<'_>) -> Result<ExitStatus> {
+    let last = book(session).and_then(|book| book.cases().into_iter().next());
+    let Some(file) = last.filter(|file| is_open(session, file)) else {
+        return super::diagnose::run(session, &DiagnoseArguments::default());
+    };
+    let mut console = session.take_console()?;
+    let reply = console.choose(&Menu {
+        title: vec![Line::strong("You have a case that is not finished.")],
+        options: vec![
+            MenuOption::new(format!("Carry on with case {}", file.id)),
+            MenuOption::new("Start a new case"),
+        ],
+        actions: Vec::new(),
+    });
+    session.console = Some(console);
+    match reply {
+        Reply::Chosen(0) => {
+            let Some(handbook) = load(session)?.handbook(session)? else {
+                return Ok(ExitStatus::HandbookFaulty);
+            };
+            carry_on(session, &handbook, &file, For::Site, false)
+        }
+        Reply::Chosen(_) => super::diagnose::run(session, &DiagnoseArguments::default()),
+        Reply::Interrupted => Ok(ExitStatus::Interrupted),
+        _ => Ok(ExitStatus::NotSettled),
+    }
+}
+
+/// Whether a case has not reached its end.
+fn is_open(session: &mut Session<'_>, file: &CaseFile) -> bool {
+    let Ok(reading) = read_journal(&file.path) else { return false };
+    let Ok(loaded) = load(session) else { return false };
+    let Some(handbook) = loaded.compiled.handbook else { return false };
+    let Ok(engine) = Engine::new(&handbook) else { return false };
+    let events: Vec<Event> = reading.entries.into_iter().map(|entry| entry.event).collect();
+    Case::replay(&handbook, &engine, &events)
+        .is_ok_and(|case| !matches!(case.now(), Now::Ended { .. } | Now::Stopped { .. }))
+}

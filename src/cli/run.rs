@@ -1,0 +1,91 @@
+//! From arguments to an exit status.
+
+use std::ffi::OsString;
+use std::io::Write;
+
+use anyhow::Result;
+use clap::Parser;
+
+use super::arguments::{Arguments, Command, DiagnoseArguments};
+use super::exit::ExitStatus;
+use super::session::Session;
+use super::{check, diagnose, eval, functions, rehearse, resume, units};
+use crate::terminal::Facts;
+
+/// Runs the program with these arguments, the program's own name first.
+pub fn run(
+    arguments: impl IntoIterator<Item = OsString>,
+    out: &mut dyn Write,
+    err: &mut dyn Write,
+) -> ExitStatus {
+    let arguments = match Arguments::try_parse_from(arguments) {
+        Ok(arguments) => arguments,
+        Err(error) => return usage(&error, out, err),
+    };
+    let facts = Facts::of_this_process(arguments.plain);
+    let mut session = Session { arguments: &arguments, out, err, facts, console: None };
+    match command(&mut session) {
+        Ok(status) => status,
+        Err(error) if is_closed_pipe(&error) => ExitStatus::Settled,
+        Err(error) => {
+            // There is nobody left to tell if standard error can't be written either.
+            let _ = writeln!(session.err, "dryhold: {error:#}");
+            ExitStatus::Unusable
+        }
+    }
+}
+
+fn command(session: &mut Session<'_>) -> Result<ExitStatus> {
+    match &session.arguments.command {
+        None => alone(session),
+        Some(Command::Diagnose(arguments)) => diagnose::run(session, arguments),
+        Some(Command::Resume(arguments)) => resume::run(session, arguments),
+        Some(Command::Eval(arguments)) => eval::run(session, arguments),
+        Some(Command::Check(arguments)) => check::run(session, arguments),
+        Some(Command::Rehearse(arguments)) => rehearse::run(session, arguments),
+        Some(Command::Functions { name }) => functions::run(session, name.as_deref()),
+        Some(Command::Units { kind }) => units::run(session, kind.as_deref()),
+    }
+}
+
+/// Alone at a terminal a guided case is started or carried on; elsewhere there is help.
+fn alone(session: &mut Session<'_>) -> Result<ExitStatus> {
+    if session.facts.dialogue().is_some() {
+        return resume::start_or_carry_on(session);
+    }
+    let help = <Arguments as clap::CommandFactory>::command().render_help();
+    session.result(&help.to_string())?;
+    Ok(ExitStatus::Settled)
+}
+
+/// Help and version are results; everything else is wrong usage.
+fn usage(error: &clap::Error, out: &mut dyn Write, err: &mut dyn Write) -> ExitStatus {
+    let text = error.render();
+    let (stream, status): (&mut dyn Write, _) =
+        if error.use_stderr() { (err, ExitStatus::Unusable) } else { (out, ExitStatus::Settled) };
+    // A closed stream has no reader to tell.
+    let _ = write!(stream, "{text}");
+    status
+}
+
+/// A reader such as `head` that has seen enough is no fault.
+fn is_closed_pipe(error: &anyhow::Error) -> bool {
+    error.chain().any(|cause| {
+        cause
+            .downcast_ref::<std::io::Error>()
+            .is_some_and(|error| error.kind() == std::io::ErrorKind::BrokenPipe)
+    })
+}
+
+impl Default for DiagnoseArguments {
+    fn default() -> Self {
+        Self {
+            tree: None,
+            answers_set: Vec::new(),
+            answers: None,
+            acknowledge: Vec::new(),
+            audience: super::arguments::For::Site,
+            json: false,
+        }
+    }
+}

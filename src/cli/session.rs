@@ -1,0 +1,63 @@
+//! What a command has to work with: where results and talk go.
+
+use std::io::Write;
+
+use anyhow::{Context, Result, bail};
+
+use super::arguments::Arguments;
+use crate::terminal::{Console, Facts, Paper, Stream, open};
+use crate::text::Line;
+
+/// The streams of one run.
+pub(super) struct Session<'a> {
+    pub arguments: &'a Arguments,
+    pub out: &'a mut dyn Write,
+    pub err: &'a mut dyn Write,
+    pub facts: Facts,
+    /// The console once it is open; a process opens it once.
+    pub console: Option<Box<dyn Console>>,
+}
+
+impl Session<'_> {
+    /// Prints a result.
+    pub fn result(&mut self, text: &str) -> Result<()> {
+        writeln!(self.out, "{text}").context("the result can't be written")
+    }
+
+    /// Prints lines of a result, wrapped and coloured as standard output takes it.
+    pub fn result_lines(&mut self, lines: &[Line]) -> Result<()> {
+        let paper = if self.facts.stdout_is_terminal {
+            Paper::of_terminal(self.facts.is_coloured(Stream::Results))
+        } else {
+            Paper::new(80, self.facts.is_coloured(Stream::Results))
+        };
+        for line in lines {
+            writeln!(self.out, "{}", paper.paint(line)).context("the result can't be written")?;
+        }
+        Ok(())
+    }
+
+    /// Says something that is not a result.
+    pub fn say(&mut self, text: &str) -> Result<()> {
+        writeln!(self.err, "{text}").context("standard error can't be written")
+    }
+
+    /// Takes the console, opening it the first time; to be put back into `console`.
+    pub fn take_console(&mut self) -> Result<Box<dyn Console>> {
+        if let Some(console) = self.console.take() {
+            return Ok(console);
+        }
+        let Some(dialogue) = self.facts.dialogue() else {
+            bail!(
+                "nobody can answer here, since standard input or standard error is not a terminal; \
+                 give answers with --set QUESTION=ANSWER or --answers FILE"
+            );
+        };
+        open(dialogue, self.is_talk_coloured()).context("the terminal can't be used")
+    }
+
+    /// Whether talk may be coloured.
+    pub fn is_talk_coloured(&self) -> bool {
+        self.facts.is_coloured(Stream::Talk)
+    }
+}
