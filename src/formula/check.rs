@@ -178,6 +178,11 @@ impl<'a> Checker<'a> {
                 Some(Typed { kind: wanted.clone(), ..root })
             }
             (kind, wanted) if kind == wanted => Some(root),
+            (kind, Kind::YesNo) => {
+                let fault = self.no_truth(node, kind);
+                self.report(fault);
+                None
+            }
             (kind, wanted) => {
                 let fault = self.unfit(node, kind, &wanted.with_article());
                 self.report(fault);
@@ -198,6 +203,9 @@ impl<'a> Checker<'a> {
         let is = kind.with_article();
         let fault = fault.and_at(node.span, is.clone());
         match self.declared(node) {
+            Some(place) if matches!(kind, Kind::Choice(_) | Kind::Choices(_)) => {
+                fault.and_at(place, "the choices are declared here")
+            }
             Some(place) => fault.and_at(place, format!("declared as {is} here")),
             None => fault,
         }

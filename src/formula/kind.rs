@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use crate::quantity::QuantityKind;
+use crate::quantity::{NAMED_KINDS, QuantityKind};
 
 /// The choices of a question, in its own order.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -20,6 +20,13 @@ impl ChoiceSet {
     #[must_use]
     pub fn ids(&self) -> &[String] {
         &self.ids
+    }
+
+    /// The first three ids: `clear, low, dark ...`.
+    fn shortened(&self) -> String {
+        let more = if self.ids.len() > 3 { " ..." } else { "" };
+        let first: Vec<&str> = self.ids.iter().take(3).map(String::as_str).collect();
+        first.join(", ") + more
     }
 
     /// Where an id stands.
@@ -51,7 +58,28 @@ pub enum Kind {
 }
 
 impl Kind {
-    /// `a pressure`, `a yes or no`, `one of the choices clear, low`.
+    /// The kind that a handbook names so: a quantity by its name, `yes/no`, `text`, `date` or
+    /// `readings` (of a pressure). A choice is known by its choices and not by a name alone.
+    #[must_use]
+    pub fn named(name: &str) -> Option<Self> {
+        let quantity = NAMED_KINDS.iter().find(|named| named.name == name);
+        match (quantity, name) {
+            (Some(named), _) => Some(Self::Quantity(named.kind)),
+            (_, "yes/no") => Some(Self::YesNo),
+            (_, "text") => Some(Self::Text),
+            (_, "date") => Some(Self::Date),
+            (_, "readings") => Some(Self::Readings(QuantityKind::PRESSURE)),
+            _ => None,
+        }
+    }
+
+    /// Every name that [`named`](Self::named) knows.
+    pub fn names() -> impl Iterator<Item = &'static str> {
+        let others = ["yes/no", "text", "date", "readings"];
+        NAMED_KINDS.iter().map(|named| named.name).chain(others)
+    }
+
+    /// `a pressure`, `a yes or no`, `a choice (clear, low, dark ...)`.
     #[must_use]
     pub fn with_article(&self) -> String {
         match self {
@@ -61,12 +89,26 @@ impl Kind {
                 format!("{article} {name}")
             }
             Self::YesNo => "a yes or no".to_owned(),
-            Self::Choice(set) => format!("one of the choices {}", set.ids().join(", ")),
-            Self::Choices(set) => format!("several of the choices {}", set.ids().join(", ")),
+            Self::Choice(set) => format!("a choice ({})", set.shortened()),
+            Self::Choices(set) => format!("a set of choices ({})", set.shortened()),
             Self::Text => "a text".to_owned(),
             Self::Date => "a date".to_owned(),
             Self::List(of) => format!("a list, each {}", of.with_article()),
             Self::Readings(of) => format!("readings of {}", Kind::Quantity(*of).with_article()),
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_kind_name_is_known() {
+        for name in Kind::names() {
+            assert!(Kind::named(name).is_some(), "{name}");
+        }
+        assert_eq!(Kind::named("ratio"), Some(Kind::Quantity(QuantityKind::NUMBER)));
+        assert_eq!(Kind::named("choice"), None);
     }
 }

@@ -19,13 +19,24 @@ pub(super) struct Lexed<'a> {
     pub tokens: Vec<Lexeme<'a>>,
     /// All faults in order.
     pub faults: Vec<Diagnostic>,
+    /// Whether something was left out that nothing stands for, so that the order of the tokens
+    /// says nothing any more.
+    pub is_spoiled: bool,
 }
 
 /// Cuts a text into tokens.
 pub(super) fn lex<'a>(text: &'a str, place: &dyn Fn(Range<usize>) -> Span) -> Lexed<'a> {
-    let mut lexer = Lexer { text, place, at: 0, open: 0, tokens: Vec::new(), faults: Vec::new() };
+    let mut lexer = Lexer {
+        text,
+        place,
+        at: 0,
+        open: 0,
+        tokens: Vec::new(),
+        faults: Vec::new(),
+        is_spoiled: false,
+    };
     lexer.run();
-    Lexed { tokens: lexer.tokens, faults: lexer.faults }
+    Lexed { tokens: lexer.tokens, faults: lexer.faults, is_spoiled: lexer.is_spoiled }
 }
 
 struct Lexer<'a, 'p> {
@@ -36,6 +47,7 @@ struct Lexer<'a, 'p> {
     open: usize,
     tokens: Vec<Lexeme<'a>>,
     faults: Vec<Diagnostic>,
+    is_spoiled: bool,
 }
 
 impl<'a> Lexer<'a, '_> {
@@ -51,7 +63,8 @@ impl<'a> Lexer<'a, '_> {
                 self.operator(c);
             }
         }
-        self.push(Token::End, self.text.len()..self.text.len());
+        let end = self.text.trim_end().len();
+        self.push(Token::End, end..end);
     }
 
     fn rest(&self) -> &'a str {

@@ -5,6 +5,7 @@
 //! and `text`; what a name stands for is asked of [`Names`] while checking and of [`Facts`]
 //! while evaluating.
 
+mod bracketed;
 mod check;
 mod draws;
 mod evaluate;

@@ -51,6 +51,9 @@ pub fn parse(text: &str, place: &dyn Fn(Range<usize>) -> Span) -> Result<Syntax,
         ]);
     }
     let lexed = lex(text, place);
+    if lexed.is_spoiled {
+        return Err(lexed.faults);
+    }
     let mut parser = Parser {
         text,
         place,
@@ -64,13 +67,19 @@ pub fn parse(text: &str, place: &dyn Fn(Range<usize>) -> Span) -> Result<Syntax,
     let mut faults = parser.faults;
     match parsed {
         Ok((root, unit)) if faults.is_empty() => {
-            Ok(Syntax { text: text.into(), span: place(0..text.len()), root, unit })
+            Ok(Syntax { text: text.into(), span: place(trimmed(text)), root, unit })
         }
         _ => {
             sort_in_file_order(&mut faults);
             Err(faults)
         }
     }
+}
+
+/// The range of a text without the blanks around it.
+fn trimmed(text: &str) -> Range<usize> {
+    let start = text.len() - text.trim_start().len();
+    start..start.max(text.trim_end().len())
 }
 
 /// A fault was reported after which the parser can't go on.
@@ -177,8 +186,8 @@ impl<'a> Parser<'a, '_> {
     }
 
     fn whole(&mut self) -> Parsed<(Node, Option<AsUnit>)> {
-        if self.peek() == Token::End {
-            let span = (self.place)(0..self.text.len());
+        if let Token::End | Token::Word("as") = self.peek() {
+            let span = (self.place)(trimmed(self.text));
             return self.stop(Diagnostic::at(
                 Code::EmptyFormula,
                 "the formula is empty",

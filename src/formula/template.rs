@@ -131,6 +131,8 @@ struct Reader<'a> {
 
 impl Reader<'_> {
     fn run(&mut self) {
+        // The line break at the end of a block is no part of the sentence.
+        self.text = self.text.trim_end();
         let mut at = 0;
         let mut plain = String::new();
         while let Some(brace) = self.text[at..].find(['{', '}']).map(|found| at + found) {

@@ -13,8 +13,10 @@ use dryhold::document::decode;
 use dryhold::document::raw::{read_answers, read_handbook, read_scenario};
 use dryhold::source::{SourceId, Sources};
 
+use crate::formulas::faults_of_formulas;
+
 /// Codes, or groups of codes, that have no fixture and page yet.
-const NOT_YET_COVERED: &[&str] = &["H206", "H207", "H3", "H4", "H5", "H6", "H8"];
+const NOT_YET_COVERED: &[&str] = &["H206", "H207", "H5", "H6", "H8"];
 
 const SECOND_FILE: &str = "#--- added\n";
 
@@ -34,6 +36,10 @@ fn run(stage: &str, name: &str, file: &[u8]) -> (Sources, Vec<Diagnostic>) {
             read_handbook(&sources, &built_in, added.as_slice()).1
         }
         "scenario-file" => read_scenario(&sources, id).1,
+        "formula" => {
+            let files = with_header(&mut sources, id);
+            faults_of_formulas(&sources, &files)
+        }
         "answers-file" => read_answers(&sources, id).1,
         other => panic!("no loader for the stage `{other}`"),
     };
@@ -130,7 +136,7 @@ fn every_code_has_a_page_and_a_fixture() {
     let stages = stages_by_code();
     let mut missing = Vec::new();
     for &code in CODES {
-        if NOT_YET_COVERED.iter().any(|group| code.number().starts_with(group)) {
+        if is_not_yet_covered(code) {
             continue;
         }
         if !stages.contains_key(&code) {
@@ -147,7 +153,7 @@ fn every_code_has_a_page_and_a_fixture() {
 fn the_examples_of_every_page_are_what_they_say() {
     let stages = stages_by_code();
     let mut wrong = Vec::new();
-    for &code in CODES {
+    for &code in CODES.iter().filter(|&&code| !is_not_yet_covered(code)) {
         let (Some(stage), true) = (stages.get(&code), page(code).exists()) else { continue };
         let text = std::fs::read_to_string(page(code)).unwrap();
         let title = format!("# {code}: {}\n", code.title());
@@ -170,6 +176,10 @@ fn the_examples_of_every_page_are_what_they_say() {
         }
     }
     assert!(wrong.is_empty(), "{wrong:#?}");
+}
+
+fn is_not_yet_covered(code: Code) -> bool {
+    NOT_YET_COVERED.iter().any(|group| code.number().starts_with(group))
 }
 
 fn page(code: Code) -> PathBuf {

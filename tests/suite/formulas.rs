@@ -2,12 +2,15 @@
 
 mod functions;
 mod golden;
+mod loader;
 mod names;
+mod properties;
 
 use dryhold::diagnostic::Diagnostic;
 use dryhold::formula::{Checked, Kind, check, parse};
 use dryhold::source::Sources;
 
+pub use loader::faults_of_formulas;
 use names::Case;
 
 /// Reads and checks a formula against the case's names.

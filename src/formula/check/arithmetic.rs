@@ -39,10 +39,15 @@ impl Checker<'_> {
             }
             Kind::Choice(_) => fault.note("a choice is compared with `is`"),
             Kind::Choices(_) => fault.note("`includes` asks whether a choice is among them"),
-            Kind::Text => fault.note("a text is only shown, as in `{note}`"),
+            Kind::Text => fault.note(self.only_shown(node)),
             Kind::List(_) => fault.note("`min`, `max`, `sum` and `count` make one value of a list"),
             Kind::Date | Kind::Readings(_) | Kind::Quantity(_) => fault,
         }
+    }
+
+    /// What texts are for.
+    pub(super) fn only_shown(&self, node: &Node) -> String {
+        format!("a text is only shown, as `{{{}}}` in a sentence", self.written(node))
     }
 
     pub(super) fn negate(&mut self, node: &Node, inner: &Node) -> Option<Typed> {
@@ -217,7 +222,7 @@ fn sum_advice(fault: Diagnostic, clash: Clash, right: &Node, left: QuantityKind)
             let mend = (left.nature == Nature::Gauge)
                 .then(|| literal.and_then(gauge_unit))
                 .flatten()
-                .map(|unit| format!("write `{unit}`"));
+                .map(|unit| format!("write the unit as `{unit}`"));
             gauge_advice(fault).maybe_help(mend)
         }
         _ => fault,

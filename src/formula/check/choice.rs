@@ -113,7 +113,7 @@ impl Checker<'_> {
             (Kind::Quantity(_), _) => fault.note(
                 "measured values are never exactly equal; `<`, `<=`, `>` and `>=` order them",
             ),
-            (Kind::Text, _) => fault.note("a text is only shown, as in `{note}`"),
+            (Kind::Text, _) => fault.note(self.only_shown(left)),
             _ => fault,
         }
     }

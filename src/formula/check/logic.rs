@@ -14,15 +14,20 @@ impl Checker<'_> {
         if side.kind == Kind::YesNo {
             return Some(side.expression);
         }
-        let fault = self.unfit(node, &side.kind, &Kind::YesNo.with_article());
-        let fault = match side.kind {
+        let fault = self.no_truth(node, &side.kind);
+        self.report(fault);
+        None
+    }
+
+    /// What is said where a yes or no is needed.
+    pub(super) fn no_truth(&self, node: &Node, kind: &Kind) -> Diagnostic {
+        let fault = self.unfit(node, kind, &Kind::YesNo.with_article());
+        match kind {
             Kind::Choice(_) => fault.note("`is` compares a choice and gives a yes or no"),
             Kind::Choices(_) => fault.note("`includes` gives a yes or no"),
             Kind::Quantity(_) => fault.note("a comparison such as `<` gives a yes or no"),
             _ => fault,
-        };
-        self.report(fault);
-        None
+        }
     }
 
     pub(super) fn not(&mut self, node: &Node, inner: &Node) -> Option<Typed> {

@@ -53,7 +53,7 @@ impl Checker<'_> {
         let fault = match kind {
             Kind::Choice(_) => fault.note("a choice is compared with `is` or `is one of`"),
             Kind::Choices(_) => fault.note("`includes` asks whether a choice is among them"),
-            Kind::Text => fault.note("a text is only shown, as in `{note}`"),
+            Kind::Text => fault.note(self.only_shown(node)),
             Kind::List(_) => fault.note("`min`, `max`, `sum` and `count` make one value of a list"),
             _ => fault,
         };
@@ -112,7 +112,7 @@ impl Checker<'_> {
             return match literal_unit(literal).and_then(|unit| gauge_unit(&unit)) {
                 Some(unit) => fault
                     .note("a gauge pressure counts from the air around")
-                    .help(format!("write `{unit}`")),
+                    .help(format!("write the unit as `{unit}`")),
                 None => gauge_advice(fault),
             };
         }
@@ -140,9 +140,9 @@ fn difference_advice(
     let fault = fault.note("a difference says how far two values lie apart, not where they lie");
     let literal = if a.nature == Nature::Difference { right } else { left };
     match literal_unit(literal).as_deref() {
-        Some(unit @ ("degC" | "degF")) => fault.help(format!("write `{unit}_diff`")),
-        Some("psia") => fault.help("write `psi`"),
-        Some("bara") => fault.help("write `bar`"),
+        Some(unit @ ("degC" | "degF")) => fault.help(format!("write the unit as `{unit}_diff`")),
+        Some("psia") => fault.help("write the unit as `psi`"),
+        Some("bara") => fault.help("write the unit as `bar`"),
         _ => fault,
     }
 }

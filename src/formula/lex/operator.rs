@@ -143,6 +143,7 @@ impl Lexer<'_, '_> {
         };
         self.fault(Code::BadCharacter, title, range.clone(), "", help);
         self.at = range.end;
+        self.is_spoiled = true;
     }
 }
 

@@ -107,12 +107,15 @@ impl Parser<'_, '_> {
 
     /// A fault at the next token.
     pub(super) fn unexpected(&self, label: &str) -> Diagnostic {
-        let range = self.next_range();
         let title = match self.peek() {
             Token::End => "the formula ends too early".to_owned(),
-            _ => format!("`{}` is not expected here", &self.text[range.clone()]),
+            _ => format!("`{}` is not expected here", &self.text[self.next_range()]),
         };
-        Diagnostic::at(Code::UnexpectedToken, title, self.span(&range), label)
+        self.titled(&title, label)
+    }
+
+    fn titled(&self, title: &str, label: &str) -> Diagnostic {
+        Diagnostic::at(Code::UnexpectedToken, title, self.span(&self.next_range()), label)
     }
 
     fn value_missing<T>(&mut self) -> Parsed<T> {
@@ -165,7 +168,7 @@ impl Parser<'_, '_> {
     pub(super) fn left_over<T>(&mut self, is_behind_unit: bool) -> Parsed<T> {
         let token = self.peek();
         let fault = match token {
-            Token::Close => self.unexpected("closes a bracket that was not opened"),
+            Token::Close => self.titled("`)` closes no bracket", "no `(` before it is open"),
             Token::PlusMinus => self
                 .unexpected("`+-` gives the half-width of a number")
                 .note("doubt is written on numbers only, as in `25 +- 5 micron`"),
@@ -175,13 +178,22 @@ impl Parser<'_, '_> {
             _ if is_behind_unit => self.unexpected("the unit behind `as` ends the formula"),
             Token::Number { .. } => self.number_left_over(),
             Token::Word("then" | "else") => self.unexpected("there is no `if` before it"),
-            _ => self.unexpected("an operator is missing before this"),
+            Token::Comma => {
+                self.titled("a comma stands outside a call", "nothing to separate here")
+            }
+            _ => self.operator_missing(),
         };
         self.stop(fault)
     }
 
+    fn operator_missing(&self) -> Diagnostic {
+        let written = &self.text[self.next_range()];
+        let title = format!("an operator is missing before `{written}`");
+        self.titled(&title, "no operator before this")
+    }
+
     fn number_left_over(&self) -> Diagnostic {
-        let fault = self.unexpected("an operator is missing before this");
+        let fault = self.operator_missing();
         let (before, range) = (self.tokens.get(self.next.wrapping_sub(1)), self.next_range());
         let written = &self.text[range.clone()];
         match before {
