@@ -4,6 +4,16 @@
 //! input or output, and size and depth are bounded. Imports `quantity`, `source`, `diagnostic`
 //! and `text`; what a name stands for is asked of [`Names`] while checking and of [`Facts`]
 //! while evaluating.
+//!
+//! ```
+//! use dryhold::formula::parse;
+//! use dryhold::source::Sources;
+//! let mut sources = Sources::default();
+//! let text = "blank_off == target / 3";
+//! let id = sources.add("<formula>", text);
+//! let faults = parse(text, &|range| sources.span(id, range.start, range.end)).unwrap_err();
+//! assert_eq!(faults[0].help.as_deref(), Some("write `is`"));
+//! ```
 
 mod bracketed;
 mod check;
@@ -38,5 +48,5 @@ pub use show::{default_unit, show_value};
 pub use summary::Summary;
 pub use syntax::Syntax;
 pub use template::{CheckedTemplate, Template};
-pub use token::is_language_word;
+pub use token::{LANGUAGE_WORDS, is_language_word};
 pub use value::{Truth, Unknown, Value, Verdict, verdict};

@@ -14,7 +14,7 @@ use std::ops::Range;
 
 use super::lex::lex;
 use super::syntax::{AsUnit, Factor, Form, Node, Syntax, Term};
-use super::token::{LANGUAGE_WORDS, Lexeme, Token};
+use super::token::{Lexeme, Token};
 use crate::diagnostic::{Code, Diagnostic, sort_in_file_order};
 use crate::source::Span;
 
@@ -292,8 +292,4 @@ fn infix(token: Token<'_>) -> Option<Binding> {
         Token::Caret => Binding::Power,
         _ => return None,
     })
-}
-
-fn is_language_word(word: &str) -> bool {
-    LANGUAGE_WORDS.contains(&word)
 }

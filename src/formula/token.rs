@@ -57,8 +57,8 @@ pub(super) struct Lexeme<'a> {
     pub range: Range<usize>,
 }
 
-/// The words that the language uses itself, in the order of its description.
-pub(super) const LANGUAGE_WORDS: &[&str] = &[
+/// The words that the language uses itself, in the order of their precedence.
+pub const LANGUAGE_WORDS: &[&str] = &[
     "or", "and", "not", "is", "one", "of", "includes", "if", "then", "else", "as", "yes", "no",
     "never",
 ];

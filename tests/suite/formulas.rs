@@ -2,9 +2,12 @@
 
 mod functions;
 mod golden;
+mod limits;
 mod loader;
 mod names;
+mod page;
 mod properties;
+mod uncertainty;
 
 use dryhold::diagnostic::Diagnostic;
 use dryhold::formula::{Checked, Kind, check, parse};

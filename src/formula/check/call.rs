@@ -192,3 +192,6 @@ impl Checker<'_> {
         false
     }
 }
+
+#[cfg(test)]
+mod tests;

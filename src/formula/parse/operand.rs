@@ -1,10 +1,10 @@
 //! What stands between operators: names, numbers, signs, brackets, `not`, `if`; and what is
 //! said where something else stands.
 
-use super::{Binding, Parsed, Parser, is_language_word};
+use super::{Binding, Parsed, Parser};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::formula::syntax::{Branches, Form, Node};
-use crate::formula::token::Token;
+use crate::formula::token::{Token, is_language_word};
 
 impl Parser<'_, '_> {
     /// An operand with what stands before it.

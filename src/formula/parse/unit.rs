@@ -1,9 +1,9 @@
 //! Units behind numbers and behind `as`, and whole-number powers.
 
-use super::{Parsed, Parser, is_language_word};
+use super::{Parsed, Parser};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::formula::syntax::AsUnit;
-use crate::formula::token::Token;
+use crate::formula::token::{Token, is_language_word};
 use crate::quantity::{Unit, UnitError, UnitExpression, find_unit, near_unit};
 use crate::source::Span;
 

@@ -56,6 +56,7 @@ impl Case {
         case.pressures();
         case.quantities();
         case.others();
+        case.on_site();
         case
     }
 
@@ -113,6 +114,30 @@ impl Case {
         });
         self.add("note", question, Kind::Text, vec![Value::Text("left hose".into())]);
         self.add("when_done", question, Kind::Date, vec![Value::Date("2025-11-03".into())]);
+    }
+
+    /// The names of the page for trainers, as its table gives them; `blank_off` stands above.
+    fn on_site(&mut self) {
+        let pressure = QuantityKind::PRESSURE;
+        self.question("target", pressure, "micron", &["500 micron"]);
+        self.question("stall_reading", pressure, "micron", &["1500 micron"]);
+        self.question("stall_minutes", QuantityKind::TIME, "min", &["12 min"]);
+        self.question("line_pressure", QuantityKind::GAUGE_PRESSURE, "barg", &["2 barg"]);
+        self.question("air", QuantityKind::TEMPERATURE, "degC", &["20 degC"]);
+        self.question("coil", QuantityKind::TEMPERATURE, "degC", &["8 degC"]);
+        self.question("volume", QuantityKind::VOLUME, "L", &["8 L"]);
+        self.question("pump_speed", QuantityKind::FLOW, "L/s", &["2 L/s"]);
+        self.question("sample", pressure, "micron", &[]);
+        let question = Referent::Question;
+        self.add("oil_mist", question, Kind::YesNo, truth(Truth::Yes));
+        self.add("ballast_open", question, Kind::YesNo, truth(Truth::No));
+        self.add("touched", question, Kind::YesNo, Vec::new());
+        let looks = set(&["clear", "low", "dark", "cloudy"]);
+        let choice = |place| Value::Choice(Draws::Same(place));
+        self.add("oil_look", question, Kind::Choice(looks), vec![choice(3), choice(0)]);
+        self.add("noticed", question, Kind::Choices(set(&["mist", "noise", "heat"])), {
+            vec![Value::Choices([true, true, false].into())]
+        });
     }
 
     fn question(&mut self, name: &'static str, kind: QuantityKind, unit: &str, texts: &[&str]) {
