@@ -77,6 +77,7 @@ impl Lexer<'_, '_> {
             self.at += 1;
             self.digits();
         }
+        self.exponent();
         let written = &self.text[start..self.at];
         let meant = if is_thousands {
             written.replace(',', "")
