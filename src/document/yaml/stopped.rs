@@ -58,6 +58,24 @@ const MEANINGS: &[Meaning] = &[
         "keys of one map stand in one column, under each other",
     ),
     (
+        "misplaced bracket",
+        "a bracket is closed that was not opened",
+        "nothing to close here",
+        "a text that starts with a bracket needs quotes",
+    ),
+    (
+        "comments must be separated",
+        "a comment starts right after a quote or a bracket",
+        "a space belongs before this",
+        "a space and `#` start a comment",
+    ),
+    (
+        "<document start>",
+        "something follows after the end of what the file holds",
+        "more than one thing",
+        "a file is one map of keys, each at the start of a line",
+    ),
+    (
         "indent",
         "a line stands in no column of the lines above",
         "indented otherwise than the lines before",
@@ -88,6 +106,11 @@ pub(super) fn fault(text: &str, id: SourceId, stopped: &Stopped) -> Diagnostic {
         return fault;
     }
     let span = token_at(text, id, stopped.at);
+    if reason.contains("expected key") && !is_first_on_line(text, stopped.at) {
+        let title = "something follows on a line whose value has ended";
+        return Diagnostic::at(Code::NotYaml, title, span, "after the end of the value")
+            .note("quotes and brackets hold the whole value");
+    }
     for (part, title, label, note) in MEANINGS {
         if reason.contains(part) {
             return Diagnostic::at(Code::NotYaml, *title, span, *label).note(*note);
@@ -109,6 +132,11 @@ fn feature(text: &str, id: SourceId, stopped: &Stopped) -> Diagnostic {
     let span = token_at(text, id, stopped.at);
     Diagnostic::at(Code::YamlFeature, title, span, "handbooks don't use it")
         .note("a text that starts so needs quotes; in a formula, write `not` for `!`")
+}
+
+fn is_first_on_line(text: &str, at: usize) -> bool {
+    let before = text.get(..at).unwrap_or("");
+    before.rsplit('\n').next().is_none_or(|line| line.trim().is_empty())
 }
 
 /// The last line before a place that has anything in it.
