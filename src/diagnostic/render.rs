@@ -1,10 +1,12 @@
 //! Turning faults into text with the source line under them.
 
+use std::ops::Range;
+
 use annotate_snippets::renderer::DecorStyle;
 use annotate_snippets::{AnnotationKind, Group, Level, Renderer, Snippet};
 
 use super::{Diagnostic, Severity};
-use crate::source::{SourceId, Sources};
+use crate::source::{SourceId, Sources, Span};
 use crate::text::{count, inert};
 
 /// How rendered faults are to look.
@@ -79,16 +81,30 @@ fn snippets<'a>(
         .map(|file| {
             let source = sources.get(file);
             let labels = fault.labels.iter().filter(|label| label.span.source == file);
-            Snippet::source(source.text()).path(source.name()).annotations(labels.map(|label| {
+            let shown = excerpt(source.text(), labels.clone().map(|label| label.span));
+            let (first_line, _) = source.position(shown.start);
+            let snippet = Snippet::source(&source.text()[shown.clone()]).line_start(first_line);
+            snippet.path(source.name()).annotations(labels.map(move |label| {
                 let kind = if Some(label.span) == main {
                     AnnotationKind::Primary
                 } else {
                     AnnotationKind::Context
                 };
-                kind.span(label.span.start..label.span.end).label(inert(&label.text))
+                let (start, end) = (label.span.start - shown.start, label.span.end - shown.start);
+                kind.span(start..end).label(inert(&label.text))
             }))
         })
         .collect()
+}
+
+/// The whole lines that the spans lie in: the renderer's work grows with what it is given, and
+/// a fault needs a few lines of its file only.
+fn excerpt(text: &str, spans: impl Iterator<Item = Span> + Clone) -> Range<usize> {
+    let first = spans.clone().map(|span| span.start).min().unwrap_or(0);
+    let last = spans.map(|span| span.end).max().unwrap_or(0);
+    let start = text.get(..first).and_then(|before| before.rfind('\n')).map_or(0, |n| n + 1);
+    let end = text.get(last..).and_then(|rest| rest.find('\n')).map_or(text.len(), |n| last + n);
+    start..end
 }
 
 #[cfg(test)]

@@ -64,6 +64,7 @@ fn a_file_full_of_faults_is_reported_soon() {
         format!("actions:\n{}", "  a:\n    do: x: y\n".repeat(20_000)),
         format!("formulas:\n{}", "  a:\n    is: > 5\n".repeat(20_000)),
         "actions: {}\n".repeat(30_000),
+        format!("parts:\n{}{}", "  - a\n".repeat(160_000), "a: b: c\n".repeat(60)),
     ];
     for file in &files {
         let mut sources = Sources::default();

@@ -20,6 +20,9 @@ pub const MAX_TEXT_CHARACTERS: usize = 20_000;
 /// How many syntax faults are passed over in one file before reading stops.
 const MAX_MENDS: usize = 50;
 
+/// How much text is read again for that, in bytes, so that a large file stays quick.
+const MAX_REREAD_BYTES: usize = 8 << 20;
+
 /// Reads one file: its tree, unless the text breaks off, and every fault, in file order.
 ///
 /// An empty file is [`NodeValue::Null`](crate::document::NodeValue::Null). Nodes whose text
@@ -40,7 +43,7 @@ pub fn read_yaml(sources: &Sources, id: SourceId) -> (Option<Node>, Vec<Diagnost
         return (None, faults);
     }
     let mut built = build(&screened, id, &damaged);
-    for _ in 0..MAX_MENDS {
+    for _ in 0..MAX_MENDS.min(MAX_REREAD_BYTES / text.len().max(1)) {
         let Some(stopped) = &built.stopped else { break };
         let Some(slip) = syntax::name_slip(&screened, id, stopped) else { break };
         faults.push(slip.fault);
