@@ -74,6 +74,10 @@ fn a_file_full_of_faults_is_reported_soon() {
         let shown = render(&faults, &sources, Look::default());
         let time = start.elapsed();
         assert!(shown.starts_with("error"), "{}", &file[..40]);
+        // A hundred of the file, and three lines missing in its header.
+        assert!(faults.len() <= 103, "{}", faults.len());
+        let is_cut = faults.iter().flat_map(|fault| &fault.note).any(|n| n.contains("not shown"));
+        assert_eq!(is_cut, faults.len() == 103, "{}", &file[..40]);
         assert!(time < SOON, "{time:?} for {} faults of {:?}", faults.len(), &file[..40]);
     }
 }
