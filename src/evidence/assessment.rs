@@ -1,6 +1,7 @@
 //! What a worksheet amounts to: the ranking, the reasons, and what to look at next.
 
 use super::engine::Engine;
+use super::epochs::Epochs;
 use super::finding::{FindingState, Judged};
 use super::joint::{Piece, gather};
 use super::ledger::{Weight, leave_one_out};
@@ -52,8 +53,10 @@ pub struct Assessment {
     pub ranking: Vec<Ranked>,
     /// The groups of causes, likeliest first.
     pub groups: Vec<RankedGroup>,
-    /// How probable it is that nothing is wrong.
+    /// How probable it is that nothing is wrong now.
     pub nothing_wrong: f64,
+    /// Causes that a repair was made for, with how probable it is that they were there at first.
+    pub was: Vec<Ranked>,
     /// Whether the leading explanation is likely enough to act on.
     pub settled: bool,
     /// Whether any finding has said anything.
@@ -92,22 +95,26 @@ pub fn assess(engine: &Engine, sheet: &Worksheet<'_>) -> Assessment {
     let pieces = gather(engine, sheet);
     let evidence: Vec<Evidence> = pieces.iter().map(|piece| piece.evidence.clone()).collect();
     let odds = history(sheet);
-    let network = engine.network();
+    let epochs = Epochs::of(engine, sheet);
+    let odds = epochs.odds(&odds);
+    let network = epochs.network();
     let (posterior, contradicts_itself) = match network.posterior(&odds, &evidence) {
         Ok(posterior) => (posterior, false),
         Err(_) => (prior(network, &odds), true),
     };
-    let groups = rank_groups(sheet, &posterior);
-    let leading = groups.first().map_or(0.0, |g| g.probability).max(posterior.nothing);
+    let groups = rank_groups(sheet, &epochs, &posterior);
+    let nothing_wrong = nothing_now(sheet, &epochs, &posterior);
+    let leading = groups.first().map_or(0.0, |g| g.probability).max(nothing_wrong);
     Assessment {
         findings: sheet.handbook().finding_ids().map(|id| sheet.finding(id)).collect(),
-        ranking: rank(&posterior),
-        nothing_wrong: posterior.nothing,
+        ranking: rank(sheet, |cause| posterior.marginals[epochs.now(cause)]),
+        nothing_wrong,
+        was: was(sheet, &epochs, &posterior),
         settled: !pieces.is_empty() && !contradicts_itself && leading >= SETTLED_AT,
         has_evidence: !pieces.is_empty(),
         contradicts_itself,
-        reasons: reasons(engine, &odds, &pieces, &evidence),
-        next: next_checks(engine, sheet, &posterior),
+        reasons: reasons(sheet, &epochs, &odds, &pieces, &evidence),
+        next: next_checks(network, sheet, &posterior),
         groups,
     }
 }
@@ -124,20 +131,44 @@ fn prior(network: &Network, odds: &[f64]) -> Posterior {
     })
 }
 
-fn rank(posterior: &Posterior) -> Vec<Ranked> {
-    let mut ranking: Vec<Ranked> = posterior
-        .marginals
-        .iter()
-        .enumerate()
-        .map(|(i, &probability)| Ranked { cause: CauseId::at(i), probability })
-        .collect();
+fn rank(sheet: &Worksheet<'_>, probability: impl Fn(CauseId) -> f64) -> Vec<Ranked> {
+    let causes = sheet.handbook().cause_ids();
+    let mut ranking: Vec<Ranked> =
+        causes.map(|cause| Ranked { cause, probability: probability(cause) }).collect();
     ranking.sort_by(|a, b| b.probability.total_cmp(&a.probability).then(a.cause.cmp(&b.cause)));
     ranking
 }
 
-fn rank_groups(sheet: &Worksheet<'_>, posterior: &Posterior) -> Vec<RankedGroup> {
+/// How probable it is that no cause is there now, whatever was.
+fn nothing_now(sheet: &Worksheet<'_>, epochs: &Epochs<'_>, posterior: &Posterior) -> f64 {
+    let now: Vec<usize> = sheet.handbook().cause_ids().map(|cause| epochs.now(cause)).collect();
+    if now.len() == epochs.network().causes() {
+        return posterior.nothing;
+    }
+    1.0 - posterior.any_of(&now)
+}
+
+/// The causes that a repair was made for, as they were at first, likeliest first.
+fn was(sheet: &Worksheet<'_>, epochs: &Epochs<'_>, posterior: &Posterior) -> Vec<Ranked> {
+    let mut was: Vec<Ranked> = sheet
+        .handbook()
+        .cause_ids()
+        .filter_map(|cause| {
+            let node = epochs.at_first(cause)?;
+            Some(Ranked { cause, probability: posterior.marginals[node] })
+        })
+        .collect();
+    was.sort_by(|a, b| b.probability.total_cmp(&a.probability));
+    was
+}
+
+fn rank_groups(
+    sheet: &Worksheet<'_>,
+    epochs: &Epochs<'_>,
+    posterior: &Posterior,
+) -> Vec<RankedGroup> {
     let mut groups: Vec<RankedGroup> = Vec::new();
-    for ranked in rank(posterior) {
+    for ranked in rank(sheet, |cause| posterior.marginals[epochs.now(cause)]) {
         let name = &sheet.handbook().cause(ranked.cause).group;
         match groups.iter_mut().find(|group| &group.group == name) {
             Some(group) => group.causes.push(ranked.cause),
@@ -149,7 +180,7 @@ fn rank_groups(sheet: &Worksheet<'_>, posterior: &Posterior) -> Vec<RankedGroup>
         }
     }
     for group in &mut groups {
-        let causes: Vec<usize> = group.causes.iter().map(|cause| cause.index()).collect();
+        let causes: Vec<usize> = group.causes.iter().map(|&cause| epochs.now(cause)).collect();
         group.probability = posterior.any_of(&causes);
     }
     groups.sort_by(|a, b| b.probability.total_cmp(&a.probability));
@@ -176,19 +207,22 @@ fn history(sheet: &Worksheet<'_>) -> Vec<f64> {
 }
 
 fn reasons(
-    engine: &Engine,
+    sheet: &Worksheet<'_>,
+    epochs: &Epochs<'_>,
     odds: &[f64],
     pieces: &[Piece],
     evidence: &[Evidence],
 ) -> Vec<Vec<Reason>> {
-    let Ok(ledger) = leave_one_out(engine.network(), odds, evidence) else {
-        return vec![Vec::new(); engine.network().causes()];
+    let causes = sheet.handbook().cause_ids();
+    let Ok(ledger) = leave_one_out(epochs.network(), odds, evidence) else {
+        return causes.map(|_| Vec::new()).collect();
     };
-    (0..engine.network().causes())
+    causes
         .map(|cause| {
+            let node = epochs.now(cause);
             let weigh = |(piece, row): (&Piece, &Vec<Weight>)| Reason {
                 findings: piece.findings.clone(),
-                weight: row[cause],
+                weight: row[node],
             };
             let mut reasons: Vec<Reason> = pieces.iter().zip(&ledger.pieces).map(weigh).collect();
             reasons.sort_by(|a, b| b.weight.nats().abs().total_cmp(&a.weight.nats().abs()));

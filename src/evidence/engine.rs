@@ -8,6 +8,7 @@ use crate::handbook::{CauseId, FindingId, Handbook};
 /// The network of a handbook, with what is needed to bring evidence to it.
 #[derive(Clone, Debug)]
 pub struct Engine {
+    model: Model,
     network: Network,
     /// For each finding, the names of the doubts it can share with another.
     doubts: Vec<BTreeSet<String>>,
@@ -19,12 +20,19 @@ impl Engine {
     /// # Errors
     /// [`ModelError`] if the causes can't be weighed together; a checked handbook never gives one.
     pub fn new(handbook: &Handbook) -> Result<Self, ModelError> {
-        let network = Network::new(Model {
+        let model = Model {
             causes: handbook.cause_ids().map(|id| cause_model(handbook, id)).collect(),
             findings: handbook.finding_ids().map(|id| finding_model(handbook, id)).collect(),
-        })?;
+        };
+        let network = Network::new(model.clone())?;
         let doubts = handbook.finding_ids().map(|id| doubts_of(handbook, id)).collect();
-        Ok(Self { network, doubts })
+        Ok(Self { model, network, doubts })
+    }
+
+    /// The model that the network was compiled from.
+    #[must_use]
+    pub fn model(&self) -> &Model {
+        &self.model
     }
 
     /// The network: cause *i* and finding *i* of the handbook are its cause *i* and finding *i*.

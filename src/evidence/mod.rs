@@ -8,6 +8,7 @@
 mod assessment;
 mod doubt;
 mod engine;
+mod epochs;
 mod finding;
 mod joint;
 pub mod ledger;
@@ -20,6 +21,7 @@ mod worksheet;
 pub use assessment::{Assessment, Ranked, RankedGroup, Reason, SETTLED_AT, assess, speaks};
 pub use doubt::{InstrumentError, Reading, Streams, share_above, true_values};
 pub use engine::Engine;
+pub use epochs::Epochs;
 pub use finding::{FindingState, Judged};
 pub use joint::{Piece, gather};
 pub use next_check::NextCheck;

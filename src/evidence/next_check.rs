@@ -1,8 +1,7 @@
 //! The next check worth making: expected information about the causes per minute.
 
-use super::engine::Engine;
 use super::finding::FindingState;
-use super::network::Posterior;
+use super::network::{Network, Posterior};
 use super::worksheet::Worksheet;
 use crate::handbook::{FindingId, QuestionId};
 
@@ -34,14 +33,14 @@ impl NextCheck {
 /// The checks that are still open, best first; those that would say nothing are left out.
 #[must_use]
 pub fn next_checks(
-    engine: &Engine,
+    network: &Network,
     sheet: &Worksheet<'_>,
     posterior: &Posterior,
 ) -> Vec<NextCheck> {
     let mut checks: Vec<NextCheck> = sheet
         .handbook()
         .finding_ids()
-        .filter_map(|finding| open_check(engine, sheet, posterior, finding))
+        .filter_map(|finding| open_check(network, sheet, posterior, finding))
         .filter(|check| check.bits > 1e-6)
         .collect();
     checks.sort_by(|a, b| b.worth().total_cmp(&a.worth()).then(a.finding.cmp(&b.finding)));
@@ -49,7 +48,7 @@ pub fn next_checks(
 }
 
 fn open_check(
-    engine: &Engine,
+    network: &Network,
     sheet: &Worksheet<'_>,
     posterior: &Posterior,
     finding: FindingId,
@@ -71,6 +70,6 @@ fn open_check(
     }
     let seconds: f64 =
         questions.iter().map(|&q| handbook.question(q).takes.unwrap_or(ANSWERING)).sum();
-    let bits = engine.network().information(finding.index(), posterior);
+    let bits = network.information(finding.index(), posterior);
     Some(NextCheck { finding, questions, bits, minutes: seconds / 60.0 })
 }

@@ -10,7 +10,9 @@ use super::doubt::{InstrumentError, Reading, Streams, true_values};
 use super::finding::{Judged, judge};
 use super::record::{Given, Reach, Record, Reply, Round};
 use crate::formula::{Checked, Draws, Facts, Kind, Symbol, Truth, Unknown, Value, evaluate};
-use crate::handbook::{Entry, Finding, FindingId, Handbook, InstrumentId, Question, QuestionId};
+use crate::handbook::{
+    ActionId, Entry, Finding, FindingId, Handbook, InstrumentId, Observes, Question, QuestionId,
+};
 use crate::quantity::{Nature, UnitExpression};
 
 /// A view of a record through a handbook.
@@ -21,6 +23,8 @@ pub struct Worksheet<'a> {
     streams: &'a Streams,
     /// Only what happened before this place in the order is seen.
     until: usize,
+    /// Only observations made before this place are seen; what is known of settings is.
+    observed_until: usize,
     /// Only this round of its tree is seen; other trees' answers are.
     round: Option<Round>,
     /// Whether a setting nobody answered counts as "not sure".
@@ -56,12 +60,33 @@ impl<'a> Worksheet<'a> {
         assumes_settings: bool,
     ) -> Self {
         let (values, findings) = Default::default();
-        Self { handbook, record, streams, until, round, assumes_settings, values, findings }
+        let observed_until = usize::MAX;
+        Self {
+            handbook,
+            record,
+            streams,
+            until,
+            observed_until,
+            round,
+            assumes_settings,
+            values,
+            findings,
+        }
     }
 
     fn narrowed(&self, until: usize, round: Option<Round>, assumes_settings: bool) -> Self {
         let until = until.min(self.until);
-        Self::view(self.handbook, self.record, self.streams, until, round, assumes_settings)
+        let mut view =
+            Self::view(self.handbook, self.record, self.streams, until, round, assumes_settings);
+        view.observed_until = self.observed_until;
+        view
+    }
+
+    /// The same view with only those observations that were made before a place.
+    fn before_deed(&self, order: usize) -> Self {
+        let mut view = self.narrowed(self.until, self.round, self.assumes_settings);
+        view.observed_until = order;
+        view
     }
 
     /// The handbook it is read through.
@@ -76,15 +101,53 @@ impl<'a> Worksheet<'a> {
         evaluate(formula, self)
     }
 
-    /// How a finding stands.
+    /// How a finding stands. An action changes what is there, so a finding is judged on what was
+    /// observed before the first action that came after its own observations.
     #[must_use]
     pub fn finding(&self, id: FindingId) -> Judged {
         if let Some(judged) = self.findings.borrow().get(&id) {
             return judged.clone();
         }
-        let judged = judge(self.handbook.finding(id), self);
+        let finding = self.handbook.finding(id);
+        let judged = match self.deed_after_observing(id) {
+            Some(order) => judge(finding, &self.before_deed(order)),
+            None => judge(finding, self),
+        };
         self.findings.borrow_mut().insert(id, judged.clone());
         judged
+    }
+
+    /// The actions done before this view's end, in order, with their places.
+    pub fn actions_done(&self) -> impl Iterator<Item = (ActionId, usize)> {
+        self.record.done.iter().copied().filter(|(_, order)| *order < self.until)
+    }
+
+    /// The first action since a finding's observations were last made.
+    fn deed_after_observing(&self, id: FindingId) -> Option<usize> {
+        let observed = self.last_observed(id)?;
+        let end = self.until.min(self.observed_until);
+        let mut deeds = self.actions_done().map(|(_, order)| order);
+        deeds.find(|&order| order > observed && order < end)
+    }
+
+    /// When what a finding looks at was last observed: the place of the latest answer among the
+    /// observations that its test can be traced to (readings, looks, yes or no), or among all
+    /// answers if it looks at settings alone.
+    #[must_use]
+    pub fn last_observed(&self, id: FindingId) -> Option<usize> {
+        let finding = self.handbook.finding(id);
+        let questions: Vec<QuestionId> = match &finding.observes {
+            Observes::Of(question) => vec![*question],
+            Observes::When(condition) => {
+                let used = condition.uses().iter();
+                used.flat_map(|u| self.handbook.questions_under(u.symbol)).copied().collect()
+            }
+        };
+        let last = |wanted: &dyn Fn(&Question) -> bool| {
+            let chosen = questions.iter().filter(|&&id| wanted(self.handbook.question(id)));
+            chosen.filter_map(|&id| self.known(id).last().map(|(_, given)| given.order)).max()
+        };
+        last(&|question| !question.is_setting()).or_else(|| last(&|_| true))
     }
 
     /// Whether nobody has answered a question in this view, not even with "not sure".
@@ -96,12 +159,14 @@ impl<'a> Worksheet<'a> {
     /// The answers of a question that this view sees, each with how many came before it in the
     /// whole record (its streams are named by that, and so stay the same in every view).
     fn seen(&self, question: QuestionId) -> Vec<(usize, &'a Given)> {
+        let is_setting = self.handbook.question(question).is_setting();
         let belongs_to_round = self.round.filter(|round| {
             self.handbook.tree(round.tree).questions().any(|asked| asked == question)
         });
         self.record
             .answers(question)
             .filter(|(_, given)| given.order < self.until)
+            .filter(|(_, given)| is_setting || given.order < self.observed_until)
             .filter(|(_, given)| {
                 belongs_to_round.is_none_or(|round| {
                     given.order >= round.from && round.until.is_none_or(|end| given.order < end)
@@ -110,7 +175,7 @@ impl<'a> Worksheet<'a> {
             .collect()
     }
 
-    /// The known answers of a question in this view.
+    /// The answers of a question that say something, in this view.
     fn known(&self, question: QuestionId) -> Vec<(usize, &'a Given)> {
         let mut seen = self.seen(question);
         seen.retain(|(_, given)| stands_for_something(self.handbook.question(question), given));
@@ -119,8 +184,9 @@ impl<'a> Worksheet<'a> {
 
     fn question_value(&self, id: QuestionId) -> Value {
         let question = self.handbook.question(id);
-        if let Some((number, given)) = self.known(id).last() {
-            return self.answer_value(question, *number, given);
+        let latest = self.seen(id).into_iter().rev().find(|(_, g)| g.reply != Reply::Skipped);
+        if let Some((number, given)) = latest {
+            return self.answer_value(question, number, given);
         }
         if self.assumes_settings
             && let Some((low, high)) = question.not_sure
@@ -314,7 +380,7 @@ impl Facts for Worksheet<'_> {
         let question = match self.handbook.entry(symbol) {
             Entry::Question(id) => id,
             Entry::Finding(id) => match self.handbook.finding(id) {
-                Finding { observes: crate::handbook::Observes::Of(question), .. } => *question,
+                Finding { observes: Observes::Of(question), .. } => *question,
                 _ => return choice.to_string(),
             },
             Entry::Formula(_) => return choice.to_string(),

@@ -22,6 +22,7 @@ pub fn verdict_json(case: &Case<'_>, ending: &Ending) -> Json {
         "handbook": case.handbook().hash(),
         "ranking": ranking(case),
         "nothing_wrong": assessment.nothing_wrong,
+        "was": was(case),
         "settled": assessment.settled,
         "contradicts_itself": assessment.contradicts_itself,
         "findings": findings(case),
@@ -47,6 +48,15 @@ fn ranking(case: &Case<'_>) -> Vec<Json> {
             })
         })
         .collect()
+}
+
+/// What was there before a repair.
+fn was(case: &Case<'_>) -> Vec<Json> {
+    let was = case.assessment().was.iter();
+    was.map(|ranked| {
+        json!({ "cause": case.cause_view(ranked.cause).id, "probability": ranked.probability })
+    })
+    .collect()
 }
 
 fn findings(case: &Case<'_>) -> Vec<Json> {

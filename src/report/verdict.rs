@@ -18,6 +18,7 @@ pub fn verdict(case: &Case<'_>, ending: &Ending) -> Vec<Line> {
     let mut lines = stopped(case, ending);
     lines.push(Line::strong("Verdict"));
     lines.extend(headline(case));
+    lines.extend(what_was(case));
     lines.extend(ranking(case));
     if let Some(leader) = assessment.leader() {
         lines.extend(reasons(case, leader.cause));
@@ -91,6 +92,26 @@ fn rest(case: &Case<'_>, leader: Option<CauseId>) -> String {
         Some((p, name)) => format!("The next best explanation is {name}: {}.", in_words(*p)),
         None => "Nothing else stands out.".to_owned(),
     }
+}
+
+/// Causes that were there and that a repair has probably cured.
+fn what_was(case: &Case<'_>) -> Vec<Line> {
+    let assessment = case.assessment();
+    let is_cured = |ranked: &&crate::evidence::Ranked| {
+        word(ranked.probability) >= Likelihood::Likely
+            && word(assessment.probability(ranked.cause)) <= Likelihood::Unlikely
+    };
+    let cured = assessment.was.iter().filter(is_cured);
+    cured
+        .map(|ranked| {
+            Line::plain(format!(
+                "{} was {} before the repair, and is {} now.",
+                case.cause_view(ranked.cause).name,
+                in_words(ranked.probability),
+                in_words(assessment.probability(ranked.cause)),
+            ))
+        })
+        .collect()
 }
 
 fn ranking(case: &Case<'_>) -> Vec<Line> {

@@ -72,6 +72,13 @@ pub struct Question {
 }
 
 impl Question {
+    /// Whether it asks for something that stays as it is (a rating, a limit, a safety matter) and
+    /// not for something observed at a moment.
+    #[must_use]
+    pub fn is_setting(&self) -> bool {
+        self.not_sure.is_some() || self.hazard.is_some()
+    }
+
     /// What a choice is called, by its place in the order; its number if there is none.
     #[must_use]
     pub fn choice_label(&self, choice: usize) -> String {

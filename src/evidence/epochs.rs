@@ -1,0 +1,255 @@
+//! Repairs: what was there before an action, and what is there after it.
+//!
+//! An action that may cure a cause opens a new epoch for it: a second node, "still there", which
+//! the first one brings about with what the cure leaves over. A finding speaks about the epoch in
+//! which its observations were last taken, so a reading from before the repair goes on speaking
+//! about before. Epochs that no finding speaks about are folded together.
+
+use super::engine::Engine;
+use super::network::{CauseModel, FindingModel, MOST_CAUSES, Model, Network};
+use super::worksheet::Worksheet;
+use crate::handbook::{CauseId, FindingId};
+
+/// The network of a case, in which each cause may have several nodes.
+#[derive(Debug)]
+pub struct Epochs<'e> {
+    network: Held<'e>,
+    chains: Vec<Vec<Version>>,
+}
+
+#[derive(Debug)]
+enum Held<'e> {
+    Whole(&'e Network),
+    Own(Box<Network>),
+}
+
+/// A cause from one place in the order of events on.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Version {
+    /// Its node.
+    node: usize,
+    /// The place of the repair that began it; 0 for the first.
+    from: usize,
+    /// How often it is still there, if it was there before; 1 for the first.
+    stays: f64,
+}
+
+impl<'e> Epochs<'e> {
+    /// The network for what a worksheet holds. Without repairs it is the engine's own.
+    #[must_use]
+    pub fn of(engine: &'e Engine, sheet: &Worksheet<'_>) -> Self {
+        let times = FindingTimes::of(sheet);
+        let mut chains: Vec<Vec<Version>> =
+            sheet.handbook().cause_ids().map(|id| chain(sheet, id, &times)).collect();
+        fold_to_fit(&mut chains);
+        number(&mut chains);
+        if chains.iter().all(|chain| chain.len() == 1) {
+            return Self { network: Held::Whole(engine.network()), chains };
+        }
+        let model = model(engine.model(), &chains, &times);
+        match Network::new(model) {
+            Ok(network) => Self { network: Held::Own(Box::new(network)), chains },
+            // Folded to fit, the model is as sound as the engine's own.
+            Err(_) => Self { network: Held::Whole(engine.network()), chains: single(&chains) },
+        }
+    }
+
+    /// The network.
+    #[must_use]
+    pub fn network(&self) -> &Network {
+        match &self.network {
+            Held::Whole(network) => network,
+            Held::Own(network) => network,
+        }
+    }
+
+    /// The node that says whether a cause is there now.
+    #[must_use]
+    pub fn now(&self, cause: CauseId) -> usize {
+        self.chains[cause.index()].last().map_or(cause.index(), |version| version.node)
+    }
+
+    /// The node that says whether a cause was there at first, if a repair has come since.
+    #[must_use]
+    pub fn at_first(&self, cause: CauseId) -> Option<usize> {
+        let chain = &self.chains[cause.index()];
+        (chain.len() > 1).then(|| chain[0].node)
+    }
+
+    /// The factors on the odds of each node, from those on each cause.
+    #[must_use]
+    pub fn odds(&self, of_causes: &[f64]) -> Vec<f64> {
+        let mut odds = vec![1.0; self.network().causes()];
+        for (chain, factor) in self.chains.iter().zip(of_causes) {
+            odds[chain[0].node] = *factor;
+        }
+        odds
+    }
+}
+
+/// When the observations behind each known finding were last taken.
+#[derive(Debug)]
+struct FindingTimes {
+    of: Vec<Option<usize>>,
+    speaks_of: Vec<Vec<CauseId>>,
+}
+
+impl FindingTimes {
+    fn of(sheet: &Worksheet<'_>) -> Self {
+        let handbook = sheet.handbook();
+        let ids: Vec<FindingId> = handbook.finding_ids().collect();
+        let speaks_of = ids.iter().map(|&id| {
+            let finding = handbook.finding(id);
+            let shown = finding.shown_by.iter().map(|(cause, _)| *cause);
+            shown.chain(finding.hidden_by.iter().map(|(cause, _)| *cause)).collect()
+        });
+        let time =
+            |&id: &FindingId| sheet.finding(id).outcomes().and_then(|_| sheet.last_observed(id));
+        Self { of: ids.iter().map(time).collect(), speaks_of: speaks_of.collect() }
+    }
+
+    /// Whether some finding speaks about a cause between two places in the order.
+    fn speak_between(&self, cause: CauseId, from: usize, until: usize) -> bool {
+        self.of.iter().zip(&self.speaks_of).any(|(time, causes)| {
+            time.is_some_and(|time| (from..until).contains(&time)) && causes.contains(&cause)
+        })
+    }
+}
+
+/// The epochs of a cause, without those that nothing speaks about.
+fn chain(sheet: &Worksheet<'_>, cause: CauseId, times: &FindingTimes) -> Vec<Version> {
+    let cured_by = &sheet.handbook().cause(cause).cured_by;
+    let mut chain = vec![Version { node: 0, from: 0, stays: 1.0 }];
+    for (action, order) in sheet.actions_done() {
+        let Some((_, share)) = cured_by.iter().find(|(cure, _)| *cure == action) else { continue };
+        let stays = 1.0 - share;
+        let last = chain[chain.len() - 1];
+        if chain.len() > 1 && !times.speak_between(cause, last.from, order) {
+            let at = chain.len() - 1;
+            chain[at] = Version { node: 0, from: order, stays: last.stays * stays };
+        } else {
+            chain.push(Version { node: 0, from: order, stays });
+        }
+    }
+    chain
+}
+
+/// Folds the oldest epochs together while there are more nodes than can be weighed.
+fn fold_to_fit(chains: &mut [Vec<Version>]) {
+    while chains.iter().map(Vec::len).sum::<usize>() > MOST_CAUSES {
+        let longest = (0..chains.len()).max_by_key(|&i| chains[i].len());
+        let Some(chain) = longest.map(|i| &mut chains[i]) else { return };
+        if chain.len() < 2 {
+            return;
+        }
+        if chain.len() == 2 {
+            chain.remove(1);
+        } else {
+            let folded = chain.remove(1);
+            chain[1].stays *= folded.stays;
+        }
+    }
+}
+
+/// First versions are the causes' own places; later ones follow.
+fn number(chains: &mut [Vec<Version>]) {
+    let mut next = chains.len();
+    for (cause, chain) in chains.iter_mut().enumerate() {
+        for (i, version) in chain.iter_mut().enumerate() {
+            if i == 0 {
+                version.node = cause;
+            } else {
+                version.node = next;
+                next += 1;
+            }
+        }
+    }
+}
+
+fn single(chains: &[Vec<Version>]) -> Vec<Vec<Version>> {
+    chains.iter().map(|chain| chain[..1].to_vec()).collect()
+}
+
+fn model(base: &Model, chains: &[Vec<Version>], times: &FindingTimes) -> Model {
+    let mut causes = base.causes.clone();
+    for chain in chains {
+        for pair in chain.windows(2) {
+            causes.push(CauseModel { prior: 0.0, brought_by: vec![(pair[0].node, pair[1].stays)] });
+        }
+    }
+    let findings = base.findings.iter().zip(&times.of);
+    Model {
+        causes,
+        findings: findings.map(|(finding, time)| moved(finding, chains, *time)).collect(),
+    }
+}
+
+/// The finding with each cause's node of the epoch that it speaks about; one that is not known
+/// yet will speak about now.
+fn moved(finding: &FindingModel, chains: &[Vec<Version>], time: Option<usize>) -> FindingModel {
+    let node = |cause: usize| {
+        let chain = &chains[cause];
+        let seen = chain.iter().rev().find(|version| time.is_none_or(|time| version.from <= time));
+        seen.map_or(cause, |version| version.node)
+    };
+    FindingModel {
+        background: finding.background.clone(),
+        shown_by: finding.shown_by.iter().map(|(c, shares)| (node(*c), shares.clone())).collect(),
+        hidden_by: finding.hidden_by.iter().map(|(c, share)| (node(*c), *share)).collect(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn version(from: usize, stays: f64) -> Version {
+        Version { node: 0, from, stays }
+    }
+
+    #[test]
+    fn too_many_epochs_are_folded_from_the_oldest() {
+        let mut chains = vec![vec![version(0, 1.0)]; 16];
+        chains[3] = vec![version(0, 1.0), version(4, 0.5), version(9, 0.5), version(12, 0.2)];
+        fold_to_fit(&mut chains);
+        assert_eq!(chains.iter().map(Vec::len).sum::<usize>(), MOST_CAUSES);
+        assert_eq!(chains[3], [version(0, 1.0), version(9, 0.25), version(12, 0.2)]);
+    }
+
+    #[test]
+    fn a_finding_speaks_about_the_epoch_of_its_reading() {
+        let mut chains = vec![vec![version(0, 1.0), version(5, 0.3)], vec![version(0, 1.0)]];
+        number(&mut chains);
+        let finding = FindingModel {
+            background: vec![0.9, 0.1],
+            shown_by: vec![(0, vec![0.2, 0.8])],
+            hidden_by: vec![(1, 0.5)],
+        };
+        assert_eq!(moved(&finding, &chains, Some(4)).shown_by[0].0, 0);
+        assert_eq!(moved(&finding, &chains, Some(6)).shown_by[0].0, 2);
+        assert_eq!(moved(&finding, &chains, None).shown_by[0].0, 2);
+        assert_eq!(moved(&finding, &chains, None).hidden_by[0].0, 1);
+    }
+
+    /// By hand: prior .5, seen .8 against .1 before the repair, which leaves .25 of it.
+    #[test]
+    fn what_was_and_what_is_are_told_apart() {
+        let base = Model {
+            causes: vec![CauseModel { prior: 0.5, brought_by: Vec::new() }],
+            findings: vec![FindingModel {
+                background: vec![0.9, 0.1],
+                shown_by: vec![(0, vec![0.2, 0.8])],
+                hidden_by: Vec::new(),
+            }],
+        };
+        let mut chains = vec![vec![version(0, 1.0), version(5, 0.25)]];
+        number(&mut chains);
+        let times = FindingTimes { of: vec![Some(2)], speaks_of: vec![vec![CauseId::at(0)]] };
+        let network = Network::new(model(&base, &chains, &times)).unwrap();
+        let seen = super::super::network::Evidence::Seen { finding: 0, outcome: 1 };
+        let posterior = network.posterior(&[], &[seen]).unwrap();
+        let was = 0.4 / 0.45;
+        assert!((posterior.marginals[0] - was).abs() < 1e-12);
+        assert!((posterior.marginals[1] - was * 0.25).abs() < 1e-12);
+    }
+}
