@@ -59,6 +59,12 @@ pub fn read_answer(question: &Question, typed: &str) -> Result<ReadAnswer, Misun
     }
 }
 
+/// Whether what was typed says that there is nothing left to run a round about.
+#[must_use]
+pub fn ends_rounds(typed: &str) -> bool {
+    matches!(typed.trim().to_lowercase().as_str(), "no more" | "none" | "done")
+}
+
 fn refuse(message: impl Into<String>) -> Misunderstood {
     Misunderstood { message: message.into() }
 }

@@ -6,6 +6,7 @@ use super::case::{Case, Refusal};
 use super::interview::{Answerer, Objection, Response};
 use super::moved::News;
 use super::now::Now;
+use super::reading::ends_rounds;
 use crate::handbook::{CautionId, Handbook, Next, QuestionId, Rule, StepKind, Target, TreeId};
 
 /// Answers given beforehand. A list answers a repeated question in turn; what the path does not
@@ -88,6 +89,7 @@ impl Script {
 
     fn answer(&mut self, question: QuestionId, names_a_round: bool) -> Response {
         match self.take(question) {
+            Some(typed) if names_a_round && ends_rounds(&typed) => Response::NoMore,
             Some(typed) => Response::Answer(typed),
             None if names_a_round => Response::NoMore,
             None => Response::Answer("skip".to_owned()),

@@ -7,7 +7,7 @@ use super::prompt::{
 use super::words::Action;
 use crate::case::{
     Answerer, Case, CautionId, CautionSeverity, CautionView, News, Now, Objection, QuestionId,
-    Refusal, Response, TreeId, read_answer,
+    Refusal, Response, TreeId, ends_rounds, read_answer,
 };
 use crate::report::ranking_line;
 use crate::text::{Line, Role};
@@ -99,7 +99,7 @@ impl<'c> Person<'c> {
         }
         let reply = self.put(case, id, title, actions, names_a_round);
         match reply {
-            Reply::Typed(text) if names_a_round && is_no_more(&text) => Response::NoMore,
+            Reply::Typed(text) if names_a_round && ends_rounds(&text) => Response::NoMore,
             Reply::Typed(text) => Response::Answer(text),
             Reply::Chosen(place) => {
                 Response::Answer(case.question_view(id).options[place].0.clone())
@@ -141,7 +141,7 @@ impl<'c> Person<'c> {
             return self.console.choose(&Menu { title, options, actions });
         }
         let check = |typed: &str| {
-            if names_a_round && is_no_more(typed) {
+            if names_a_round && ends_rounds(typed) {
                 return Checked::Accepted { echo: Line::plain("No more.") };
             }
             check_typed(case, id, typed)
@@ -392,10 +392,6 @@ impl Person<'_> {
         self.console.show(&[Line::plain(message)]);
         true
     }
-}
-
-fn is_no_more(typed: &str) -> bool {
-    matches!(typed.trim().to_lowercase().as_str(), "no more" | "none" | "done")
 }
 
 fn check_typed(case: &Case<'_>, id: QuestionId, typed: &str) -> Checked {
