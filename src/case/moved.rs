@@ -37,7 +37,8 @@ pub(super) fn compare(
 
 /// The sentences of findings that now say something else than before.
 fn computed(old: &Assessment, new: &Assessment) -> Vec<Line> {
-    let pairs = old.findings.iter().zip(&new.findings);
+    let handbook_findings = old.witnesses.iter().filter(|witness| !witness.is_past);
+    let pairs = handbook_findings.map(|old| (&old.judged, new.finding(old.finding)));
     pairs
         .filter(|(old, new)| speaks(&new.state) && (old.state != new.state || old.text != new.text))
         .map(|(_, new)| new.text.clone())
@@ -46,8 +47,8 @@ fn computed(old: &Assessment, new: &Assessment) -> Vec<Line> {
 
 fn moved(handbook: &Handbook, old: &Assessment, new: &Assessment) -> Vec<Line> {
     let mut lines = Vec::new();
-    for (id, (old, new)) in handbook.finding_ids().zip(old.findings.iter().zip(&new.findings)) {
-        let (was, is) = (state_word(&old.state), state_word(&new.state));
+    for id in handbook.finding_ids() {
+        let (was, is) = (state_word(&old.finding(id).state), state_word(&new.finding(id).state));
         if was != is {
             let name = handbook.finding(id).id.clone();
             lines.push(

@@ -7,6 +7,7 @@
 
 use super::engine::Engine;
 use super::network::{CauseModel, FindingModel, MOST_CAUSES, Model, Network};
+use super::witness::Witness;
 use super::worksheet::Worksheet;
 use crate::handbook::{CauseId, FindingId};
 
@@ -37,13 +38,13 @@ struct Version {
 impl<'e> Epochs<'e> {
     /// The network for what a worksheet holds. Without repairs it is the engine's own.
     #[must_use]
-    pub fn of(engine: &'e Engine, sheet: &Worksheet<'_>) -> Self {
-        let times = FindingTimes::of(sheet);
+    pub fn of(engine: &'e Engine, sheet: &Worksheet<'_>, witnesses: &[Witness]) -> Self {
+        let times = Times::of(sheet, witnesses);
         let mut chains: Vec<Vec<Version>> =
             sheet.handbook().cause_ids().map(|id| chain(sheet, id, &times)).collect();
         fold_to_fit(&mut chains);
         number(&mut chains);
-        if chains.iter().all(|chain| chain.len() == 1) {
+        if chains.iter().all(|chain| chain.len() == 1) && witnesses.iter().all(|w| !w.is_past) {
             return Self { network: Held::Whole(engine.network()), chains };
         }
         let model = model(engine.model(), &chains, &times);
@@ -87,37 +88,34 @@ impl<'e> Epochs<'e> {
     }
 }
 
-/// When the observations behind each known finding were last taken.
+/// When the observations behind each witness were made, and whom it speaks about.
 #[derive(Debug)]
-struct FindingTimes {
-    of: Vec<Option<usize>>,
+struct Times {
+    of: Vec<(FindingId, Option<usize>)>,
     speaks_of: Vec<Vec<CauseId>>,
 }
 
-impl FindingTimes {
-    fn of(sheet: &Worksheet<'_>) -> Self {
-        let handbook = sheet.handbook();
-        let ids: Vec<FindingId> = handbook.finding_ids().collect();
-        let speaks_of = ids.iter().map(|&id| {
-            let finding = handbook.finding(id);
+impl Times {
+    fn of(sheet: &Worksheet<'_>, witnesses: &[Witness]) -> Self {
+        let speaks_of = witnesses.iter().map(|witness| {
+            let finding = sheet.handbook().finding(witness.finding);
             let shown = finding.shown_by.iter().map(|(cause, _)| *cause);
             shown.chain(finding.hidden_by.iter().map(|(cause, _)| *cause)).collect()
         });
-        let time =
-            |&id: &FindingId| sheet.finding(id).outcomes().and_then(|_| sheet.last_observed(id));
-        Self { of: ids.iter().map(time).collect(), speaks_of: speaks_of.collect() }
+        let of = witnesses.iter().map(|witness| (witness.finding, witness.observed)).collect();
+        Self { of, speaks_of: speaks_of.collect() }
     }
 
     /// Whether some finding speaks about a cause between two places in the order.
     fn speak_between(&self, cause: CauseId, from: usize, until: usize) -> bool {
-        self.of.iter().zip(&self.speaks_of).any(|(time, causes)| {
+        self.of.iter().zip(&self.speaks_of).any(|((_, time), causes)| {
             time.is_some_and(|time| (from..until).contains(&time)) && causes.contains(&cause)
         })
     }
 }
 
 /// The epochs of a cause, without those that nothing speaks about.
-fn chain(sheet: &Worksheet<'_>, cause: CauseId, times: &FindingTimes) -> Vec<Version> {
+fn chain(sheet: &Worksheet<'_>, cause: CauseId, times: &Times) -> Vec<Version> {
     let cured_by = &sheet.handbook().cause(cause).cured_by;
     let mut chain = vec![Version { node: 0, from: 0, stays: 1.0 }];
     for (action, order) in sheet.actions_done() {
@@ -170,18 +168,16 @@ fn single(chains: &[Vec<Version>]) -> Vec<Vec<Version>> {
     chains.iter().map(|chain| chain[..1].to_vec()).collect()
 }
 
-fn model(base: &Model, chains: &[Vec<Version>], times: &FindingTimes) -> Model {
+fn model(base: &Model, chains: &[Vec<Version>], times: &Times) -> Model {
     let mut causes = base.causes.clone();
     for chain in chains {
         for pair in chain.windows(2) {
             causes.push(CauseModel { prior: 0.0, brought_by: vec![(pair[0].node, pair[1].stays)] });
         }
     }
-    let findings = base.findings.iter().zip(&times.of);
-    Model {
-        causes,
-        findings: findings.map(|(finding, time)| moved(finding, chains, *time)).collect(),
-    }
+    let moved =
+        |(id, time): &(FindingId, Option<usize>)| moved(&base.findings[id.index()], chains, *time);
+    Model { causes, findings: times.of.iter().map(moved).collect() }
 }
 
 /// The finding with each cause's node of the epoch that it speaks about; one that is not known
@@ -244,7 +240,8 @@ mod tests {
         };
         let mut chains = vec![vec![version(0, 1.0), version(5, 0.25)]];
         number(&mut chains);
-        let times = FindingTimes { of: vec![Some(2)], speaks_of: vec![vec![CauseId::at(0)]] };
+        let times =
+            Times { of: vec![(FindingId::at(0), Some(2))], speaks_of: vec![vec![CauseId::at(0)]] };
         let network = Network::new(model(&base, &chains, &times)).unwrap();
         let seen = super::super::network::Evidence::Seen { finding: 0, outcome: 1 };
         let posterior = network.posterior(&[], &[seen]).unwrap();

@@ -7,48 +7,40 @@
 use std::collections::BTreeMap;
 
 use super::engine::Engine;
-use super::finding::Judged;
 use super::network::{Evidence, Pattern};
-use super::worksheet::Worksheet;
+use super::witness::Witness;
 use crate::formula::{DRAWS, Draws};
 use crate::handbook::FindingId;
 
-/// One piece of evidence and the findings that make it.
+/// One piece of evidence and the witnesses that make it.
 #[derive(Clone, Debug)]
 pub struct Piece {
-    /// The findings behind it.
-    pub findings: Vec<FindingId>,
+    /// The places of the witnesses behind it; the network knows each by its place.
+    pub witnesses: Vec<usize>,
     /// What the network is told.
     pub evidence: Evidence,
 }
 
-/// All the evidence that a worksheet holds, in the order of the findings.
+/// All the evidence that witnesses give, in their order.
 #[must_use]
-pub fn gather(engine: &Engine, sheet: &Worksheet<'_>) -> Vec<Piece> {
-    let handbook = sheet.handbook();
-    let judged: Vec<(FindingId, Judged)> =
-        handbook.finding_ids().map(|id| (id, sheet.finding(id))).collect();
-    let is_known = |id: FindingId| judged[id.index()].1.outcomes().is_some();
-    let is_replaced = |id: FindingId| {
-        handbook.finding_ids().any(|b| handbook.finding(b).replaces == Some(id) && is_known(b))
-    };
+pub fn gather(engine: &Engine, witnesses: &[Witness]) -> Vec<Piece> {
     let mut pieces = Vec::new();
-    let mut doubtful: Vec<(FindingId, Draws<Option<u16>>)> = Vec::new();
-    for (id, judged) in &judged {
-        let Some(outcomes) = judged.outcomes().filter(|_| !is_replaced(*id)) else { continue };
+    let mut doubtful: Vec<Doubtful> = Vec::new();
+    for (place, witness) in witnesses.iter().enumerate().filter(|(_, w)| w.counts()) {
+        let Some(outcomes) = witness.judged.outcomes() else { continue };
         match certain(&outcomes) {
-            Some(Some(outcome)) => pieces.push(seen(*id, outcome)),
+            Some(Some(outcome)) => pieces.push(seen(place, outcome)),
             Some(None) => {}
-            None => doubtful.push((*id, outcomes)),
+            None => doubtful.push(Doubtful { place, finding: witness.finding, outcomes }),
         }
     }
     pieces.extend(together(engine, doubtful).iter().map(|group| joint(group)));
     pieces
 }
 
-fn seen(id: FindingId, outcome: u16) -> Piece {
-    let evidence = Evidence::Seen { finding: id.index(), outcome: outcome.into() };
-    Piece { findings: vec![id], evidence }
+fn seen(place: usize, outcome: u16) -> Piece {
+    let evidence = Evidence::Seen { finding: place, outcome: outcome.into() };
+    Piece { witnesses: vec![place], evidence }
 }
 
 /// The outcome, if every draw shows the same.
@@ -57,14 +49,20 @@ fn certain(outcomes: &Draws<Option<u16>>) -> Option<Option<u16>> {
     values.iter().all(|value| value == &values[0]).then(|| values[0])
 }
 
-type Doubtful = (FindingId, Draws<Option<u16>>);
+/// A witness whose outcome differs from draw to draw.
+struct Doubtful {
+    place: usize,
+    finding: FindingId,
+    outcomes: Draws<Option<u16>>,
+}
 
 /// Groups of findings connected by shared doubts.
 fn together(engine: &Engine, doubtful: Vec<Doubtful>) -> Vec<Vec<Doubtful>> {
     let mut groups: Vec<Vec<Doubtful>> = Vec::new();
     for item in doubtful {
-        let touches =
-            |group: &Vec<Doubtful>| group.iter().any(|(id, _)| engine.share_a_doubt(*id, item.0));
+        let touches = |group: &Vec<Doubtful>| {
+            group.iter().any(|other| engine.share_a_doubt(other.finding, item.finding))
+        };
         let (touched, mut apart): (Vec<_>, Vec<_>) = groups.into_iter().partition(touches);
         let mut merged: Vec<Doubtful> = touched.into_iter().flatten().collect();
         merged.push(item);
@@ -77,15 +75,14 @@ fn together(engine: &Engine, doubtful: Vec<Doubtful>) -> Vec<Vec<Doubtful>> {
 fn joint(group: &[Doubtful]) -> Piece {
     let mut counted: BTreeMap<Vec<Option<usize>>, usize> = BTreeMap::new();
     for row in 0..DRAWS {
-        let pattern = group.iter().map(|(_, draws)| draws.at(row).map(usize::from)).collect();
+        let pattern = group.iter().map(|w| w.outcomes.at(row).map(usize::from)).collect();
         *counted.entry(pattern).or_default() += 1;
     }
     let patterns = counted
         .into_iter()
         .map(|(outcomes, count)| Pattern { weight: count as f64 / DRAWS as f64, outcomes })
         .collect();
-    let findings: Vec<FindingId> = group.iter().map(|(id, _)| *id).collect();
-    let evidence =
-        Evidence::Joint { findings: findings.iter().map(|f| f.index()).collect(), patterns };
-    Piece { findings, evidence }
+    let witnesses: Vec<usize> = group.iter().map(|witness| witness.place).collect();
+    let evidence = Evidence::Joint { findings: witnesses.clone(), patterns };
+    Piece { witnesses, evidence }
 }

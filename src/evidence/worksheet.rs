@@ -83,7 +83,7 @@ impl<'a> Worksheet<'a> {
     }
 
     /// The same view with only those observations that were made before a place.
-    fn before_deed(&self, order: usize) -> Self {
+    pub(super) fn before_deed(&self, order: usize) -> Self {
         let mut view = self.narrowed(self.until, self.round, self.assumes_settings);
         view.observed_until = order;
         view

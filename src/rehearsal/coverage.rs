@@ -41,8 +41,9 @@ impl Coverage {
         for (place, target) in case.branches() {
             self.branches.insert((place.tree, place.step, led(*target)));
         }
-        for (i, judged) in case.assessment().findings.iter().enumerate() {
-            match judged.state {
+        for witness in &case.assessment().witnesses {
+            let i = witness.finding.index();
+            match witness.judged.state {
                 FindingState::True(_) => drop(self.findings.insert((i, 1))),
                 FindingState::False(_) => drop(self.findings.insert((i, 0))),
                 FindingState::Seen(choice) => drop(self.findings.insert((i, choice))),

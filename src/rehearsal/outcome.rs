@@ -143,7 +143,7 @@ fn wrong_leader(scenario: &Scenario, case: &Case<'_>, misses: &mut Vec<Miss>) {
 
 fn findings(scenario: &Scenario, case: &Case<'_>, misses: &mut Vec<Miss>) {
     for (id, word) in &scenario.expect.findings {
-        let judged = &case.assessment().findings[id.index()];
+        let judged = case.assessment().finding(*id);
         if word.fits(&judged.state) {
             continue;
         }

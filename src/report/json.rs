@@ -60,10 +60,9 @@ fn was(case: &Case<'_>) -> Vec<Json> {
 }
 
 fn findings(case: &Case<'_>) -> Vec<Json> {
-    let judged = case.assessment().findings.iter();
     case.finding_ids()
-        .zip(judged)
-        .map(|(id, judged)| {
+        .map(|id| {
+            let judged = case.assessment().finding(id);
             let (state, probability) = match &judged.state {
                 FindingState::True(p) => (json!(true), json!(p)),
                 FindingState::False(p) => (json!(false), json!(p)),
@@ -109,14 +108,25 @@ fn reasons(case: &Case<'_>) -> Vec<Json> {
             let reasons = &assessment.reasons[ranked.cause.index()];
             reasons.iter().map(move |reason| reason_json(case, &cause, reason))
         })
+        .chain(
+            assessment
+                .reasons_for_nothing
+                .iter()
+                .map(|reason| reason_json(case, "nothing_wrong", reason)),
+        )
         .collect()
 }
 
 fn reason_json(case: &Case<'_>, cause: &str, reason: &Reason) -> Json {
-    let findings: Vec<&str> = reason.findings.iter().map(|&id| case.finding_name(id)).collect();
+    let witnesses = &case.assessment().witnesses;
+    let behind = || reason.witnesses.iter().map(|&place| &witnesses[place]);
+    let findings: Vec<&str> = behind().map(|w| case.finding_name(w.finding)).collect();
+    let texts: Vec<String> = behind().map(|w| w.judged.text.to_text()).collect();
     json!({
         "cause": cause,
         "findings": findings,
+        "before_repair": behind().any(|witness| witness.is_past),
+        "texts": texts,
         "nats": reason.weight.nats(),
         "strength": wording::reason(reason.weight),
     })

@@ -21,7 +21,7 @@ pub fn verdict(case: &Case<'_>, ending: &Ending) -> Vec<Line> {
     lines.extend(what_was(case));
     lines.extend(ranking(case));
     if let Some(leader) = assessment.leader() {
-        lines.extend(reasons(case, leader.cause));
+        lines.extend(reasons(case));
         lines.extend(open_points(case));
         lines.extend(what_to_do(case, leader.cause));
     }
@@ -136,21 +136,24 @@ fn ranking(case: &Case<'_>) -> Vec<Line> {
     lines
 }
 
-fn reasons(case: &Case<'_>, cause: CauseId) -> Vec<Line> {
+/// The strongest reasons for and against the leading explanation.
+fn reasons(case: &Case<'_>) -> Vec<Line> {
     let assessment = case.assessment();
+    let Some(leader) = assessment.leader() else { return Vec::new() };
+    let (name, all) = if assessment.nothing_leads() {
+        ("nothing wrong".to_owned(), &assessment.reasons_for_nothing)
+    } else {
+        let name = case.cause_view(leader.cause).name;
+        (name, &assessment.reasons[leader.cause.index()])
+    };
     let weighty = |reason: &&Reason| reason.weight.nats().abs() >= WORTH_SAYING;
-    let all: Vec<&Reason> = assessment.reasons[cause.index()].iter().filter(weighty).collect();
     let mut lines = Vec::new();
-    let name = case.cause_view(cause).name;
     for (heading, is_for) in [("for", true), ("against", false)] {
-        let chosen: Vec<&&Reason> =
-            all.iter().filter(|r| (r.weight.nats() > 0.0) == is_for).take(3).collect();
-        if chosen.is_empty() {
-            continue;
-        }
-        lines.push(Line::strong(format!("What speaks {heading} it ({name})")));
-        for cited in chosen {
-            lines.push(reason_line(assessment, cited));
+        let wanted = |reason: &&Reason| (reason.weight.nats() > 0.0) == is_for;
+        let chosen: Vec<&Reason> = all.iter().filter(weighty).filter(wanted).take(3).collect();
+        if !chosen.is_empty() {
+            lines.push(Line::strong(format!("What speaks {heading} it ({name})")));
+            lines.extend(chosen.into_iter().map(|cited| reason_line(assessment, cited)));
         }
     }
     lines
@@ -158,20 +161,26 @@ fn reasons(case: &Case<'_>, cause: CauseId) -> Vec<Line> {
 
 fn reason_line(assessment: &Assessment, cited: &Reason) -> Line {
     let mut line = Line::plain("- ");
-    for (i, finding) in cited.findings.iter().enumerate() {
+    for (i, &place) in cited.witnesses.iter().enumerate() {
+        let witness = &assessment.witnesses[place];
         if i > 0 {
             line = line.push(Role::Plain, " Together with: ");
         }
-        line = line.join(assessment.findings[finding.index()].text.clone());
+        if witness.is_past {
+            line = line.push(Role::Quiet, "Before the repair: ");
+        }
+        line = line.join(witness.judged.text.clone());
     }
     line.push(Role::Quiet, format!(" ({})", reason(cited.weight)))
 }
 
 /// Findings that are too close to tell.
 fn open_points(case: &Case<'_>) -> Vec<Line> {
-    let findings = &case.assessment().findings;
-    let close: Vec<&crate::evidence::Judged> =
-        findings.iter().filter(|f| matches!(f.state, FindingState::TooClose(_))).collect();
+    let standing = case.assessment().witnesses.iter().filter(|witness| !witness.is_past);
+    let close: Vec<&crate::evidence::Judged> = standing
+        .map(|witness| &witness.judged)
+        .filter(|judged| matches!(judged.state, FindingState::TooClose(_)))
+        .collect();
     if close.is_empty() {
         return Vec::new();
     }

@@ -1,0 +1,103 @@
+//! The ranking: what is there now, what was, and what calls for the same action.
+
+use super::epochs::Epochs;
+use super::network::Posterior;
+use super::worksheet::Worksheet;
+use crate::handbook::CauseId;
+
+/// One cause with its probability.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Ranked {
+    /// The cause.
+    pub cause: CauseId,
+    /// How probable it is that it is there.
+    pub probability: f64,
+}
+
+/// Causes that call for the same next action.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RankedGroup {
+    /// The group's name in the handbook.
+    pub group: String,
+    /// Its causes, likeliest first.
+    pub causes: Vec<CauseId>,
+    /// How probable it is that at least one of them is there.
+    pub probability: f64,
+}
+
+/// The nodes that say what is there now, by cause.
+#[derive(Debug)]
+pub(super) struct Now {
+    nodes: Vec<usize>,
+    /// Whether no cause has another node, so that the posterior knows the rest itself.
+    is_all: bool,
+}
+
+impl Now {
+    pub(super) fn of(sheet: &Worksheet<'_>, epochs: &Epochs<'_>) -> Self {
+        let nodes: Vec<usize> =
+            sheet.handbook().cause_ids().map(|cause| epochs.now(cause)).collect();
+        Self { is_all: nodes.len() == epochs.network().causes(), nodes }
+    }
+
+    pub(super) fn nodes(&self) -> &[usize] {
+        &self.nodes
+    }
+
+    /// How probable it is that no cause is there now, whatever was.
+    pub(super) fn nothing(&self, posterior: &Posterior) -> f64 {
+        if self.is_all { posterior.nothing } else { 1.0 - posterior.any_of(&self.nodes) }
+    }
+
+    /// Every cause, likeliest first; of equals, the earlier in the handbook.
+    pub(super) fn ranking(&self, posterior: &Posterior) -> Vec<Ranked> {
+        let ranked = |(i, &node): (usize, &usize)| Ranked {
+            cause: CauseId::at(i),
+            probability: posterior.marginals[node],
+        };
+        let mut ranking: Vec<Ranked> = self.nodes.iter().enumerate().map(ranked).collect();
+        ranking.sort_by(|a, b| b.probability.total_cmp(&a.probability).then(a.cause.cmp(&b.cause)));
+        ranking
+    }
+
+    /// The groups of causes, likeliest first.
+    pub(super) fn groups(&self, sheet: &Worksheet<'_>, posterior: &Posterior) -> Vec<RankedGroup> {
+        let mut groups: Vec<RankedGroup> = Vec::new();
+        for ranked in self.ranking(posterior) {
+            let name = &sheet.handbook().cause(ranked.cause).group;
+            match groups.iter_mut().find(|group| &group.group == name) {
+                Some(group) => group.causes.push(ranked.cause),
+                None => groups.push(RankedGroup {
+                    group: name.clone(),
+                    causes: vec![ranked.cause],
+                    probability: 0.0,
+                }),
+            }
+        }
+        for group in &mut groups {
+            let nodes: Vec<usize> =
+                group.causes.iter().map(|cause| self.nodes[cause.index()]).collect();
+            group.probability = posterior.any_of(&nodes);
+        }
+        groups.sort_by(|a, b| b.probability.total_cmp(&a.probability));
+        groups
+    }
+}
+
+/// The causes that a repair was made for, as they were at first, likeliest first.
+pub(super) fn was(
+    sheet: &Worksheet<'_>,
+    epochs: &Epochs<'_>,
+    posterior: &Posterior,
+) -> Vec<Ranked> {
+    let mut was: Vec<Ranked> = sheet
+        .handbook()
+        .cause_ids()
+        .filter_map(|cause| {
+            let node = epochs.at_first(cause)?;
+            Some(Ranked { cause, probability: posterior.marginals[node] })
+        })
+        .collect();
+    was.sort_by(|a, b| b.probability.total_cmp(&a.probability));
+    was
+}
