@@ -4,7 +4,7 @@ use super::event::Event;
 use super::now::Passage;
 use super::walk::Walk;
 use crate::evidence::wording::in_words;
-use crate::evidence::{Assessment, FindingState, speaks};
+use crate::evidence::{Assessment, FindingState, Judged, speaks};
 use crate::handbook::Handbook;
 use crate::text::{Line, Role};
 
@@ -41,8 +41,21 @@ fn computed(old: &Assessment, new: &Assessment) -> Vec<Line> {
     let pairs = handbook_findings.map(|old| (&old.judged, new.finding(old.finding)));
     pairs
         .filter(|(old, new)| speaks(&new.state) && (old.state != new.state || old.text != new.text))
-        .map(|(_, new)| new.text.clone())
+        .map(|(_, new)| with_margin(new))
         .collect()
+}
+
+/// The sentence, and by how much: `... That is 12 +- 6 micron above the_limit.`
+fn with_margin(judged: &Judged) -> Line {
+    match &judged.margin {
+        Some(margin) => judged
+            .text
+            .clone()
+            .push(Role::Plain, " That is ")
+            .join(margin.clone())
+            .push(Role::Plain, "."),
+        None => judged.text.clone(),
+    }
 }
 
 fn moved(handbook: &Handbook, old: &Assessment, new: &Assessment) -> Vec<Line> {

@@ -31,6 +31,8 @@ pub struct Judged {
     pub value: Value,
     /// What it says, in words.
     pub text: Line,
+    /// By how much, where it compares a quantity with a limit.
+    pub margin: Option<Line>,
 }
 
 impl Judged {
@@ -56,6 +58,7 @@ pub fn judge(finding: &Finding, sheet: &Worksheet<'_>) -> Judged {
         return Judged {
             text: Line::plain(format!("This does not apply: {reason}.")),
             state: FindingState::NotApplicable(reason),
+            margin: None,
             value: Value::Unknown(Unknown::NotApplicable(finding.id.clone())),
         };
     }
@@ -64,7 +67,11 @@ pub fn judge(finding: &Finding, sheet: &Worksheet<'_>) -> Judged {
         Observes::Of(question) => sheet.latest(sheet.handbook().question(*question).symbol),
     };
     let state = state_of(&value);
-    Judged { text: sentence(finding, &state, sheet), state, value }
+    let margin = match &finding.observes {
+        Observes::When(condition) => condition.margin(sheet),
+        Observes::Of(_) => None,
+    };
+    Judged { text: sentence(finding, &state, sheet), state, value, margin }
 }
 
 /// Why a finding's condition keeps it from saying anything, if it does.

@@ -23,6 +23,7 @@ mod facts;
 mod functions;
 mod kind;
 mod lex;
+mod margin;
 mod names_used;
 mod parse;
 mod resolved;

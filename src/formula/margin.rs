@@ -1,0 +1,58 @@
+//! By how much a comparison holds or fails, in words.
+
+use super::evaluate::evaluate;
+use super::resolved::{Checked, Expression, Resolved, Shape};
+use super::{Facts, Summary, Value};
+use crate::quantity::{QuantityKind, UnitExpression, show};
+use crate::text::{Line, Role};
+
+impl Checked {
+    /// For a formula that compares one named quantity with something: by how much the first lies
+    /// above or below the second, with its doubt, as in `733 +- 90 micron above blank_off_limit`.
+    /// None for other formulas, and while something is not known.
+    #[must_use]
+    pub fn margin(&self, facts: &dyn Facts) -> Option<Line> {
+        let Resolved::Compare(sides, _) = &self.root.form else { return None };
+        let [left, right] = &sides[..] else { return None };
+        if left.shape != Shape::Number || right.shape != Shape::Number {
+            return None;
+        }
+        let unit = named_unit(left, facts)?;
+        let Value::Quantity(draws) = evaluate(&self.difference(left, right), facts) else {
+            return None;
+        };
+        let summary = Summary::of(&draws);
+        let (size, word) = match summary.middle {
+            middle if middle < 0.0 => (-middle, "below"),
+            middle => (middle, "above"),
+        };
+        let kind = QuantityKind::computed(unit.kind.dimension);
+        let width = Some(summary.half_width()).filter(|&width| width > 0.0);
+        let shown = show(size, width, unit, kind);
+        let against = self.text().get(right.range.clone()).unwrap_or("").trim();
+        Some(
+            Line::new()
+                .push(Role::Value, shown)
+                .push(Role::Plain, format!(" {word} "))
+                .push(Role::Name, against),
+        )
+    }
+
+    fn difference(&self, left: &Expression, right: &Expression) -> Self {
+        let terms = vec![(false, left.clone()), (true, right.clone())];
+        let root = Expression {
+            form: Resolved::Sum(terms),
+            range: left.range.start..right.range.end,
+            shape: Shape::Number,
+        };
+        Self { root, ..self.clone() }
+    }
+}
+
+/// The unit of a side that is nothing but a name.
+fn named_unit<'f>(side: &Expression, facts: &'f dyn Facts) -> Option<&'f UnitExpression> {
+    match side.form {
+        Resolved::Recall(used) => facts.unit(used.symbol),
+        _ => None,
+    }
+}
