@@ -7,6 +7,7 @@
 )]
 
 mod architecture;
+mod cases;
 mod diagnostics;
 mod document;
 mod formulas;

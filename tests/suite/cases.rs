@@ -1,0 +1,6 @@
+//! Cases: the path, replay, taking back, cautions, rounds.
+
+mod evidence;
+mod handbooks;
+mod path;
+mod replay;

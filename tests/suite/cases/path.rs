@@ -1,0 +1,140 @@
+//! The path: branches, bounds, hazards, rounds, taking back.
+
+use dryhold::case::{Event, Refusal};
+use dryhold::evidence::Engine;
+
+use super::handbooks::{Bench, PUMP, handbook};
+
+/// A bench at the question for the pump's floor.
+fn at_the_reading<'h>(handbook: &'h dryhold::handbook::Handbook, engine: &'h Engine) -> Bench<'h> {
+    let mut bench = Bench::open(handbook, engine, "bench");
+    bench.answer("charged", "no");
+    bench.answer("target", "300 micron");
+    bench.done();
+    assert_eq!(bench.wanted(), "acknowledge hot");
+    bench.acknowledge("hot");
+    assert_eq!(bench.wanted(), "ask floor");
+    bench
+}
+
+#[test]
+fn a_repair_loop_runs_until_the_reading_is_good() {
+    let handbook = handbook(PUMP);
+    let engine = Engine::new(&handbook).unwrap();
+    let mut bench = at_the_reading(&handbook, &engine);
+    bench.answer("floor", "900 micron");
+    assert_eq!(bench.wanted(), "act change");
+    bench.done();
+    assert_eq!(bench.wanted(), "do warm");
+    bench.done();
+    assert_eq!(bench.wanted(), "ask floor");
+    bench.answer("floor", "30 micron");
+    assert_eq!(bench.wanted(), "ended");
+}
+
+#[test]
+fn a_bound_ends_the_loop() {
+    let handbook = handbook(PUMP);
+    let engine = Engine::new(&handbook).unwrap();
+    let mut bench = at_the_reading(&handbook, &engine);
+    for _ in 0..3 {
+        bench.answer("floor", "900 micron");
+        assert_eq!(bench.wanted(), "act change");
+        bench.done();
+        bench.done();
+    }
+    assert_eq!(bench.wanted(), "ended");
+}
+
+#[test]
+fn not_sure_of_a_hazard_stops_the_work() {
+    let handbook = handbook(PUMP);
+    let engine = Engine::new(&handbook).unwrap();
+    let mut bench = Bench::open(&handbook, &engine, "bench");
+    bench.answer("charged", "not sure");
+    assert_eq!(bench.wanted(), "stopped");
+}
+
+#[test]
+fn an_answer_out_of_turn_does_not_get_past_a_stop_caution() {
+    let handbook = handbook(PUMP);
+    let engine = Engine::new(&handbook).unwrap();
+    let mut bench = Bench::open(&handbook, &engine, "bench");
+    let question = handbook.find_question("floor").unwrap();
+    let reply = dryhold::case::read_answer(handbook.question(question), "40 micron").unwrap().reply;
+    let event = Event::Answered { question: "floor".to_owned(), typed: String::new(), reply };
+    let hot = handbook.find_caution("hot").unwrap();
+    assert_eq!(bench.case.apply(event.clone()), Err(Refusal::NeedsAcknowledgement(hot)));
+    assert_eq!(bench.case.events().len(), 1);
+    bench.acknowledge("hot");
+    assert!(bench.case.apply(event).is_ok());
+}
+
+#[test]
+fn an_answer_given_before_it_is_asked_is_passed_over() {
+    let handbook = handbook(PUMP);
+    let engine = Engine::new(&handbook).unwrap();
+    let mut bench = Bench::open(&handbook, &engine, "bench");
+    bench.answer("target", "300 micron");
+    assert_eq!(bench.wanted(), "ask charged");
+    let news = bench.answer("charged", "no");
+    assert_eq!(bench.wanted(), "do warm");
+    let said: Vec<String> = news.passed_over.iter().map(|line| line.to_text()).collect();
+    assert_eq!(said, ["Known already: target is 300 micron."]);
+}
+
+#[test]
+fn a_correction_moves_the_path_and_keeps_what_was_done() {
+    let handbook = handbook(PUMP);
+    let engine = Engine::new(&handbook).unwrap();
+    let mut bench = at_the_reading(&handbook, &engine);
+    bench.answer("floor", "60 micron");
+    assert_eq!(bench.wanted(), "ended");
+    let read = |typed: &str| {
+        let question = handbook.find_question("target").unwrap();
+        dryhold::case::read_answer(handbook.question(question), typed).unwrap().reply
+    };
+    let place = bench.case.latest_answer(handbook.find_question("target").unwrap()).unwrap().order;
+    let reply = read("60 micron");
+    let news = bench.apply(Event::Corrected { answer: place, typed: "60 micron".into(), reply });
+    assert_eq!(bench.wanted(), "act change", "60 is above a third of 60");
+    let moved: Vec<String> = news.moved.iter().map(|line| line.to_text()).collect();
+    assert_eq!(moved[0], "floor_high was false, and is true now.");
+}
+
+#[test]
+fn taking_back_the_last_answer_asks_again() {
+    let handbook = handbook(PUMP);
+    let engine = Engine::new(&handbook).unwrap();
+    let mut bench = at_the_reading(&handbook, &engine);
+    let before = bench.case.assessment().nothing_wrong;
+    bench.answer("floor", "900 micron");
+    let order = bench.case.last_passage().unwrap();
+    bench.apply(Event::TakenBack { order });
+    assert_eq!(bench.wanted(), "ask floor");
+    assert_eq!(bench.case.assessment().nothing_wrong.to_bits(), before.to_bits());
+    assert_eq!(bench.case.apply(Event::TakenBack { order }), Err(Refusal::NothingThere(order)));
+}
+
+#[test]
+fn rounds_ask_anew_and_every_sees_each() {
+    let handbook = handbook(PUMP);
+    let engine = Engine::new(&handbook).unwrap();
+    let mut bench = Bench::open(&handbook, &engine, "parts");
+    bench.acknowledge("hot");
+    for (part, floor, with_part) in
+        [("red hose", "20 micron", "27 micron"), ("blue hose", "22 micron", "80 micron")]
+    {
+        assert_eq!(bench.wanted(), "ask part");
+        bench.answer("part", part);
+        assert_eq!(bench.wanted(), "ask floor");
+        bench.answer("floor", floor);
+        bench.done();
+        bench.answer("with_part", with_part);
+    }
+    bench.apply(Event::RoundsEnded { tree: "parts".to_owned() });
+    assert_eq!(bench.wanted(), "ended");
+    let text = bench.case.assessment().finding(handbook.find_finding("part_bad").unwrap());
+    let text = text.text.to_text();
+    assert_eq!(text, "A part adds 58 micron.");
+}
