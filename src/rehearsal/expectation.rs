@@ -59,7 +59,8 @@ pub struct Expectation {
     pub ranking: Vec<(Option<CauseId>, Band)>,
     /// How findings should stand.
     pub findings: Vec<(FindingId, FindingWord)>,
-    /// Questions that the best next checks should ask, in any order.
+    /// Questions that the best next checks should ask, in any order; empty if it should be
+    /// settled or nothing should be left to check.
     pub next: Option<Vec<QuestionId>>,
     /// What should stop the work.
     pub stopped: Option<Stop>,
