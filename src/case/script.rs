@@ -7,7 +7,7 @@ use super::interview::{Answerer, Objection, Response};
 use super::moved::News;
 use super::now::Now;
 use super::reading::ends_rounds;
-use crate::handbook::{CautionId, Handbook, Next, QuestionId, Rule, StepKind, Target, TreeId};
+use crate::handbook::{CautionId, Handbook, QuestionId, TreeId};
 
 /// Answers given beforehand. A list answers a repeated question in turn; what the path does not
 /// ask is volunteered, before the first question if no step of the way could ask it and at the
@@ -143,38 +143,8 @@ pub fn questions_reached(handbook: &Handbook, tree: TreeId) -> BTreeSet<Question
     let mut open = vec![tree];
     while let Some(tree) = open.pop() {
         if trees.insert(tree) {
-            open.extend(trees_led_to(handbook, tree));
+            open.extend(handbook.tree(tree).leads_to());
         }
     }
     trees.into_iter().flat_map(|tree| handbook.tree(tree).questions().collect::<Vec<_>>()).collect()
-}
-
-fn trees_led_to(handbook: &Handbook, tree: TreeId) -> Vec<TreeId> {
-    let mut led = Vec::new();
-    let mut jump = |target: &Target| {
-        if let Target::Tree(tree) = target {
-            led.push(*tree);
-        }
-    };
-    for step in &handbook.tree(tree).steps {
-        match &step.next {
-            Next::Nothing => {}
-            Next::Always(target) => jump(target),
-            Next::ByAnswer { targets, not_sure } => {
-                targets.iter().chain(not_sure).for_each(&mut jump)
-            }
-            Next::ByRules { rules, otherwise, too_close, unknown } => {
-                rules.iter().map(|Rule { go, .. }| go).for_each(&mut jump);
-                [Some(otherwise), too_close.as_ref(), unknown.as_ref()]
-                    .into_iter()
-                    .flatten()
-                    .for_each(&mut jump);
-            }
-        }
-    }
-    led.extend(handbook.tree(tree).steps.iter().filter_map(|step| match step.kind {
-        StepKind::Visit(visited) => Some(visited),
-        _ => None,
-    }));
-    led
 }

@@ -8,8 +8,8 @@ use super::exit::ExitStatus;
 use super::session::Session;
 use crate::diagnostic::{Look, render};
 use crate::formula::{
-    Checked, Facts, Kind, NameInfo, Names, Summary, Symbol, Truth, Unknown, Value, check,
-    default_unit, evaluate, parse,
+    Checked, Kind, NoNames, Summary, Truth, Value, Verdict, check, default_unit, evaluate, parse,
+    verdict,
 };
 use crate::quantity::UnitExpression;
 use crate::source::{Sources, Span};
@@ -67,9 +67,9 @@ fn value_json(checked: &Checked, value: &Value) -> Json {
             let share = |wanted| {
                 values.iter().filter(|&&truth| truth == wanted).count() as f64 / values.len() as f64
             };
-            let value = match crate::formula::verdict(draws) {
-                crate::formula::Verdict::Yes(_) => Json::Bool(true),
-                crate::formula::Verdict::No(_) => Json::Bool(false),
+            let value = match verdict(draws) {
+                Verdict::Yes(_) => Json::Bool(true),
+                Verdict::No(_) => Json::Bool(false),
                 _ => Json::Null,
             };
             json!({ "format": 1, "kind": kind, "value": value, "probability": share(Truth::Yes) })
@@ -93,60 +93,5 @@ fn kind_name(kind: &Kind) -> String {
         Kind::Quantity(quantity) => quantity.name(),
         Kind::YesNo => "yes/no".to_owned(),
         other => other.with_article(),
-    }
-}
-
-/// A formula on the command line knows no names.
-struct NoNames;
-
-impl Names for NoNames {
-    fn lookup(&self, _: &str) -> Option<NameInfo> {
-        None
-    }
-
-    fn action(&self, _: &str) -> Option<Symbol> {
-        None
-    }
-
-    fn all_names(&self) -> Vec<&str> {
-        Vec::new()
-    }
-
-    fn all_actions(&self) -> Vec<&str> {
-        Vec::new()
-    }
-}
-
-impl Facts for NoNames {
-    fn latest(&self, _: Symbol) -> Value {
-        Value::Unknown(Unknown::NotAnswered(String::new()))
-    }
-
-    fn first(&self, symbol: Symbol) -> Value {
-        self.latest(symbol)
-    }
-
-    fn previous(&self, symbol: Symbol) -> Value {
-        self.latest(symbol)
-    }
-
-    fn before(&self, _: Symbol, symbol: Symbol) -> Value {
-        self.latest(symbol)
-    }
-
-    fn every(&self, symbol: Symbol) -> Value {
-        self.latest(symbol)
-    }
-
-    fn name(&self, _: Symbol) -> &str {
-        ""
-    }
-
-    fn unit(&self, _: Symbol) -> Option<&UnitExpression> {
-        None
-    }
-
-    fn choice_label(&self, _: Symbol, choice: usize) -> String {
-        choice.to_string()
     }
 }

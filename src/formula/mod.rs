@@ -25,6 +25,7 @@ mod kind;
 mod lex;
 mod margin;
 mod names_used;
+mod no_names;
 mod parse;
 mod resolved;
 mod show;
@@ -43,6 +44,7 @@ pub use functions::{
     find_function, functions,
 };
 pub use kind::{ChoiceSet, Kind};
+pub use no_names::NoNames;
 pub use parse::{DEEPEST_FORMULA, LARGEST_FORMULA, LONGEST_FORMULA, parse};
 pub use resolved::{Checked, How, Use};
 pub use show::{default_unit, show_value};

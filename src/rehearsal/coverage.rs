@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use crate::case::{Case, Now, Place};
 use crate::evidence::FindingState;
-use crate::handbook::{Handbook, Next, Observes, Step, StepId, Target, Tree, TreeId};
+use crate::handbook::{Handbook, Observes, Step, StepId, Target, Tree, TreeId};
 
 /// What cases have reached, added up.
 #[derive(Clone, Debug, Default)]
@@ -109,15 +109,7 @@ fn each_step(handbook: &Handbook) -> impl Iterator<Item = (TreeId, &Tree, StepId
 
 /// Every target of a step that has more than one, each once.
 fn branches_of(step: &Step) -> Vec<Target> {
-    let mut targets: Vec<Target> = match &step.next {
-        Next::Nothing => Vec::new(),
-        Next::Always(target) => vec![*target],
-        Next::ByAnswer { targets, not_sure } => targets.iter().copied().chain(*not_sure).collect(),
-        Next::ByRules { rules, otherwise, too_close, unknown } => {
-            let ruled = rules.iter().map(|rule| rule.go);
-            ruled.chain([*otherwise]).chain(*too_close).chain(*unknown).collect()
-        }
-    };
+    let mut targets = step.next.targets();
     targets.extend(step.bound.map(|(_, then)| Target::Step(then)));
     let mut seen = BTreeSet::new();
     targets.retain(|target| seen.insert(led(*target)));

@@ -5,7 +5,6 @@ use petgraph::graph::{DiGraph, NodeIndex};
 use petgraph::visit::{Bfs, Reversed};
 
 use super::Checked;
-use super::visits::targets;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::document::raw::RawTree;
 use crate::handbook::model::{Next, StepKind, Target, Tree};
@@ -47,7 +46,7 @@ fn graph_of(tree: &Tree) -> DiGraph<(), ()> {
         graph.add_node(());
     }
     for (i, step) in tree.steps.iter().enumerate() {
-        for target in targets(&step.next) {
+        for target in step.next.targets() {
             if let Target::Step(to) = target {
                 graph.update_edge(NodeIndex::new(i), NodeIndex::new(to.index()), ());
             }
@@ -73,7 +72,7 @@ fn can_end(tree: &Tree, graph: &DiGraph<(), ()>) -> Vec<bool> {
     let mut ends = vec![false; tree.steps.len()];
     for (i, step) in tree.steps.iter().enumerate() {
         let is_last = matches!(step.kind, StepKind::End { .. } | StepKind::Stop { .. });
-        let jumps = targets(&step.next).iter().any(|target| matches!(target, Target::Tree(_)));
+        let jumps = step.next.targets().iter().any(|target| matches!(target, Target::Tree(_)));
         let is_exit = jumps || is_last && matches!(step.next, Next::Nothing);
         if !is_exit {
             continue;

@@ -5,7 +5,6 @@ use petgraph::graph::{DiGraph, NodeIndex};
 
 use super::Checked;
 use crate::diagnostic::{Code, Diagnostic};
-use crate::handbook::model::{Next, StepKind, Target, Tree, TreeId};
 
 pub(super) fn check(handbook: &Checked<'_>, faults: &mut Vec<Diagnostic>) {
     let trees = &handbook.parts.trees;
@@ -14,7 +13,7 @@ pub(super) fn check(handbook: &Checked<'_>, faults: &mut Vec<Diagnostic>) {
         graph.add_node(());
     }
     for (i, tree) in trees.iter().enumerate() {
-        for led in trees_led_to(tree) {
+        for led in tree.leads_to() {
             graph.add_edge(NodeIndex::new(i), NodeIndex::new(led.index()), ());
         }
     }
@@ -23,34 +22,6 @@ pub(super) fn check(handbook: &Checked<'_>, faults: &mut Vec<Diagnostic>) {
             let mut circle: Vec<usize> = nodes.iter().map(|node| node.index()).collect();
             circle.sort_unstable();
             report(handbook, &circle, faults);
-        }
-    }
-}
-
-/// The trees that a tree visits or jumps to; those it only offers at its end don't count.
-pub(in crate::handbook) fn trees_led_to(tree: &Tree) -> Vec<TreeId> {
-    let mut led = Vec::new();
-    for step in &tree.steps {
-        if let StepKind::Visit(visited) = step.kind {
-            led.push(visited);
-        }
-        led.extend(targets(&step.next).into_iter().filter_map(|target| match target {
-            Target::Tree(tree) => Some(tree),
-            Target::Step(_) => None,
-        }));
-    }
-    led
-}
-
-/// Every target of a step's `next`.
-pub(in crate::handbook) fn targets(next: &Next) -> Vec<Target> {
-    match next {
-        Next::Nothing => Vec::new(),
-        Next::Always(target) => vec![*target],
-        Next::ByAnswer { targets, not_sure } => targets.iter().copied().chain(*not_sure).collect(),
-        Next::ByRules { rules, otherwise, too_close, unknown } => {
-            let ruled = rules.iter().map(|rule| rule.go);
-            ruled.chain([*otherwise]).chain(*too_close).chain(*unknown).collect()
         }
     }
 }

@@ -48,6 +48,24 @@ pub enum Next {
     },
 }
 
+impl Next {
+    /// Every target, in the order written; the same one may come more than once.
+    #[must_use]
+    pub fn targets(&self) -> Vec<Target> {
+        match self {
+            Self::Nothing => Vec::new(),
+            Self::Always(target) => vec![*target],
+            Self::ByAnswer { targets, not_sure } => {
+                targets.iter().copied().chain(*not_sure).collect()
+            }
+            Self::ByRules { rules, otherwise, too_close, unknown } => {
+                let ruled = rules.iter().map(|rule| rule.go);
+                ruled.chain([*otherwise]).chain(*too_close).chain(*unknown).collect()
+            }
+        }
+    }
+}
+
 /// What a step is.
 #[derive(Clone, Debug)]
 pub enum StepKind {
@@ -124,6 +142,22 @@ impl Tree {
     #[must_use]
     pub fn step(&self, id: StepId) -> &Step {
         &self.steps[id.index()]
+    }
+
+    /// The trees that this one visits or jumps to; those it only offers at its end don't count.
+    #[must_use]
+    pub fn leads_to(&self) -> Vec<TreeId> {
+        let mut led = Vec::new();
+        for step in &self.steps {
+            if let StepKind::Visit(visited) = step.kind {
+                led.push(visited);
+            }
+            led.extend(step.next.targets().into_iter().filter_map(|target| match target {
+                Target::Tree(tree) => Some(tree),
+                Target::Step(_) => None,
+            }));
+        }
+        led
     }
 
     /// The questions that this tree asks itself, in the order of the file.

@@ -3,8 +3,8 @@
 use super::*;
 use crate::formula::functions::{Example, Given, Gives, Parameter, Takes};
 use crate::formula::syntax::Form;
-use crate::formula::{Draws, Facts, NameInfo, Names, Symbol, Value, parse};
-use crate::quantity::{QuantityKind, UnitExpression};
+use crate::formula::{Draws, NoNames, Value, parse};
+use crate::quantity::QuantityKind;
 use crate::source::Sources;
 
 const WORDS: &[(&str, &str)] = &[("soft", "annealed"), ("hard", "drawn")];
@@ -37,56 +37,12 @@ static SAMPLE: Function = Function {
     }),
 };
 
-struct Nothing;
-
-impl Names for Nothing {
-    fn lookup(&self, _: &str) -> Option<NameInfo> {
-        None
-    }
-    fn action(&self, _: &str) -> Option<Symbol> {
-        None
-    }
-    fn all_names(&self) -> Vec<&str> {
-        Vec::new()
-    }
-    fn all_actions(&self) -> Vec<&str> {
-        Vec::new()
-    }
-}
-
-impl Facts for Nothing {
-    fn latest(&self, _: Symbol) -> Value {
-        Value::Text("none".into())
-    }
-    fn first(&self, symbol: Symbol) -> Value {
-        self.latest(symbol)
-    }
-    fn previous(&self, symbol: Symbol) -> Value {
-        self.latest(symbol)
-    }
-    fn before(&self, _: Symbol, symbol: Symbol) -> Value {
-        self.latest(symbol)
-    }
-    fn every(&self, symbol: Symbol) -> Value {
-        self.latest(symbol)
-    }
-    fn name(&self, _: Symbol) -> &str {
-        "none"
-    }
-    fn unit(&self, _: Symbol) -> Option<&UnitExpression> {
-        None
-    }
-    fn choice_label(&self, _: Symbol, _: usize) -> String {
-        String::new()
-    }
-}
-
 /// What the sample gives for a call of it, or the title of the fault.
 fn sample(text: &str) -> Result<Value, String> {
     let mut sources = Sources::default();
     let id = sources.add("<formula>", text);
     let syntax = parse(text, &|range| sources.span(id, range.start, range.end)).unwrap();
-    let mut checker = Checker::new(&syntax, &Nothing, "test");
+    let mut checker = Checker::new(&syntax, &NoNames, "test");
     let Form::Call(call) = &syntax.root.form else { panic!("{text} is no call") };
     let typed = checker
         .in_order(call, &SAMPLE)
@@ -99,7 +55,7 @@ fn sample(text: &str) -> Result<Value, String> {
         uses: Vec::new(),
         unit: None,
     };
-    Ok(crate::formula::evaluate(&checked, &Nothing))
+    Ok(crate::formula::evaluate(&checked, &NoNames))
 }
 
 #[test]
