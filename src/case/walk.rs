@@ -5,15 +5,16 @@
 //! known; an answer that is corrected or taken back keeps or loses its place in the order, and the
 //! path follows.
 
+mod branching;
+mod rounds;
+
 use std::collections::HashMap;
 
 use super::event::Event;
 use super::now::{Now, Passage, Passed, Place};
-use crate::evidence::{Record, Reply, Round, Streams, Worksheet};
-use crate::formula::{Value, Verdict, verdict};
+use crate::evidence::{Record, Streams, Worksheet};
 use crate::handbook::{
-    CautionSeverity, Handbook, Hazard, Next, Question, QuestionId, Rule, Step, StepId, StepKind,
-    Target, Tree, TreeId,
+    CautionSeverity, Handbook, QuestionId, Step, StepId, StepKind, Target, Tree, TreeId,
 };
 use crate::text::Line;
 
@@ -193,53 +194,6 @@ impl<'a> Walker<'a> {
         Advance::On
     }
 
-    /// A tree that runs in rounds asks at each beginning what the round is about.
-    fn begin_round(&mut self) -> Option<Advance> {
-        let place = self.place();
-        let question = self.tree().rounds?;
-        if self.frame().round_from.is_some() {
-            return None;
-        }
-        let named = self.next_answer(question);
-        let ended = self.rounds_ended(place.tree);
-        match (named, ended) {
-            (Some(order), ended) if ended.is_none_or(|end| order < end) => {
-                self.consume(question);
-                self.close_round(place.tree, order);
-                self.record.rounds.push(Round { tree: place.tree, from: order, until: None });
-                self.time = self.time.max(order);
-                self.path.push(Passed { place, passage: Passage::Event(order) });
-                self.frame().round_from = Some(order);
-                None
-            }
-            (_, Some(order)) => {
-                self.close_round(place.tree, order);
-                self.time = self.time.max(order);
-                Some(self.leave_tree(Line::plain(format!("{}: done.", self.tree().title)), &[]))
-            }
-            _ => Some(Advance::Wanted(Now::Ask {
-                question,
-                place,
-                asked_before: self.consumed.get(&question).copied().unwrap_or(0),
-                names_a_round: true,
-            })),
-        }
-    }
-
-    fn close_round(&mut self, tree: TreeId, at: usize) {
-        if let Some(round) = self.record.rounds.iter_mut().rev().find(|r| r.tree == tree) {
-            round.until.get_or_insert(at);
-        }
-    }
-
-    fn rounds_ended(&self, tree: TreeId) -> Option<usize> {
-        let id = &self.handbook.tree(tree).id;
-        self.live.iter().enumerate().skip(self.time).find_map(|(order, event)| match event {
-            Some(Event::RoundsEnded { tree }) if tree == id => Some(order),
-            _ => None,
-        })
-    }
-
     fn end(&mut self, done: Line, then: &[TreeId]) -> Advance {
         if self.tree().rounds.is_some() {
             let start = self.tree().start;
@@ -353,72 +307,5 @@ impl<'a> Walker<'a> {
 
     fn sheet(&self) -> Worksheet<'_> {
         Worksheet::as_of(self.handbook, &self.record, self.streams, self.time + 1)
-    }
-
-    /// Goes where a step's `next` leads.
-    fn follow(&mut self, place: Place) {
-        let step = self.handbook.tree(place.tree).step(place.step);
-        let target = match &step.next {
-            Next::Nothing => return,
-            Next::Always(target) => *target,
-            Next::ByAnswer { targets, not_sure } => self.by_answer(step, targets, *not_sure),
-            Next::ByRules { rules, otherwise, too_close, unknown } => {
-                self.by_rules(rules, *otherwise, *too_close, *unknown)
-            }
-        };
-        self.branches.push((place, target));
-        match target {
-            Target::Step(step) => self.frame().step = step,
-            Target::Tree(tree) => {
-                self.frames.pop();
-                self.enter(tree);
-            }
-        }
-    }
-
-    fn by_answer(&self, step: &Step, targets: &[Target], not_sure: Option<Target>) -> Target {
-        let worst = targets[targets.len() - 1];
-        let StepKind::Ask { question, .. } = &step.kind else { return worst };
-        let given = self.record.answers(*question).filter(|(_, g)| g.order <= self.time).last();
-        let question = self.handbook.question(*question);
-        given
-            .and_then(|(_, given)| outcome(question, &given.reply))
-            .and_then(|outcome| targets.get(outcome).copied())
-            .unwrap_or_else(|| not_sure.unwrap_or(worst))
-    }
-
-    fn by_rules(
-        &self,
-        rules: &[Rule],
-        otherwise: Target,
-        too_close: Option<Target>,
-        unknown: Option<Target>,
-    ) -> Target {
-        let sheet = self.sheet();
-        for rule in rules {
-            let judged = match sheet.evaluate(&rule.condition) {
-                Value::Truth(draws) => verdict(&draws),
-                _ => Verdict::Unknown,
-            };
-            match judged {
-                Verdict::Yes(_) => return rule.go,
-                Verdict::No(_) => {}
-                Verdict::TooClose(_) => return too_close.unwrap_or(otherwise),
-                Verdict::Unknown => return unknown.unwrap_or(otherwise),
-            }
-        }
-        otherwise
-    }
-}
-
-/// Which branch an answer takes: no before yes, choices in their order; none when not sure,
-/// except that a safety question then counts as its hazardous answer.
-fn outcome(question: &Question, reply: &Reply) -> Option<usize> {
-    match (reply, question.hazard) {
-        (Reply::YesNo(yes), _) => Some(usize::from(*yes)),
-        (Reply::Choice(id), _) => question.choices.iter().position(|choice| &choice.id == id),
-        (Reply::NotSure | Reply::Skipped, Some(Hazard::YesNo(yes))) => Some(usize::from(yes)),
-        (Reply::NotSure | Reply::Skipped, Some(Hazard::Choice(choice))) => Some(choice.into()),
-        _ => None,
     }
 }

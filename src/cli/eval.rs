@@ -30,7 +30,7 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &EvalArguments) -> Resul
     let value = evaluate(&checked, &NoNames);
     if arguments.json {
         session.result(&value_json(&checked, &value).to_string())?;
-    } else {
+    } else if !matches!(value, Value::Unknown(_)) {
         session.result(&checked.show(&value, &NoNames))?;
     }
     match value {

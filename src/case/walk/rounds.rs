@@ -1,0 +1,57 @@
+//! Trees that run in rounds, once for each thing that a person names.
+
+use super::{Advance, Walker};
+use crate::case::event::Event;
+use crate::case::now::{Now, Passage, Passed};
+use crate::evidence::Round;
+use crate::handbook::TreeId;
+use crate::text::Line;
+
+impl Walker<'_> {
+    /// A tree that runs in rounds asks at each beginning what the round is about.
+    pub(super) fn begin_round(&mut self) -> Option<Advance> {
+        let place = self.place();
+        let question = self.tree().rounds?;
+        if self.frame().round_from.is_some() {
+            return None;
+        }
+        let named = self.next_answer(question);
+        let ended = self.rounds_ended(place.tree);
+        match (named, ended) {
+            (Some(order), ended) if ended.is_none_or(|end| order < end) => {
+                self.consume(question);
+                self.close_round(place.tree, order);
+                self.record.rounds.push(Round { tree: place.tree, from: order, until: None });
+                self.time = self.time.max(order);
+                self.path.push(Passed { place, passage: Passage::Event(order) });
+                self.frame().round_from = Some(order);
+                None
+            }
+            (_, Some(order)) => {
+                self.close_round(place.tree, order);
+                self.time = self.time.max(order);
+                Some(self.leave_tree(Line::plain(format!("{}: done.", self.tree().title)), &[]))
+            }
+            _ => Some(Advance::Wanted(Now::Ask {
+                question,
+                place,
+                asked_before: self.consumed.get(&question).copied().unwrap_or(0),
+                names_a_round: true,
+            })),
+        }
+    }
+
+    fn close_round(&mut self, tree: TreeId, at: usize) {
+        if let Some(round) = self.record.rounds.iter_mut().rev().find(|r| r.tree == tree) {
+            round.until.get_or_insert(at);
+        }
+    }
+
+    fn rounds_ended(&self, tree: TreeId) -> Option<usize> {
+        let id = &self.handbook.tree(tree).id;
+        self.live.iter().enumerate().skip(self.time).find_map(|(order, event)| match event {
+            Some(Event::RoundsEnded { tree }) if tree == id => Some(order),
+            _ => None,
+        })
+    }
+}

@@ -1,0 +1,116 @@
+//! What an answer stands for: its value over the draws.
+
+use super::Worksheet;
+use crate::evidence::doubt::{InstrumentError, Reading, true_values};
+use crate::evidence::record::{Given, Reach, Reply};
+use crate::formula::{Checked, Draws, Kind, Truth, Unknown, Value, evaluate};
+use crate::handbook::{Hazard, InstrumentId, Question, QuestionId};
+use crate::quantity::Nature;
+
+impl Worksheet<'_> {
+    pub(super) fn question_value(&self, id: QuestionId) -> Value {
+        let question = self.handbook.question(id);
+        let latest = self.seen(id).into_iter().rev().find(|(_, g)| g.reply != Reply::Skipped);
+        if let Some((number, given)) = latest {
+            return self.answer_value(question, number, given);
+        }
+        if self.assumes_settings
+            && let Some((low, high)) = question.not_sure
+        {
+            return Value::Quantity(self.streams.between(&not_sure_stream(question), low, high));
+        }
+        Value::Unknown(if self.seen(id).is_empty() {
+            Unknown::NotAnswered(question.id.clone())
+        } else {
+            Unknown::NotSure(question.id.clone())
+        })
+    }
+
+    pub(super) fn answer_value(&self, question: &Question, number: usize, given: &Given) -> Value {
+        match &given.reply {
+            Reply::Quantity { si, half_width, reach } => {
+                Value::Quantity(self.reading(question, number, (*si, *half_width, *reach)))
+            }
+            Reply::YesNo(yes) => Value::Truth(Draws::Same(truth(*yes))),
+            Reply::Choice(id) => choice_value(question, id),
+            Reply::Choices(ids) => {
+                Value::Choices(question.choices.iter().map(|c| ids.contains(&c.id)).collect())
+            }
+            Reply::Text(text) => Value::Text(text.as_str().into()),
+            Reply::Date(date) => Value::Date(date.as_str().into()),
+            Reply::NotSure | Reply::Skipped => self.not_sure_value(question),
+        }
+    }
+
+    fn not_sure_value(&self, question: &Question) -> Value {
+        match (question.not_sure, question.hazard) {
+            (Some((low, high)), _) => {
+                Value::Quantity(self.streams.between(&not_sure_stream(question), low, high))
+            }
+            (None, Some(Hazard::YesNo(yes))) => Value::Truth(Draws::Same(truth(yes))),
+            (None, Some(Hazard::Choice(choice))) => Value::Choice(Draws::Same(choice)),
+            (None, None) => Value::Unknown(Unknown::NotSure(question.id.clone())),
+        }
+    }
+
+    fn reading(
+        &self,
+        question: &Question,
+        number: usize,
+        (shown, half_width, reach): (f64, Option<f64>, Reach),
+    ) -> Draws<f64> {
+        let is_absolute_pressure = matches!(
+            question.kind,
+            Kind::Quantity(kind) if kind.nature == Nature::Absolute
+        );
+        let reading = Reading {
+            name: &format!("answer:{}:{number}", question.id),
+            shown,
+            reach,
+            repeats: half_width.or(question.repeats).unwrap_or(0.0),
+            range: question.range,
+            is_positive: is_absolute_pressure,
+        };
+        let instrument = question.instrument.map(|id| self.instrument_error(id));
+        true_values(&reading, instrument.as_ref(), self.streams)
+    }
+
+    /// An instrument's own error: one draw of it for all its readings. A tolerance that nobody
+    /// gave counts as "not sure" of it.
+    fn instrument_error(&self, id: InstrumentId) -> InstrumentError {
+        let instrument = self.handbook.instrument(id);
+        let assuming = self.narrowed(self.until, None, true);
+        let half_width =
+            |formula: &Option<Checked>| match formula.as_ref().map(|f| evaluate(f, &assuming)) {
+                Some(Value::Quantity(draws)) => draws,
+                _ => Draws::Same(0.0),
+            };
+        let named = |part: &str| format!("instrument:{}:{part}", instrument.id);
+        InstrumentError {
+            scale: self.streams.around_zero(&named("scale"), &half_width(&instrument.scale)),
+            offset: self.streams.around_zero(&named("offset"), &half_width(&instrument.offset)),
+            resolution: middle(&half_width(&instrument.resolution)),
+        }
+    }
+}
+
+fn not_sure_stream(question: &Question) -> String {
+    format!("answer:{}:not_sure", question.id)
+}
+
+fn truth(yes: bool) -> Truth {
+    if yes { Truth::Yes } else { Truth::No }
+}
+
+fn choice_value(question: &Question, id: &str) -> Value {
+    question.choices.iter().position(|choice| choice.id == id).map_or_else(
+        || Value::Unknown(Unknown::NotSure(question.id.clone())),
+        |place| Value::Choice(Draws::Same(place as u16)),
+    )
+}
+
+/// The mean of a column; exact for a certain one.
+fn middle(draws: &Draws<f64>) -> f64 {
+    let values = draws.values();
+    values.iter().sum::<f64>() / values.len() as f64
+}
