@@ -10,17 +10,16 @@ pub(super) const LANES: usize = 1 << LOW;
 /// causes has states with causes that don't exist; they weigh nothing.
 pub(super) type Block = [f64; LANES];
 
-/// The sum of a block, always in the same order: halves are added to each other.
+/// The sum of a block, always in the same order: eight sums side by side, then halves.
 pub(super) fn sum(block: &Block) -> f64 {
-    let mut left = *block;
-    let mut lanes = LANES;
-    while lanes > 1 {
-        lanes /= 2;
-        for lane in 0..lanes {
-            left[lane] += left[lane + lanes];
+    let (eights, _) = block.as_chunks::<8>();
+    let mut s = [0.0; 8];
+    for eight in eights {
+        for (sum, number) in s.iter_mut().zip(eight) {
+            *sum += number;
         }
     }
-    left[0]
+    (s[0] + s[4]) + (s[2] + s[6]) + ((s[1] + s[5]) + (s[3] + s[7]))
 }
 
 /// Adds a block to another.

@@ -3,6 +3,7 @@
 use super::block::Block;
 use super::block::LOW;
 use super::check::{check_causes, check_finding, cumulative, net_cumulative};
+use super::factor::{Factor, Product};
 use super::fault::ModelError;
 use super::model::{FindingModel, Model};
 use super::prior::Prior;
@@ -30,6 +31,8 @@ pub(super) struct Finding {
     pub(super) scope: Scope,
     /// The probability of each outcome by row and lane.
     pub(super) outcomes: Vec<Vec<Block>>,
+    /// The normal outcome as a product, where nothing hides the finding.
+    normal: Option<Product>,
     /// The bits by which the outcome is uncertain when the state is known, by row and lane;
     /// worked out when first asked for.
     pub(super) doubt: OnceLock<Vec<Block>>,
@@ -60,7 +63,7 @@ impl Network {
             .into_iter()
             .zip(&model.findings)
             .enumerate()
-            .map(|(finding, (scope, told))| Finding::new(finding, scope, told))
+            .map(|(finding, (scope, told))| Finding::new(finding, scope, told, causes))
             .collect::<Result<_, _>>()?;
         Ok(Self { bits, prior: Prior::new(bits, &model.causes), findings })
     }
@@ -98,31 +101,49 @@ impl Network {
 }
 
 impl Finding {
-    fn new(finding: usize, scope: Scope, told: &FindingModel) -> Result<Self, ModelError> {
+    fn new(
+        finding: usize,
+        scope: Scope,
+        told: &FindingModel,
+        causes: usize,
+    ) -> Result<Self, ModelError> {
         let background = cumulative(&told.background);
         let mut net = Vec::with_capacity(told.shown_by.len());
         for (cause, shown) in &told.shown_by {
             net.push((*cause, net_cumulative(finding, *cause, &background, &cumulative(shown))?));
         }
-        let up_to: Vec<Vec<Block>> = background
-            .iter()
-            .enumerate()
-            .map(|(outcome, start)| {
-                let ratio_of = |cause| {
-                    net.iter().find(|(by, _)| *by == cause).map_or(1.0, |(_, net)| net[outcome])
-                };
-                scope.product(*start, ratio_of)
-            })
-            .collect();
+        let products = products(causes, &background, &net);
+        let up_to = products.iter().map(|product| scope.product(product)).collect();
         let mut outcomes = differences(up_to);
-        if !told.hidden_by.is_empty() {
-            let stays = |cause| {
-                told.hidden_by.iter().find(|(by, _)| *by == cause).map_or(1.0, |(_, h)| 1.0 - h)
-            };
-            hide(&mut outcomes, &scope.product(1.0, stays));
+        if told.hidden_by.is_empty() {
+            let normal = products.into_iter().next();
+            return Ok(Self { scope, outcomes, normal, doubt: OnceLock::new() });
         }
-        Ok(Self { scope, outcomes, doubt: OnceLock::new() })
+        let mut stays = Product::of(causes, std::iter::empty());
+        for (cause, chance) in &told.hidden_by {
+            stays.ratios[*cause] = 1.0 - chance;
+        }
+        hide(&mut outcomes, &scope.product(&stays));
+        Ok(Self { scope, outcomes, normal: None, doubt: OnceLock::new() })
     }
+
+    /// The factor of an outcome, which must exist.
+    pub(super) fn factor(&self, outcome: usize) -> Factor<'_> {
+        let product = self.normal.as_ref().filter(|_| outcome == 0);
+        Factor::borrowed(&self.outcomes[outcome], &self.scope, product)
+    }
+}
+
+/// For each outcome, the probability of it or one nearer to normal, as a product over the causes.
+fn products(causes: usize, background: &[f64], net: &[(usize, Vec<f64>)]) -> Vec<Product> {
+    let product_of = |(outcome, start): (usize, &f64)| {
+        let mut ratios = vec![1.0; causes];
+        for (cause, net) in net {
+            ratios[*cause] = net[outcome];
+        }
+        Product { start: *start, ratios }
+    };
+    background.iter().enumerate().map(product_of).collect()
 }
 
 /// Every cause that shows as the finding or hides it.

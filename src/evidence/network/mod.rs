@@ -35,6 +35,7 @@ mod compile;
 mod evidence;
 mod factor;
 mod fault;
+mod gather;
 mod leave_out;
 mod model;
 mod outlook;

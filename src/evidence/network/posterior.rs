@@ -2,7 +2,8 @@
 
 use super::compile::Network;
 use super::evidence::{Evidence, Impossible};
-use super::weights::Care;
+use super::factor::Product;
+use super::weights::{Care, log_odds};
 
 /// Probabilities of states and causes, given the evidence.
 #[derive(Clone, Debug, PartialEq)]
@@ -36,13 +37,16 @@ impl Network {
     /// [`Impossible::Contradiction`] if no state could produce the evidence; another
     /// [`Impossible`] if the odds or the evidence don't fit the network.
     pub fn posterior(&self, odds: &[f64], evidence: &[Evidence]) -> Result<Posterior, Impossible> {
-        let prepared = self.prepare(evidence)?;
-        let mut weights = self.prior.weights(odds)?;
+        let mut prepared = self.prepare(evidence)?;
+        let products = prepared.factors.iter().filter_map(|factor| factor.product);
+        let product = Product::of(self.causes(), products);
+        let mut weights = self.prior.weights_times(odds, &product)?;
+        prepared.factors.retain(|factor| factor.product.is_none());
         weights.multiply(&prepared.factors, Care::Quick);
         let mut sums = weights.sums();
         if sums.is_tiny() {
             weights = self.prior.weights(odds)?;
-            weights.multiply(&prepared.factors, Care::Careful);
+            weights.multiply(&self.prepare(evidence)?.factors, Care::Careful);
             sums = weights.sums();
         }
         let total = sums.total();
@@ -50,14 +54,14 @@ impl Network {
             return Err(Impossible::Contradiction);
         }
         let causes = self.causes();
-        let marginals = (0..causes).map(|cause| (sums.split(cause).0 / total).min(1.0)).collect();
+        let splits = sums.splits(causes);
         let log_evidence = libm::log(total) + weights.log_scale() + prepared.log_scale;
         let mut states = weights.normalised(total);
         states.truncate(1 << causes);
         Ok(Posterior {
             nothing: states[0],
-            marginals,
-            log_odds: sums.log_odds(causes),
+            marginals: splits.iter().map(|(with, _)| (with / total).min(1.0)).collect(),
+            log_odds: splits.into_iter().map(log_odds).collect(),
             states,
             evidence: libm::exp(log_evidence),
             log_evidence,

@@ -9,7 +9,6 @@ use std::collections::BTreeMap;
 use std::ops::Range;
 
 /// Evidence as factors on the states.
-#[derive(Default)]
 pub(super) struct Prepared<'a> {
     pub(super) factors: Vec<Factor<'a>>,
     /// Which factors belong to each piece.
@@ -24,7 +23,11 @@ impl Network {
         let mut reader = Reader {
             network: self,
             is_used: vec![false; self.findings.len()],
-            prepared: Prepared::default(),
+            prepared: Prepared {
+                factors: Vec::with_capacity(evidence.len()),
+                pieces: Vec::with_capacity(evidence.len()),
+                log_scale: 0.0,
+            },
         };
         for (piece, told) in evidence.iter().enumerate() {
             let start = reader.prepared.factors.len();
@@ -65,7 +68,7 @@ impl<'a> Reader<'a> {
     fn seen(&mut self, piece: usize, finding: usize, outcome: usize) -> Result<(), Impossible> {
         let found = self.take(piece, finding)?;
         check_outcome(piece, finding, found, outcome)?;
-        self.prepared.factors.push(Factor::borrowed(&found.outcomes[outcome], &found.scope));
+        self.prepared.factors.push(found.factor(outcome));
         Ok(())
     }
 
@@ -110,10 +113,7 @@ impl<'a> Reader<'a> {
             match certain(place, shares.keys()) {
                 None => uncertain.push((place, *found)),
                 Some(None) => {}
-                Some(Some(outcome)) => {
-                    let factor = Factor::borrowed(&found.outcomes[outcome], &found.scope);
-                    self.prepared.factors.push(factor);
-                }
+                Some(Some(outcome)) => self.prepared.factors.push(found.factor(outcome)),
             }
         }
         self.mix(&uncertain, &shares);
@@ -133,7 +133,7 @@ impl<'a> Reader<'a> {
         }
         let high = uncertain.iter().flat_map(|(_, found)| found.scope.high().iter().copied());
         let scope = Scope::new(self.network.bits, high);
-        let rows = scope.first_block().into_iter().map(|block| {
+        let mix_at = |block| {
             let mut mixed = [0.0; LANES];
             for (outcomes, share) in shares {
                 let mut product = [share / total; LANES];
@@ -145,8 +145,9 @@ impl<'a> Reader<'a> {
                 add(&mut mixed, &product);
             }
             mixed
-        });
-        self.prepared.factors.push(Factor::owned(rows.collect(), &scope));
+        };
+        let rows = scope.first_block().into_iter().map(mix_at).collect();
+        self.prepared.factors.push(Factor::owned(rows, scope));
     }
 
     /// The largest of some numbers, noted as taken out of the factors.

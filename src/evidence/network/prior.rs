@@ -3,7 +3,7 @@
 use super::block::{Block, LANES, LOW, multiply};
 use super::check::net_chance;
 use super::evidence::Impossible;
-use super::factor::Factor;
+use super::factor::{Factor, Product};
 use super::model::CauseModel;
 use super::scope::Scope;
 use super::weights::Weights;
@@ -35,10 +35,10 @@ impl Prior {
             .iter()
             .enumerate()
             .filter(|(_, told)| !told.brought_by.is_empty())
-            .map(|(cause, told)| Brought::new(bits, cause, told))
+            .map(|(cause, told)| Brought::new(bits, causes.len(), cause, told))
             .collect();
         let mut prior = Self { bits, own, brought, plain: Vec::new() };
-        prior.plain = prior.states(&prior.own);
+        prior.plain = prior.states(&prior.own, &prior.nothing_seen());
         prior
     }
 
@@ -47,11 +47,28 @@ impl Prior {
         self.own.len()
     }
 
-    /// The states' weights, with the odds of each cause's own prior multiplied by its factor.
-    /// No factors at all means that there is no history.
+    /// The states' weights, with the odds of each cause's own prior multiplied by its factor. No
+    /// factors at all means that there is no history.
     pub(super) fn weights(&self, odds: &[f64]) -> Result<Weights, Impossible> {
+        let own = self.own_with(odds)?;
+        let plain = || self.plain.clone();
+        Ok(Weights::new(own.map_or_else(plain, |own| self.states(&own, &self.nothing_seen()))))
+    }
+
+    /// The same, multiplied by a product.
+    pub(super) fn weights_times(
+        &self,
+        odds: &[f64],
+        product: &Product,
+    ) -> Result<Weights, Impossible> {
+        let own = self.own_with(odds)?;
+        Ok(Weights::new(self.states(own.as_ref().unwrap_or(&self.own), product)))
+    }
+
+    /// The causes' own priors after their history, if there is one.
+    fn own_with(&self, odds: &[f64]) -> Result<Option<Vec<f64>>, Impossible> {
         if odds.is_empty() {
-            return Ok(Weights::new(self.plain.clone()));
+            return Ok(None);
         }
         if odds.len() != self.own.len() {
             return Err(Impossible::OddsCount { given: odds.len(), causes: self.own.len() });
@@ -59,13 +76,19 @@ impl Prior {
         if let Some(cause) = odds.iter().position(|odds| !(*odds > 0.0 && odds.is_finite())) {
             return Err(Impossible::Odds { cause, odds: odds[cause] });
         }
-        let own: Vec<f64> =
-            self.own.iter().zip(odds).map(|(p, o)| p * o / (1.0 - p + p * o)).collect();
-        Ok(Weights::new(self.states(&own)))
+        let with_history = |(p, o): (&f64, &f64)| p * o / (1.0 - p + p * o);
+        Ok(Some(self.own.iter().zip(odds).map(with_history).collect()))
     }
 
-    fn states(&self, own: &[f64]) -> Vec<Block> {
-        let mut states = independent(self.bits, |cause| self.chance_alone(cause, own));
+    fn nothing_seen(&self) -> Product {
+        Product::of(self.own.len(), std::iter::empty())
+    }
+
+    fn states(&self, own: &[f64], product: &Product) -> Vec<Block> {
+        let mut states = independent(self.bits, product.start, |cause| {
+            let (with, without) = self.chance_alone(cause, own);
+            (with * product.ratio(cause), without)
+        });
         for brought in &self.brought {
             let factor = brought.factor(own[brought.cause]);
             for (block, weights) in states.iter_mut().enumerate() {
@@ -87,16 +110,14 @@ impl Prior {
 }
 
 impl Brought {
-    fn new(bits: usize, cause: usize, told: &CauseModel) -> Self {
+    fn new(bits: usize, causes: usize, cause: usize, told: &CauseModel) -> Self {
         let bringers = told.brought_by.iter().map(|(by, _)| *by);
         let scope = Scope::new(bits, bringers.chain([cause]));
-        let spared = scope.product(1.0, |by| {
-            told.brought_by
-                .iter()
-                .find(|(bringer, _)| *bringer == by)
-                .map_or(1.0, |(_, compound)| 1.0 - net_chance(told.prior, *compound))
-        });
-        Self { cause, scope, spared }
+        let mut spared = Product::of(causes, std::iter::empty());
+        for (by, compound) in &told.brought_by {
+            spared.ratios[*by] = 1.0 - net_chance(told.prior, *compound);
+        }
+        Self { cause, spared: scope.product(&spared), scope }
     }
 
     /// The probability of the cause being as it is in each state, given the bringing causes.
@@ -116,23 +137,25 @@ impl Brought {
     }
 }
 
-/// The product over all bits of the factor with or without it.
-fn independent(bits: usize, factors: impl Fn(usize) -> (f64, f64)) -> Vec<Block> {
-    let mut first = [1.0; LANES];
+/// The product of a start and, over all bits, the factor with or without the bit.
+fn independent(bits: usize, start: f64, factors: impl Fn(usize) -> (f64, f64)) -> Vec<Block> {
+    let mut first = [start; LANES];
     for bit in 0..LOW {
         let (with, without) = factors(bit);
         for (lane, weight) in first.iter_mut().enumerate() {
             *weight *= if lane & (1 << bit) == 0 { without } else { with };
         }
     }
-    let mut states = Vec::with_capacity(1 << (bits - LOW));
-    states.push(first);
+    let mut states = vec![[0.0; LANES]; 1 << (bits - LOW)];
+    states[0] = first;
     for bit in LOW..bits {
         let (with, without) = factors(bit);
-        for block in 0..states.len() {
-            let longer: Block = states[block].map(|weight| weight * with);
-            states.push(longer);
-            states[block] = states[block].map(|weight| weight * without);
+        let (lower, upper) = states.split_at_mut(1 << (bit - LOW));
+        for (lower, upper) in lower.iter_mut().zip(upper) {
+            for (lower, upper) in lower.iter_mut().zip(upper) {
+                *upper = *lower * with;
+                *lower *= without;
+            }
         }
     }
     states

@@ -1,6 +1,7 @@
 //! Which causes a table depends on, and where a state's numbers stand in it.
 
 use super::block::{Block, LANES, LOW};
+use super::factor::Product;
 
 /// The causes beyond the lowest [`LOW`] that a table depends on. The table holds one row, a
 /// block, for each set of them; the lowest causes are told apart within the row. A finding that
@@ -38,6 +39,16 @@ impl Scope {
         &self.row_of
     }
 
+    /// The same, as its own.
+    pub(super) fn into_row_of(self) -> Vec<u32> {
+        self.row_of
+    }
+
+    /// The causes that tell the rows apart, as bits counted from the first one above the lowest.
+    pub(super) fn mask(&self) -> u32 {
+        self.high.iter().fold(0, |mask, cause| mask | 1 << (cause - LOW))
+    }
+
     /// The causes that tell the rows apart, in the order of the rows' bits.
     pub(super) fn high(&self) -> &[usize] {
         &self.high
@@ -63,12 +74,11 @@ impl Scope {
         self.high.binary_search(&cause).is_ok_and(|place| row & (1 << place) != 0)
     }
 
-    /// The table of `start` times the ratio of every cause there; the ratio of a cause that the
-    /// table does not depend on must be 1.
-    pub(super) fn product(&self, start: f64, ratio: impl Fn(usize) -> f64) -> Vec<Block> {
-        let mut first = [start; LANES];
+    /// The table of a product; the ratio of a cause that the table does not depend on must be 1.
+    pub(super) fn product(&self, product: &Product) -> Vec<Block> {
+        let mut first = [product.start; LANES];
         for bit in 0..LOW {
-            let (ratio, step) = (ratio(bit), 1 << bit);
+            let (ratio, step) = (product.ratio(bit), 1 << bit);
             for lane in (0..LANES).filter(|lane| lane & step != 0) {
                 first[lane] *= ratio;
             }
@@ -76,7 +86,7 @@ impl Scope {
         let mut rows = Vec::with_capacity(self.rows());
         rows.push(first);
         for cause in &self.high {
-            let ratio = ratio(*cause);
+            let ratio = product.ratio(*cause);
             for row in 0..rows.len() {
                 let longer: Block = rows[row].map(|number| number * ratio);
                 rows.push(longer);
@@ -116,12 +126,8 @@ mod tests {
 
     #[test]
     fn a_product_holds_the_ratio_of_every_cause_there() {
-        let ratio = |cause| match cause {
-            1 => 0.5,
-            6 => 0.25,
-            _ => 1.0,
-        };
-        let rows = Scope::new(7, [1, 6].into_iter()).product(0.8, ratio);
+        let product = Product { start: 0.8, ratios: vec![1.0, 0.5, 1.0, 1.0, 1.0, 1.0, 0.25] };
+        let rows = Scope::new(7, [1, 6].into_iter()).product(&product);
         assert_eq!(rows[0][0b00], 0.8);
         assert_eq!(rows[0][0b10], 0.4);
         assert_eq!(rows[1][0b10], 0.1);

@@ -1,7 +1,8 @@
 //! The weight of every state while evidence is multiplied in.
 
-use super::block::{Block, LANES, LOW, add, multiply, sum};
+use super::block::{Block, LANES, add, sum};
 use super::factor::Factor;
+use super::gather::multiply_all;
 
 /// Below this total, some states' weights may have lost digits to the bottom of the number
 /// range, so the product is taken again with care.
@@ -43,39 +44,21 @@ impl Weights {
     /// Multiplies factors in.
     pub(super) fn multiply(&mut self, factors: &[Factor<'_>], care: Care) {
         match care {
-            Care::Quick => self.multiply_quickly(factors),
+            Care::Quick => multiply_all(&mut self.blocks, factors),
             Care::Careful => {
                 for factor in factors {
-                    self.multiply_quickly(std::slice::from_ref(factor));
+                    multiply_all(&mut self.blocks, std::slice::from_ref(factor));
                     self.lift();
                 }
             }
         }
     }
 
-    /// Takes four tables at a time, so that the weights are loaded and stored less often.
-    fn multiply_quickly(&mut self, factors: &[Factor<'_>]) {
-        let (fours, rest) = factors.as_chunks::<4>();
-        for [a, b, c, d] in fours {
-            for (block, weights) in self.blocks.iter_mut().enumerate() {
-                let (a, b, c, d) = (a.row(block), b.row(block), c.row(block), d.row(block));
-                for lane in 0..LANES {
-                    weights[lane] *= a[lane] * b[lane] * (c[lane] * d[lane]);
-                }
-            }
-        }
-        for factor in rest {
-            for (block, weights) in self.blocks.iter_mut().enumerate() {
-                multiply(weights, factor.row(block));
-            }
-        }
-    }
-
     /// Makes the largest weight 1, unless all are 0.
     fn lift(&mut self) {
-        let largest = self.blocks.iter().flatten().fold(0.0_f64, |most, w| most.max(*w));
+        let largest = self.blocks.as_flattened().iter().fold(0.0_f64, |most, w| most.max(*w));
         if largest > 0.0 {
-            for weight in self.blocks.iter_mut().flatten() {
+            for weight in self.blocks.as_flattened_mut() {
                 *weight /= largest;
             }
             self.log_scale += libm::log(largest);
@@ -85,20 +68,22 @@ impl Weights {
     /// Adds the weights up.
     pub(super) fn sums(&self) -> Sums {
         let mut low = [0.0; LANES];
-        let mut high = Vec::with_capacity(self.blocks.len());
-        for block in &self.blocks {
-            add(&mut low, block);
-            high.push(sum(block));
+        let (fours, rest) = self.blocks.as_chunks::<4>();
+        for [a, b, c, d] in fours {
+            for lane in 0..LANES {
+                low[lane] += (a[lane] + b[lane]) + (c[lane] + d[lane]);
+            }
         }
-        Sums { low, high }
+        rest.iter().for_each(|block| add(&mut low, block));
+        Sums { low, high: self.blocks.iter().map(sum).collect() }
     }
 
     /// The probability of every state, given the weights' total.
     pub(super) fn normalised(mut self, total: f64) -> Vec<f64> {
-        for block in &mut self.blocks {
-            for weight in block {
-                *weight /= total;
-            }
+        // A total too small for this has been brought to 1 or more by the careful way.
+        let reciprocal = 1.0 / total;
+        for weight in self.blocks.as_flattened_mut() {
+            *weight *= reciprocal;
         }
         self.blocks.into_flattened()
     }
@@ -115,28 +100,38 @@ impl Sums {
         self.total() < TINY
     }
 
-    /// The weights of the states with the cause, and of those without it.
-    pub(super) fn split(&self, cause: usize) -> (f64, f64) {
-        let (numbers, bit) =
-            if cause < LOW { (&self.low[..], cause) } else { (&self.high[..], cause - LOW) };
-        let (mut with, mut without) = (0.0, 0.0);
-        for (place, number) in numbers.iter().enumerate() {
-            if place & (1 << bit) == 0 {
-                without += number;
-            } else {
-                with += number;
-            }
-        }
-        (with, without)
+    /// For each cause, the weights of the states with it and of those without it.
+    pub(super) fn splits(&self, causes: usize) -> Vec<(f64, f64)> {
+        let mut splits = halves(self.low.to_vec());
+        splits.extend(halves(self.high.clone()));
+        splits.truncate(causes);
+        splits
     }
 
     /// The natural logarithm of the odds of each cause; infinite where it is certain.
     pub(super) fn log_odds(&self, causes: usize) -> Vec<f64> {
-        (0..causes)
-            .map(|cause| {
-                let (with, without) = self.split(cause);
-                libm::log(with) - libm::log(without)
-            })
-            .collect()
+        self.splits(causes).into_iter().map(log_odds).collect()
     }
+}
+
+/// The natural logarithm of the odds between two weights.
+pub(super) fn log_odds((with, without): (f64, f64)) -> f64 {
+    libm::log(with) - libm::log(without)
+}
+
+/// For each bit of the place, the sums of the numbers with it and without it; as many numbers
+/// as a power of two. The upper half is added to the lower once its bit is done with.
+fn halves(mut numbers: Vec<f64>) -> Vec<(f64, f64)> {
+    let mut found = Vec::new();
+    while numbers.len() > 1 {
+        let half = numbers.len() / 2;
+        let (lower, upper) = numbers.split_at_mut(half);
+        found.push((upper.iter().sum(), lower.iter().sum()));
+        for (lower, upper) in lower.iter_mut().zip(upper) {
+            *lower += *upper;
+        }
+        numbers.truncate(half);
+    }
+    found.reverse();
+    found
 }

@@ -101,6 +101,37 @@ fn leaving_out_a_piece_is_the_posterior_without_it() {
     });
 }
 
+/// Too many causes to walk every combination of draws, so the chances of each finding, which are
+/// walked elsewhere, are taken from the network and multiplied state by state.
+#[test]
+fn many_causes_agree_with_the_product_of_their_chances() {
+    for (seed, causes) in [(1, 9), (2, 10), (3, 11), (4, 12), (5, 13), (6, 14)] {
+        let mut draws = Draws(6000 + seed);
+        let sparse = Naive::with(&mut draws, causes, 0.25);
+        let mut model = sparse.model();
+        while model.findings.len() < 30 {
+            model.findings.extend(Naive::with(&mut draws, causes, 0.25).model().findings);
+        }
+        let network = Network::new(model).unwrap();
+        let evidence: Vec<Evidence> = (0..network.findings())
+            .map(|finding| (finding, draws.below(network.outcomes(finding).unwrap())))
+            .map(|(finding, outcome)| Evidence::Seen { finding, outcome })
+            .collect();
+        let chance = |piece: &Evidence, state| match piece {
+            Evidence::Seen { finding, outcome } => {
+                network.chance(*finding, *outcome, state).unwrap()
+            }
+            other => panic!("{other:?} is not drawn here"),
+        };
+        let weight = |state| -> f64 {
+            let product: f64 = evidence.iter().map(|piece| chance(piece, state)).product();
+            sparse.prior(state, &[]) * product
+        };
+        let weights: Vec<f64> = (0..1 << causes).map(weight).collect();
+        assert_same(&network.posterior(&[], &evidence).unwrap(), &weights);
+    }
+}
+
 #[test]
 fn the_order_of_the_evidence_does_not_matter() {
     run(5, |_, _, network, odds, evidence| {

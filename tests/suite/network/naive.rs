@@ -57,8 +57,14 @@ pub struct Naive {
 }
 
 impl Naive {
+    /// A network of at most eight causes, so that every combination can be walked.
     pub fn random(draws: &mut Draws) -> Self {
         let count = 1 + draws.below(8);
+        Self::with(draws, count, 0.6)
+    }
+
+    /// A network of so many causes, of which about the given part touches each finding.
+    pub fn with(draws: &mut Draws, count: usize, touching: f64) -> Self {
         let causes = (0..count)
             .map(|cause| NaiveCause {
                 own: draws.chance(),
@@ -73,7 +79,7 @@ impl Naive {
             })
             .collect();
         let findings =
-            (0..2 + draws.below(5)).map(|_| NaiveFinding::random(draws, count)).collect();
+            (0..2 + draws.below(5)).map(|_| NaiveFinding::random(draws, count, touching)).collect();
         Self { causes, findings }
     }
 
@@ -92,7 +98,7 @@ impl Naive {
         }
     }
 
-    fn prior(&self, state: usize, odds: &[f64]) -> f64 {
+    pub fn prior(&self, state: usize, odds: &[f64]) -> f64 {
         let mut chance = 1.0;
         for (cause, told) in self.causes.iter().enumerate() {
             let odds = odds.get(cause).unwrap_or(&1.0) * told.own / (1.0 - told.own);
@@ -141,15 +147,18 @@ impl Naive {
 }
 
 impl NaiveFinding {
-    fn random(draws: &mut Draws, causes: usize) -> Self {
+    fn random(draws: &mut Draws, causes: usize, touching: f64) -> Self {
         let outcomes = 2 + draws.below(3);
         let background = draws.distribution(outcomes);
         let (mut drawn_by, mut hidden_by) = (Vec::new(), Vec::new());
         for cause in 0..causes {
-            match draws.below(5) {
-                0 | 1 => drawn_by.push((cause, draws.distribution(outcomes))),
-                2 => hidden_by.push((cause, draws.chance())),
-                _ => {}
+            if !draws.happens(touching) {
+                continue;
+            }
+            if draws.happens(0.7) {
+                drawn_by.push((cause, draws.distribution(outcomes)));
+            } else {
+                hidden_by.push((cause, draws.chance()));
             }
         }
         Self { background, drawn_by, hidden_by }
