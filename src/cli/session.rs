@@ -6,7 +6,7 @@ use anyhow::{Context, Result, bail};
 
 use super::arguments::Arguments;
 use crate::terminal::{Console, Facts, Paper, Stream, open};
-use crate::text::Line;
+use crate::text::{Line, Role};
 
 /// The streams of one run.
 pub(super) struct Session<'a> {
@@ -31,8 +31,10 @@ impl Session<'_> {
         } else {
             Paper::new(80, self.facts.is_coloured(Stream::Results))
         };
-        for line in lines {
-            writeln!(self.out, "{}", paper.paint(line)).context("the result can't be written")?;
+        for (place, line) in lines.iter().enumerate() {
+            let gap = if place > 0 && is_heading(line) { "\n" } else { "" };
+            let painted = paint_item(&paper, line);
+            writeln!(self.out, "{gap}{painted}").context("the result can't be written")?;
         }
         Ok(())
     }
@@ -61,3 +63,22 @@ impl Session<'_> {
         self.facts.is_coloured(Stream::Talk)
     }
 }
+
+/// A heading is one strong piece and nothing else.
+fn is_heading(line: &Line) -> bool {
+    matches!(&line.pieces[..], [piece] if piece.role == Role::Strong)
+}
+
+/// The rows of an item of a list hang behind its dash.
+fn paint_item(paper: &Paper, line: &Line) -> String {
+    let is_item = line.pieces.first().is_some_and(|piece| piece.text.starts_with(ITEM));
+    if !is_item {
+        return paper.paint(line);
+    }
+    let mut text = line.clone();
+    text.pieces[0].text.drain(..ITEM.len());
+    paper.paint_after(ITEM, &text)
+}
+
+/// What an item of a list begins with.
+const ITEM: &str = "- ";

@@ -61,10 +61,9 @@ fn headline(case: &Case<'_>) -> Vec<Line> {
     let line = Line::new().push(Role::Strong, format!("{state}: "));
     if assessment.nothing_leads() {
         let said = in_words(assessment.nothing_wrong);
-        return vec![line.push(
-            Role::Plain,
-            format!("nothing wrong that these checks can show is {said}. {}", rest(case, None)),
-        )];
+        return vec![
+            line.push(Role::Plain, format!("{said} that nothing is wrong. {}", rest(case, None))),
+        ];
     }
     let Some(leader) = assessment.leader() else { return Vec::new() };
     let view = case.cause_view(leader.cause);
