@@ -13,5 +13,6 @@ mod document;
 mod formulas;
 mod network;
 mod prompts;
+mod readme;
 mod robustness;
 mod units;
