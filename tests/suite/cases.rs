@@ -3,4 +3,5 @@
 mod evidence;
 mod handbooks;
 mod path;
+mod random;
 mod replay;
