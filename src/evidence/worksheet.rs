@@ -246,12 +246,13 @@ impl Facts for Worksheet<'_> {
     }
 
     fn before(&self, action: Symbol, symbol: Symbol) -> Value {
+        let end = self.until.min(self.observed_until);
         let last_done = self
             .record
             .done
             .iter()
             .rev()
-            .find(|(done, order)| done.index() == action.0 as usize && *order < self.until);
+            .find(|(done, order)| done.index() == action.0 as usize && *order < end);
         match last_done {
             Some((_, order)) => {
                 self.narrowed(*order, self.round, self.assumes_settings).latest(symbol)
