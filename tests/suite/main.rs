@@ -11,6 +11,7 @@ mod cases;
 mod diagnostics;
 mod document;
 mod formulas;
+mod handbook;
 mod network;
 mod prompts;
 mod readme;

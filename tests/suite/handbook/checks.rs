@@ -1,0 +1,197 @@
+//! The handbook against itself: silent checks, scenarios, marks, cautions, wording.
+
+use std::collections::BTreeSet;
+use std::path::{Path, PathBuf};
+use std::sync::Mutex;
+
+use dryhold::diagnostic::{Look, render};
+use dryhold::document::raw::read_scenario;
+use dryhold::document::{Node, NodeValue, read_yaml};
+use dryhold::evidence::Engine;
+use dryhold::handbook::{CautionSeverity, Handbook, compile};
+use dryhold::rehearsal::{Coverage, Outcome, Scenario, rehearse, resolve_scenario};
+use dryhold::source::Sources;
+
+use super::{files, handbook, yaml_below};
+
+#[test]
+fn the_handbook_has_no_fault_and_no_warning() {
+    let (sources, ids) = files();
+    let compiled = compile(&sources, &ids, &[]);
+    assert_eq!(render(&compiled.faults, &sources, Look::default()), "");
+    assert!(compiled.handbook.is_some());
+}
+
+/// A scenario's file as a scenario of the handbook.
+fn scenario(path: &Path, handbook: &Handbook) -> Scenario {
+    let mut sources = Sources::default();
+    let text = std::fs::read_to_string(path).unwrap();
+    let id = sources.add(path.display().to_string(), text);
+    let (raw, faults) = read_scenario(&sources, id);
+    assert_eq!(render(&faults, &sources, Look::default()), "");
+    resolve_scenario(&raw.unwrap(), handbook)
+        .unwrap_or_else(|faults| panic!("{}", render(&faults, &sources, Look::default())))
+}
+
+/// Rehearses these scenarios and adds what they reached and where they fell short.
+fn rehearse_all(
+    paths: &[PathBuf],
+    (handbook, engine): (&Handbook, &Engine),
+    found: &Mutex<(Coverage, Vec<String>)>,
+) {
+    for path in paths {
+        let scenario = scenario(path, handbook);
+        let rehearsed = rehearse(&scenario, handbook, engine);
+        let mut found = found.lock().unwrap();
+        found.0.add(&rehearsed.case);
+        if rehearsed.outcome != Outcome::Found {
+            found.1.push(format!("{}: {:?}", scenario.name, rehearsed.misses));
+        }
+    }
+}
+
+#[test]
+fn every_scenario_comes_out_as_expected_and_together_they_reach_everything() {
+    let handbook = handbook();
+    let engine = Engine::new(&handbook).unwrap();
+    let paths = yaml_below("scenarios");
+    let found = Mutex::new((Coverage::default(), Vec::new()));
+    let threads = std::thread::available_parallelism().map_or(1, usize::from);
+    std::thread::scope(|scope| {
+        for share in paths.chunks(paths.len().div_ceil(threads)) {
+            scope.spawn(|| rehearse_all(share, (&handbook, &engine), &found));
+        }
+    });
+    let (coverage, short) = found.into_inner().unwrap();
+    let nothing: Vec<String> = Vec::new();
+    assert_eq!(short, nothing);
+    assert_eq!(coverage.steps_missed(&handbook), nothing);
+    assert_eq!(coverage.branches_missed(&handbook), nothing);
+    assert_eq!(coverage.findings_missed(&handbook), nothing);
+}
+
+/// Sections whose entries hold numbers of their own; sources are themselves the marks, and
+/// cautions have no place for one.
+const MARKED: [&str; 7] =
+    ["questions", "instruments", "formulas", "findings", "causes", "actions", "trees"];
+
+/// Keys whose words (`usually`) stand for numbers.
+const WORDS_ARE_NUMBERS: [&str; 8] =
+    ["how_common", "more_if", "less_if", "brings", "cured_by", "shown_by", "hidden_by", "anyway"];
+
+/// Whether some text below a node holds a number: a digit that does not belong to a name (R-32
+/// is written with one, and so is the class A2).
+fn holds_a_number(node: &Node) -> bool {
+    match &node.value {
+        NodeValue::Scalar(scalar) => {
+            let mut before = ' ';
+            scalar.text.chars().any(|c| {
+                let stands_alone = !before.is_alphanumeric() && before != '_';
+                before = c;
+                c.is_ascii_digit() && stands_alone
+            })
+        }
+        NodeValue::List(items) => items.iter().any(holds_a_number),
+        NodeValue::Map(entries) => entries.iter().any(|entry| holds_a_number(&entry.value)),
+        NodeValue::Null | NodeValue::Faulty => false,
+    }
+}
+
+/// Keys of an entry that hold numbers for which its `basis` says nothing.
+fn unmarked(entry: &Node) -> Vec<String> {
+    let keys = entry.entries().unwrap();
+    let basis = keys.iter().find(|key| key.key.text == "basis").map(|key| &key.value);
+    if basis.is_some_and(|basis| basis.scalar().is_some()) {
+        return Vec::new();
+    }
+    let marked: BTreeSet<&str> = basis
+        .and_then(Node::entries)
+        .unwrap_or_default()
+        .iter()
+        .map(|mark| mark.key.text.as_str())
+        .collect();
+    keys.iter()
+        .filter(|key| key.key.text != "basis" && !marked.contains(key.key.text.as_str()))
+        .filter(|key| {
+            WORDS_ARE_NUMBERS.contains(&key.key.text.as_str()) || holds_a_number(&key.value)
+        })
+        .map(|key| key.key.text.clone())
+        .collect()
+}
+
+#[test]
+fn every_number_says_where_it_comes_from() {
+    let (sources, ids) = files();
+    let mut missing = Vec::new();
+    let mut entries_seen = 0;
+    for id in ids {
+        let (node, faults) = read_yaml(&sources, id);
+        assert_eq!(faults, []);
+        let node = node.unwrap();
+        for section in node.entries().unwrap() {
+            if !MARKED.contains(&section.key.text.as_str()) {
+                continue;
+            }
+            for entry in section.value.entries().unwrap() {
+                entries_seen += 1;
+                for key in unmarked(&entry.value) {
+                    missing.push(format!("{} {}: {key}", section.key.text, entry.key.text));
+                }
+            }
+        }
+    }
+    assert_eq!(missing, Vec::<String>::new());
+    assert!(entries_seen > 100, "only {entries_seen} entries");
+}
+
+#[test]
+fn every_stop_says_whom_to_ask() {
+    let handbook = handbook();
+    let stops = handbook.cautions().iter().filter(|c| c.severity == CautionSeverity::Stop);
+    let lonely: Vec<&str> =
+        stops.filter(|caution| caution.refer.is_none()).map(|c| c.id.as_str()).collect();
+    assert_eq!(lonely, Vec::<&str>::new());
+}
+
+#[test]
+fn every_question_asked_can_be_read_aloud_and_says_why() {
+    let handbook = handbook();
+    for tree in handbook.trees() {
+        for id in tree.questions() {
+            let question = handbook.question(id);
+            assert!(question.say.is_some(), "`{}` can't be read aloud", question.id);
+            assert!(question.why.is_some(), "`{}` doesn't say why", question.id);
+        }
+    }
+}
+
+/// Every question is asked by some tree; what no path asks can't be found.
+#[test]
+fn every_question_is_asked_somewhere() {
+    let handbook = handbook();
+    let asked: BTreeSet<_> = handbook.trees().iter().flat_map(|tree| tree.questions()).collect();
+    for id in handbook.question_ids() {
+        assert!(asked.contains(&id), "no tree asks `{}`", handbook.question(id).id);
+    }
+}
+
+/// A text that is kept line by line is read on narrow screens.
+#[test]
+fn literal_lines_are_at_most_60_columns() {
+    let (sources, ids) = files();
+    for id in ids {
+        let mut literal: Option<usize> = None;
+        for line in sources.get(id).text().lines() {
+            let indent = line.len() - line.trim_start().len();
+            if literal.is_some_and(|outer| !line.trim().is_empty() && indent <= outer) {
+                literal = None;
+            }
+            if literal.is_some() {
+                assert!(line.trim().chars().count() <= 60, "{line}");
+            }
+            if line.trim_end().ends_with(": |") {
+                literal = Some(indent);
+            }
+        }
+    }
+}
