@@ -5,9 +5,11 @@ use std::collections::{BTreeMap, BTreeSet, VecDeque};
 use super::case::{Case, Refusal};
 use super::interview::{Answerer, Objection, Response};
 use super::moved::News;
-use super::now::Now;
+use super::now::{Now, Place};
 use super::reading::ends_rounds;
-use crate::handbook::{CautionId, Handbook, QuestionId, TreeId};
+use crate::handbook::{
+    ActionId, CautionId, Handbook, QuestionId, Step, StepId, StepKind, Target, TreeId,
+};
 
 /// Answers given beforehand. A list answers a repeated question in turn; what the path does not
 /// ask is volunteered, before the first question if no step of the way could ask it and at the
@@ -20,6 +22,7 @@ pub struct Script {
     /// What was objected to, and what was passed over.
     pub remarks: Vec<String>,
     first: Option<VecDeque<QuestionId>>,
+    wants_proof_of_repairs: bool,
 }
 
 impl Script {
@@ -35,7 +38,16 @@ impl Script {
             acknowledges_by: "given beforehand".to_owned(),
             remarks: Vec::new(),
             first: None,
+            wants_proof_of_repairs: false,
         }
+    }
+
+    /// The same script for a rig that stands somewhere: a repair counts as done only where the
+    /// script holds an answer to something asked after it. Without one the answers come from
+    /// before the repair, and the script leaves there.
+    #[must_use]
+    pub fn wanting_proof_of_repairs(self) -> Self {
+        Self { wants_proof_of_repairs: true, ..self }
     }
 
     /// Questions that the script has answers left for.
@@ -87,6 +99,21 @@ impl Script {
         self.acknowledge(case, *barring)
     }
 
+    fn repair(&mut self, case: &Case<'_>, action: ActionId, place: Place) -> Response {
+        let behind = questions_behind(case.handbook(), place);
+        if self.unused().any(|question| behind.contains(&question)) {
+            return Response::Done;
+        }
+        if let Some(volunteered) = self.volunteered_last(case) {
+            return volunteered;
+        }
+        let id = &case.handbook().action(action).id;
+        self.remarks.push(format!(
+            "no answer given comes from after `{id}`, so it is not taken as done yet"
+        ));
+        Response::Leave
+    }
+
     fn answer(&mut self, question: QuestionId, names_a_round: bool) -> Response {
         match self.take(question) {
             Some(typed) if names_a_round && ends_rounds(&typed) => Response::NoMore,
@@ -107,6 +134,9 @@ impl Answerer for Script {
         }
         match case.now() {
             Now::Ask { question, names_a_round, .. } => self.answer(*question, *names_a_round),
+            Now::Act { action, place } if self.wants_proof_of_repairs => {
+                self.repair(case, *action, *place)
+            }
             Now::Do { .. } | Now::Act { .. } => Response::Done,
             Now::Ended { .. } => self.volunteered_last(case).unwrap_or(Response::Leave),
             Now::Stopped { .. } | Now::Acknowledge { .. } => Response::Leave,
@@ -118,8 +148,8 @@ impl Answerer for Script {
     fn object(&mut self, case: &Case<'_>, objection: &Objection) -> bool {
         let id = |question: &QuestionId| case.handbook().question(*question).id.clone();
         match objection {
-            Objection::Doubtful(question, typed, slip) => {
-                self.remarks.push(format!("`{}` is {typed}: {}", id(question), slip.message));
+            Objection::Doubtful(question, _, slip) => {
+                self.remarks.push(format!("`{}`: {}; taken as typed", id(question), slip.message));
                 true
             }
             Objection::Misunderstood(question, misunderstood) => {
@@ -147,4 +177,31 @@ pub fn questions_reached(handbook: &Handbook, tree: TreeId) -> BTreeSet<Question
         }
     }
     trees.into_iter().flat_map(|tree| handbook.tree(tree).questions().collect::<Vec<_>>()).collect()
+}
+
+/// Every question that a step behind this one asks, in its own tree and in those visited there.
+fn questions_behind(handbook: &Handbook, place: Place) -> BTreeSet<QuestionId> {
+    let tree = handbook.tree(place.tree);
+    let mut behind = BTreeSet::new();
+    let mut open = steps_led_to(tree.step(place.step));
+    while let Some(step) = open.pop() {
+        if behind.insert(step) {
+            open.extend(steps_led_to(tree.step(step)));
+        }
+    }
+    let asked = |step: StepId| match tree.step(step).kind {
+        StepKind::Ask { question, .. } => BTreeSet::from([question]),
+        StepKind::Visit(visited) => questions_reached(handbook, visited),
+        _ => BTreeSet::new(),
+    };
+    behind.into_iter().flat_map(asked).collect()
+}
+
+/// The steps of its own tree that a step may lead to.
+fn steps_led_to(step: &Step) -> Vec<StepId> {
+    let own = step.next.targets().into_iter().filter_map(|target| match target {
+        Target::Step(step) => Some(step),
+        Target::Tree(_) => None,
+    });
+    own.chain(step.bound.map(|(_, then)| then)).collect()
 }

@@ -4,16 +4,15 @@ use anyhow::{Result, bail};
 
 use super::arguments::{DiagnoseArguments, For};
 use super::exit::ExitStatus;
+use super::given::Given;
 use super::load::load;
 use super::session::Session;
 use crate::book::{Book, Journal};
-use crate::case::{Case, Ending, KeepNothing, Script, interview};
-use crate::diagnostic::{Look, near_name, render};
-use crate::document::raw::read_answers;
+use crate::case::{Case, Ending, KeepNothing, Reply, Script, interview};
+use crate::diagnostic::near_name;
 use crate::evidence::Engine;
 use crate::handbook::{Handbook, QuestionId, TreeId};
 use crate::report::{verdict, verdict_json};
-use crate::source::Sources;
 use crate::terminal::{Audience, Person};
 
 /// The tree that starts with what the user is seeing.
@@ -28,6 +27,12 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &DiagnoseArguments) -> R
     let engine = Engine::new(&handbook)?;
     let mut case = Case::open(&handbook, &engine, tree);
     if given.is_empty() {
+        if let Some(caution) = given.acknowledge.first() {
+            bail!(
+                "--acknowledge {caution} goes with answers given beforehand, by --set or \
+                 --answers; at a terminal each caution is asked for"
+            );
+        }
         return by_person(session, &mut case, arguments.audience, arguments.json);
     }
     by_script(session, &mut case, given, arguments.json)
@@ -125,11 +130,16 @@ fn by_script(
     given: Given,
     json: bool,
 ) -> Result<ExitStatus> {
-    let mut script = Script::new(given.answers, given.acknowledge);
-    let ending = interview(case, &mut script, &mut KeepNothing);
+    let mut script = Script::new(given.answers, given.acknowledge).wanting_proof_of_repairs();
+    let ending = match interview(case, &mut script, &mut KeepNothing) {
+        // The answers reach no further, which is not the same as being stopped.
+        Ending::Left => Ending::Done,
+        ending => ending,
+    };
     for remark in &script.remarks {
         session.say(&format!("dryhold: {remark}"))?;
     }
+    tell_the_way_on(session, case, &ending)?;
     if matches!(ending, Ending::Unusable(_)) {
         return Ok(ExitStatus::Unusable);
     }
@@ -137,6 +147,36 @@ fn by_script(
         return no_evidence(session, case, &ending, json);
     }
     conclude(session, case, &ending, json)
+}
+
+/// After a stop: which answers or acknowledgements were missing.
+fn tell_the_way_on(session: &mut Session<'_>, case: &Case<'_>, ending: &Ending) -> Result<()> {
+    match ending {
+        Ending::Stopped(Some(caution)) => {
+            let id = case.caution_view(*caution).id;
+            session.say(&format!(
+                "dryhold: caution `{id}` is not acknowledged; who has read it gives \
+                 --acknowledge {id}"
+            ))
+        }
+        Ending::Stopped(None) => {
+            let is_open = |id: &QuestionId| {
+                let latest = case.latest_answer(*id).map(|given| &given.reply);
+                let question = case.handbook().question(*id);
+                question.hazard.is_some() && latest == Some(&Reply::Skipped)
+            };
+            let ids: Vec<QuestionId> = case.question_ids().filter(is_open).collect();
+            for id in ids {
+                let id = case.question_view(id).id;
+                session.say(&format!(
+                    "dryhold: safety question `{id}` has no answer and counts as the hazardous \
+                     one; give --set {id}=..."
+                ))?;
+            }
+            Ok(())
+        }
+        _ => Ok(()),
+    }
 }
 
 /// No answer given that any finding uses: names the next one worth giving.
@@ -180,93 +220,4 @@ fn conclude(
         Ending::Done if case.assessment().settled => ExitStatus::Settled,
         _ => ExitStatus::NotSettled,
     })
-}
-
-/// Answers given beforehand.
-#[derive(Default)]
-struct Given {
-    tree: Option<String>,
-    answers: Vec<(QuestionId, Vec<String>)>,
-    acknowledge: Vec<String>,
-    has_file: bool,
-}
-
-impl Given {
-    fn is_empty(&self) -> bool {
-        self.answers.is_empty() && !self.has_file
-    }
-
-    fn read(
-        session: &mut Session<'_>,
-        handbook: &Handbook,
-        arguments: &DiagnoseArguments,
-    ) -> Result<Self> {
-        let mut given = Self { acknowledge: arguments.acknowledge.clone(), ..Self::default() };
-        if let Some(path) = &arguments.answers {
-            given.read_file(session, handbook, path)?;
-        }
-        let mut set: Vec<(QuestionId, Vec<String>)> = Vec::new();
-        for text in &arguments.answers_set {
-            let Some((id, typed)) = text.split_once('=') else {
-                bail!("`--set {text}` has no `=`; write --set QUESTION=ANSWER");
-            };
-            let id = find_question(handbook, id.trim())?;
-            match set.iter_mut().find(|(known, _)| *known == id) {
-                Some((_, answers)) => answers.push(typed.trim().to_owned()),
-                None => set.push((id, vec![typed.trim().to_owned()])),
-            }
-        }
-        given.answers.retain(|(id, _)| !set.iter().any(|(known, _)| known == id));
-        given.answers.extend(set);
-        check_cautions(handbook, &given.acknowledge)?;
-        Ok(given)
-    }
-
-    fn read_file(
-        &mut self,
-        session: &mut Session<'_>,
-        handbook: &Handbook,
-        path: &std::path::Path,
-    ) -> Result<()> {
-        let mut sources = Sources::default();
-        let text = super::load::read_text(path)?;
-        let id = sources.add(path.display().to_string(), text);
-        let (raw, faults) = read_answers(&sources, id);
-        if !faults.is_empty() {
-            let look = Look { colour: session.is_talk_coloured() };
-            bail!("{}", render(&faults, &sources, look).trim_end());
-        }
-        let Some(raw) = raw else { return Ok(()) };
-        self.has_file = true;
-        self.tree = raw.tree.map(|tree| tree.value);
-        self.acknowledge.extend(raw.acknowledge.into_iter().map(|caution| caution.value));
-        for (id, texts) in raw.answers {
-            let id = find_question(handbook, &id.value)?;
-            self.answers.push((id, texts.into_iter().map(|text| text.text).collect()));
-        }
-        Ok(())
-    }
-}
-
-fn find_question(handbook: &Handbook, id: &str) -> Result<QuestionId> {
-    if let Some(question) = handbook.find_question(id) {
-        return Ok(question);
-    }
-    match near_name(id, handbook.questions().iter().map(|question| question.id.as_str())) {
-        Some(near) => bail!("the handbook asks no question `{id}`; did you mean `{near}`?"),
-        None => bail!("the handbook asks no question `{id}`"),
-    }
-}
-
-fn check_cautions(handbook: &Handbook, acknowledged: &[String]) -> Result<()> {
-    for id in acknowledged {
-        if handbook.find_caution(id).is_none() {
-            let near = near_name(id, handbook.cautions().iter().map(|c| c.id.as_str()));
-            match near {
-                Some(near) => bail!("there is no caution `{id}`; did you mean `{near}`?"),
-                None => bail!("there is no caution `{id}`"),
-            }
-        }
-    }
-    Ok(())
 }

@@ -9,6 +9,7 @@ mod diagnose;
 mod eval;
 mod exit;
 mod functions;
+mod given;
 mod load;
 mod rehearse;
 mod resume;

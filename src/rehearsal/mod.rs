@@ -5,11 +5,13 @@
 //! the scenarios reached. Imports `case`, `evidence`, `handbook`, `document`, `diagnostic` and
 //! `text`.
 
+mod answers;
 mod coverage;
 mod expectation;
 mod outcome;
 mod scenario;
 
+pub use answers::{GivenAnswers, resolve_answers};
 pub use coverage::Coverage;
 pub use expectation::{Expectation, FindingWord};
 pub use outcome::{Miss, Outcome, Rehearsed, rehearse};

@@ -1,5 +1,6 @@
 //! From a scenario as written to one that can be run.
 
+use super::answers::resolve_answers;
 use super::expectation::{Expectation, FindingWord, Stop};
 use crate::diagnostic::{Code, Diagnostic, near_name};
 use crate::document::raw::{RawExpectation, RawScenario};
@@ -34,35 +35,21 @@ pub fn resolve_scenario(
     handbook: &Handbook,
 ) -> Result<Scenario, Vec<Diagnostic>> {
     let mut faults = Vec::new();
-    let tree = raw.tree.as_ref().and_then(|name| {
-        let ids = || handbook.trees().iter().map(|tree| tree.id.as_str());
-        found(handbook.find_tree(&name.value), "tree", name, ids(), Code::UnknownName, &mut faults)
-    });
-    let mut answers = Vec::new();
-    for (name, texts) in &raw.answers {
-        if let Some(question) = question(handbook, name, Code::UnknownAnswer, &mut faults) {
-            answers.push((question, texts.iter().map(|text| text.text.clone()).collect()));
-        }
-    }
-    for name in &raw.acknowledge {
-        let ids = || handbook.cautions().iter().map(|caution| caution.id.as_str());
-        let caution = handbook.find_caution(&name.value);
-        found(caution, "caution", name, ids(), Code::UnknownName, &mut faults);
-    }
+    let given = resolve_answers(raw, handbook, &mut faults);
     let expect = raw.expect.as_ref().map(|raw| expectation(raw, handbook, &mut faults));
-    match (tree, faults.is_empty()) {
+    match (given.tree, faults.is_empty()) {
         (Some(tree), true) => Ok(Scenario {
             name: raw.name.as_ref().map(|name| name.text.clone()).unwrap_or_default(),
             tree,
-            answers,
-            acknowledge: raw.acknowledge.iter().map(|name| name.value.clone()).collect(),
+            answers: given.answers,
+            acknowledge: given.acknowledge,
             expect: expect.unwrap_or_default(),
         }),
         _ => Err(faults),
     }
 }
 
-fn found<'a, I>(
+pub(super) fn found<'a, I>(
     found: Option<I>,
     what: &str,
     name: &Spanned<String>,
@@ -79,7 +66,7 @@ fn found<'a, I>(
     found
 }
 
-fn question(
+pub(super) fn question(
     handbook: &Handbook,
     name: &Spanned<String>,
     code: Code,
