@@ -13,6 +13,12 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
     max_term_width = 100,
     disable_help_subcommand = true,
     after_help = "\
+Examples:
+  dryhold                                   at a terminal: the guided case
+  dryhold diagnose pump_alone               the pump, its oil and the gauge
+  dryhold eval '500 micron as Pa'
+  dryhold check my-rules
+
 Exit status:
   0    settled (also when nothing is wrong), or the command did its work
   1    a rehearsal fell short
@@ -54,9 +60,31 @@ pub enum Command {
 Examples:
   dryhold diagnose                          the guided case, from the beginning
   dryhold diagnose pump_alone               the pump, its oil and the gauge
-  dryhold diagnose pump_alone --set target='500 micron' --set blank_off='900 micron' --json")]
+  dryhold diagnose --for phone              with the questions to read aloud
+  dryhold diagnose --answers van.yaml --set blank_off='45 micron' --json
+
+An answers file names a tree, answers as you would type them, and the cautions acknowledged:
+  tree: pump_alone
+  answers:
+    target: 500 micron
+    blank_off: [900 micron, 45 micron]
+  acknowledge: [system_open]
+
+Exit status:
+  0    settled (also when nothing is wrong)
+  2    an answer can't be used, or no finding uses one; the message names what to give
+  3    not settled, stopped by you, or the input ended
+  4    stopped for safety
+  5    the handbook has errors
+  130  interrupted; the case is kept")]
     Diagnose(DiagnoseArguments),
     /// Carries on with a case
+    #[command(after_help = "\
+Examples:
+  dryhold resume                            the case you worked on last
+  dryhold resume 2026-03-31-1               the first case of that day
+
+Exit status: as of `dryhold diagnose`.")]
     Resume(ResumeArguments),
     /// Computes a formula with units
     #[command(after_help = "\
@@ -66,15 +94,45 @@ Examples:
   dryhold eval '10 L * 12 micron/min as Pa m3/s' --json")]
     Eval(EvalArguments),
     /// Checks a handbook and reports every mistake in it
+    #[command(after_help = "\
+Examples:
+  dryhold check                             the built-in handbook
+  dryhold check my-rules                    a handbook of its own
+  dryhold --rules my-rules check            a folder that adds to the built-in handbook
+
+Exit status:
+  0    no error, though perhaps warnings
+  2    the folder can't be read
+  5    the handbook has errors")]
     Check(CheckArguments),
     /// Runs scenarios against the handbook
+    #[command(after_help = "\
+Examples:
+  dryhold rehearse                          every scenario below the folder scenarios
+  dryhold rehearse wet-van.yaml             one scenario
+  dryhold --only-rules my-rules rehearse my-scenarios
+
+Exit status:
+  0    everything came out as expected
+  1    something did not
+  2    a scenario can't be read
+  5    the handbook has errors")]
     Rehearse(RehearseArguments),
     /// Lists the functions of the formula language, or explains one
+    #[command(after_help = "\
+Examples:
+  dryhold functions
+  dryhold functions max")]
     Functions {
         /// The function to explain
         name: Option<String>,
     },
     /// Lists the units, by what they measure
+    #[command(after_help = "\
+Examples:
+  dryhold units
+  dryhold units pressure
+  dryhold units 'rise rate'")]
     Units {
         /// Only units of this kind, such as pressure
         kind: Option<String>,

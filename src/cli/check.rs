@@ -1,6 +1,6 @@
 //! `dryhold check`: every mistake in a handbook.
 
-use anyhow::Result;
+use anyhow::{Result, bail};
 
 use super::arguments::CheckArguments;
 use super::exit::ExitStatus;
@@ -11,6 +11,10 @@ use crate::terminal::Stream;
 use crate::text::count;
 
 pub(super) fn run(session: &mut Session<'_>, arguments: &CheckArguments) -> Result<ExitStatus> {
+    let options = session.arguments;
+    if arguments.folder.is_some() && (options.only_rules.is_some() || !options.rules.is_empty()) {
+        bail!("name the folder either behind `check` or with --rules or --only-rules, not both");
+    }
     let loaded = match &arguments.folder {
         Some(folder) => load_folder(folder)?,
         None => load(session)?,

@@ -1,8 +1,9 @@
 //! Loading handbooks: the built-in one, added folders, or a folder instead.
 
+use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 
-use anyhow::{Context, Result, bail};
+use anyhow::{Context, Result, anyhow, bail};
 
 use super::session::Session;
 use crate::diagnostic::{Look, Severity, render};
@@ -87,20 +88,33 @@ pub(super) fn read_folder(sources: &mut Sources, folder: &Path) -> Result<Vec<So
 
 /// Reads a file that must be UTF-8 text.
 pub(super) fn read_text(path: &Path) -> Result<String> {
-    let bytes = std::fs::read(path).with_context(|| format!("{} can't be read", path.display()))?;
+    let bytes = std::fs::read(path)
+        .map_err(|error| anyhow!("{} can't be read: {}", path.display(), reason(&error)))?;
     String::from_utf8(bytes)
-        .map_err(|_| anyhow::anyhow!("{} is not UTF-8 text; save it as UTF-8", path.display()))
+        .map_err(|_| anyhow!("{} is not UTF-8 text; save it as UTF-8", path.display()))
+}
+
+/// Why a file or folder can't be read, in words.
+fn reason(error: &std::io::Error) -> String {
+    match error.kind() {
+        ErrorKind::NotFound => "it is not there".to_owned(),
+        ErrorKind::PermissionDenied => "you have no permission".to_owned(),
+        ErrorKind::IsADirectory => "it is a folder".to_owned(),
+        ErrorKind::NotADirectory => "it is not a folder".to_owned(),
+        _ => error.to_string(),
+    }
 }
 
 fn collect(folder: &Path, depth: usize, paths: &mut Vec<PathBuf>) -> Result<()> {
     if depth > DEEPEST_FOLDER {
         bail!("{} lies more than {DEEPEST_FOLDER} folders deep", folder.display());
     }
-    let entries = std::fs::read_dir(folder)
-        .with_context(|| format!("the folder {} can't be read", folder.display()))?;
+    let unreadable = |error: &std::io::Error| {
+        anyhow!("the folder {} can't be read: {}", folder.display(), reason(error))
+    };
+    let entries = std::fs::read_dir(folder).map_err(|error| unreadable(&error))?;
     for entry in entries {
-        let entry =
-            entry.with_context(|| format!("the folder {} can't be read", folder.display()))?;
+        let entry = entry.map_err(|error| unreadable(&error))?;
         let kind = entry.file_type().with_context(|| entry.path().display().to_string())?;
         let path = entry.path();
         if kind.is_dir() {

@@ -83,7 +83,7 @@ fn read_path(sources: &mut Sources, path: &Path) -> Result<Vec<SourceId>> {
         return read_folder(sources, path);
     }
     if !path.exists() {
-        bail!("{} is not there; name scenario files or folders of them", path.display());
+        bail!("{} is not there; give scenario files, or folders of them", path.display());
     }
     let text = read_text(path)?;
     Ok(vec![sources.add(path.display().to_string(), text)])

@@ -26,7 +26,6 @@ pub fn run(
     let mut session = Session { arguments: &arguments, out, err, facts, console: None };
     match command(&mut session) {
         Ok(status) => status,
-        Err(error) if is_closed_pipe(&error) => ExitStatus::Settled,
         Err(error) => {
             // There is nobody left to tell if standard error can't be written either.
             let _ = writeln!(session.err, "dryhold: {error:#}");
@@ -54,7 +53,7 @@ fn alone(session: &mut Session<'_>) -> Result<ExitStatus> {
         return resume::start_or_carry_on(session);
     }
     let help = <Arguments as clap::CommandFactory>::command().render_help();
-    session.result(&help.to_string())?;
+    session.result(help.to_string().trim_end())?;
     Ok(ExitStatus::Settled)
 }
 
@@ -66,15 +65,6 @@ fn usage(error: &clap::Error, out: &mut dyn Write, err: &mut dyn Write) -> ExitS
     // A closed stream has no reader to tell.
     let _ = write!(stream, "{text}");
     status
-}
-
-/// A reader such as `head` that has seen enough is no fault.
-fn is_closed_pipe(error: &anyhow::Error) -> bool {
-    error.chain().any(|cause| {
-        cause
-            .downcast_ref::<std::io::Error>()
-            .is_some_and(|error| error.kind() == std::io::ErrorKind::BrokenPipe)
-    })
 }
 
 impl Default for DiagnoseArguments {

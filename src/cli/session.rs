@@ -8,6 +8,15 @@ use super::arguments::Arguments;
 use crate::terminal::{Console, Facts, Paper, Stream, open};
 use crate::text::{Line, Role};
 
+/// A reader such as `head` that has seen enough is no fault: the command goes on, so that its
+/// exit status stays true.
+fn unless_closed(written: std::io::Result<()>) -> std::io::Result<()> {
+    match written {
+        Err(error) if error.kind() == std::io::ErrorKind::BrokenPipe => Ok(()),
+        written => written,
+    }
+}
+
 /// The streams of one run.
 pub(super) struct Session<'a> {
     pub arguments: &'a Arguments,
@@ -21,7 +30,7 @@ pub(super) struct Session<'a> {
 impl Session<'_> {
     /// Prints a result.
     pub fn result(&mut self, text: &str) -> Result<()> {
-        writeln!(self.out, "{text}").context("the result can't be written")
+        unless_closed(writeln!(self.out, "{text}")).context("the result can't be written")
     }
 
     /// Prints lines of a result, wrapped and coloured as standard output takes it.
@@ -34,14 +43,14 @@ impl Session<'_> {
         for (place, line) in lines.iter().enumerate() {
             let gap = if place > 0 && is_heading(line) { "\n" } else { "" };
             let painted = paint_item(&paper, line);
-            writeln!(self.out, "{gap}{painted}").context("the result can't be written")?;
+            self.result(&format!("{gap}{painted}"))?;
         }
         Ok(())
     }
 
     /// Says something that is not a result.
     pub fn say(&mut self, text: &str) -> Result<()> {
-        writeln!(self.err, "{text}").context("standard error can't be written")
+        unless_closed(writeln!(self.err, "{text}")).context("standard error can't be written")
     }
 
     /// Takes the console, opening it the first time; to be put back into `console`.
