@@ -2,6 +2,7 @@
 
 use super::case::Case;
 use super::now::{Now, Place};
+use crate::evidence::FindingState;
 use crate::formula::{CheckedTemplate, Facts, Kind, Summary, Value, Verdict, verdict};
 use crate::handbook::{
     ActionId, CauseId, CautionId, CautionSeverity, FindingId, Observes, QuestionId, StepKind,
@@ -276,6 +277,18 @@ impl Case<'_> {
         };
         let choices = &self.handbook().question(question).choices;
         choices.get(usize::from(choice)).map_or_else(|| choice.to_string(), |c| c.id.clone())
+    }
+
+    /// What a finding's question asks and the label of the choice that was seen.
+    #[must_use]
+    pub fn choice_seen(&self, finding: FindingId, state: &FindingState) -> Option<(Line, String)> {
+        let (FindingState::Seen(choice), Observes::Of(question)) =
+            (state, &self.handbook().finding(finding).observes)
+        else {
+            return None;
+        };
+        let choice = self.handbook().question(*question).choices.get(usize::from(*choice))?;
+        Some((self.question_view(*question).ask, choice.label.clone()))
     }
 
     /// Every formula's value.

@@ -9,6 +9,10 @@ use crate::evidence::{FindingState, Reason};
 /// Below this a cause's reasons are left out (`estimate`).
 const WORTH_EXPLAINING: f64 = 0.01;
 
+/// Weights up to this many nats are left over from rounding (`computed`: ten thousand times the
+/// largest seen, far below any weight that an author's numbers make).
+const ROUNDING: f64 = 1e-10;
+
 /// The verdict on a case, and how its interview ended.
 ///
 /// A finding's `state` is `true`, `false`, `"too_close"`, `"not_applicable"`, `"unknown"` or, for
@@ -106,15 +110,20 @@ fn reasons(case: &Case<'_>) -> Vec<Json> {
         .flat_map(|ranked| {
             let cause = case.cause_view(ranked.cause).id;
             let reasons = &assessment.reasons[ranked.cause.index()];
-            reasons.iter().map(move |reason| reason_json(case, &cause, reason))
+            reasons.iter().filter(says_something).map(move |r| reason_json(case, &cause, r))
         })
         .chain(
             assessment
                 .reasons_for_nothing
                 .iter()
+                .filter(says_something)
                 .map(|reason| reason_json(case, "nothing_wrong", reason)),
         )
         .collect()
+}
+
+fn says_something(reason: &&Reason) -> bool {
+    reason.weight.nats().abs() > ROUNDING
 }
 
 fn reason_json(case: &Case<'_>, cause: &str, reason: &Reason) -> Json {

@@ -3,6 +3,7 @@
 //! Gives [`Line`](crate::text::Line)s and JSON values; whoever prints them decides on colour and
 //! width. Imports `case`, `evidence`, `quantity` and `text`.
 
+mod advice;
 mod json;
 mod ranking;
 mod verdict;

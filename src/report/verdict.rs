@@ -1,9 +1,10 @@
 //! The verdict in words: what, why, how sure, what next, and whom to ask.
 
-use crate::case::{ActionView, Case, CauseId, CautionView, Ending, Now};
+use super::advice::{referral, what_to_do};
+use crate::case::{Case, CauseId, Ending, Now};
 use crate::evidence::wording::{Likelihood, in_words, reason, several_faults, word};
-use crate::evidence::{Assessment, FindingState, NextCheck, Reason};
-use crate::text::{Line, Role, count, list_and};
+use crate::evidence::{FindingState, Reason, Witness};
+use crate::text::{Line, Role};
 
 /// Below this a cause is not worth a line of its own (`estimate`).
 const WORTH_NAMING: f64 = 0.05;
@@ -16,6 +17,11 @@ const WORTH_SAYING: f64 = 0.1;
 pub fn verdict(case: &Case<'_>, ending: &Ending) -> Vec<Line> {
     let assessment = case.assessment();
     let mut lines = stopped(case, ending);
+    let is_stopped = !lines.is_empty();
+    if is_stopped && !assessment.has_evidence {
+        lines.extend(referral());
+        return lines;
+    }
     lines.push(Line::strong("Verdict"));
     lines.extend(headline(case));
     lines.extend(what_was(case));
@@ -23,7 +29,10 @@ pub fn verdict(case: &Case<'_>, ending: &Ending) -> Vec<Line> {
     if let Some(leader) = assessment.leader() {
         lines.extend(reasons(case));
         lines.extend(open_points(case));
-        lines.extend(what_to_do(case, leader.cause));
+        // After a stop nothing is said that could be read as a reason to go on.
+        if !is_stopped {
+            lines.extend(what_to_do(case, leader.cause));
+        }
     }
     lines.extend(referral());
     lines
@@ -31,18 +40,19 @@ pub fn verdict(case: &Case<'_>, ending: &Ending) -> Vec<Line> {
 
 /// Why the work was stopped, and whom to ask.
 fn stopped(case: &Case<'_>, ending: &Ending) -> Vec<Line> {
-    let (text, refer) = match (ending, case.now()) {
+    let (text, why, refer) = match (ending, case.now()) {
         (Ending::Stopped(Some(id)), _) => {
             let view = case.caution_view(*id);
-            (view.text, view.refer)
+            (view.text, None, view.refer)
         }
-        (Ending::Stopped(None), Now::Stopped { text, refer, .. }) => {
-            (text.clone(), Some(refer.clone()))
+        (Ending::Stopped(None), Now::Stopped { text, why, refer, .. }) => {
+            (text.clone(), why.clone(), Some(refer.clone()))
         }
         _ => return Vec::new(),
     };
     let refer = refer.map(|refer| format!(" Ask {}.", refer.to_text())).unwrap_or_default();
-    vec![Line::warning(format!("Stopped for safety. {}{refer}", text.to_text()))]
+    let stop = Line::warning(format!("Stopped for safety. {}{refer}", text.to_text()));
+    std::iter::once(stop).chain(why).collect()
 }
 
 fn headline(case: &Case<'_>) -> Vec<Line> {
@@ -104,7 +114,7 @@ fn what_was(case: &Case<'_>) -> Vec<Line> {
     cured
         .map(|ranked| {
             Line::plain(format!(
-                "{} was {} before the repair, and is {} now.",
+                "{}: {} before the repair, {} now.",
                 case.cause_view(ranked.cause).name,
                 in_words(ranked.probability),
                 in_words(assessment.probability(ranked.cause)),
@@ -152,13 +162,14 @@ fn reasons(case: &Case<'_>) -> Vec<Line> {
         let chosen: Vec<&Reason> = all.iter().filter(weighty).filter(wanted).take(3).collect();
         if !chosen.is_empty() {
             lines.push(Line::strong(format!("What speaks {heading} it ({name})")));
-            lines.extend(chosen.into_iter().map(|cited| reason_line(assessment, cited)));
+            lines.extend(chosen.into_iter().map(|cited| reason_line(case, cited)));
         }
     }
     lines
 }
 
-fn reason_line(assessment: &Assessment, cited: &Reason) -> Line {
+fn reason_line(case: &Case<'_>, cited: &Reason) -> Line {
+    let assessment = case.assessment();
     let mut line = Line::plain("- ");
     for (i, &place) in cited.witnesses.iter().enumerate() {
         let witness = &assessment.witnesses[place];
@@ -168,9 +179,20 @@ fn reason_line(assessment: &Assessment, cited: &Reason) -> Line {
         if witness.is_past {
             line = line.push(Role::Quiet, "Before the repair: ");
         }
-        line = line.join(witness.judged.text.clone());
+        line = line.join(seen(case, witness));
     }
     line.push(Role::Quiet, format!(" ({})", reason(cited.weight)))
+}
+
+/// What a witness says; of a choice that was seen, what was asked and answered first.
+fn seen(case: &Case<'_>, witness: &Witness) -> Line {
+    let said = witness.judged.text.clone();
+    let Some((ask, label)) = case.choice_seen(witness.finding, &witness.judged.state) else {
+        return said;
+    };
+    let says_no_more = said.to_text().contains(&label);
+    let answered = ask.push(Role::Plain, " ").push(Role::Value, label).push(Role::Plain, ".");
+    if says_no_more { answered } else { answered.push(Role::Plain, " ").join(said) }
 }
 
 /// Findings that are too close to tell.
@@ -186,91 +208,4 @@ fn open_points(case: &Case<'_>) -> Vec<Line> {
     let mut lines = vec![Line::strong("What is not settled")];
     lines.extend(close.into_iter().map(|judged| Line::plain("- ").join(judged.text.clone())));
     lines
-}
-
-fn what_to_do(case: &Case<'_>, leader: CauseId) -> Vec<Line> {
-    let assessment = case.assessment();
-    let mut lines = Vec::new();
-    let is_worth_acting = assessment.has_evidence
-        && !assessment.contradicts_itself
-        && !assessment.nothing_leads()
-        && word(assessment.probability(leader)) >= Likelihood::RoughlyEven;
-    if is_worth_acting {
-        lines.push(Line::strong("What to do about it"));
-        let view = case.cause_view(leader);
-        lines.extend(view.cautions.iter().flat_map(caution_lines));
-        for action in &view.fixes {
-            lines.extend(action_lines(action));
-        }
-    }
-    if !assessment.settled {
-        lines.extend(next_checks(case));
-    }
-    lines
-}
-
-fn action_lines(action: &ActionView) -> Vec<Line> {
-    let mut cost = Vec::new();
-    if let Some(minutes) = action.minutes {
-        cost.push(format!("about {minutes:.0} min"));
-    }
-    if !action.parts.is_empty() {
-        cost.push(format!("parts: {}", list_and(&action.parts)));
-    }
-    let mut line = Line::plain("- ").join(action.instruction.clone());
-    if !cost.is_empty() {
-        line = line.push(Role::Quiet, format!(" ({})", cost.join("; ")));
-    }
-    let mut lines = vec![line];
-    lines.extend(action.cautions.iter().flat_map(caution_lines));
-    lines
-}
-
-/// A caution with whom to ask.
-fn caution_lines(caution: &CautionView) -> Vec<Line> {
-    let mut line = Line::new();
-    for piece in &caution.text.pieces {
-        line = line.push(Role::Warning, piece.text.clone());
-    }
-    if let Some(refer) = &caution.refer {
-        line = line.push(Role::Warning, " Ask ").push(Role::Warning, refer.to_text());
-        line = line.push(Role::Warning, ".");
-    }
-    vec![line]
-}
-
-fn next_checks(case: &Case<'_>) -> Vec<Line> {
-    let mut lines = Vec::new();
-    for check in case.assessment().next.iter().take(2) {
-        lines.push(next_line(case, check));
-    }
-    if !lines.is_empty() {
-        lines.insert(0, Line::strong("What to check next"));
-    }
-    lines
-}
-
-fn next_line(case: &Case<'_>, check: &NextCheck) -> Line {
-    let asks: Vec<String> =
-        check.questions.iter().take(3).map(|&q| case.question_view(q).ask.to_text()).collect();
-    let more = check.questions.len().saturating_sub(asks.len());
-    let mut text = format!("- {}", asks.join(" "));
-    if more > 0 {
-        text.push_str(&format!(" And {}.", count(more, "more question")));
-    }
-    Line::plain(text)
-        .push(Role::Quiet, format!(" (about {:.0} min, settles ", check.minutes.max(1.0)))
-        .push(Role::Name, case.finding_name(check.finding))
-        .push(Role::Quiet, ")")
-}
-
-fn referral() -> Vec<Line> {
-    vec![
-        Line::strong("Before you act"),
-        Line::plain(
-            "The makers' instructions, your local codes and the licence the work needs come before \
-             this advice; where they differ, they win. If in doubt, ask a person licensed for \
-             refrigerant work.",
-        ),
-    ]
 }
