@@ -8,6 +8,7 @@
 
 mod architecture;
 mod cases;
+mod commands;
 mod diagnostics;
 mod document;
 mod formulas;

@@ -1,0 +1,14 @@
+//! The command line as its users meet it: the built program in a folder of its own, with what it
+//! prints and its exit status compared whole.
+
+mod bad_input;
+mod check;
+mod diagnose;
+mod eval;
+mod facts;
+mod json;
+mod lists;
+mod rehearse;
+mod stand;
+mod transcript;
+mod usage;

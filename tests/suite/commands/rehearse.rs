@@ -1,0 +1,8 @@
+//! `dryhold rehearse`.
+
+use super::transcript::replays;
+
+#[test]
+fn a_session_prints_what_it_should() {
+    replays("rehearse");
+}

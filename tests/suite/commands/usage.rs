@@ -1,0 +1,66 @@
+//! Help, streams and statuses.
+
+use std::io::{BufRead, BufReader};
+use std::process::Stdio;
+
+use super::stand::{Ran, Stand};
+use super::transcript::replays;
+
+#[test]
+fn a_session_prints_what_it_should() {
+    replays("usage");
+}
+
+/// Every `dryhold eval` in a help text does what it says.
+#[test]
+fn the_examples_of_eval_run() {
+    let stand = Stand::new();
+    let help = stand.run(&["eval", "--help"]).stdout;
+    let examples: Vec<&str> =
+        help.lines().filter_map(|row| row.trim().strip_prefix("dryhold eval '")).collect();
+    assert!(examples.len() >= 3, "{help}");
+    for example in examples {
+        let formula = example.split('\'').next().unwrap();
+        let ran = stand.run(&["eval", formula]);
+        assert_eq!((ran.status, ran.stderr.as_str()), (Some(0), ""), "{formula}");
+    }
+}
+
+/// A reader that has seen enough is told nothing, and the status stays that of the work.
+#[test]
+fn a_closed_pipe_is_no_fault() {
+    let stand = Stand::new();
+    for (arguments, status) in [(&["functions"][..], 0), (&["check", "broken"][..], 5)] {
+        let mut command = stand.command(arguments);
+        let mut child = command.stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
+        let mut row = String::new();
+        BufReader::with_capacity(1, child.stdout.take().unwrap()).read_line(&mut row).unwrap();
+        let ran = Ran::of(child.wait_with_output().unwrap());
+        assert!(!row.is_empty());
+        assert_eq!((ran.stderr.as_str(), ran.status), ("", Some(status)), "{arguments:?}");
+    }
+}
+
+#[test]
+fn colour_is_for_terminals_unless_forced() {
+    let stand = Stand::new();
+    let plain = stand.run(&["check", "broken"]);
+    assert!(!plain.stdout.contains('\u{1b}'), "{plain:?}");
+    let mut forced = stand.command(&["check", "broken"]);
+    let forced = Ran::of(forced.env("CLICOLOR_FORCE", "1").output().unwrap());
+    assert!(forced.stdout.contains('\u{1b}'), "{forced:?}");
+    let mut refused = stand.command(&["check", "broken"]);
+    refused.env("CLICOLOR_FORCE", "1").env("NO_COLOR", "1");
+    assert_eq!(Ran::of(refused.output().unwrap()), plain);
+}
+
+/// Typed answers that end before the case does: the case is kept, and the status says so.
+#[test]
+fn the_end_of_input_leaves_the_case_unsettled_and_kept() {
+    let stand = Stand::new();
+    let ran = stand.run(&["--plain", "--only-rules", "barrel", "diagnose", "barrel"]);
+    assert_eq!(ran.status, Some(3), "{ran:?}");
+    assert!(ran.stderr.contains("The case is kept in "), "{}", ran.stderr);
+    let cases = std::fs::read_dir(stand.path("data/dryhold/cases")).unwrap().count();
+    assert!(cases >= 1);
+}
