@@ -67,6 +67,8 @@ codes! {
     NotReplacing = "H208", Error, "an entry says that it replaces one, and none is there";
     KeysTogether = "H209", Error, "keys that don't go together";
     UnknownWord = "H210", Error, "a word that is not one of those possible here";
+    NamesItself = "H211", Error, "an entry that names itself";
+    NeverLeft = "H212", Warning, "a condition that no action leaves behind";
     BadCharacter = "H301", Error, "a character that formulas don't use";
     BadOperator = "H302", Error, "an operator from another language";
     UnexpectedToken = "H303", Error, "something else was expected here";
@@ -87,10 +89,11 @@ codes! {
     BelowBackground = "H502", Error, "a strength below the background";
     OutOfRange = "H503", Error, "a number outside its range";
     NotADistribution = "H504", Error, "shares that don't make a whole";
-    FormulaCycle = "H505", Error, "formulas that need each other in a circle";
+    FormulaCycle = "H505", Error, "names that need each other in a circle";
     BringsCycle = "H506", Error, "causes that bring each other in a circle";
     TooManyCauses = "H507", Error, "more causes than can be weighed together";
     Clamped = "H508", Warning, "a strength that claims certainty";
+    ReplacesCycle = "H509", Error, "findings that replace each other in a circle";
     DanglingStep = "H601", Error, "a step that is not there";
     UnreachableStep = "H602", Error, "a step that nothing leads to";
     NoWayToEnd = "H603", Error, "a step from which no end can be reached";

@@ -11,7 +11,7 @@ const MAX_FAULTS: usize = 100;
 
 /// Drops what is too much of each file, in the order given, and says on the last fault that is
 /// kept how many were dropped.
-pub(super) fn bound(faults: &mut Vec<Diagnostic>) {
+pub fn bound(faults: &mut Vec<Diagnostic>) {
     if faults.len() <= MAX_FAULTS {
         return;
     }

@@ -29,6 +29,7 @@ mod scalar;
 mod shape;
 mod yaml;
 
+pub use bound::bound;
 pub use decode::decode;
 pub use node::{Entry, Key, Node, NodeValue, Spanned};
 pub use reader::MapReader;

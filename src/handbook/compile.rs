@@ -1,10 +1,12 @@
 //! From loaded files to a handbook that can run, or to every fault that keeps it from running.
 
-use super::checks::{Checked, check_names, check_tables};
+use super::checks::{check_tables, check_written};
+use super::follow_on::drop_follow_on;
 use super::graph::NameGraph;
 use super::model::{Handbook, Parts};
 use super::resolve::resolve;
 use crate::diagnostic::{Diagnostic, Severity, sort_in_file_order};
+use crate::document::bound;
 use crate::document::raw::{RawHandbook, read_handbook};
 use crate::formula::Symbol;
 use crate::source::{SourceId, Sources};
@@ -22,12 +24,17 @@ pub struct Compiled {
 #[must_use]
 pub fn compile(sources: &Sources, built_in: &[SourceId], added: &[SourceId]) -> Compiled {
     let (raw, mut faults) = read_handbook(sources, built_in, added);
-    check_names(&raw, &mut faults);
+    let mut found = Vec::new();
+    check_written(&raw, &mut found);
     let (mut parts, resolving) = resolve(&raw, sources);
-    faults.extend(resolving);
+    found.extend(resolving);
     if is_complete(&raw, &parts) {
-        check_tables(&Checked { raw: &raw, parts: &parts }, &mut faults);
+        check_tables(&raw, &parts, &mut found);
     }
+    drop_follow_on(&raw, &faults, &mut found);
+    sort_in_file_order(&mut found);
+    bound(&mut found);
+    faults.extend(found);
     sort_in_file_order(&mut faults);
     let is_sound = raw.is_whole
         && is_complete(&raw, &parts)

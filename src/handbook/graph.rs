@@ -1,6 +1,5 @@
 //! Who needs whom: the graph of questions, formulas and findings.
 
-use petgraph::algo::tarjan_scc;
 use petgraph::graph::{DiGraph, NodeIndex};
 use petgraph::visit::Dfs;
 
@@ -24,21 +23,6 @@ impl NameGraph {
             }
         }
         Self { graph }
-    }
-
-    /// Circles of names that need each other, each with its names in the order of the table.
-    pub(super) fn circles(&self) -> Vec<Vec<Symbol>> {
-        let mut circles: Vec<Vec<Symbol>> = tarjan_scc(&self.graph)
-            .into_iter()
-            .filter(|nodes| nodes.len() > 1 || self.graph.contains_edge(nodes[0], nodes[0]))
-            .map(|nodes| {
-                let mut names: Vec<Symbol> = nodes.into_iter().map(|n| self.graph[n]).collect();
-                names.sort();
-                names
-            })
-            .collect();
-        circles.sort();
-        circles
     }
 
     /// The questions that a name can be traced to, itself included, in the order of the table.

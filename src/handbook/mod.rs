@@ -7,11 +7,13 @@
 mod built_in;
 mod checks;
 mod compile;
+mod follow_on;
 mod graph;
 mod model;
 mod names;
 mod resolve;
 mod strength;
+mod written;
 
 pub use built_in::built_in_files;
 pub use compile::{Compiled, compile};

@@ -48,9 +48,7 @@ pub fn resolve_answers(
 fn unreadable(handbook: &Handbook, id: QuestionId, text: &Scalar) -> Option<Diagnostic> {
     let question = handbook.question(id);
     let misunderstood = read_answer(question, &text.text).err()?;
-    let title = format!("`{}` is no answer to `{}`", text.text, question.id);
-    Some(
-        Diagnostic::at(Code::UnreadableAnswer, title, text.span, "this can't be read")
-            .note(misunderstood.message),
-    )
+    let title = format!("`{}` can't be read as an answer to `{}`", text.text, question.id);
+    let label = misunderstood.message.replace("; type ", "; write ");
+    Some(Diagnostic::at(Code::UnreadableAnswer, title, text.span, label))
 }

@@ -7,9 +7,13 @@ use crate::document::raw::{RawExpectation, RawScenario};
 use crate::document::{Scalar, Spanned};
 use crate::evidence::wording::Band;
 use crate::handbook::{FindingId, Handbook, Observes, QuestionId, StepKind, TreeId};
+use crate::text::list_or;
 
 /// The name under which a scenario expects that nothing is wrong.
 const NOTHING_WRONG: &str = "nothing_wrong";
+
+/// The states that any finding may have.
+const FINDING_WORDS: [&str; 5] = ["true", "false", "too close", "not applicable", "unknown"];
 
 /// Answers given beforehand and what they should lead to.
 #[derive(Clone, Debug)]
@@ -149,8 +153,12 @@ fn finding_word(
     };
     if word.is_none() {
         let title = format!("finding `{}` can't be `{}`", handbook.finding(finding).id, text.text);
-        let label =
-            "`true`, `false`, `too close`, `not applicable`, `unknown` or a choice belongs here";
+        let mut words: Vec<String> = FINDING_WORDS.map(|word| format!("`{word}`")).to_vec();
+        if let Observes::Of(question) = handbook.finding(finding).observes {
+            let choices = &handbook.question(question).choices;
+            words.extend(choices.iter().map(|choice| format!("`{}`", choice.id)));
+        }
+        let label = format!("{} belongs here", list_or(&words));
         faults.push(Diagnostic::at(Code::UnknownExpectation, title, text.span, label));
     }
     word

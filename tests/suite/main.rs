@@ -13,6 +13,7 @@ mod diagnostics;
 mod document;
 mod formulas;
 mod handbook;
+mod handbook_faults;
 mod network;
 mod prompts;
 mod readme;

@@ -53,7 +53,8 @@ impl Taken {
                     let others = list.iter().map(|other| other.id().as_str());
                     let near = near_name(&id.value, others);
                     faults.push(not_replacing(T::SECTION, &id.value, id.span, near));
-                    continue;
+                    // Kept, so that those who name it are not reported too.
+                    list.push(read);
                 }
                 None => list.push(read),
             }

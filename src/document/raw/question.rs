@@ -2,6 +2,7 @@
 
 use super::entry::Head;
 use super::{RawBasis, RawEntry, Section};
+use crate::diagnostic::{Code, Diagnostic};
 use crate::document::shape::{check_id, is_id, read_text};
 use crate::document::{MapReader, Scalar, Spanned};
 
@@ -30,6 +31,8 @@ pub struct RawQuestion {
     pub usual: Option<Scalar>,
     /// The answers of a choice question, from normal to worst; empty for other kinds.
     pub choices: Vec<RawChoice>,
+    /// Whether every choice could be read, and there is one if `choices` is written.
+    pub choices_are_whole: bool,
     /// The instrument that it is read from.
     pub instrument: Option<Spanned<String>>,
     /// How well a reading repeats, as a half-width.
@@ -68,6 +71,7 @@ impl RawEntry for RawQuestion {
 
     fn read(head: Head, reader: &mut MapReader<'_, '_>) -> Self {
         reader.require(&["ask"]);
+        let (choices, choices_are_whole) = choices(reader);
         Self {
             id: head.id,
             replaces: head.replaces,
@@ -79,7 +83,8 @@ impl RawEntry for RawQuestion {
             unit: reader.text("unit"),
             range: reader.text("range"),
             usual: reader.text("usual"),
-            choices: choices(reader),
+            choices,
+            choices_are_whole,
             instrument: reader.id("instrument"),
             repeats: reader.text("repeats"),
             not_sure: reader.text("not_sure"),
@@ -91,10 +96,13 @@ impl RawEntry for RawQuestion {
     }
 }
 
-fn choices(reader: &mut MapReader<'_, '_>) -> Vec<RawChoice> {
+/// The choices, and whether that is all of them.
+fn choices(reader: &mut MapReader<'_, '_>) -> (Vec<RawChoice>, bool) {
     let of = format!("`choices` of {}", reader.what());
     let mut choices = Vec::new();
-    for entry in reader.map("choices") {
+    let before = reader.faults().len();
+    let entries = reader.map("choices");
+    for entry in entries {
         let (key, faults) = (&entry.key, reader.faults());
         check_id(&key.text, key.span, &format!("a choice in {of}"), faults);
         let what = format!("`{}` in {of}", key.text);
@@ -103,5 +111,12 @@ fn choices(reader: &mut MapReader<'_, '_>) -> Vec<RawChoice> {
             choices.push(RawChoice { id: Spanned::new(key.text.clone(), key.span), text });
         }
     }
-    choices
+    let mut is_whole = reader.faults().len() == before;
+    if let (true, true, Some(place)) = (is_whole, entries.is_empty(), reader.key_span("choices")) {
+        let title = format!("{of} lists none");
+        let label = "an id and a text for each choice belong below";
+        reader.fault(Diagnostic::at(Code::MissingKey, title, place, label));
+        is_whole = false;
+    }
+    (choices, is_whole)
 }

@@ -57,6 +57,15 @@ impl RawTarget {
         }
     }
 
+    /// The name of the tree that it goes on to.
+    #[must_use]
+    pub fn tree(&self) -> Option<&Spanned<String>> {
+        match self {
+            Self::Step(_) => None,
+            Self::Tree(name) => Some(name),
+        }
+    }
+
     pub(super) fn read(
         node: &Node,
         place: Span,
@@ -81,6 +90,31 @@ impl RawTarget {
 }
 
 impl RawNext {
+    /// Every target, in the order written; `else`, `too_close` and `unknown` come last.
+    #[must_use]
+    pub fn targets(&self) -> Vec<&RawTarget> {
+        match self {
+            Self::Always(target) => vec![target],
+            Self::ByChoice(choices) => choices.iter().map(|(_, target)| target).collect(),
+            Self::ByFormula(all) => {
+                let ruled = all.branches.iter().filter_map(|branch| branch.go.as_ref());
+                ruled.chain(&all.otherwise).chain(&all.too_close).chain(&all.unknown).collect()
+            }
+        }
+    }
+
+    /// Whether every branch written could be read.
+    #[must_use]
+    pub fn is_whole(&self) -> bool {
+        match self {
+            Self::Always(_) => true,
+            Self::ByChoice(choices) => !choices.is_empty(),
+            Self::ByFormula(all) => {
+                all.otherwise.is_some() && all.branches.iter().all(|branch| branch.go.is_some())
+            }
+        }
+    }
+
     pub(super) fn read(reader: &mut MapReader<'_, '_>) -> Option<Self> {
         let entry = reader.entry("next")?;
         let what = format!("`next` of {}", reader.what());

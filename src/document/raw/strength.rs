@@ -58,7 +58,12 @@ impl RawLikelihood {
         faults: &mut Vec<Diagnostic>,
     ) -> Option<Self> {
         match &node.value {
-            NodeValue::Map(entries) => Some(Self::ByChoice(by_id(entries, what, faults))),
+            NodeValue::Map(entries) => {
+                let before = faults.len();
+                let shares = by_id(entries, what, faults);
+                // Shares of which one is faulty make no whole.
+                (faults.len() == before).then_some(Self::ByChoice(shares))
+            }
             _ => RawStrength::read(node, place, what, faults).map(Self::One),
         }
     }

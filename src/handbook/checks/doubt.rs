@@ -1,20 +1,20 @@
 //! Branches by condition that don't say where doubt leads.
 
-use super::Checked;
 use crate::diagnostic::{Code, Diagnostic};
+use crate::document::raw::RawHandbook;
 use crate::formula::Kind;
 use crate::handbook::graph::NameGraph;
 use crate::handbook::model::{Next, Parts, Rule, Step};
 use crate::source::Span;
 
-pub(super) fn check(handbook: &Checked<'_>, faults: &mut Vec<Diagnostic>) {
-    let graph = NameGraph::of(handbook.parts);
-    for tree in &handbook.parts.trees {
-        let Some(raw) = handbook.raw.trees.iter().find(|raw| raw.id.value == tree.id) else {
+pub(super) fn check(raw: &RawHandbook, parts: &Parts, faults: &mut Vec<Diagnostic>) {
+    let graph = NameGraph::of(parts);
+    for tree in &parts.trees {
+        let Some(raw) = raw.trees.iter().find(|raw| raw.id.value == tree.id) else {
             continue;
         };
         for (step, raw) in tree.steps.iter().zip(&raw.steps) {
-            check_step(handbook.parts, &graph, step, raw.id.span, faults);
+            check_step(parts, &graph, step, raw.id.span, faults);
         }
     }
 }

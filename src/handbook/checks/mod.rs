@@ -1,35 +1,37 @@
-//! Checks on a resolved handbook, one file a check. All belong to the tier that every start runs:
+//! Checks on a whole handbook, one file a check. All belong to the tier that every start runs:
 //! what is needed to run at all.
+//!
+//! Nearly all look at the handbook as written, so that a fault in one entry hides no fault of
+//! another; only [`doubt`] needs every formula checked.
 
+mod causes;
 mod circles;
+mod conditions;
 mod doubt;
-mod groups;
+mod former;
+mod itself;
 mod paths;
 mod reserved;
-mod visits;
+mod ring;
 
 use super::model::Parts;
+use super::resolve::Ids;
 use crate::diagnostic::Diagnostic;
 use crate::document::raw::RawHandbook;
 
-/// What a check looks at.
-pub(super) struct Checked<'a> {
-    /// The handbook as written, for the places.
-    pub raw: &'a RawHandbook,
-    /// Its tables.
-    pub parts: &'a Parts,
-}
-
-/// Runs every check that needs only names.
-pub(super) fn check_names(raw: &RawHandbook, faults: &mut Vec<Diagnostic>) {
+/// Runs every check that looks at the handbook as written.
+pub(super) fn check_written(raw: &RawHandbook, faults: &mut Vec<Diagnostic>) {
+    let ids = Ids::of(raw);
+    causes::check(raw, faults);
+    circles::check(raw, &ids, faults);
+    conditions::check(raw, faults);
+    former::check(raw, faults);
+    itself::check(raw, faults);
+    paths::check(raw, faults);
     reserved::check(raw, faults);
 }
 
 /// Runs every check that needs whole tables.
-pub(super) fn check_tables(handbook: &Checked<'_>, faults: &mut Vec<Diagnostic>) {
-    circles::check(handbook, faults);
-    doubt::check(handbook, faults);
-    groups::check(handbook, faults);
-    paths::check(handbook, faults);
-    visits::check(handbook, faults);
+pub(super) fn check_tables(raw: &RawHandbook, parts: &Parts, faults: &mut Vec<Diagnostic>) {
+    doubt::check(raw, parts, faults);
 }

@@ -1,117 +1,200 @@
 //! Steps: all can be reached, all can reach an end, and no circle goes on for ever.
+//!
+//! Looked at as written, so that a fault elsewhere hides none of these. A step with a fault in
+//! where it leads might lead anywhere: nothing that could follow from it is reported.
 
-use petgraph::algo::tarjan_scc;
-use petgraph::graph::{DiGraph, NodeIndex};
-use petgraph::visit::{Bfs, Reversed};
+use std::collections::{BTreeMap, BTreeSet};
 
-use super::Checked;
+use super::ring::{Edges, knots, rings};
 use crate::diagnostic::{Code, Diagnostic};
-use crate::document::raw::RawTree;
-use crate::handbook::model::{Next, StepKind, Target, Tree};
-use crate::source::Span;
+use crate::document::Spanned;
+use crate::document::raw::{RawHandbook, RawStep, RawTarget, RawTree, RawWork};
+use crate::text::list_and;
 
-pub(super) fn check(handbook: &Checked<'_>, faults: &mut Vec<Diagnostic>) {
-    for tree in &handbook.parts.trees {
-        if let Some(raw) = handbook.raw.trees.iter().find(|raw| raw.id.value == tree.id) {
-            check_tree(tree, raw, faults);
+pub(super) fn check(raw: &RawHandbook, faults: &mut Vec<Diagnostic>) {
+    for tree in &raw.trees {
+        let ways = Ways::of(tree);
+        if let Some(reached) = ways.reached() {
+            ways.unreachable(&reached, faults);
+            ways.without_end(&reached, faults);
+            ways.endless(&reached, faults);
         }
     }
 }
 
-fn check_tree(tree: &Tree, raw: &RawTree, faults: &mut Vec<Diagnostic>) {
-    let graph = graph_of(tree);
-    let place = |i: usize| raw.steps[i].id.span;
-    let reached = reached_from_start(tree, &graph);
-    for (i, step) in tree.steps.iter().enumerate() {
-        if !reached[i] {
-            let title = format!("nothing leads to step `{}` of tree `{}`", step.id, tree.id);
-            faults.push(Diagnostic::at(Code::UnreachableStep, title, place(i), "never reached"));
-        }
-    }
-    let ends = can_end(tree, &graph);
-    for (i, step) in tree.steps.iter().enumerate() {
-        if reached[i] && !ends[i] {
-            let title =
-                format!("from step `{}` of tree `{}` no end can be reached", step.id, tree.id);
-            faults.push(Diagnostic::at(Code::NoWayToEnd, title, place(i), "no way out of here"));
-        }
-    }
-    endless(tree, &place, faults);
+/// Where the steps of a tree lead.
+struct Ways<'a> {
+    tree: &'a RawTree,
+    start: Option<usize>,
+    /// Every step that may follow, that behind `then` among them.
+    edges: Edges,
+    /// The step behind `then`, where a step is bounded.
+    then: Vec<Option<usize>>,
+    /// Whether the tree can be left here.
+    is_exit: Vec<bool>,
+    /// Whether it might lead anywhere, since something about it is faulty.
+    is_open: Vec<bool>,
 }
 
-/// Steps with an edge to each step that can follow.
-fn graph_of(tree: &Tree) -> DiGraph<(), ()> {
-    let mut graph = DiGraph::new();
-    for _ in &tree.steps {
-        graph.add_node(());
+impl<'a> Ways<'a> {
+    fn of(tree: &'a RawTree) -> Self {
+        let mut numbers: BTreeMap<&str, usize> = BTreeMap::new();
+        for (i, step) in tree.steps.iter().enumerate() {
+            numbers.entry(&step.id.value).or_insert(i);
+        }
+        let number = |name: &Spanned<String>| numbers.get(name.value.as_str()).copied();
+        let mut ways = Self {
+            tree,
+            start: tree.start.as_ref().and_then(number),
+            edges: Vec::new(),
+            then: Vec::new(),
+            is_exit: Vec::new(),
+            is_open: Vec::new(),
+        };
+        for step in &tree.steps {
+            ways.add(step, &number);
+        }
+        ways
     }
-    for (i, step) in tree.steps.iter().enumerate() {
-        for target in step.next.targets() {
-            if let Target::Step(to) = target {
-                graph.update_edge(NodeIndex::new(i), NodeIndex::new(to.index()), ());
+
+    fn add(&mut self, step: &RawStep, number: &impl Fn(&Spanned<String>) -> Option<usize>) {
+        let is_last = matches!(step.work, Some(RawWork::End(_) | RawWork::Stop(_)));
+        let targets = step.next.as_ref().map(|next| next.targets()).unwrap_or_default();
+        let named = |target: &&RawTarget| match target {
+            RawTarget::Step(name) => Some(name.clone()),
+            RawTarget::Tree(_) => None,
+        };
+        let steps: Vec<Spanned<String>> = targets.iter().filter_map(named).collect();
+        let mut edges: Vec<usize> = steps.iter().filter_map(number).collect();
+        let mut is_open = edges.len() < steps.len()
+            || step.work.is_none()
+            || !is_last && !step.next.as_ref().is_some_and(|next| next.is_whole());
+        let then = step.then_step.as_ref().and_then(number);
+        edges.extend(then);
+        is_open |= step.at_most.is_some() != then.is_some();
+        edges.sort_unstable();
+        edges.dedup();
+        self.edges.push(edges);
+        self.then.push(then);
+        self.is_exit.push(is_last || targets.iter().any(|target| target.tree().is_some()));
+        self.is_open.push(is_open);
+    }
+
+    /// Which steps can be reached from the start; nothing if the start is faulty.
+    fn reached(&self) -> Option<Vec<bool>> {
+        Some(following(&self.edges, [self.start?]))
+    }
+
+    fn name(&self, step: usize) -> &'a str {
+        &self.tree.steps[step].id.value
+    }
+
+    fn at(&self, code: Code, title: String, step: usize, label: &str) -> Diagnostic {
+        Diagnostic::at(code, title, self.tree.steps[step].id.span, label)
+    }
+
+    /// Steps that nothing leads to; not those that only such a step leads to.
+    fn unreachable(&self, reached: &[bool], faults: &mut Vec<Diagnostic>) {
+        let might_lead_anywhere =
+            (0..reached.len()).any(|step| reached[step] && self.is_open[step]);
+        if might_lead_anywhere {
+            return;
+        }
+        let lost: Vec<usize> = (0..reached.len()).filter(|&step| !reached[step]).collect();
+        let is_led_to: BTreeSet<usize> = lost
+            .iter()
+            .flat_map(|&from| self.edges[from].iter().copied().filter(move |&to| to != from))
+            .collect();
+        let roots = lost.iter().copied().filter(|step| !is_led_to.contains(step));
+        let mut told = vec![false; reached.len()];
+        for step in roots.chain(lost.iter().copied()) {
+            if told[step] {
+                continue;
             }
-        }
-        if let Some((_, then)) = step.bound {
-            graph.update_edge(NodeIndex::new(i), NodeIndex::new(then.index()), ());
+            let follows = following(&self.edges, [step]);
+            told.iter_mut().zip(&follows).for_each(|(told, follows)| *told |= follows);
+            let tree = &self.tree.id.value;
+            let title = format!("nothing leads to step `{}` of tree `{tree}`", self.name(step));
+            faults.push(self.at(Code::UnreachableStep, title, step, "never reached"));
         }
     }
-    graph
+
+    /// Steps that can reach an end, a stop or another tree.
+    fn can_end(&self) -> Vec<bool> {
+        let mut backwards: Edges = vec![Vec::new(); self.edges.len()];
+        for (from, targets) in self.edges.iter().enumerate() {
+            targets.iter().for_each(|&to| backwards[to].push(from));
+        }
+        let exits = (0..self.edges.len()).filter(|&step| self.is_exit[step] || self.is_open[step]);
+        following(&backwards, exits)
+    }
+
+    /// Circles that can't be left at all.
+    fn without_end(&self, reached: &[bool], faults: &mut Vec<Diagnostic>) {
+        let ends = self.can_end();
+        for knot in knots(&self.edges) {
+            let leaves =
+                |&step: &usize| self.edges[step].iter().any(|to| knot.binary_search(to).is_err());
+            if ends[knot[0]] || !reached[knot[0]] || knot.iter().any(leaves) {
+                continue;
+            }
+            let title = format!(
+                "from {} of tree `{}` no end can be reached",
+                self.steps(&knot),
+                self.tree.id.value
+            );
+            let label = "no way out of here";
+            let fault = self.at(Code::NoWayToEnd, title, knot[0], label);
+            faults.push(fault.note("a way out ends at an `end`, a `stop` or another tree"));
+        }
+    }
+
+    /// Circles that can be gone round for ever: in the long run every bound is used up, and only
+    /// the step behind `then` follows a bounded step.
+    fn endless(&self, reached: &[bool], faults: &mut Vec<Diagnostic>) {
+        let ends = self.can_end();
+        let in_the_long_run: Edges = (0..self.edges.len())
+            .map(|step| self.then[step].map_or_else(|| self.edges[step].clone(), |then| vec![then]))
+            .collect();
+        for ring in rings(&in_the_long_run) {
+            if !reached[ring[0]] || !ends[ring[0]] {
+                continue;
+            }
+            let tree = &self.tree.id.value;
+            let title = format!("{} of tree `{tree}` can go round for ever", self.steps(&ring));
+            let label = "the circle goes through here";
+            let mut fault = self.at(Code::EndlessCycle, title, ring[0], label);
+            let bounded = ring.iter().find(|&&step| self.then[step].is_some());
+            fault = match bounded.and_then(|&step| self.tree.steps[step].then_step.as_ref()) {
+                Some(then) => fault
+                    .and_at(then.span, "leads back into it")
+                    .note("when `at_most` is used up, `then` has to lead out of the circle"),
+                None => fault.help(
+                    "give one of these steps `at_most:` with a number and `then:` with a step \
+                     outside the circle",
+                ),
+            };
+            faults.push(fault);
+        }
+    }
+
+    /// `` step `a` ``, `` steps `a` and `b` ``.
+    fn steps(&self, steps: &[usize]) -> String {
+        let names: Vec<String> =
+            steps.iter().map(|&step| format!("`{}`", self.name(step))).collect();
+        let noun = if names.len() == 1 { "step" } else { "steps" };
+        format!("{noun} {}", list_and(&names))
+    }
 }
 
-fn reached_from_start(tree: &Tree, graph: &DiGraph<(), ()>) -> Vec<bool> {
-    let mut reached = vec![false; tree.steps.len()];
-    let mut search = Bfs::new(graph, NodeIndex::new(tree.start.index()));
-    while let Some(node) = search.next(graph) {
-        reached[node.index()] = true;
+/// What can be reached from some things, themselves included.
+fn following(edges: &Edges, from: impl IntoIterator<Item = usize>) -> Vec<bool> {
+    let mut reached = vec![false; edges.len()];
+    let mut open: Vec<usize> = from.into_iter().collect();
+    while let Some(at) = open.pop() {
+        if !std::mem::replace(&mut reached[at], true) {
+            open.extend(&edges[at]);
+        }
     }
     reached
-}
-
-/// Which steps can reach an end, a stop or another tree.
-fn can_end(tree: &Tree, graph: &DiGraph<(), ()>) -> Vec<bool> {
-    let mut ends = vec![false; tree.steps.len()];
-    for (i, step) in tree.steps.iter().enumerate() {
-        let is_last = matches!(step.kind, StepKind::End { .. } | StepKind::Stop { .. });
-        let jumps = step.next.targets().iter().any(|target| matches!(target, Target::Tree(_)));
-        let is_exit = jumps || is_last && matches!(step.next, Next::Nothing);
-        if !is_exit {
-            continue;
-        }
-        let backwards = Reversed(graph);
-        let mut search = Bfs::new(backwards, NodeIndex::new(i));
-        while let Some(node) = search.next(backwards) {
-            ends[node.index()] = true;
-        }
-    }
-    ends
-}
-
-/// Circles that go through no step with `at_most`.
-fn endless(tree: &Tree, place: &impl Fn(usize) -> Span, faults: &mut Vec<Diagnostic>) {
-    let whole = graph_of(tree);
-    let is_free = |node: NodeIndex| tree.steps[node.index()].bound.is_none();
-    let unbounded = whole.filter_map(|node, ()| is_free(node).then_some(node), |_, ()| Some(()));
-    for nodes in tarjan_scc(&unbounded) {
-        let is_circle = nodes.len() > 1 || unbounded.contains_edge(nodes[0], nodes[0]);
-        if !is_circle {
-            continue;
-        }
-        let mut steps: Vec<usize> = nodes.iter().map(|node| unbounded[*node].index()).collect();
-        steps.sort_unstable();
-        let names: Vec<String> = steps.iter().map(|&i| format!("`{}`", tree.steps[i].id)).collect();
-        let title = format!(
-            "{} of tree `{}` can go round for ever",
-            crate::text::list_and(&names),
-            tree.id
-        );
-        faults.push(
-            Diagnostic::at(
-                Code::EndlessCycle,
-                title,
-                place(steps[0]),
-                "the circle goes through here",
-            )
-            .help("give one of these steps `at_most:` with a number and `then:` with a step"),
-        );
-    }
 }

@@ -1,47 +1,45 @@
-//! Ids that the language uses itself, and ids that two sections of one namespace share.
-
-use std::collections::BTreeMap;
+//! Ids that the language uses itself.
 
 use crate::diagnostic::{Code, Diagnostic};
 use crate::document::Spanned;
 use crate::document::raw::RawHandbook;
 use crate::formula::is_language_word;
 use crate::quantity::find_unit;
-use crate::source::Span;
+
+/// Words that mean something where a choice may stand: under `next`, and as an answer.
+const ANSWER_WORDS: [&str; 3] = ["not_sure", "skip", "tree"];
 
 pub(super) fn check(raw: &RawHandbook, faults: &mut Vec<Diagnostic>) {
     let questions = raw.questions.iter().map(|entry| ("question", &entry.id));
     let formulas = raw.formulas.iter().map(|entry| ("formula", &entry.id));
     let findings = raw.findings.iter().map(|entry| ("finding", &entry.id));
-    let mut taken: BTreeMap<&str, (&str, Span)> = BTreeMap::new();
     for (what, id) in questions.chain(formulas).chain(findings) {
-        check_word(what, id, faults);
-        match taken.get(id.value.as_str()) {
-            Some((first, span)) if *first != what => {
-                let title = format!("`{}` is a {first} and a {what}", id.value);
-                let fault =
-                    Diagnostic::at(Code::DuplicateId, title, id.span, format!("a {what} here"));
-                faults.push(fault.and_at(*span, format!("a {first} here")));
-            }
-            Some(_) => {}
-            None => {
-                taken.insert(&id.value, (what, id.span));
-            }
+        if find_unit(&id.value).is_some() {
+            faults.push(reserved(what, id, "a unit"));
+        } else {
+            check_word(what, id, faults);
+        }
+    }
+    for action in &raw.actions {
+        check_word("action", &action.id, faults);
+    }
+    for choice in raw.questions.iter().flat_map(|question| &question.choices) {
+        if ANSWER_WORDS.contains(&choice.id.value.as_str()) {
+            faults.push(reserved("choice", &choice.id, "an answer of its own"));
+        } else {
+            check_word("choice", &choice.id, faults);
         }
     }
 }
 
 fn check_word(what: &str, id: &Spanned<String>, faults: &mut Vec<Diagnostic>) {
-    let taken_by = if is_language_word(&id.value) {
-        "a word of the formula language"
-    } else if find_unit(&id.value).is_some() {
-        "a unit"
-    } else {
-        return;
-    };
+    if is_language_word(&id.value) {
+        faults.push(reserved(what, id, "a word of the formula language"));
+    }
+}
+
+fn reserved(what: &str, id: &Spanned<String>, taken_by: &str) -> Diagnostic {
     let title = format!("{what} `{}` has the name of {taken_by}", id.value);
-    faults.push(
-        Diagnostic::at(Code::ReservedName, title, id.span, taken_by)
-            .help(format!("choose another id, such as `the_{}`", id.value)),
-    );
+    Diagnostic::at(Code::ReservedName, title, id.span, taken_by)
+        .help(format!("choose another id, such as `the_{}`", id.value))
 }

@@ -18,17 +18,18 @@ impl Resolver<'_> {
     fn action(&mut self, raw: &RawAction) -> Option<Action> {
         let words = |names: &[Spanned<String>]| names.iter().map(|n| n.value.clone()).collect();
         let cautions = self.ids.cautions.find_all(&raw.cautions, &mut self.faults);
-        if let Some(basis) = &raw.basis {
-            self.basis("action", &raw.id, Some(basis), false);
-        }
+        // A rough time is for planning: it may do without a basis.
+        self.basis("action", &raw.id, raw.basis.as_ref(), &[("takes", false), ("do", false)]);
+        let takes = self.time(raw.takes.as_ref());
+        let is_hazardous = raw.hazard.as_ref().is_some_and(|text| self.yes_or_no(text));
         Some(Action {
             id: raw.id.value.clone(),
             instruction: self.maybe_template(raw.text.as_ref())?,
-            takes: self.time(raw.takes.as_ref()),
+            takes,
             parts: raw.parts.iter().map(|part| part.text.clone()).collect(),
             needs: words(&raw.needs),
             leaves: words(&raw.leaves),
-            is_hazardous: raw.hazard.as_ref().is_some_and(|text| self.yes_or_no(text)),
+            is_hazardous,
             cautions,
         })
     }

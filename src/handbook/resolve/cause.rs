@@ -1,7 +1,7 @@
 //! Causes.
 
 use super::Resolver;
-use crate::diagnostic::{Code, Diagnostic};
+use crate::diagnostic::{Code, Diagnostic, near_name};
 use crate::document::Spanned;
 use crate::document::raw::{RawCause, RawStrength};
 use crate::formula::{Kind, Names};
@@ -26,7 +26,16 @@ impl Resolver<'_> {
             self.shares_by(&raw.cured_by, |ids, name, faults| ids.actions.find(name, faults));
         let fix = self.ids.actions.find_all(&raw.fix, &mut self.faults);
         let cautions = self.ids.cautions.find_all(&raw.cautions, &mut self.faults);
-        let basis = self.basis("cause", &raw.id, raw.basis.as_ref(), true);
+        let numbers = [
+            ("how_common", raw.how_common.is_some()),
+            ("more_if", !raw.more_if.is_empty()),
+            ("less_if", !raw.less_if.is_empty()),
+            ("brings", !raw.brings.is_empty()),
+            ("cured_by", !raw.cured_by.is_empty()),
+            ("because", false),
+        ];
+        let basis = self.basis("cause", &raw.id, raw.basis.as_ref(), &numbers);
+        let because = self.maybe_template(raw.because.as_ref());
         if raw.because.is_none() {
             let title = format!("cause `{id}` doesn't say how it comes about");
             let label = "`because` is missing";
@@ -38,7 +47,7 @@ impl Resolver<'_> {
             how_common: how_common?,
             history,
             brings,
-            because: self.maybe_template(raw.because.as_ref())?,
+            because: because?,
             fix,
             cured_by,
             cautions,
@@ -77,14 +86,23 @@ impl Resolver<'_> {
                 Some(info) if info.kind == Kind::YesNo => {
                     history.push(History { when: info.symbol, factor: factor.value });
                 }
-                Some(info) => self.not_a_yes_or_no(name, &info.kind),
+                Some(info) => self.not_a_yes_or_no(name, &info.kind, is_more),
                 None if self.names.faulty.contains(&name.value) => {}
-                None => {
-                    self.ids.questions.find(name, &mut self.faults);
-                }
+                None => self.unknown_history(name),
             }
         }
         history
+    }
+
+    fn unknown_history(&mut self, name: &Spanned<String>) {
+        let title = format!("there is no question, formula or finding `{}`", name.value);
+        let is_yes_or_no =
+            |id: &&str| self.names.get(id).is_some_and(|known| known.kind == Some(Kind::YesNo));
+        let near = near_name(&name.value, self.names.all_names().into_iter().filter(is_yes_or_no));
+        let label = "nothing has this id";
+        let fault = Diagnostic::at(Code::UnknownName, title, name.span, label)
+            .maybe_help(near.map(|near| format!("did you mean `{near}`?")));
+        self.faults.push(fault);
     }
 
     fn wrong_factor(&mut self, factor: &Spanned<f64>, is_more: bool) {
@@ -98,13 +116,14 @@ impl Resolver<'_> {
         self.faults.push(Diagnostic::at(Code::OutOfRange, title, factor.span, label));
     }
 
-    fn not_a_yes_or_no(&mut self, name: &Spanned<String>, kind: &Kind) {
-        let title = format!(
-            "`{}` is {}, and history asks for a yes or no",
-            name.value,
-            kind.with_article()
-        );
-        let fault = Diagnostic::at(Code::WrongKind, title, name.span, kind.with_article());
+    fn not_a_yes_or_no(&mut self, name: &Spanned<String>, kind: &Kind, is_more: bool) {
+        let key = if is_more { "more_if" } else { "less_if" };
+        let title =
+            format!("`{}` is {}, and `{key}` takes a yes or no", name.value, kind.with_article());
+        let mut fault = Diagnostic::at(Code::WrongKind, title, name.span, kind.with_article());
+        if let Some(known) = self.names.get(&name.value) {
+            fault = fault.and_at(known.declared, "declared here");
+        }
         self.faults.push(fault);
     }
 }

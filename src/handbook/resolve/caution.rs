@@ -1,10 +1,16 @@
 //! Cautions and sources.
 
 use super::Resolver;
-use crate::diagnostic::{Code, Diagnostic};
-use crate::document::Scalar;
+use crate::diagnostic::{Code, Diagnostic, near_name};
 use crate::document::raw::RawCaution;
+use crate::document::{Scalar, Spanned};
 use crate::handbook::model::{Caution, CautionSeverity, Reference};
+
+const SEVERITIES: [(&str, CautionSeverity); 3] = [
+    ("stop", CautionSeverity::Stop),
+    ("caution", CautionSeverity::Caution),
+    ("note", CautionSeverity::Note),
+];
 
 impl Resolver<'_> {
     pub(super) fn cautions(&mut self) {
@@ -16,29 +22,30 @@ impl Resolver<'_> {
     }
 
     fn caution(&mut self, raw: &RawCaution) -> Option<Caution> {
-        let written = raw.severity.as_ref()?;
-        let severity = match written.value.as_str() {
-            "stop" => CautionSeverity::Stop,
-            "caution" => CautionSeverity::Caution,
-            "note" => CautionSeverity::Note,
-            word => {
-                let title = format!("`{word}` is not a severity");
-                let label = "`stop`, `caution` or `note` belongs here";
-                self.faults.push(Diagnostic::at(Code::UnknownWord, title, written.span, label));
-                return None;
-            }
-        };
-        if severity == CautionSeverity::Stop && raw.refer.is_none() {
+        let severity = raw.severity.as_ref().and_then(|written| self.severity(written));
+        let text = self.maybe_template(raw.text.as_ref());
+        let refer = self.maybe_template(raw.refer.as_ref());
+        if severity == Some(CautionSeverity::Stop) && raw.refer.is_none() {
             let title = format!("caution `{}` stops the work and refers to nobody", raw.id.value);
             let fault = Diagnostic::at(Code::MissingKey, title, raw.id.span, "`refer` is missing");
             self.faults.push(fault.help("add `refer:` with the person or body to ask"));
         }
-        Some(Caution {
-            id: raw.id.value.clone(),
-            severity,
-            text: self.maybe_template(raw.text.as_ref())?,
-            refer: self.maybe_template(raw.refer.as_ref()),
-        })
+        Some(Caution { id: raw.id.value.clone(), severity: severity?, text: text?, refer })
+    }
+
+    fn severity(&mut self, written: &Spanned<String>) -> Option<CautionSeverity> {
+        let word = written.value.as_str();
+        let found = SEVERITIES.iter().find(|(known, _)| *known == word);
+        if found.is_none() {
+            let title = format!("`{word}` is not a severity");
+            let near = near_name(word, SEVERITIES.iter().map(|(known, _)| *known));
+            let label = "`stop`, `caution` or `note` belongs here";
+            self.faults.push(
+                Diagnostic::at(Code::UnknownWord, title, written.span, label)
+                    .maybe_help(near.map(|near| format!("did you mean `{near}`?"))),
+            );
+        }
+        found.map(|(_, severity)| *severity)
     }
 
     pub(super) fn references(&mut self) {

@@ -7,17 +7,20 @@ mod action;
 mod basis;
 mod cause;
 mod caution;
+mod declare;
 mod finding;
 mod formula;
 mod ids;
 mod instrument;
+mod likelihood;
 mod question;
+mod setting;
 mod share;
 mod step;
 mod texts;
 mod tree;
 
-use ids::Ids;
+pub(super) use ids::Ids;
 
 use super::model::Parts;
 use super::names::NameTable;

@@ -7,6 +7,7 @@ use crate::document::raw::{RawBranches, RawNext, RawStep, RawTarget, RawWork};
 use crate::document::{Scalar, Spanned};
 use crate::formula::Kind;
 use crate::handbook::model::{Next, QuestionId, Rule, Step, StepId, StepKind, Target};
+use crate::text::list_and;
 
 impl Resolver<'_> {
     pub(super) fn step(&mut self, raw: &RawStep, names: &StepNames<'_>) -> Option<Step> {
@@ -14,7 +15,22 @@ impl Resolver<'_> {
         let bound = self.bound(raw, names);
         let kind = self.step_kind(raw);
         let next = self.next(raw, names);
+        self.keys_of_other_kinds(raw);
         Some(Step { id: raw.id.value.clone(), kind: kind?, next: next?, cautions, bound })
+    }
+
+    /// Keys that only one kind of step heeds.
+    fn keys_of_other_kinds(&mut self, raw: &RawStep) {
+        let Some(work) = &raw.work else { return };
+        let wait = raw.wait.as_ref().filter(|_| !matches!(work, RawWork::Do(_)));
+        let refer = raw.refer.as_ref().filter(|_| !matches!(work, RawWork::Stop(_)));
+        for (key, text, kind) in [("wait", wait, "do"), ("refer", refer, "stop")] {
+            if let Some(text) = text {
+                let title = format!("step `{}` is no `{kind}` and has a `{key}`", raw.id.value);
+                let label = format!("only a `{kind}` has one");
+                self.faults.push(Diagnostic::at(Code::KeysTogether, title, text.span, label));
+            }
+        }
     }
 
     fn bound(&mut self, raw: &RawStep, names: &StepNames<'_>) -> Option<(u32, StepId)> {
@@ -47,10 +63,10 @@ impl Resolver<'_> {
 
     fn step_kind(&mut self, raw: &RawStep) -> Option<StepKind> {
         match raw.work.as_ref()? {
-            RawWork::Do(text) => Some(StepKind::Do {
-                text: self.template(text)?,
-                wait: self.time(raw.wait.as_ref()),
-            }),
+            RawWork::Do(text) => {
+                let wait = self.time(raw.wait.as_ref());
+                Some(StepKind::Do { text: self.template(text)?, wait })
+            }
             RawWork::Ask(name) => {
                 let question = self.ids.questions.find(name, &mut self.faults)?;
                 Some(StepKind::Ask { question, again: raw.again })
@@ -62,10 +78,10 @@ impl Resolver<'_> {
                 self.ids.trees.find(name, &mut self.faults).map(StepKind::Visit)
             }
             RawWork::Stop(text) => self.stop(raw, text),
-            RawWork::End(text) => Some(StepKind::End {
-                done: self.template(text)?,
-                then: self.ids.trees.find_all(&raw.then_trees, &mut self.faults),
-            }),
+            RawWork::End(text) => {
+                let then = self.ids.trees.find_all(&raw.then_trees, &mut self.faults);
+                Some(StepKind::End { done: self.template(text)?, then })
+            }
         }
     }
 
@@ -75,11 +91,10 @@ impl Resolver<'_> {
             let fault = Diagnostic::at(Code::MissingKey, title, raw.id.span, "`refer` is missing");
             self.faults.push(fault.help("add `refer:` with the person or body to ask"));
         }
-        Some(StepKind::Stop {
-            text: self.template(text)?,
-            why: self.maybe_template(raw.why.as_ref()),
-            refer: self.maybe_template(raw.refer.as_ref())?,
-        })
+        let stop = self.template(text);
+        let why = self.maybe_template(raw.why.as_ref());
+        let refer = self.maybe_template(raw.refer.as_ref());
+        Some(StepKind::Stop { text: stop?, why, refer: refer? })
     }
 
     fn next(&mut self, raw: &RawStep, names: &StepNames<'_>) -> Option<Next> {
@@ -104,73 +119,90 @@ impl Resolver<'_> {
         branches: &[(Spanned<String>, RawTarget)],
         names: &StepNames<'_>,
     ) -> Option<Next> {
-        let answers = self.answers_of(raw)?;
+        let found: Vec<(&Spanned<String>, Option<Target>)> =
+            branches.iter().map(|(answer, to)| (answer, self.target(to, names))).collect();
+        let (question, answers) = self.answers_of(raw)?;
         let mut targets: Vec<Option<Target>> = vec![None; answers.len()];
         let mut not_sure = None;
-        for (answer, target) in branches {
-            let target = self.target(target, names);
+        let mut is_misspelt = false;
+        for (answer, target) in found {
             match answers.iter().position(|known| *known == answer.value) {
                 Some(at) => targets[at] = target,
                 None if answer.value == "not_sure" => not_sure = target,
-                None => self.no_such_answer(answer, &answers),
+                None => {
+                    is_misspelt = true;
+                    self.no_such_answer(question, answer, &answers);
+                }
             }
         }
-        let missing: Vec<&str> = answers
-            .iter()
-            .filter(|answer| !branches.iter().any(|(named, _)| &named.value == *answer))
-            .map(String::as_str)
-            .collect();
-        if !missing.is_empty() {
-            self.branch_missing(raw, &missing);
+        let is_named = |answer: &&String| branches.iter().any(|(name, _)| name.value == **answer);
+        let missing: Vec<&str> =
+            answers.iter().filter(|answer| !is_named(answer)).map(String::as_str).collect();
+        if !missing.is_empty() && !is_misspelt {
+            self.branch_missing(raw, question, &missing);
         }
         Some(Next::ByAnswer { targets: targets.into_iter().collect::<Option<_>>()?, not_sure })
     }
 
-    /// The answers that a map under `next` must cover, in order.
-    fn answers_of(&mut self, raw: &RawStep) -> Option<Vec<String>> {
+    /// The question and the answers that a map under `next` must cover, in order.
+    fn answers_of<'r>(&mut self, raw: &'r RawStep) -> Option<(&'r Spanned<String>, Vec<String>)> {
         let Some(RawWork::Ask(name)) = &raw.work else {
-            let title =
-                format!("step `{}` asks nothing, and its `next` goes by the answer", raw.id.value);
-            let fault = Diagnostic::at(Code::KeysTogether, title, raw.id.span, "no `ask` here");
-            self.faults.push(fault.help("write one step under `next`, or a list of `if` and `go`"));
+            if raw.work.is_some() {
+                self.goes_by_no_answer(raw);
+            }
             return None;
         };
         let id: QuestionId = self.ids.questions.get(&name.value)?;
-        match &self.names.get(&self.raw.questions[id.index()].id.value)?.kind {
-            Some(Kind::YesNo) => Some(vec!["no".to_owned(), "yes".to_owned()]),
-            Some(Kind::Choice(set)) => Some(set.ids().to_vec()),
-            Some(kind) => {
-                let title = format!(
-                    "`next` goes by the answer, and `{}` is {}",
-                    name.value,
-                    kind.with_article()
-                );
-                let fault = Diagnostic::at(Code::WrongKind, title, name.span, kind.with_article());
-                self.faults.push(fault.help("write a list of `if` and `go` under `next` instead"));
+        let known = self.names.get(&self.raw.questions[id.index()].id.value)?;
+        let kind = known.kind.as_ref()?;
+        match kind {
+            Kind::YesNo => Some((name, vec!["no".to_owned(), "yes".to_owned()])),
+            Kind::Choice(set) => Some((name, set.ids().to_vec())),
+            kind => {
+                let found = kind.with_article();
+                let title = format!("`next` goes by the answer, and `{}` is {found}", name.value);
+                let fault = Diagnostic::at(Code::WrongKind, title, name.span, found)
+                    .and_at(known.declared, "declared here")
+                    .help("write a list of `if` and `go` under `next` instead");
+                self.faults.push(fault);
                 None
             }
-            None => None,
         }
     }
 
-    fn no_such_answer(&mut self, answer: &Spanned<String>, answers: &[String]) {
-        let title = format!("`{}` is not an answer to this question", answer.value);
+    fn goes_by_no_answer(&mut self, raw: &RawStep) {
+        let title =
+            format!("step `{}` asks nothing, and its `next` goes by the answer", raw.id.value);
+        let fault = Diagnostic::at(Code::KeysTogether, title, raw.id.span, "no `ask` here");
+        self.faults.push(fault.help("write one step under `next`, or a list of `if` and `go`"));
+    }
+
+    fn no_such_answer(
+        &mut self,
+        question: &Spanned<String>,
+        answer: &Spanned<String>,
+        answers: &[String],
+    ) {
+        let title = format!("`{}` is not an answer to `{}`", answer.value, question.value);
         let near = near_name(&answer.value, answers.iter().map(String::as_str));
-        let fault = Diagnostic::at(Code::UnknownChoice, title, answer.span, "no such answer");
         let quoted: Vec<String> = answers.iter().map(|answer| format!("`{answer}`")).collect();
         self.faults.push(
-            fault
-                .note(format!("the answers are {}", crate::text::list_and(&quoted)))
+            Diagnostic::at(Code::UnknownChoice, title, answer.span, "no such answer")
+                .and_at(question.span, "asked here")
+                .note(format!("the answers are {}", list_and(&quoted)))
                 .maybe_help(near.map(|near| format!("did you mean `{near}`?"))),
         );
     }
 
-    fn branch_missing(&mut self, raw: &RawStep, missing: &[&str]) {
+    fn branch_missing(&mut self, raw: &RawStep, question: &Spanned<String>, missing: &[&str]) {
         let quoted: Vec<String> = missing.iter().map(|answer| format!("`{answer}`")).collect();
-        let list = crate::text::list_and(&quoted);
-        let title = format!("step `{}` doesn't say where {list} leads", raw.id.value);
+        let list = list_and(&quoted);
+        let verb = if missing.len() == 1 { "leads" } else { "lead" };
+        let title = format!("step `{}` doesn't say where {list} {verb}", raw.id.value);
         let label = format!("no branch for {list}");
-        self.faults.push(Diagnostic::at(Code::BranchMissing, title, raw.id.span, label));
+        let fault = Diagnostic::at(Code::BranchMissing, title, raw.id.span, label);
+        let asked = format!("`{}` can be answered so", question.value);
+        self.faults.push(fault.and_at(question.span, asked));
     }
 
     fn by_rules(

@@ -53,13 +53,13 @@ impl Resolver<'_> {
             raw.steps.iter().map(|step: &RawStep| self.step(step, &names)).collect();
         let start = raw.start.as_ref().and_then(|name| names.find(name, &mut self.faults));
         let rounds = raw.rounds.as_ref().and_then(|name| self.rounds(name));
-        if let Some(basis) = &raw.basis {
-            self.basis("tree", &raw.id, Some(basis), false);
-        }
+        let takes = self.time(raw.takes.as_ref());
+        // A rough time is for planning: it may do without a basis.
+        self.basis("tree", &raw.id, raw.basis.as_ref(), &[("takes", false)]);
         Some(Tree {
             id: raw.id.value.clone(),
             title: raw.title.as_ref().map(|title| title.text.clone())?,
-            takes: self.time(raw.takes.as_ref()),
+            takes,
             start: start?,
             steps: steps.into_iter().collect::<Option<_>>()?,
             rounds,
@@ -69,13 +69,15 @@ impl Resolver<'_> {
     /// The question that names what each round is about.
     fn rounds(&mut self, name: &Spanned<String>) -> Option<QuestionId> {
         let question = self.ids.questions.find(name, &mut self.faults)?;
-        let kind = self.names.get(&name.value)?.kind.clone()?;
+        let known = self.names.get(&name.value)?;
+        let (kind, declared) = (known.kind.clone()?, known.declared);
         if kind == Kind::Text {
             return Some(question);
         }
         let title =
             format!("`{}` is {}, and rounds are named by a text", name.value, kind.with_article());
         let fault = Diagnostic::at(Code::WrongKind, title, name.span, kind.with_article());
+        let fault = fault.and_at(declared, "declared here");
         self.faults.push(fault.help("name a question with `kind: text`"));
         None
     }
