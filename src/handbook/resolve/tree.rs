@@ -55,7 +55,7 @@ impl Resolver<'_> {
         let rounds = raw.rounds.as_ref().and_then(|name| self.rounds(name));
         let takes = self.time(raw.takes.as_ref());
         // A rough time is for planning: it may do without a basis.
-        self.basis("tree", &raw.id, raw.basis.as_ref(), &[("takes", false)]);
+        self.basis("tree", &raw.id, raw.basis.as_ref(), &[("takes", false), ("steps", false)]);
         Some(Tree {
             id: raw.id.value.clone(),
             title: raw.title.as_ref().map(|title| title.text.clone())?,
