@@ -96,8 +96,7 @@ impl<'h> Case<'h> {
         let sheet = Worksheet::new(self.handbook, &walk.record, &self.streams);
         let assessment = assess(self.engine, &sheet);
         let event = &self.events[self.events.len() - 1];
-        let news =
-            compare(self.handbook, event, (&self.walk, &self.assessment), (&walk, &assessment));
+        let news = compare(&sheet, event, (&self.walk, &self.assessment), (&walk, &assessment));
         self.walk = walk;
         self.assessment = assessment;
         Ok(news)
@@ -128,7 +127,7 @@ impl<'h> Case<'h> {
             Event::Acted { action, .. } => {
                 known(self.handbook.find_action(action).is_some(), "action", action)
             }
-            Event::Did { .. } | Event::Noted { .. } => Ok(()),
+            Event::Did { .. } | Event::Skipped { .. } | Event::Noted { .. } => Ok(()),
         }
     }
 

@@ -46,6 +46,13 @@ pub enum Event {
         /// The step.
         step: String,
     },
+    /// A step or an action was passed over without being done.
+    Skipped {
+        /// The tree.
+        tree: String,
+        /// The step.
+        step: String,
+    },
     /// An action was done.
     Acted {
         /// The action.

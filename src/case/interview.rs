@@ -6,7 +6,7 @@
 use super::case::{Case, Refusal};
 use super::event::Event;
 use super::moved::News;
-use super::now::Now;
+use super::now::{Now, Place};
 use super::reading::{Misunderstood, read_answer};
 use crate::handbook::{CautionId, QuestionId, TreeId};
 use crate::quantity::Slip;
@@ -18,6 +18,8 @@ pub enum Response {
     Answer(String),
     /// The step or action is done.
     Done,
+    /// Passes over the step or action without doing it.
+    Skip,
     /// Acknowledges a caution, with who does.
     Acknowledge(CautionId, String),
     /// There is nothing left to run a round about.
@@ -185,6 +187,7 @@ fn turn(case: &Case<'_>, response: &Response) -> Turn {
         Response::Volunteer(question, typed) => answered(case, *question, typed, false),
         Response::Correct(question, typed) => correct(case, *question, typed),
         Response::Done => done(case),
+        Response::Skip => skip(case),
         Response::Acknowledge(caution, by) => Turn::Happens(Event::Acknowledged {
             caution: case.handbook().caution(*caution).id.clone(),
             by: by.clone(),
@@ -247,24 +250,36 @@ fn correct(case: &Case<'_>, id: QuestionId, typed: &str) -> Turn {
 }
 
 fn done(case: &Case<'_>) -> Turn {
-    let handbook = case.handbook();
-    let ids = |place: &super::now::Place| {
-        let tree = handbook.tree(place.tree);
-        (tree.id.clone(), tree.step(place.step).id.clone())
-    };
     match case.now() {
         Now::Do { place, .. } => {
-            let (tree, step) = ids(place);
+            let (tree, step) = ids(case, place);
             Turn::Happens(Event::Did { tree, step })
         }
         Now::Act { action, place } => {
-            let (tree, step) = ids(place);
-            Turn::Happens(Event::Acted { action: handbook.action(*action).id.clone(), tree, step })
+            let (tree, step) = ids(case, place);
+            let action = case.handbook().action(*action).id.clone();
+            Turn::Happens(Event::Acted { action, tree, step })
         }
         Now::Ended { .. } => Turn::Over(Ending::Done),
         Now::Stopped { .. } => Turn::Over(Ending::Stopped(None)),
         Now::Acknowledge { .. } | Now::Ask { .. } => Turn::Objection(Objection::OutOfPlace),
     }
+}
+
+fn skip(case: &Case<'_>) -> Turn {
+    match case.now() {
+        Now::Do { place, .. } | Now::Act { place, .. } => {
+            let (tree, step) = ids(case, place);
+            Turn::Happens(Event::Skipped { tree, step })
+        }
+        _ => Turn::Objection(Objection::OutOfPlace),
+    }
+}
+
+/// The ids of a place's tree and step.
+fn ids(case: &Case<'_>, place: &Place) -> (String, String) {
+    let tree = case.handbook().tree(place.tree);
+    (tree.id.clone(), tree.step(place.step).id.clone())
 }
 
 fn no_more(case: &Case<'_>) -> Turn {

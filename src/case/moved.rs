@@ -4,8 +4,8 @@ use super::event::Event;
 use super::now::Passage;
 use super::walk::Walk;
 use crate::evidence::wording::in_words;
-use crate::evidence::{Assessment, FindingState, Judged, speaks};
-use crate::handbook::Handbook;
+use crate::evidence::{Assessment, FindingState, Judged, Record, Worksheet, speaks};
+use crate::handbook::{Handbook, StepKind};
 use crate::text::{Line, Role};
 
 /// What there is to say after an event.
@@ -19,19 +19,38 @@ pub struct News {
     pub passed_over: Vec<Line>,
 }
 
-/// Compares a case before and after an event.
+/// Compares a case before and after an event; `sheet` is the worksheet after it.
 #[must_use]
 pub(super) fn compare(
-    handbook: &Handbook,
+    sheet: &Worksheet<'_>,
     event: &Event,
     (old_walk, old): (&Walk, &Assessment),
     (walk, new): (&Walk, &Assessment),
 ) -> News {
-    let is_revision = matches!(event, Event::Corrected { .. } | Event::TakenBack { .. });
+    let revised = revised(sheet, event, &old_walk.record);
     News {
-        computed: if is_revision { Vec::new() } else { computed(old, new) },
-        moved: if is_revision { moved(handbook, old, new) } else { Vec::new() },
-        passed_over: passed_over(handbook, old_walk, walk),
+        computed: if revised.is_some() { Vec::new() } else { computed(old, new) },
+        moved: revised.map(|line| moved(sheet.handbook(), line, old, new)).unwrap_or_default(),
+        passed_over: passed_over(sheet, old_walk, walk),
+    }
+}
+
+/// What was corrected or taken back, if the event does that.
+fn revised(sheet: &Worksheet<'_>, event: &Event, old: &Record) -> Option<Line> {
+    let given = |at: usize| old.given.iter().find(|given| given.order == at);
+    let asked = |id| sheet.handbook().question(id).ask.fill(sheet);
+    match event {
+        Event::TakenBack { order } => Some(match given(*order) {
+            Some(given) => Line::plain("Taken back: ")
+                .join(asked(given.question))
+                .push(Role::Plain, format!(" [{}]", given.typed)),
+            None => Line::plain("The last step is taken back."),
+        }),
+        Event::Corrected { answer, typed, .. } => given(*answer).map(|given| {
+            let changed = format!(" [{typed}, not {}]", given.typed);
+            Line::plain("Corrected: ").join(asked(given.question)).push(Role::Plain, changed)
+        }),
+        _ => None,
     }
 }
 
@@ -58,30 +77,38 @@ fn with_margin(judged: &Judged) -> Line {
     }
 }
 
-fn moved(handbook: &Handbook, old: &Assessment, new: &Assessment) -> Vec<Line> {
-    let mut lines = Vec::new();
-    for id in handbook.finding_ids() {
-        let (was, is) = (state_word(&old.finding(id).state), state_word(&new.finding(id).state));
-        if was != is {
-            let name = handbook.finding(id).id.clone();
-            lines.push(
-                Line::new()
-                    .push(Role::Name, name)
-                    .push(Role::Plain, format!(" was {was}, and is {is} now.")),
-            );
-        }
-    }
-    for ranked in &new.ranking {
+/// What was revised, then every conclusion that moved by it.
+fn moved(handbook: &Handbook, revised: Line, old: &Assessment, new: &Assessment) -> Vec<Line> {
+    let mut lines: Vec<Line> = handbook
+        .finding_ids()
+        .flat_map(|id| moved_finding(old.finding(id), new.finding(id)))
+        .collect();
+    // Without evidence there are only base rates, and those are no conclusions.
+    let ranking = if new.has_evidence { &new.ranking[..] } else { &[] };
+    for ranked in ranking {
         let (was, is) = (in_words(old.probability(ranked.cause)), in_words(ranked.probability));
-        if was != is {
+        if was != is && old.has_evidence {
             let name = &handbook.cause(ranked.cause).name;
             lines.push(Line::plain(format!("{name} was {was}, and is {is} now.")));
         }
     }
-    if lines.is_empty() {
-        lines.push(Line::plain("No conclusion moved."));
-    }
+    let revised =
+        if lines.is_empty() { revised.push(Role::Plain, " No conclusion moved.") } else { revised };
+    lines.insert(0, revised);
     lines
+}
+
+/// A finding before and after, as far as it says or said something.
+fn moved_finding(old: &Judged, new: &Judged) -> Vec<Line> {
+    let lead = |lead: &str, line: Line| Line::new().push(Role::Quiet, lead).join(line);
+    match (speaks(&old.state), speaks(&new.state)) {
+        (true, true) if old.state != new.state || old.text != new.text => {
+            vec![lead("Before: ", old.text.clone()), lead("Now: ", with_margin(new))]
+        }
+        (true, false) => vec![lead("No longer known: ", old.text.clone())],
+        (false, true) => vec![lead("Now: ", with_margin(new))],
+        _ => Vec::new(),
+    }
 }
 
 /// `true`, `false`, `too close`, `not applicable`, `not known`, or the choice's number.
@@ -97,23 +124,20 @@ pub fn state_word(state: &FindingState) -> String {
     }
 }
 
-fn passed_over(handbook: &Handbook, old: &Walk, new: &Walk) -> Vec<Line> {
+fn passed_over(sheet: &Worksheet<'_>, old: &Walk, new: &Walk) -> Vec<Line> {
+    let handbook = sheet.handbook();
     let fresh = new.path.iter().skip(old.path.len());
     fresh
         .filter(|passed| passed.passage == Passage::Known)
         .filter_map(|passed| {
-            let tree = handbook.tree(passed.place.tree);
-            let crate::handbook::StepKind::Ask { question, .. } = tree.step(passed.place.step).kind
-            else {
-                return None;
-            };
+            let step = handbook.tree(passed.place.tree).step(passed.place.step);
+            let StepKind::Ask { question, .. } = step.kind else { return None };
             let typed = new.record.answers(question).last().map(|(_, g)| g.typed.clone())?;
-            let id = &handbook.question(question).id;
+            let known = Line::new().push(Role::Quiet, "Known already: ");
             Some(
-                Line::new()
-                    .push(Role::Quiet, "Known already: ")
-                    .push(Role::Name, id.clone())
-                    .push(Role::Quiet, format!(" is {typed}.")),
+                known
+                    .join(handbook.question(question).ask.fill(sheet))
+                    .push(Role::Quiet, format!(" [{typed}]")),
             )
         })
         .collect()

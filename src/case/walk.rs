@@ -257,9 +257,11 @@ impl<'a> Walker<'a> {
             .iter()
             .enumerate()
             .filter(|(_, event)| match event {
-                Some(Event::Did { tree, step } | Event::Acted { tree, step, .. }) => {
-                    tree == tree_id && step == step_id
-                }
+                Some(
+                    Event::Did { tree, step }
+                    | Event::Skipped { tree, step }
+                    | Event::Acted { tree, step, .. },
+                ) => tree == tree_id && step == step_id,
                 _ => false,
             })
             .nth(*counted)

@@ -80,7 +80,7 @@ fn an_answer_given_before_it_is_asked_is_passed_over() {
     let news = bench.answer("charged", "no");
     assert_eq!(bench.wanted(), "do warm");
     let said: Vec<String> = news.passed_over.iter().map(|line| line.to_text()).collect();
-    assert_eq!(said, ["Known already: target is 300 micron."]);
+    assert_eq!(said, ["Known already: What must be reached? [300 micron]"]);
 }
 
 #[test]
@@ -99,7 +99,8 @@ fn a_correction_moves_the_path_and_keeps_what_was_done() {
     let news = bench.apply(Event::Corrected { answer: place, typed: "60 micron".into(), reply });
     assert_eq!(bench.wanted(), "act change", "60 is above a third of 60");
     let moved: Vec<String> = news.moved.iter().map(|line| line.to_text()).collect();
-    assert_eq!(moved[0], "floor_high was false, and is true now.");
+    assert_eq!(moved[0], "Corrected: What must be reached? [60 micron, not 300 micron]");
+    assert!(moved[1].starts_with("Before: ") && moved[2].starts_with("Now: "), "{moved:?}");
 }
 
 #[test]
