@@ -1,6 +1,6 @@
 //! Who acknowledges a caution.
 
-use super::words::folded;
+use super::words::{Action, folded};
 use crate::text::Line;
 
 /// What people type to get past a caution, and what names nobody.
@@ -11,7 +11,8 @@ const NOBODY: [&str; 12] =
 pub(super) fn name_typed(typed: &str) -> Result<String, Line> {
     let name = typed.split_whitespace().collect::<Vec<_>>().join(" ");
     let letters = name.chars().filter(|c| c.is_alphabetic()).count();
-    if letters < 2 || NOBODY.contains(&folded(&name).as_str()) {
+    let is_word = NOBODY.contains(&folded(&name).as_str()) || Action::from_word(&name).is_some();
+    if letters < 2 || is_word {
         return Err(Line::plain(
             "Type the name or the initials of the person who acknowledges this; the record \
              keeps them.",
@@ -28,7 +29,7 @@ mod tests {
     fn a_name_or_initials_acknowledge_and_a_nod_does_not() {
         assert_eq!(name_typed("  A.  B. "), Ok("A. B.".to_owned()));
         assert_eq!(name_typed("王芳"), Ok("王芳".to_owned()));
-        for typed in ["", " ", "y", "12", "--", "YES", "ok", "a"] {
+        for typed in ["", " ", "y", "12", "--", "YES", "ok", "a", "Not sure", "skip"] {
             assert!(name_typed(typed).is_err(), "{typed}");
         }
     }

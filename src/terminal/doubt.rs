@@ -17,8 +17,8 @@ pub(super) enum Settled {
 }
 
 /// The three ways out: keep it, take what was probably meant, type it again.
-pub(super) fn doubt_menu(typed: &str, suggestion: Option<&str>) -> Menu {
-    let mut options = vec![MenuOption::new(format!("keep {typed}"))];
+pub(super) fn doubt_menu(read: &str, suggestion: Option<&str>) -> Menu {
+    let mut options = vec![MenuOption::new(format!("keep {read}"))];
     options.extend(suggestion.map(|meant| MenuOption::new(format!("use {meant}"))));
     options.push(MenuOption::new("type it again"));
     Menu { title: Vec::new(), options, actions: Vec::new() }

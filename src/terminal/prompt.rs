@@ -56,6 +56,8 @@ pub enum Checked {
     Doubtful {
         /// What looks wrong.
         message: Line,
+        /// The value as read, with its unit.
+        read: String,
         /// What was probably meant, as it would be typed.
         suggestion: Option<String>,
     },

@@ -16,15 +16,19 @@ pub(super) enum Understood {
 }
 
 /// The actions that stand in the list itself, after the options: *not sure* if it is offered, and
-/// *more* if anything else is.
+/// *more* if several others are; a single other one needs no menu of its own.
 pub(super) fn listed(actions: &[Action]) -> Vec<Action> {
     let offered = offered(actions);
     let mut listed = Vec::new();
     if offered.contains(&Action::NotSure) {
         listed.push(Action::NotSure);
     }
-    if offered.len() > listed.len() {
-        listed.push(Action::More);
+    let others: Vec<Action> =
+        offered.into_iter().filter(|&action| action != Action::NotSure).collect();
+    match others[..] {
+        [] => {}
+        [only] => listed.push(only),
+        _ => listed.push(Action::More),
     }
     listed
 }
@@ -172,7 +176,8 @@ mod tests {
         assert_eq!(oil("why"), Understood::Act(Action::Why));
         assert_eq!(oil("?"), Understood::Act(Action::Help));
         assert_eq!(listed(&[Action::NotSure]), [Action::NotSure]);
-        assert_eq!(listed(&[Action::Stop]), [Action::More]);
+        assert_eq!(listed(&[Action::Stop]), [Action::Stop]);
+        assert_eq!(listed(&[Action::Back, Action::Stop]), [Action::More]);
         assert_eq!(listed(&[]), []);
     }
 

@@ -57,7 +57,7 @@ const TABLE: [Row; 11] = [
         word: "skip",
         also: &["pass"],
         key: 's',
-        does: "leave this question unanswered",
+        does: "go on without this",
     },
     Row {
         action: Action::Back,

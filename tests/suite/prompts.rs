@@ -177,7 +177,7 @@ fn an_interrupt_leaves_a_list() {
 fn a_value_is_refused_in_its_field_and_survives_the_menu() {
     let name = "a_value_is_refused_in_its_field_and_survives_the_menu";
     at_a_terminal(name, Dialogue::Screen, gauge, |session| {
-        sees(session, "or not sure; Esc for more");
+        sees(session, ", or not sure; Esc for more");
         send(session, "4x\r");
         sees(session, "That is not a pressure.");
         send(session, ESCAPE);

@@ -59,6 +59,7 @@ fn pressure(typed: &str) -> Checked {
     match typed.trim_end_matches(" micron").parse::<f64>() {
         Ok(value) if value > 25_000.0 => Checked::Doubtful {
             message: Line::plain("25000 micron is the top of that gauge."),
+            read: format!("{value} micron"),
             suggestion: Some(format!("{} micron", value / 100.0)),
         },
         Ok(value) => Checked::Accepted { echo: Line::plain(format!("Read as {value} micron.")) },
@@ -175,7 +176,7 @@ fn a_doubtful_value_is_asked_back() {
     let ask = |typed| run(typed, |console| console.value(&gauge()));
     let (kept, written) = ask("40000\n1\n");
     assert_eq!(kept, Reply::Typed("40000".to_owned()));
-    assert!(written.contains("  1. keep 40000\n  2. use 400 micron\n  3. type it again\n"));
+    assert!(written.contains("  1. keep 40000 micron\n  2. use 400 micron\n  3. type it again\n"));
     let (meant, written) = ask("40000\nuse\n");
     assert_eq!(meant, Reply::Typed("400 micron".to_owned()));
     assert!(written.contains("Read as 400 micron."), "{written}");
@@ -201,7 +202,7 @@ fn a_step_is_confirmed_in_words_and_not_by_enter_alone() {
     };
     let (reply, written) = run("\nmaybe\ndone\n", |console| console.confirm(&step));
     assert_eq!(reply, Reply::Done);
-    assert!(written.starts_with("Cap the pump.\nType done when it is done. Or: more.\n"));
+    assert!(written.starts_with("Cap the pump.\nType done when it is done. Or: skip.\n"));
     assert_eq!(written.matches("Type done when it is done.").count(), 3, "{written}");
     let (skipped, _) = run("skip\n", |console| console.confirm(&step));
     assert_eq!(skipped, Reply::Act(Action::Skip));

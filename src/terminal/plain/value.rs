@@ -30,8 +30,8 @@ pub(super) fn value(console: &mut PlainConsole<'_>, prompt: &ValuePrompt<'_>) ->
                 return Reply::Typed(text);
             }
             Checked::Refused(line) => refuse(console, prompt, &text, &line),
-            Checked::Doubtful { message, suggestion } => {
-                match doubt(console, &text, &message, suggestion.as_deref()) {
+            Checked::Doubtful { message, read, suggestion } => {
+                match doubt(console, &read, &message, suggestion.as_deref()) {
                     Settled::Keep => return Reply::Typed(text),
                     Settled::Take(other) => typed = Some(other),
                     Settled::TypeAgain => {}
@@ -65,11 +65,11 @@ fn refuse(console: &mut PlainConsole<'_>, prompt: &ValuePrompt<'_>, text: &str, 
 
 fn doubt(
     console: &mut PlainConsole<'_>,
-    text: &str,
+    read: &str,
     message: &Line,
     suggestion: Option<&str>,
 ) -> Settled {
-    let menu = doubt_menu(text, suggestion);
+    let menu = doubt_menu(read, suggestion);
     console.say(message);
     console.list(&menu);
     match choose_or_leave(console, &menu) {

@@ -7,7 +7,6 @@ use crate::terminal::console::{ROUNDS, Reply};
 use crate::terminal::prompt::MenuOption;
 use crate::terminal::understanding::{action_typed, listed};
 use crate::terminal::words::Action;
-use crate::text::list_or;
 
 impl ScreenConsole<'_> {
     /// Lets one of the options be picked, or an action; asks again until there is a reply.
@@ -82,9 +81,7 @@ impl ScreenConsole<'_> {
 
 /// What stands below a field: what to type, and the words that stand for something else.
 pub(super) fn field_help(hint: &str, actions: &[Action]) -> String {
-    let mut words: Vec<&str> = vec![hint];
-    if listed(actions).contains(&Action::NotSure) {
-        words.push(Action::NotSure.word());
-    }
-    format!("{}; Esc for more", list_or(&words))
+    let is_offered = listed(actions).contains(&Action::NotSure);
+    let or_not = if is_offered { ", or not sure" } else { "" };
+    format!("{hint}{or_not}; Esc for more")
 }

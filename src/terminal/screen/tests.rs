@@ -173,6 +173,7 @@ fn pressure(typed: &str) -> Checked {
     match typed.trim_end_matches(" micron").parse::<f64>() {
         Ok(value) if value > 25_000.0 => Checked::Doubtful {
             message: Line::plain("25000 micron is the top of that gauge."),
+            read: format!("{value} micron"),
             suggestion: Some(format!("{} micron", value / 100.0)),
         },
         Ok(value) => Checked::Accepted { echo: Line::plain(format!("Read as {value} micron.")) },
@@ -282,7 +283,7 @@ fn a_value_is_refused_in_place_and_echoed_as_read() {
     assert_eq!(
         outcome.seen,
         [
-            "What does the gauge read? [a pressure, such as 45 micron or not sure; Esc for more] ",
+            "What does the gauge read? [a pressure, such as 45 micron, or not sure; Esc for more] ",
             "refused: \"fourty\" is not a pressure.",
             "refused: Nothing was typed.",
             "refused: skip is not offered here.",
@@ -296,7 +297,7 @@ fn a_value_is_refused_in_place_and_echoed_as_read() {
 #[test]
 fn a_doubtful_value_is_asked_back() {
     let ask = |does: &[Does]| run(does, &[], |console| console.value(&gauge()));
-    let outcome = ask(&[Does::Types("40000"), Does::Picks("keep 40000")]);
+    let outcome = ask(&[Does::Types("40000"), Does::Picks("keep 40000 micron")]);
     assert_eq!(outcome.reply, Reply::Typed("40000".to_owned()));
     assert_eq!(outcome.written, "25000 micron is the top of that gauge.\n");
     let outcome = ask(&[Does::Types("40000"), Does::Picks("use 400 micron")]);
@@ -319,7 +320,7 @@ fn a_step_is_done_and_a_caution_takes_a_name() {
     let outcome = run(&[Does::Picks("done")], &[], |console| console.confirm(&step));
     assert_eq!(outcome.reply, Reply::Done);
     assert_eq!(outcome.written, "CAUTION: The pump is hot.\n");
-    assert_eq!(outcome.seen, ["Done? [done|more] "]);
+    assert_eq!(outcome.seen, ["Done? [done|skip] "]);
     let caution = prompt(Confirmation::Acknowledged);
     let does = [Does::Types("ok"), Does::Types("A.  Berg")];
     let outcome = run(&does, &[], |console| console.confirm(&caution));

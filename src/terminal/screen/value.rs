@@ -50,8 +50,8 @@ impl ScreenConsole<'_> {
                     self.say(&line);
                     return Err(typed);
                 }
-                Checked::Doubtful { message, suggestion } => {
-                    match self.doubt(&typed, &message, suggestion.as_deref()) {
+                Checked::Doubtful { message, read, suggestion } => {
+                    match self.doubt(&read, &message, suggestion.as_deref()) {
                         Settled::Keep => return Ok(Reply::Typed(typed)),
                         Settled::Take(meant) => typed = meant,
                         Settled::TypeAgain => return Err(typed),
@@ -63,9 +63,9 @@ impl ScreenConsole<'_> {
         Err(typed)
     }
 
-    fn doubt(&mut self, text: &str, message: &Line, suggestion: Option<&str>) -> Settled {
+    fn doubt(&mut self, read: &str, message: &Line, suggestion: Option<&str>) -> Settled {
         self.say(message);
-        let menu = doubt_menu(text, suggestion);
+        let menu = doubt_menu(read, suggestion);
         let listing = Listing::new(&menu.options, &[]);
         let list = PickList {
             message: "What was meant?".to_owned(),

@@ -1,0 +1,188 @@
+//! The person: what is wanted as a prompt, what came back as a response.
+
+use super::doing::Waiting;
+use super::reminders::Reminders;
+use crate::case::{Answerer, Case, News, Now, Objection, QuestionId, Response};
+use crate::report::ranking_line;
+use crate::terminal::console::{Console, Reply};
+use crate::terminal::prompt::{Checked, ValuePrompt};
+use crate::terminal::words::Action;
+use crate::text::Line;
+
+/// Whom the questions are worded for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Audience {
+    /// Somebody at the rig.
+    Site,
+    /// Somebody on the phone, who reads aloud and types for a caller.
+    Phone,
+}
+
+/// What may be done instead of answering, everywhere.
+pub(super) const ALWAYS: [Action; 6] =
+    [Action::Back, Action::Note, Action::Another, Action::TakeBack, Action::Ranking, Action::Stop];
+
+/// How many asides one response may take before the input counts as ended; an estimate: far more
+/// than a person makes, and little enough for an endless pipe.
+const MOST_ASIDES: usize = 1_000;
+
+/// A person at a console.
+pub struct Person<'c> {
+    pub(super) console: &'c mut dyn Console,
+    pub(super) audience: Audience,
+    /// A question chosen out of turn, to be put once the caution before it is acknowledged.
+    pub(super) chosen: Option<QuestionId>,
+    /// Who acknowledged last; shown with the next caution.
+    pub(super) last_name: Option<String>,
+    /// A wait that has begun.
+    pub(super) waiting: Option<Waiting>,
+    pub(super) reminders: Reminders,
+    /// The ranking as it was shown last.
+    pub(super) ranking_shown: String,
+}
+
+impl std::fmt::Debug for Person<'_> {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Person").field("audience", &self.audience).finish_non_exhaustive()
+    }
+}
+
+impl<'c> Person<'c> {
+    /// A person at a console, with questions worded for an audience.
+    pub fn new(console: &'c mut dyn Console, audience: Audience) -> Self {
+        Self {
+            console,
+            audience,
+            chosen: None,
+            last_name: None,
+            waiting: None,
+            reminders: Reminders::default(),
+            ranking_shown: String::new(),
+        }
+    }
+
+    /// Puts what the case wants; nothing if it has to be put again.
+    fn put(&mut self, case: &Case<'_>) -> Option<Response> {
+        if let Some(question) = self.chosen.take() {
+            return self.answer_out_of_turn(case, question);
+        }
+        match case.now() {
+            Now::Acknowledge { caution, .. } => self.acknowledge(case, *caution),
+            Now::Ask { question, names_a_round, .. } => self.ask(case, *question, *names_a_round),
+            Now::Do { text, wait, place } => self.step(case, text.clone(), *wait, *place),
+            Now::Act { action, .. } => self.act(case, *action),
+            Now::Ended { done, then } => self.ended(case, done.clone(), then.clone()),
+            Now::Stopped { text, why, refer, .. } => self.stopped(case, text, why.as_ref(), refer),
+        }
+    }
+
+    /// What is done instead of answering; nothing if what was wanted has to be put again.
+    pub(super) fn other(
+        &mut self,
+        case: &Case<'_>,
+        reply: &Reply,
+        asked: Option<QuestionId>,
+    ) -> Option<Response> {
+        let action = match reply {
+            Reply::Act(action) => action,
+            Reply::EndOfInput => return Some(Response::EndOfInput),
+            Reply::Interrupted => return Some(Response::Interrupted),
+            Reply::Chosen(_) | Reply::Typed(_) | Reply::Done => return None,
+        };
+        match action {
+            Action::NotSure => asked.map(|_| Response::Answer("not sure".to_owned())),
+            Action::Skip if asked.is_some() => Some(Response::Answer("skip".to_owned())),
+            Action::Skip => Some(Response::Skip),
+            Action::Back => Some(Response::Back),
+            Action::Stop => Some(Response::Leave),
+            Action::Why => self.why(case, asked),
+            Action::Ranking => {
+                self.show_ranking(case);
+                None
+            }
+            Action::Note => self.note(),
+            Action::Another => self.another(case),
+            Action::TakeBack => self.take_back(case),
+            Action::More | Action::Help => None,
+        }
+    }
+
+    fn why(&mut self, case: &Case<'_>, asked: Option<QuestionId>) -> Option<Response> {
+        let why = asked.and_then(|id| case.question_view(id).why);
+        let none = || Line::plain("The handbook gives no reason here.");
+        self.console.show(&[why.unwrap_or_else(none)]);
+        None
+    }
+
+    fn note(&mut self) -> Option<Response> {
+        let accept = |typed: &str| match typed {
+            "" => Checked::Refused(Line::plain("Nothing was typed.")),
+            _ => Checked::Accepted { echo: Line::plain("Noted.") },
+        };
+        let prompt = ValuePrompt {
+            title: vec![Line::new(), Line::strong("What do you want to note?")],
+            hint: "a few words".to_owned(),
+            actions: vec![Action::Back],
+            check: &accept,
+        };
+        match self.console.value(&prompt) {
+            Reply::Typed(text) => Some(Response::Note(text)),
+            Reply::EndOfInput => Some(Response::EndOfInput),
+            Reply::Interrupted => Some(Response::Interrupted),
+            _ => None,
+        }
+    }
+
+    pub(super) fn show_ranking(&mut self, case: &Case<'_>) {
+        let line = ranking_line(case);
+        self.ranking_shown = line.to_text();
+        self.console.show(&[line]);
+    }
+
+    fn complain(&mut self, message: &str) -> bool {
+        self.console.show(&[Line::plain(sentence(message))]);
+        true
+    }
+}
+
+impl Answerer for Person<'_> {
+    fn respond(&mut self, case: &Case<'_>) -> Response {
+        for _ in 0..MOST_ASIDES {
+            if let Some(response) = self.put(case) {
+                return response;
+            }
+        }
+        Response::EndOfInput
+    }
+
+    fn hear(&mut self, case: &Case<'_>, news: &News) {
+        let mut lines = news.passed_over.clone();
+        lines.extend(news.computed.clone());
+        lines.extend(news.moved.clone());
+        if !lines.is_empty() {
+            self.console.show(&lines);
+        }
+        let has_moved =
+            !news.moved.is_empty() && ranking_line(case).to_text() != self.ranking_shown;
+        if !news.computed.is_empty() || has_moved {
+            self.show_ranking(case);
+        }
+    }
+
+    fn object(&mut self, _: &Case<'_>, objection: &Objection) -> bool {
+        match objection {
+            // The console has asked back already, and the person has kept the value.
+            Objection::Doubtful(..) => true,
+            Objection::Misunderstood(_, misunderstood) => self.complain(&misunderstood.message),
+            Objection::Refused(refusal) => self.complain(&refusal.to_string()),
+            Objection::OutOfPlace => self.complain("That is not possible here."),
+            Objection::NothingToTakeBack => self.complain("There is nothing to go back to."),
+        }
+    }
+}
+
+/// A message with its full stop.
+pub(super) fn sentence(message: &str) -> String {
+    let is_ended = message.ends_with(['.', '?', '!']);
+    format!("{message}{}", if is_ended { "" } else { "." })
+}

@@ -1,0 +1,93 @@
+//! Putting a question, in turn or out of it.
+
+use super::answering::{ALWAYS, Audience, Person, sentence};
+use crate::case::{Case, QuestionId, Response, ends_rounds, read_answer};
+use crate::terminal::console::Reply;
+use crate::terminal::prompt::{Checked, Menu, MenuOption, ValuePrompt};
+use crate::terminal::words::Action;
+use crate::text::{Line, Role};
+
+impl Person<'_> {
+    /// Puts the question that the case asks now.
+    pub(super) fn ask(
+        &mut self,
+        case: &Case<'_>,
+        id: QuestionId,
+        names_a_round: bool,
+    ) -> Option<Response> {
+        let mut title = vec![Line::new()];
+        title.extend(self.reminders.of(&case.cautions_here()));
+        title.push(self.wording(case, id));
+        if names_a_round {
+            title.push(Line::plain("Type `no more` when none is left."));
+        }
+        let mut actions = vec![Action::NotSure, Action::Skip, Action::Why];
+        actions.extend(ALWAYS);
+        match self.put_question(case, id, title, actions, names_a_round) {
+            Reply::Typed(text) if names_a_round && ends_rounds(&text) => Some(Response::NoMore),
+            Reply::Typed(text) => Some(Response::Answer(text)),
+            Reply::Chosen(place) => Some(Response::Answer(choice(case, id, place))),
+            other => self.other(case, &other, Some(id)),
+        }
+    }
+
+    /// The question as this audience gets it, and how long it takes.
+    pub(super) fn wording(&self, case: &Case<'_>, id: QuestionId) -> Line {
+        let view = case.question_view(id);
+        let line = match (self.audience, view.say) {
+            (Audience::Phone, Some(say)) => {
+                Line::new().push(Role::Quiet, "Say: ").push(Role::Strong, say.to_text())
+            }
+            _ => Line::strong(view.ask.to_text()),
+        };
+        match view.takes.filter(|&seconds| seconds >= 60.0) {
+            Some(seconds) => line.push(Role::Quiet, format!(" (about {:.0} min)", seconds / 60.0)),
+            None => line,
+        }
+    }
+
+    /// Puts a question by a menu or a prompt for a value.
+    pub(super) fn put_question(
+        &mut self,
+        case: &Case<'_>,
+        id: QuestionId,
+        title: Vec<Line>,
+        actions: Vec<Action>,
+        names_a_round: bool,
+    ) -> Reply {
+        let view = case.question_view(id);
+        if !view.options.is_empty() {
+            let options = view.options.iter().map(|(_, label)| MenuOption::new(label)).collect();
+            return self.console.choose(&Menu { title, options, actions });
+        }
+        let check = |typed: &str| {
+            if names_a_round && ends_rounds(typed) {
+                return Checked::Accepted { echo: Line::plain("No more.") };
+            }
+            check_typed(case, id, typed)
+        };
+        self.console.value(&ValuePrompt { title, hint: view.hint, actions, check: &check })
+    }
+}
+
+/// The id of a choice, by its place in the menu.
+pub(super) fn choice(case: &Case<'_>, id: QuestionId, place: usize) -> String {
+    let options = case.question_view(id).options;
+    options.get(place).map(|(choice, _)| choice.clone()).unwrap_or_default()
+}
+
+fn check_typed(case: &Case<'_>, id: QuestionId, typed: &str) -> Checked {
+    match read_answer(case.handbook().question(id), typed) {
+        Err(misunderstood) => Checked::Refused(Line::plain(sentence(&misunderstood.message))),
+        Ok(read) => match read.slip {
+            Some(slip) => Checked::Doubtful {
+                message: Line::plain(sentence(&slip.message)),
+                read: read.echo,
+                suggestion: slip.suggestion.map(|(text, _)| text),
+            },
+            None => Checked::Accepted {
+                echo: Line::plain("Read as ").push(Role::Value, read.echo).push(Role::Plain, "."),
+            },
+        },
+    }
+}

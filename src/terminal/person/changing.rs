@@ -1,0 +1,87 @@
+//! Answering out of turn, correcting, and taking back.
+
+use super::answering::Person;
+use super::asking::choice;
+use super::picking::ended;
+use crate::case::{Case, CautionView, QuestionId, Response};
+use crate::terminal::console::Reply;
+use crate::terminal::prompt::{Menu, MenuOption};
+use crate::terminal::words::Action;
+use crate::text::Line;
+
+impl Person<'_> {
+    /// Another question, chosen by its words.
+    pub(super) fn another(&mut self, case: &Case<'_>) -> Option<Response> {
+        let questions: Vec<QuestionId> = case.question_ids().collect();
+        match self.pick(case, &questions, "Which question do you want to answer?") {
+            Ok(id) => self.answer_out_of_turn(case, id),
+            Err(response) => response,
+        }
+    }
+
+    /// Puts a question out of turn, after the stop cautions that bar it.
+    pub(super) fn answer_out_of_turn(
+        &mut self,
+        case: &Case<'_>,
+        id: QuestionId,
+    ) -> Option<Response> {
+        let cautions = case.cautions_of_question(id);
+        if let Some(&caution) = cautions.iter().find(|&&caution| case.is_barred_by(caution)) {
+            let response = self.acknowledge(case, caution);
+            if matches!(response, Some(Response::Acknowledge(..))) {
+                self.chosen = Some(id);
+            }
+            return response;
+        }
+        let views: Vec<CautionView> =
+            cautions.into_iter().map(|caution| case.caution_view(caution)).collect();
+        let mut title = vec![Line::new()];
+        title.extend(self.reminders.of(&views));
+        title.push(self.wording(case, id));
+        let actions = vec![Action::NotSure, Action::Why, Action::Back];
+        match self.put_question(case, id, title, actions, false) {
+            Reply::Typed(text) => self.taken(case, id, text),
+            Reply::Chosen(place) => self.taken(case, id, choice(case, id, place)),
+            Reply::Act(Action::NotSure) => self.taken(case, id, "not sure".to_owned()),
+            Reply::Act(Action::Why) => {
+                self.chosen = Some(id);
+                self.other(case, &Reply::Act(Action::Why), Some(id))
+            }
+            other => ended(&other),
+        }
+    }
+
+    /// An answered question gets a second answer: is the first one wrong, or is this a new one?
+    fn taken(&mut self, case: &Case<'_>, id: QuestionId, typed: String) -> Option<Response> {
+        let Some(was) = case.latest_answer(id) else {
+            return Some(Response::Volunteer(id, typed));
+        };
+        let options = vec![
+            MenuOption::new("A correction: the earlier answer was wrong"),
+            MenuOption::new("A new answer: keep the earlier one as well"),
+        ];
+        let asked = format!("This was answered before: {}. What is the new answer?", was.typed);
+        let title = vec![Line::new(), Line::strong(asked)];
+        match self.console.choose(&Menu { title, options, actions: vec![Action::Back] }) {
+            Reply::Chosen(0) => Some(Response::Correct(id, typed)),
+            Reply::Chosen(_) => Some(Response::Volunteer(id, typed)),
+            other => ended(&other),
+        }
+    }
+
+    /// An answer given earlier, the latest first.
+    pub(super) fn take_back(&mut self, case: &Case<'_>) -> Option<Response> {
+        let order = |id: QuestionId| case.latest_answer(id).map(|given| given.order);
+        let mut answered: Vec<QuestionId> =
+            case.question_ids().filter(|&id| order(id).is_some()).collect();
+        answered.sort_by_key(|&id| std::cmp::Reverse(order(id)));
+        if answered.is_empty() {
+            self.console.show(&[Line::plain("Nothing is answered yet.")]);
+            return None;
+        }
+        match self.pick(case, &answered, "Which answer do you want to take back?") {
+            Ok(id) => Some(Response::TakeBack(id)),
+            Err(response) => response,
+        }
+    }
+}

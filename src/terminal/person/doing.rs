@@ -1,0 +1,122 @@
+//! What is to be done: steps, waits, actions, and cautions to be acknowledged.
+
+use std::time::Duration;
+
+use super::answering::{ALWAYS, Person, sentence};
+use crate::case::{ActionId, Case, CautionId, Place, Response};
+use crate::terminal::clock::{Clock, SystemClock};
+use crate::terminal::console::Reply;
+use crate::terminal::prompt::{ConfirmPrompt, Confirmation, WaitPrompt};
+use crate::terminal::words::Action;
+use crate::text::{Line, Role, list_and};
+
+/// The longest wait that is counted down, in seconds: a day (limit of ours).
+const LONGEST_WAIT: f64 = 86_400.0;
+
+/// A wait that has begun; an aside, such as a note, does not begin it anew.
+#[derive(Debug)]
+pub(super) struct Waiting {
+    place: Place,
+    length: Duration,
+    clock: SystemClock,
+}
+
+impl Waiting {
+    /// What is left, rounded up to whole seconds.
+    fn left(&self) -> Duration {
+        let left = self.length.saturating_sub(self.clock.now());
+        Duration::from_secs(left.as_secs() + u64::from(left.subsec_nanos() > 0))
+    }
+}
+
+impl Person<'_> {
+    /// Puts a stop caution, which somebody has to acknowledge.
+    pub(super) fn acknowledge(&mut self, case: &Case<'_>, id: CautionId) -> Option<Response> {
+        let view = case.caution_view(id);
+        let mut title = vec![Line::new(), Line::warning(format!("Stop: {}", view.text.to_text()))];
+        let ask = view.refer.map(|refer| format!(" and ask {}", refer.to_text()));
+        let way_out = ask.unwrap_or_default();
+        title.push(Line::plain(format!("If you can't acknowledge it, type stop{way_out}.")));
+        if let Some(name) = &self.last_name {
+            title
+                .push(Line::plain(sentence(&format!("The one before was acknowledged by {name}"))));
+        }
+        let prompt = ConfirmPrompt {
+            title,
+            by: Confirmation::Acknowledged,
+            actions: vec![Action::Back, Action::Note, Action::Stop],
+        };
+        match self.console.confirm(&prompt) {
+            Reply::Typed(name) => {
+                self.last_name = Some(name.clone());
+                self.reminders.stand(vec![view.id]);
+                Some(Response::Acknowledge(id, name))
+            }
+            other => self.other(case, &other, None),
+        }
+    }
+
+    /// Puts a step that says what to do, and lets its wait pass.
+    pub(super) fn step(
+        &mut self,
+        case: &Case<'_>,
+        text: Line,
+        wait: Option<f64>,
+        place: Place,
+    ) -> Option<Response> {
+        let is_waiting = self.waiting.as_ref().is_some_and(|waiting| waiting.place == place);
+        if !is_waiting {
+            self.waiting = None;
+            let mut title = vec![Line::new()];
+            title.extend(self.reminders.of(&case.cautions_here()));
+            title.push(text);
+            match self.confirm(title) {
+                Reply::Done => self.waiting = wait.and_then(|seconds| begin(seconds, place)),
+                other => return self.other(case, &other, None),
+            }
+        }
+        let Some(waiting) = &self.waiting else { return Some(Response::Done) };
+        let prompt =
+            WaitPrompt { title: Vec::new(), length: waiting.left(), actions: ALWAYS.to_vec() };
+        let reply = self.console.wait(&prompt);
+        if matches!(reply, Reply::Done | Reply::Act(Action::Back)) {
+            self.waiting = None;
+        }
+        match reply {
+            Reply::Done => Some(Response::Done),
+            other => self.other(case, &other, None),
+        }
+    }
+
+    /// Puts an action.
+    pub(super) fn act(&mut self, case: &Case<'_>, id: ActionId) -> Option<Response> {
+        let view = case.action_view(id);
+        let mut title = vec![Line::new()];
+        title.extend(self.reminders.of(&case.cautions_here()));
+        if !view.parts.is_empty() {
+            title.push(Line::plain(format!("You need: {}.", list_and(&view.parts))));
+        }
+        title.push(match view.minutes {
+            Some(minutes) => {
+                view.instruction.push(Role::Quiet, format!(" (about {minutes:.0} min)"))
+            }
+            None => view.instruction,
+        });
+        match self.confirm(title) {
+            Reply::Done => Some(Response::Done),
+            other => self.other(case, &other, None),
+        }
+    }
+
+    fn confirm(&mut self, title: Vec<Line>) -> Reply {
+        let mut actions = vec![Action::Skip];
+        actions.extend(ALWAYS);
+        self.console.confirm(&ConfirmPrompt { title, by: Confirmation::Done, actions })
+    }
+}
+
+/// A wait that begins now; none if it takes no time.
+fn begin(seconds: f64, place: Place) -> Option<Waiting> {
+    let length = Duration::try_from_secs_f64(seconds.min(LONGEST_WAIT)).ok()?;
+    (!length.is_zero()).then(|| Waiting { place, length, clock: SystemClock::new() })
+}

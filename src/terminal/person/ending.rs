@@ -1,0 +1,85 @@
+//! The end of a tree, and a step at which the work must stop.
+
+use super::answering::Person;
+use crate::case::{Case, Response, TreeId};
+use crate::report::ranking_line;
+use crate::terminal::console::Reply;
+use crate::terminal::prompt::{Menu, MenuOption};
+use crate::terminal::words::Action;
+use crate::text::Line;
+
+/// The most trees that are offered at an end (limit of ours: a list to take in at a glance).
+const MOST_OFFERED: usize = 4;
+
+impl Person<'_> {
+    /// Says what has been done, and offers what may follow.
+    pub(super) fn ended(
+        &mut self,
+        case: &Case<'_>,
+        done: Line,
+        then: Vec<TreeId>,
+    ) -> Option<Response> {
+        let then = if then.is_empty() { offered(case) } else { then };
+        let mut options: Vec<MenuOption> = vec![MenuOption::new("Finish and see the verdict")];
+        options.extend(then.iter().map(|&tree| MenuOption::new(case.tree_view(tree).1)));
+        let mut title = vec![Line::new(), done];
+        let ranking = ranking_line(case);
+        if ranking.to_text() != self.ranking_shown {
+            self.ranking_shown = ranking.to_text();
+            title.push(ranking);
+        }
+        title.push(Line::strong("What next?"));
+        let actions = vec![
+            Action::Back,
+            Action::Note,
+            Action::Another,
+            Action::TakeBack,
+            Action::Ranking,
+            Action::Stop,
+        ];
+        match self.console.choose(&Menu { title, options, actions }) {
+            Reply::Chosen(place) => {
+                let tree = place.checked_sub(1).and_then(|place| then.get(place));
+                Some(tree.map_or(Response::Done, |&tree| Response::GoOn(tree)))
+            }
+            other => self.other(case, &other, None),
+        }
+    }
+
+    /// Says that the work must stop, and why; an answer that led here by mistake can be mended.
+    pub(super) fn stopped(
+        &mut self,
+        case: &Case<'_>,
+        text: &Line,
+        why: Option<&Line>,
+        refer: &Line,
+    ) -> Option<Response> {
+        let mut title = vec![Line::new(), Line::warning(format!("Stop. {}", text.to_text()))];
+        title.extend(why.cloned());
+        title.push(Line::strong(format!("Ask {}.", refer.to_text())));
+        let options = vec![
+            MenuOption::new("Stop here; the case is kept"),
+            MenuOption::new("The last answer was wrong: go back"),
+        ];
+        let actions = vec![Action::Back, Action::Note, Action::TakeBack, Action::Stop];
+        match self.console.choose(&Menu { title, options, actions }) {
+            Reply::Chosen(0) => Some(Response::Leave),
+            Reply::Chosen(_) => Some(Response::Back),
+            other => self.other(case, &other, None),
+        }
+    }
+}
+
+/// Trees that ask for what the best next checks need.
+fn offered(case: &Case<'_>) -> Vec<TreeId> {
+    let wanted = case.assessment().next.iter().take(3).flat_map(|check| &check.questions);
+    let mut trees = Vec::new();
+    for question in wanted {
+        for tree in case.trees_asking(*question) {
+            if !trees.contains(&tree) && trees.len() < MOST_OFFERED {
+                trees.push(tree);
+            }
+        }
+    }
+    trees
+}

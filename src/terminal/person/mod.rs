@@ -1,0 +1,23 @@
+//! A person at a console as the one who answers a case.
+//!
+//! Puts what the case wants as prompts and turns the replies into responses: questions
+//! (`asking`), things to be done and waits (`doing`), the end and a stop (`ending`), and answers
+//! given earlier (`changing`, `picking`). What an answer means is decided by `case`; how a prompt
+//! looks, by the console. Imports `case`, `report` and `text`.
+//!
+//! ```no_run
+//! use dryhold::terminal::{Audience, Dialogue, Person, open};
+//! let mut console = open(Dialogue::Plain, false)?;
+//! let person = Person::new(console.as_mut(), Audience::Phone);
+//! # Ok::<(), std::io::Error>(())
+//! ```
+
+mod answering;
+mod asking;
+mod changing;
+mod doing;
+mod ending;
+mod picking;
+mod reminders;
+
+pub use answering::{Audience, Person};

@@ -1,0 +1,116 @@
+//! Finding a question by its words.
+
+use super::answering::Person;
+use crate::case::{Case, QuestionId, Response};
+use crate::terminal::console::Reply;
+use crate::terminal::prompt::{Checked, Menu, MenuOption, ValuePrompt};
+use crate::terminal::words::{Action, folded};
+use crate::text::{Line, count};
+
+/// More questions than this are not listed but looked for by their words (an estimate of what
+/// fits on a screen).
+const MOST_LISTED: usize = 12;
+
+impl Person<'_> {
+    /// Lets one of several questions be picked. Without one, what ends the dialogue, if anything
+    /// does.
+    pub(super) fn pick(
+        &mut self,
+        case: &Case<'_>,
+        ids: &[QuestionId],
+        title: &str,
+    ) -> Result<QuestionId, Option<Response>> {
+        if ids.len() <= MOST_LISTED {
+            return self.pick_listed(case, ids, title);
+        }
+        let typed = self.words(case, ids, title)?;
+        let found = found(case, ids, &typed);
+        match found[..] {
+            [only] => Ok(only),
+            _ => self.pick_listed(case, &found, "Which of them?"),
+        }
+    }
+
+    /// Asks for words that some of the questions hold.
+    fn words(
+        &mut self,
+        case: &Case<'_>,
+        ids: &[QuestionId],
+        title: &str,
+    ) -> Result<String, Option<Response>> {
+        let check = |typed: &str| match found(case, ids, typed).len() {
+            0 => Checked::Refused(Line::plain(
+                "No question holds these words. Type fewer of them, or other ones.",
+            )),
+            some => Checked::Accepted { echo: Line::plain(format!("{}.", held(some))) },
+        };
+        let prompt = ValuePrompt {
+            title: vec![Line::new(), Line::strong(title)],
+            hint: "a word of the question, such as oil".to_owned(),
+            actions: vec![Action::Back],
+            check: &check,
+        };
+        match self.console.value(&prompt) {
+            Reply::Typed(typed) => Ok(typed),
+            other => Err(ended(&other)),
+        }
+    }
+
+    fn pick_listed(
+        &mut self,
+        case: &Case<'_>,
+        ids: &[QuestionId],
+        title: &str,
+    ) -> Result<QuestionId, Option<Response>> {
+        let options = labels(case, ids).into_iter().map(MenuOption::new).collect();
+        let title = vec![Line::new(), Line::strong(title)];
+        match self.console.choose(&Menu { title, options, actions: vec![Action::Back] }) {
+            Reply::Chosen(place) => ids.get(place).copied().ok_or(None),
+            other => Err(ended(&other)),
+        }
+    }
+}
+
+/// `1 question holds it`, `3 questions hold it`.
+fn held(number: usize) -> String {
+    let verb = if number == 1 { "holds" } else { "hold" };
+    format!("{} {verb} it", count(number, "question"))
+}
+
+/// The response to a reply that ends the dialogue; none for one that only leaves the prompt.
+pub(super) fn ended(reply: &Reply) -> Option<Response> {
+    match reply {
+        Reply::EndOfInput => Some(Response::EndOfInput),
+        Reply::Interrupted => Some(Response::Interrupted),
+        _ => None,
+    }
+}
+
+/// The questions that hold every word typed, in what is asked or in their id.
+fn found(case: &Case<'_>, ids: &[QuestionId], typed: &str) -> Vec<QuestionId> {
+    let typed = folded(typed);
+    let holds = |id: &QuestionId| {
+        let view = case.question_view(*id);
+        let text = folded(&format!("{} {}", view.id, view.ask.to_text()));
+        typed.split(' ').all(|word| text.contains(word))
+    };
+    ids.iter().copied().filter(holds).collect()
+}
+
+/// What each question asks and how it was answered; with its id where that is not enough to tell
+/// it from another.
+fn labels(case: &Case<'_>, ids: &[QuestionId]) -> Vec<String> {
+    let views: Vec<(String, String)> = ids
+        .iter()
+        .map(|&id| {
+            let view = case.question_view(id);
+            let given = case.latest_answer(id).map(|given| format!(" [{}]", given.typed));
+            (format!("{}{}", view.ask.to_text(), given.unwrap_or_default()), view.id)
+        })
+        .collect();
+    let is_shared = |label: &String| views.iter().filter(|(other, _)| other == label).count() > 1;
+    views
+        .iter()
+        .map(|(label, id)| if is_shared(label) { format!("{label} ({id})") } else { label.clone() })
+        .collect()
+}
