@@ -98,6 +98,12 @@ impl Journal {
         Ok(())
     }
 
+    /// The case's id: the name of the file without its ending.
+    #[must_use]
+    pub fn id(&self) -> String {
+        self.path.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default()
+    }
+
     /// The file.
     #[must_use]
     pub fn path(&self) -> &Path {

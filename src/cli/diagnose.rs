@@ -8,12 +8,13 @@ use super::given::Given;
 use super::load::load;
 use super::session::Session;
 use crate::book::{Book, Journal};
-use crate::case::{Case, Ending, KeepNothing, Reply, Script, interview};
+use crate::case::{Case, Ending, Event, KeepNothing, Reply, Script, interview};
 use crate::diagnostic::near_name;
 use crate::evidence::Engine;
 use crate::handbook::{Handbook, QuestionId, TreeId};
 use crate::report::{verdict, verdict_json};
 use crate::terminal::{Audience, Person};
+use crate::text::capital;
 
 /// The tree that starts with what the user is seeing.
 pub(super) const START: &str = "start";
@@ -67,12 +68,11 @@ fn by_person(
 ) -> Result<ExitStatus> {
     let console = session.take_console()?;
     session.console = Some(console);
-    let mut journal = new_journal(session)?;
-    if let Some(journal) = &mut journal {
-        for event in case.events() {
-            journal.append(event, jiff::Timestamp::now())?;
-        }
+    let journal = new_journal(session, case.events())?;
+    if let Some(journal) = &journal {
+        session.tell(&format!("Case {}.", journal.id()))?;
     }
+    session.tell("Type ? at any question for what you can do; Ctrl-C stops and keeps the case.")?;
     converse(session, case, journal, audience, json)
 }
 
@@ -95,22 +95,38 @@ pub(super) fn converse(
         None => interview(case, &mut person, &mut KeepNothing),
     };
     session.console = Some(console);
+    // The verdict stands apart from the talk before it.
+    session.say("")?;
+    let status = conclude(session, case, &ending, json)?;
     if let Some(journal) = &journal {
+        session.say("")?;
         session.say(&format!("The case is kept in {}", journal.path().display()))?;
+        if status != ExitStatus::Settled {
+            session.tell(&format!("Carry on with: dryhold resume {}", journal.id()))?;
+        }
     }
-    conclude(session, case, &ending, json)
+    Ok(status)
 }
 
-fn new_journal(session: &mut Session<'_>) -> Result<Option<Journal>> {
-    match book(session).map(|book| book.new_case(jiff::ZonedDateTime::now().date())) {
-        Some(Ok((_, journal))) => Ok(Some(journal)),
-        Some(Err(error)) => {
-            session.say(&format!("The case can't be kept: {error}. It goes on without a file."))?;
-            Ok(None)
-        }
-        None => {
-            session
-                .say("There is no home folder to keep the case in; it goes on without a file.")?;
+/// A new case file that holds the events so far; none, and told so, where nothing can be kept.
+fn new_journal(session: &mut Session<'_>, events: &[Event]) -> Result<Option<Journal>> {
+    let Some(book) = book(session) else {
+        session
+            .tell("There is no home folder to keep the case in; it goes on without being kept.")?;
+        return Ok(None);
+    };
+    let begun = book.new_case(jiff::ZonedDateTime::now().date()).and_then(|(_, mut journal)| {
+        let mut append = |event| journal.append(event, jiff::Timestamp::now());
+        events.iter().try_for_each(&mut append)?;
+        Ok(journal)
+    });
+    match begun {
+        Ok(journal) => Ok(Some(journal)),
+        Err(error) => {
+            session.tell(&format!(
+                "{}; this case goes on without being kept.",
+                capital(&error.to_string())
+            ))?;
             Ok(None)
         }
     }
@@ -205,10 +221,10 @@ fn conclude(
     ending: &Ending,
     json: bool,
 ) -> Result<ExitStatus> {
-    if json {
-        session.result(&verdict_json(case, ending).to_string())?;
-    } else {
-        session.result_lines(&verdict(case, ending))?;
+    match (json, ending) {
+        (true, _) => session.result(&verdict_json(case, ending).to_string())?,
+        (false, Ending::Interrupted) => session.say("Interrupted.")?,
+        (false, _) => session.result_lines(&verdict(case, ending))?,
     }
     if let Ending::NotKept(why) = ending {
         session.say(&format!("dryhold: {why}. What was answered stands above; note it down."))?;

@@ -11,8 +11,9 @@ use crate::book::{Book, CaseFile, Journal, Reading, read_journal};
 use crate::case::{Case, Event, Now};
 use crate::evidence::Engine;
 use crate::handbook::Handbook;
+use crate::report::ranking_line;
 use crate::terminal::{Menu, MenuOption, Reply};
-use crate::text::Line;
+use crate::text::{Line, count};
 
 pub(super) fn run(session: &mut Session<'_>, arguments: &ResumeArguments) -> Result<ExitStatus> {
     let Some(book) = book(session) else {
@@ -48,7 +49,7 @@ fn carry_on(
 ) -> Result<ExitStatus> {
     let (journal, reading) = Journal::open(&file.path)?;
     for notice in &reading.notices {
-        session.say(notice)?;
+        session.tell(notice)?;
     }
     let events: Vec<Event> = reading.entries.iter().map(|entry| entry.event.clone()).collect();
     tell_handbook(session, handbook, &events)?;
@@ -59,7 +60,7 @@ fn carry_on(
     let journal = if reading.is_writable {
         Some(journal)
     } else {
-        session.say("The file is damaged, so nothing more is written to it.")?;
+        session.tell("The file is damaged, so nothing more is written to it.")?;
         None
     };
     converse(session, &mut case, journal, audience, json)
@@ -68,14 +69,14 @@ fn carry_on(
 fn tell_handbook(session: &mut Session<'_>, handbook: &Handbook, events: &[Event]) -> Result<()> {
     match events.first() {
         Some(Event::Opened { handbook: made_with, .. }) if made_with != handbook.hash() => session
-            .say(
+            .tell(
                 "The case was begun with another version of the handbook; this one judges it now.",
             ),
         _ => Ok(()),
     }
 }
 
-/// `Case 2026-03-31-1: you stopped 2 h 03 min ago at: ...`
+/// `Case 2026-03-31-1: you stopped 2 h 03 min ago, after 5 answers.`, and the ranking.
 fn tell_where(
     session: &mut Session<'_>,
     case: &Case<'_>,
@@ -83,18 +84,29 @@ fn tell_where(
     id: &str,
 ) -> Result<()> {
     let ago = reading.entries.last().map(|last| {
-        let seconds = jiff::Timestamp::now().duration_since(last.at).as_secs().max(0);
-        format!(" {} h {:02} min ago", seconds / 3600, seconds / 60 % 60)
+        let seconds = jiff::Timestamp::now().duration_since(last.at).as_secs();
+        format!(" {} ago", for_people(seconds))
     });
-    let place = match case.now() {
-        Now::Ask { question, .. } => case.question_view(*question).ask.to_text(),
-        Now::Do { text, .. } => text.to_text(),
-        Now::Act { action, .. } => case.action_view(*action).instruction.to_text(),
-        Now::Acknowledge { caution, .. } => case.caution_view(*caution).text.to_text(),
-        Now::Ended { done, .. } => done.to_text(),
-        Now::Stopped { text, .. } => text.to_text(),
-    };
-    session.say(&format!("Case {id}: you stopped{} at: {place}", ago.unwrap_or_default()))
+    let answers = count(case.record().given.len(), "answer");
+    let ago = ago.unwrap_or_default();
+    session.tell(&format!("Case {id}: you stopped{ago}, after {answers}."))?;
+    let mut console = session.take_console()?;
+    let is_shown_at_the_end = matches!(case.now(), Now::Ended { .. });
+    if case.assessment().has_evidence && !is_shown_at_the_end {
+        console.show(&[ranking_line(case)]);
+    }
+    session.console = Some(console);
+    Ok(())
+}
+
+/// `less than a minute`, `14 min`, `2 h 03 min`, `3 days`.
+fn for_people(seconds: i64) -> String {
+    match seconds.max(0) {
+        0..60 => "less than a minute".to_owned(),
+        seconds @ 60..3_600 => format!("{} min", seconds / 60),
+        seconds @ 3_600..172_800 => format!("{} h {:02} min", seconds / 3_600, seconds / 60 % 60),
+        seconds => format!("{} days", seconds / 86_400),
+    }
 }
 
 /// Alone at a terminal: offers to carry on with the last open case, or starts one.
@@ -132,7 +144,32 @@ fn is_open(session: &mut Session<'_>, file: &CaseFile) -> bool {
     let Ok(loaded) = load(session) else { return false };
     let Some(handbook) = loaded.compiled.handbook else { return false };
     let Ok(engine) = Engine::new(&handbook) else { return false };
+    // A case with nothing in it but its opening is not worth carrying on.
+    if reading.entries.len() < 2 {
+        return false;
+    }
     let events: Vec<Event> = reading.entries.into_iter().map(|entry| entry.event).collect();
     Case::replay(&handbook, &engine, &events)
         .is_ok_and(|case| !matches!(case.now(), Now::Ended { .. } | Now::Stopped { .. }))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_time_ago_is_said_in_the_unit_that_people_use() {
+        let said = [0, 59, 60, 3_599, 3_600, 7_380, 172_800].map(for_people);
+        let expected = [
+            "less than a minute",
+            "less than a minute",
+            "1 min",
+            "59 min",
+            "1 h 00 min",
+            "2 h 03 min",
+            "2 days",
+        ];
+        assert_eq!(said, expected);
+        assert_eq!(for_people(-5), "less than a minute", "the clock was set back");
+    }
 }

@@ -53,6 +53,12 @@ impl Session<'_> {
         unless_closed(writeln!(self.err, "{text}")).context("standard error can't be written")
     }
 
+    /// Says something for people, wrapped to the width of the terminal.
+    pub fn tell(&mut self, text: &str) -> Result<()> {
+        let paper = Paper::of_terminal(self.is_talk_coloured());
+        self.say(&paper.paint(&Line::plain(text)))
+    }
+
     /// Takes the console, opening it the first time; to be put back into `console`.
     pub fn take_console(&mut self) -> Result<Box<dyn Console>> {
         if let Some(console) = self.console.take() {
