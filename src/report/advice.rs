@@ -24,7 +24,7 @@ pub(super) fn what_to_do(case: &Case<'_>, leader: CauseId) -> Vec<Line> {
 
 /// What mends a cause; each caution once, before the first repair that it belongs to.
 fn repairs(cause: &CauseView) -> Vec<Line> {
-    let mut lines = vec![Line::strong("What to do about it")];
+    let mut lines = Vec::new();
     let mut said: Vec<&str> = Vec::new();
     let of_actions = cause.fixes.iter().map(|action| (&action.cautions, Some(action)));
     for (cautions, action) in std::iter::once((&cause.cautions, None)).chain(of_actions) {
@@ -35,6 +35,9 @@ fn repairs(cause: &CauseView) -> Vec<Line> {
             }
         }
         lines.extend(action.map(action_line));
+    }
+    if !lines.is_empty() {
+        lines.insert(0, Line::strong("What to do about it"));
     }
     lines
 }
