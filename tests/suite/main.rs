@@ -18,4 +18,5 @@ mod network;
 mod prompts;
 mod readme;
 mod robustness;
+mod terminal_cases;
 mod units;

@@ -1,0 +1,11 @@
+//! Complete cases that a person answers at a real terminal, through the built program.
+
+mod asides;
+mod built_in;
+mod desk;
+mod handbook;
+mod keeping;
+mod plain;
+mod rounds;
+mod screens;
+mod stops;

@@ -1,0 +1,143 @@
+//! What can be done instead of answering.
+
+use super::desk::{Desk, Sitting};
+use super::handbook::BENCH;
+
+/// A person who has answered up to the reading of the pump.
+fn at_the_reading(desk: &Desk) -> Sitting {
+    let mut person = desk.sit("--plain --only-rules rules diagnose bench");
+    for line in ["A. B.", "done", "500", "done", ""] {
+        person.answers(line);
+    }
+    person
+}
+
+#[test]
+fn why_ranking_and_note_come_back_to_the_question() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = at_the_reading(&desk);
+    person.answers("900");
+    person.answers("why");
+    let said = person.answers("ranking");
+    assert!(said.starts_with("Wet oil turns cloudy. How does the oil look?"), "{said}");
+    let said = person.answers("note");
+    assert!(said.starts_with("So far: Wet oil: likely"), "{said}");
+    assert!(person.answers("back").contains("What do you want to note?"));
+    assert!(person.answers("note").contains("How does the oil look?"));
+    person.answers("smells of solvent");
+    let said = person.answers("stop");
+    assert!(said.contains("Noted. How does the oil look?"), "{said}");
+    person.ends(3);
+    let case = std::fs::read_to_string(&desk.cases()[0]).unwrap();
+    assert!(case.contains("smells of solvent"), "{case}");
+}
+
+#[test]
+fn another_question_is_answered_out_of_turn_and_not_asked_again() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = at_the_reading(&desk);
+    person.answers("other");
+    let said = person.answers("how");
+    assert!(said.contains("Which vacuum must be reached? [500 micron]"), "{said}");
+    person.answers("cloudy");
+    let said = person.answers("900");
+    assert!(said.contains("The oil has been looked at. So far:"), "{said}");
+    let said = person.answers("stop");
+    assert!(said.contains("Known already: How does the oil look? [Cloudy or milky]"), "{said}");
+    assert!(said.contains("Drain the oil"), "{said}");
+    person.ends(3);
+}
+
+#[test]
+fn an_earlier_answer_is_corrected_and_what_moved_is_told() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = at_the_reading(&desk);
+    person.answers("250");
+    person.answers("other");
+    person.answers("which vacuum");
+    person.answers("900");
+    let said = person.answers("1");
+    assert!(said.contains("This was answered before: 500 micron."), "{said}");
+    assert!(said.contains("1. A correction: the earlier answer was wrong"), "{said}");
+    let said = person.answers("stop");
+    let revised = "Corrected: Which vacuum must be reached? [900 micron, not 500 micron]";
+    assert!(said.contains(revised), "{said}");
+    assert!(said.contains("Before: The pump stops at 250 micron, above"), "{said}");
+    assert!(said.contains("Now: The pump reaches 250 micron, below 300"), "{said}");
+    assert!(said.contains("Wet oil was likely"), "{said}");
+    assert!(said.contains("What next? 1. Finish"), "the path follows: {said}");
+    person.ends(0);
+}
+
+#[test]
+fn a_reading_taken_back_is_asked_again_and_its_conclusion_goes() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = at_the_reading(&desk);
+    person.answers("900");
+    person.answers("take back");
+    let said = person.answers("where");
+    assert!(said.contains("1. Where does the capped pump stop? [900 micron] 2. Which"), "{said}");
+    let said = person.answers("stop");
+    let taken = "Taken back: Where does the capped pump stop? [900 micron] No longer known: The";
+    assert!(said.contains(taken), "{said}");
+    assert!(said.contains("So far: no answer speaks for or against a cause yet."), "{said}");
+    assert!(said.contains("Where does the capped pump stop? (about 5 min) Type"), "{said}");
+    person.ends(3);
+}
+
+#[test]
+fn back_at_the_first_question_stays_there() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = desk.sit("--plain --only-rules rules diagnose charge");
+    person.answers("back");
+    let said = person.answers("take back");
+    assert!(said.contains("There is nothing to go back to. Does any part stand"), "{said}");
+    let said = person.answers("no");
+    assert!(said.contains("Nothing is answered yet. Does any part stand"), "{said}");
+    assert!(person.answers("back").contains("Nothing forbids going on."));
+    assert!(person.answers("stop").contains("Does any part stand"));
+    person.ends(3);
+}
+
+#[test]
+fn an_aside_does_not_begin_a_wait_anew() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = desk.sit("--plain --only-rules rules diagnose bench");
+    for line in ["A. B.", "done", "500", "done"] {
+        person.answers(line);
+    }
+    assert!(person.answers("note").contains("Wait 5 min, then press Enter"));
+    person.answers("warm day");
+    let said = person.answers("");
+    assert!(said.contains("Noted. Wait "), "{said}");
+    assert!(!said.contains("Run the pump"), "{said}");
+    assert!(person.answers("stop").contains("Where does the capped pump stop?"));
+    person.ends(3);
+}
+
+#[test]
+fn a_repair_passed_over_is_not_taken_for_done() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = at_the_reading(&desk);
+    person.answers("900");
+    person.answers("cloudy");
+    person.answers("skip");
+    assert!(person.answers("stop").contains("Run the pump until it is warm."));
+    let verdict = person.ends(3);
+    assert!(!verdict.contains("before the repair"), "{verdict}");
+    let case = std::fs::read_to_string(&desk.cases()[0]).unwrap();
+    assert!(case.contains(r#""what":"skipped","tree":"bench","step":"change""#), "{case}");
+    assert!(!case.contains(r#""what":"acted""#), "{case}");
+}
+
+#[test]
+fn the_end_of_input_ends_the_case_unsettled() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = at_the_reading(&desk);
+    person.answers("900");
+    person.wants();
+    person.control('d');
+    let verdict = person.ends(3);
+    assert!(verdict.contains("Verdict Not settled: Wet oil is likely"), "{verdict}");
+    assert!(verdict.contains("Carry on with: dryhold resume"), "{verdict}");
+}

@@ -1,0 +1,167 @@
+//! A scenario of the built-in handbook, answered by a person who reads each prompt: the verdict at
+//! the terminal is the one that the same answers give without it.
+
+use std::collections::HashMap;
+use std::path::Path;
+
+use dryhold::formula::Kind;
+use dryhold::handbook::{Handbook, Question, built_in_files, compile};
+use dryhold::source::Sources;
+use serde_yaml::Value;
+
+use super::desk::{Desk, Sitting, escaped, one_line};
+
+/// More prompts than any scenario takes.
+const MOST_PROMPTS: usize = 200;
+
+/// What a wait that is over leaves behind.
+const PASSED: &str = " have passed.";
+
+/// A scenario as a person has it in mind.
+struct Mind {
+    handbook: Handbook,
+    tree: String,
+    answers: HashMap<String, Vec<String>>,
+}
+
+impl Mind {
+    /// Reads `scenarios/NAME.yaml`.
+    fn of(name: &str) -> Self {
+        let mut sources = Sources::default();
+        let files: Vec<_> =
+            built_in_files().into_iter().map(|(name, text)| sources.add(name, text)).collect();
+        let handbook = compile(&sources, &files, &[]).handbook.unwrap();
+        let scenario = scenario(name);
+        let answers = scenario["answers"].as_mapping().unwrap();
+        let answers = answers.iter().map(|(id, typed)| {
+            let typed = typed.as_sequence().cloned().unwrap_or_else(|| vec![typed.clone()]);
+            (as_typed(id), typed.iter().rev().map(as_typed).collect())
+        });
+        Self { handbook, tree: as_typed(&scenario["tree"]), answers: answers.collect() }
+    }
+
+    /// The question that was put last.
+    fn asked(&self, said: &str) -> &Question {
+        let place = |question: &&Question| {
+            let ask = question.ask.fill(&dryhold::formula::NoNames).to_text();
+            said.rfind(&one_line(&ask)).map(|at| at + ask.len())
+        };
+        let asked = self.handbook.questions().iter().filter(|q| place(q).is_some());
+        asked.max_by_key(place).unwrap_or_else(|| panic!("no question is known in: {said}"))
+    }
+
+    /// The answer to the question put last, as it is typed and as it is shown when taken.
+    fn answer(&mut self, said: &str) -> (String, String) {
+        let question = self.asked(said).clone();
+        let Some(typed) = self.answers.get_mut(&question.id).and_then(Vec::pop) else {
+            return ("skip".to_owned(), "skip".to_owned());
+        };
+        let choice = question.choices.iter().find(|choice| choice.id == typed);
+        let shown = match (choice, &question.kind) {
+            (Some(choice), _) => choice.label.clone(),
+            (None, Kind::YesNo) if typed == "yes" => "Yes".to_owned(),
+            (None, Kind::YesNo) if typed == "no" => "No".to_owned(),
+            _ => typed.clone(),
+        };
+        (shown.clone(), shown)
+    }
+}
+
+fn scenario(name: &str) -> Value {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios").join(name);
+    serde_yaml::from_str(&std::fs::read_to_string(path).unwrap()).unwrap()
+}
+
+/// A YAML value as it stands in the file.
+fn as_typed(value: &Value) -> String {
+    match value {
+        Value::Bool(true) => "yes".to_owned(),
+        Value::Bool(false) => "no".to_owned(),
+        Value::String(text) => text.clone(),
+        other => serde_yaml::to_string(other).unwrap().trim().to_owned(),
+    }
+}
+
+/// The verdict that the scenario's answers give without a terminal.
+fn verdict_of_the_script(desk: &Desk, name: &str) -> String {
+    let mut answers = scenario(name);
+    let map = answers.as_mapping_mut().unwrap();
+    map.remove("scenario");
+    map.remove("expect");
+    let file = desk.path("answers.yaml");
+    std::fs::write(&file, serde_yaml::to_string(&answers).unwrap()).unwrap();
+    let output = desk.program(&["diagnose", "--answers", file.to_str().unwrap()]).output().unwrap();
+    assert!(output.status.success() || output.status.code() == Some(3), "{output:?}");
+    one_line(&String::from_utf8(output.stdout).unwrap())
+}
+
+/// Answers prompt after prompt in lines, up to the verdict.
+fn in_lines(person: &mut Sitting, mind: &mut Mind) {
+    for _ in 0..MOST_PROMPTS {
+        let said = person.wants();
+        let line = if said.contains("Type your name or initials") {
+            "A. B.".to_owned()
+        } else if said.contains("then press Enter; sooner") {
+            String::new()
+        } else if said.contains("Type done when it is done.") {
+            "done".to_owned()
+        } else if said.contains("1. keep ") || said.contains("1. Finish and see") {
+            "1".to_owned()
+        } else {
+            mind.answer(&said).0
+        };
+        person.presses(&format!("{line}\n"));
+        if said.contains("1. Finish and see") {
+            return;
+        }
+    }
+    panic!("the case did not end");
+}
+
+/// Answers prompt after prompt on screens, up to the verdict.
+fn on_screens(person: &mut Sitting, mind: &mut Mind) {
+    for _ in 0..MOST_PROMPTS {
+        let said = person.sees("Esc for more");
+        let (keys, shown) = if said.contains("Who acknowledges this?") {
+            ("A. B.".to_owned(), "A. B.".to_owned())
+        } else if said.contains("Enter goes on sooner") {
+            (String::new(), PASSED.to_owned())
+        } else if said.contains("1. done") {
+            (String::new(), "done".to_owned())
+        } else if said.contains("1. keep ") {
+            (String::new(), "micron".to_owned())
+        } else if said.contains("1. Finish and see") {
+            person.presses("\r");
+            return;
+        } else {
+            mind.answer(&said)
+        };
+        person.presses(&format!("{keys}\r"));
+        // While it is typed, the cursor stands behind the text; once it is taken, nothing does.
+        let lead = if shown == PASSED { "" } else { r"\? [^\r\n]*" };
+        person.matches(&format!(r"{lead}{}\r\n", escaped(&shown)));
+    }
+    panic!("the case did not end");
+}
+
+#[test]
+fn a_scenario_comes_to_the_same_verdict_in_lines() {
+    let name = "part_in_line/sound_pair.yaml";
+    let (desk, mut mind) = (Desk::new(), Mind::of(name));
+    let mut person = desk.sit(&format!("--plain diagnose {}", mind.tree));
+    in_lines(&mut person, &mut mind);
+    let expected = verdict_of_the_script(&desk, name);
+    let said = person.ends(if expected.contains("Not settled") { 3 } else { 0 });
+    assert!(said.contains(&expected), "{said}\n\nis not\n\n{expected}");
+}
+
+#[test]
+fn a_scenario_comes_to_the_same_verdict_on_screens() {
+    let name = "pump_alone/wet_van.yaml";
+    let (desk, mut mind) = (Desk::new(), Mind::of(name));
+    let mut person = desk.sit(&format!("diagnose {}", mind.tree)).widened();
+    on_screens(&mut person, &mut mind);
+    let expected = verdict_of_the_script(&desk, name);
+    let said = person.ends(if expected.contains("Not settled") { 3 } else { 0 });
+    assert!(said.contains(&expected), "{said}\n\nis not\n\n{expected}");
+}

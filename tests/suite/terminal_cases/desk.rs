@@ -1,0 +1,147 @@
+//! A desk with a home of its own, and the sittings of a person at its terminal.
+
+use std::path::PathBuf;
+use std::process::Command;
+
+use rexpect::session::{Options, PtySession, spawn_with_options};
+use tempfile::TempDir;
+
+/// How long the person waits for the program (ms); generous, for a busy machine.
+const PATIENCE: u64 = 60_000;
+
+/// A folder that is home, and holds the rules.
+pub struct Desk {
+    folder: TempDir,
+}
+
+/// One run of the program with a person in front of it.
+pub struct Sitting {
+    session: PtySession,
+}
+
+impl Desk {
+    /// A desk without rules of its own.
+    pub fn new() -> Self {
+        Self { folder: tempfile::tempdir().unwrap() }
+    }
+
+    /// A desk with a handbook in the folder `rules`.
+    pub fn with_rules(text: &str) -> Self {
+        let desk = Self::new();
+        std::fs::create_dir(desk.path("rules")).unwrap();
+        std::fs::write(desk.path("rules/handbook.yaml"), text).unwrap();
+        desk
+    }
+
+    /// A path in the folder.
+    pub fn path(&self, name: &str) -> PathBuf {
+        self.folder.path().join(name)
+    }
+
+    /// The program with these arguments, as it runs at this desk.
+    pub fn program(&self, arguments: &[&str]) -> Command {
+        let mut program = Command::new(env!("CARGO_BIN_EXE_dryhold"));
+        program.args(arguments).current_dir(self.folder.path()).env_clear();
+        program.env("HOME", self.folder.path()).env("XDG_DATA_HOME", self.path("data"));
+        program.env("TERM", "xterm-256color").env("NO_COLOR", "1");
+        program
+    }
+
+    /// Sits down at the program with these arguments, apart by blanks.
+    pub fn sit(&self, arguments: &str) -> Sitting {
+        let arguments: Vec<&str> = arguments.split_whitespace().collect();
+        let options = Options::new().timeout_ms(Some(PATIENCE)).strip_ansi_escape_codes(true);
+        Sitting { session: spawn_with_options(self.program(&arguments), options).unwrap() }
+    }
+
+    /// The case files, in the order of their names.
+    pub fn cases(&self) -> Vec<PathBuf> {
+        let Ok(entries) = std::fs::read_dir(self.path("data/dryhold/cases")) else {
+            return Vec::new();
+        };
+        let mut cases: Vec<PathBuf> = entries.map(|entry| entry.unwrap().path()).collect();
+        cases.sort();
+        cases
+    }
+}
+
+impl Sitting {
+    /// Waits for a text, wherever its rows are broken; what came before it, with single blanks.
+    pub fn sees(&mut self, text: &str) -> String {
+        let words: Vec<String> = text.split_whitespace().map(escaped).collect();
+        self.matches(&words.join(r"\s+"))
+    }
+
+    /// Waits for a pattern; what came before it, with single blanks.
+    pub fn matches(&mut self, pattern: &str) -> String {
+        match self.session.exp_regex(pattern) {
+            Ok((before, _)) => one_line(&before),
+            Err(error) => panic!("waited for `{pattern}`: {error}"),
+        }
+    }
+
+    /// Waits until the plain prompt wants an answer; what was said since the last one.
+    pub fn wants(&mut self) -> String {
+        self.matches("Answer: ")
+    }
+
+    /// At a plain prompt: waits for it and types a line; what was said before it.
+    pub fn answers(&mut self, line: &str) -> String {
+        let said = self.wants();
+        self.session.send_line(line).unwrap();
+        said
+    }
+
+    /// Presses keys.
+    pub fn presses(&mut self, keys: &str) {
+        self.session.send(keys).unwrap();
+        self.session.flush().unwrap();
+    }
+
+    /// At a list or field: waits for it and types; what was said before it.
+    pub fn picks(&mut self, keys: &str) -> String {
+        let said = self.sees("Esc for more");
+        self.presses(&format!("{keys}\r"));
+        said
+    }
+
+    /// Makes the terminal wide, so that no row of a prompt is broken.
+    pub fn widened(self) -> Self {
+        let terminal = self.session.process().get_file_handle().unwrap();
+        let status = Command::new("stty")
+            .args(["rows", "50", "cols", "400"])
+            .stdin(terminal)
+            .status()
+            .unwrap();
+        assert!(status.success());
+        self
+    }
+
+    /// Presses Ctrl with a letter.
+    pub fn control(&mut self, letter: char) {
+        self.session.send_control(letter).unwrap();
+        self.session.flush().unwrap();
+    }
+
+    /// The program ends with this status; what was said last.
+    pub fn ends(mut self, status: i32) -> String {
+        let rest = one_line(&self.session.exp_eof().unwrap());
+        // The status has no public type; it shows itself as `Exited(Pid(123), 3)`.
+        let ending = format!("{:?}", self.session.process().wait().unwrap());
+        let expected = format!(", {status})");
+        assert!(ending.starts_with("Exited") && ending.ends_with(&expected), "{ending}: {rest}");
+        rest
+    }
+}
+
+/// The text with single blanks instead of its row breaks.
+pub fn one_line(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// The text as a pattern that matches nothing else.
+pub fn escaped(text: &str) -> String {
+    text.chars()
+        .flat_map(|c| if c.is_ascii_punctuation() { vec!['\\', c] } else { vec![c] })
+        .collect()
+}

@@ -1,0 +1,80 @@
+//! A whole case with numbered lists and typed answers.
+
+use super::desk::Desk;
+use super::handbook::BENCH;
+
+#[test]
+fn a_whole_case_is_answered_in_lines() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = desk.sit("--plain --only-rules rules diagnose bench");
+    let said = person.answers("A. B.");
+    assert!(said.contains("Stop: Never open a charged circuit. Recover it first."), "{said}");
+    assert!(said.contains("type stop and ask a person licensed for it."), "{said}");
+    let said = person.answers("done");
+    assert!(said.ends_with("Cap the inlet of the pump. Type done when it is done. Or: more."));
+    assert!(!said.contains("charged circuit"), "it was acknowledged just now: {said}");
+    person.answers("0.5 mmHg");
+    let said = person.answers("done");
+    assert!(said.contains("Read as 0.5 mmHg"), "{said}");
+    let said = person.answers("");
+    assert!(said.contains("Wait 5 min, then press Enter; sooner if you must."), "{said}");
+    let said = person.answers("900");
+    assert!(said.contains("of 5 min have passed."), "{said}");
+    assert!(said.contains("CAUTION: The pump is hot. Wear gloves."), "{said}");
+    assert!(said.contains("Where does the capped pump stop? (about 5 min)"), "{said}");
+    let said = person.answers("cloudy");
+    assert!(said.contains("Read as 900 micron. The pump stops at 900 micron, above"), "{said}");
+    assert!(said.contains("So far: Wet oil: likely"), "{said}");
+    let said = person.answers("done");
+    assert!(said.contains("Chosen: Cloudy or milky The oil has been looked at. So far:"), "{said}");
+    assert!(said.contains("CAUTION: The pump is hot. You need: pump oil."), "{said}");
+    person.answers("done");
+    person.answers("");
+    person.answers("30");
+    let said = person.answers("1");
+    assert!(said.contains("The pump reaches 30 micron, below"), "{said}");
+    assert!(said.contains("What next? 1. Finish and see the verdict 2. Each hose"), "{said}");
+    let verdict = person.ends(0);
+    assert!(verdict.contains("Verdict Settled:"), "{verdict}");
+    assert!(
+        verdict.contains("Wet oil was almost certain (about 97 in 100) before the repair"),
+        "{verdict}"
+    );
+    assert!(verdict.contains("The case is kept in"), "{verdict}");
+}
+
+#[test]
+fn a_doubtful_value_is_asked_back_and_an_impossible_one_refused() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = desk.sit("--plain --only-rules rules diagnose bench");
+    person.answers("A. B.");
+    person.answers("done");
+    person.answers("5000");
+    let said = person.answers("0.5");
+    assert!(said.contains("2000 micron") && said.contains("20 micron"), "the range: {said}");
+    let said = person.answers("500 mikron");
+    assert!(said.contains("did you mean `micron`?") || said.contains("20 micron"), "{said}");
+    person.answers("500");
+    person.answers("done");
+    person.answers("");
+    person.answers("0.5");
+    let said = person.answers("2");
+    assert!(said.contains("1. keep 0.5 micron 2. use 500 micron 3. type it again"), "{said}");
+    assert!(person.answers("stop").contains("The pump stops at 500 micron, above"));
+    person.ends(3);
+}
+
+#[test]
+fn not_sure_of_a_setting_stands_for_its_usual_range() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = desk.sit("--plain --only-rules rules diagnose bench --for phone");
+    person.answers("A. B.");
+    person.answers("done");
+    assert!(person.answers("not sure").contains("Say: Which vacuum are you asked for?"));
+    person.answers("done");
+    person.answers("");
+    assert!(person.answers("900").contains("Say: What does the gauge show now?"));
+    assert!(person.answers("stop").contains("The pump stops at 900 micron, above"));
+    let verdict = person.ends(3);
+    assert!(verdict.contains("Verdict"), "{verdict}");
+}

@@ -1,0 +1,35 @@
+//! A tree that is run once for each hose.
+
+use super::desk::Desk;
+use super::handbook::BENCH;
+
+#[test]
+fn rounds_go_on_until_no_more() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = desk.sit("--plain --only-rules rules diagnose hoses");
+    let said = person.answers("yellow");
+    assert!(said.contains("Which hose is next? Type `no more` when none is left."), "{said}");
+    assert!(person.answers("no").contains("Has this hose lain in the wet?"));
+    assert!(person.answers("blue").contains("Which hose is next?"));
+    person.answers("yes");
+    let said = person.answers("no more");
+    assert!(said.contains("A hose has lain in the wet. So far: Damp hose:"), "{said}");
+    let said = person.answers("1");
+    assert!(said.contains("No more. Each hose: done."), "{said}");
+    let verdict = person.ends(3);
+    assert!(verdict.contains("Damp hose is"), "{verdict}");
+}
+
+#[test]
+fn rounds_end_on_a_screen_too() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = desk.sit("--only-rules rules diagnose hoses");
+    person.picks("yellow");
+    person.sees("Has this hose lain in the wet?");
+    person.picks("No");
+    person.sees("Which hose is next?");
+    person.picks("no more");
+    person.sees("Each hose: done.");
+    person.picks("");
+    person.ends(3);
+}

@@ -1,0 +1,77 @@
+//! A whole case with lists to walk and fields to type in.
+
+use super::desk::Desk;
+use super::handbook::BENCH;
+
+const ESCAPE: &str = "\u{1b}";
+
+#[test]
+fn a_whole_case_is_answered_on_screens() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = desk.sit("--only-rules rules diagnose bench");
+    let said = person.picks("A. B.");
+    assert!(said.contains("Stop: Never open a charged circuit. Recover it first."), "{said}");
+    person.sees("Who acknowledges this? A. B.");
+    person.picks("");
+    person.sees("Cap the inlet of the pump. done");
+    person.picks("500");
+    person.sees("Read as 500 micron.");
+    person.picks("");
+    person.sees("until it is warm. done");
+    person.sees("Wait 5 min. Enter goes on sooner, Esc for more.");
+    person.sees(" left");
+    person.presses("\r");
+    let said = person.sees("Where does the capped pump stop? (about 5 min)");
+    assert!(said.contains("have passed.") && said.contains("The pump is hot."), "{said}");
+    person.picks("900");
+    let said = person.sees("How does the oil look?");
+    assert!(said.contains("The pump stops at 900 micron, above"), "{said}");
+    assert!(said.contains("So far: Wet oil: likely"), "{said}");
+    person.picks("cloud");
+    person.sees("How does the oil look? Cloudy or milky");
+    let said = person.sees("Drain the oil and fill in fresh oil. (about 10 min)");
+    assert!(said.contains("CAUTION: The pump is hot. You need: pump oil."), "{said}");
+    person.picks("");
+    person.picks("");
+    person.sees(" left");
+    person.presses("\r");
+    person.picks("30");
+    person.sees("What next?");
+    person.picks("");
+    let verdict = person.ends(0);
+    assert!(verdict.contains("Verdict Settled:"), "{verdict}");
+    assert!(
+        verdict.contains("Wet oil was almost certain (about 97 in 100) before the repair"),
+        "{verdict}"
+    );
+}
+
+#[test]
+fn back_take_back_and_why_go_by_keys() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = desk.sit("--only-rules rules diagnose bench");
+    person.picks("A. B.");
+    person.picks("");
+    person.picks("500");
+    person.picks("back");
+    person.sees("Taken back: Which vacuum must be reached? [500 micron] No conclusion moved.");
+    person.sees("? Which vacuum must be reached?");
+    person.sees("Esc for more");
+    person.presses(ESCAPE);
+    person.sees("w why: see why this is asked");
+    person.sees("Ctrl-D ends.");
+    person.presses("w");
+    person.sees("The pump has to stop well below it.");
+    person.picks("500");
+    person.sees("Read as 500 micron.");
+    person.picks("take back");
+    person.sees("Which answer do you want to take back?");
+    person.picks("");
+    person.sees("Taken back: Which vacuum must be reached? [500 micron]");
+    person.sees("? Which vacuum must be reached?");
+    person.sees("Esc for more");
+    person.control('c');
+    let said = person.ends(130);
+    assert!(said.contains("Interrupted. The case is kept in"), "{said}");
+    assert!(!said.contains("Verdict"), "who interrupts wants out: {said}");
+}

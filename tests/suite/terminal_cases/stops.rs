@@ -1,0 +1,55 @@
+//! Stop cautions and stop steps.
+
+use super::desk::Desk;
+use super::handbook::BENCH;
+
+#[test]
+fn a_stop_caution_wants_a_name_and_refusing_it_stops_the_work() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = desk.sit("--plain --only-rules rules diagnose bench");
+    for nobody in ["yes", "", "not sure", "done"] {
+        person.answers(nobody);
+    }
+    let said = person.answers("stop");
+    assert!(said.contains("Type the name or the initials of the person"), "{said}");
+    let said = person.ends(4);
+    assert!(said.contains("Stopped for safety. Never open a charged circuit."), "{said}");
+    assert!(said.contains("Ask a person licensed for it."), "{said}");
+}
+
+#[test]
+fn a_caution_is_refused_on_a_screen_too() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = desk.sit("--only-rules rules diagnose bench");
+    person.picks("stop");
+    assert!(person.ends(4).contains("Stopped for safety."));
+}
+
+#[test]
+fn a_slip_at_a_stop_step_can_be_mended() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = desk.sit("--plain --only-rules rules diagnose charge");
+    person.answers("yes");
+    let said = person.answers("2");
+    assert!(said.contains("Stop. Leave it shut. What stands above 0 bar gauge"), "{said}");
+    assert!(said.contains("Ask a person licensed for it. 1. Stop here"), "{said}");
+    let said = person.answers("no");
+    assert!(said.contains("Taken back: Does any part stand above 0 bar gauge? [yes]"), "{said}");
+    person.answers("1");
+    let verdict = person.ends(3);
+    assert!(!verdict.contains("Stopped for safety"), "{verdict}");
+}
+
+#[test]
+fn not_sure_of_a_hazard_stops_and_a_stopped_case_can_be_taken_up() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = desk.sit("--plain --only-rules rules diagnose charge");
+    person.answers("not sure");
+    person.answers("1");
+    assert!(person.ends(4).contains("Stopped for safety. Leave it shut."));
+    let mut person = desk.sit("--plain --only-rules rules resume");
+    assert!(person.answers("back").contains("Stop. Leave it shut."));
+    assert!(person.answers("no").contains("Does any part stand above 0 bar gauge?"));
+    assert!(person.answers("stop").contains("Nothing forbids going on."));
+    person.ends(3);
+}
