@@ -48,8 +48,7 @@ impl Bench {
 
     /// The case as it stood before its reading number `nth`, from 0, and that reading.
     fn before_reading(&self, nth: usize) -> (Case<'_>, Event) {
-        let is_reading =
-            |event: &Event| matches!(event, Event::Answered { question, .. } if question == READING);
+        let is_reading = |event: &Event| matches!(event, Event::Answered { question, .. } if question == READING);
         let mut readings = self.events.iter().enumerate().filter(|(_, event)| is_reading(event));
         let (at, reading) = readings.nth(nth).unwrap();
         let case = Case::replay(&self.handbook, &self.engine, &self.events[..at]).unwrap();
@@ -57,17 +56,19 @@ impl Bench {
     }
 
     fn time_reading(&self, bencher: Bencher<'_, '_>, nth: usize) {
-        bencher.with_inputs(|| self.before_reading(nth)).bench_local_values(|(mut case, reading)| {
-            case.apply(reading).unwrap();
-            case
-        });
+        bencher.with_inputs(|| self.before_reading(nth)).bench_local_values(
+            |(mut case, reading)| {
+                case.apply(reading).unwrap();
+                case
+            },
+        );
     }
 }
 
 fn built_in() -> Handbook {
     let mut sources = Sources::default();
     let files: Vec<_> =
-        built_in_files().into_iter().map(|(name, text)| sources.add(name, text)).collect();
+        built_in_files().into_iter().map(|(name, text)| sources.add_shipped(name, text)).collect();
     compile(&sources, &files, &[]).handbook.unwrap()
 }
 

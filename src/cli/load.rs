@@ -41,7 +41,7 @@ pub(super) fn load_folder(folder: &Path) -> Result<Loaded> {
 fn load_built_in(added: &[PathBuf]) -> Result<Loaded> {
     let mut sources = Sources::default();
     let built_in: Vec<SourceId> =
-        built_in_files().into_iter().map(|(name, text)| sources.add(name, text)).collect();
+        built_in_files().into_iter().map(|(name, text)| sources.add_shipped(name, text)).collect();
     let mut more = Vec::new();
     for folder in added {
         more.extend(read_folder(&mut sources, folder)?);

@@ -8,6 +8,7 @@ pub struct Source {
     name: String,
     text: String,
     line_starts: Vec<usize>,
+    is_shipped: bool,
 }
 
 impl Source {
@@ -15,7 +16,7 @@ impl Source {
         let mut line_starts = vec![0];
         line_starts
             .extend(text.bytes().enumerate().filter(|&(_, b)| b == b'\n').map(|(i, _)| i + 1));
-        Self { name, text, line_starts }
+        Self { name, text, line_starts, is_shipped: false }
     }
 
     /// The name shown to people: a path, or a phrase such as `<formula>`.
@@ -28,6 +29,12 @@ impl Source {
     #[must_use]
     pub fn text(&self) -> &str {
         &self.text
+    }
+
+    /// Whether the text is part of the program, see [`Sources::add_shipped`].
+    #[must_use]
+    pub fn is_shipped(&self) -> bool {
+        self.is_shipped
     }
 
     /// Line and column, both from 1, of a byte offset; columns count characters.
@@ -52,6 +59,14 @@ impl Sources {
     pub fn add(&mut self, name: impl Into<String>, text: impl Into<String>) -> SourceId {
         self.all.push(Source::new(name.into(), text.into()));
         SourceId(self.all.len() - 1)
+    }
+
+    /// Keeps a text that is part of the program. Whoever reads it may leave out what only a test
+    /// has to look at once, since no user can have changed it.
+    pub fn add_shipped(&mut self, name: impl Into<String>, text: &'static str) -> SourceId {
+        let id = self.add(name, text);
+        self.all[id.0].is_shipped = true;
+        id
     }
 
     /// The text behind an id that [`add`](Self::add) of the same collection gave.

@@ -7,6 +7,8 @@ use dryhold::document::raw::{
     RawBasis, RawHandbook, RawLikelihood, RawNext, RawStrength, RawTarget, RawTest, RawWork,
     read_handbook, read_scenario,
 };
+use dryhold::document::read_yaml;
+use dryhold::handbook::built_in_files;
 use dryhold::source::{SourceId, Sources};
 
 fn miniature(folder: &str) -> PathBuf {
@@ -28,6 +30,18 @@ fn load(sources: &mut Sources, folder: &Path) -> Vec<SourceId> {
         }
     }
     files
+}
+
+/// The program itself leaves the second parser out for these.
+#[test]
+fn both_parsers_accept_the_built_in_rules() {
+    let mut sources = Sources::default();
+    for (name, text) in built_in_files() {
+        let id = sources.add(name, text);
+        let (root, faults) = read_yaml(&sources, id);
+        assert!(root.is_some() && faults.is_empty(), "{}", sources.get(id).name());
+    }
+    assert!(sources.iter().count() > 10);
 }
 
 fn handbook(sources: &mut Sources) -> RawHandbook {
