@@ -25,6 +25,10 @@ pub(super) fn align(text: &str, written: &str, base: usize, style: Style) -> Vec
         Style::Single | Style::Double if written.len() >= 2 => 1..written.len() - 1,
         _ => 0..written.len(),
     };
+    if !text.is_empty() && written.get(body.clone()) == Some(text) {
+        // Most texts stand in the file as they are.
+        return vec![Stretch { text: 0..text.len(), file: base + body.start..base + body.end }];
+    }
     match words_in_order(text, &tokens(written, body, style), base) {
         Some(stretches) => stretches,
         None => whole(),
@@ -91,14 +95,14 @@ fn words_in_order(text: &str, tokens: &[Token], base: usize) -> Option<Vec<Stret
             continue;
         };
         let rest = text.get(at..)?;
-        if rest.trim_matches([' ', '\t', '\n']).is_empty() && !c.is_whitespace() {
+        let gap = if rest.starts_with(c) {
+            0
+        } else if is_blank(rest) && !c.is_whitespace() {
             // The text is at its end: what follows in the file is a comment.
             break;
-        }
-        let gap = rest.find(c)?;
-        if !rest[..gap].trim_matches([' ', '\t', '\n']).is_empty() {
-            return None;
-        }
+        } else {
+            rest.find(c).filter(|&gap| is_blank(&rest[..gap]))?
+        };
         let file = blanks.take().unwrap_or(last_end..last_end);
         push(&mut stretches, at..at + gap, base + file.start..base + file.end);
         at += gap;
@@ -108,12 +112,16 @@ fn words_in_order(text: &str, tokens: &[Token], base: usize) -> Option<Vec<Stret
         last_end = token.file.end;
     }
     let rest = text.get(at..)?;
-    if !rest.trim_matches([' ', '\t', '\n']).is_empty() {
+    if !is_blank(rest) {
         return None;
     }
     let end = blanks.map_or(last_end..last_end, |b| b.start..b.start + rest.len().min(b.len()));
     push(&mut stretches, at..text.len(), base + end.start..base + end.end);
     Some(stretches)
+}
+
+fn is_blank(text: &str) -> bool {
+    text.bytes().all(|byte| matches!(byte, b' ' | b'\t' | b'\n'))
 }
 
 /// Adds a stretch, joining it to the one before where both are the same bytes as in the file.

@@ -73,6 +73,9 @@ fn unfit(text: &str, span: Span) -> Option<Diagnostic> {
         let start = Span::new(span.source, span.start, span.start);
         return Some(Diagnostic::at(Code::TooLarge, title, start, "it starts here"));
     }
+    if is_inert(text) {
+        return None;
+    }
     let unseen = text.chars().find(|c| !is_inert(c.encode_utf8(&mut [0; 4])))?;
     let code = format!("U+{:04X}", u32::from(unseen));
     let title = format!("an escape stands for {code}, which can't be seen or steers a terminal");

@@ -34,6 +34,9 @@ pub(super) fn screen(text: &str, id: SourceId) -> Screened {
         screened.faults.push(fault);
         screened.is_readable = false;
     }
+    if is_inert(text) {
+        return screened;
+    }
     let mut masked = String::with_capacity(text.len());
     for (at, c) in text.char_indices() {
         let is_lone_return = c == '\r' && text.as_bytes().get(at + 1) == Some(&b'\n');
