@@ -22,16 +22,19 @@ impl Summary {
     /// Sums up draws, none of which is missing.
     #[must_use]
     pub fn of(draws: &Draws<f64>) -> Self {
-        let mut sorted = draws.values().to_vec();
-        sorted.sort_by(f64::total_cmp);
-        let count = sorted.len();
+        let mut values = draws.values().to_vec();
+        let count = values.len();
         // As many draws as 95 % of all, with the same number left out on either side.
         let inside = (0.95 * count as f64).round() as usize;
         let below = (count - inside) / 2;
+        let above = (below + inside).min(count - 1);
+        // Three places of the sorted draws are wanted, which takes no sorting of them all.
+        let half = count / 2;
+        let (lower, &mut middle, upper) = values.select_nth_unstable_by(half, f64::total_cmp);
         Self {
-            middle: middle(&sorted),
-            low: sorted[below],
-            high: sorted[(below + inside).min(count - 1)],
+            middle: if count % 2 == 1 { middle } else { between(largest(lower), middle) },
+            low: if below < half { nth(lower, below) } else { middle },
+            high: if above > half { nth(upper, above - half - 1) } else { middle },
         }
     }
 
@@ -43,10 +46,18 @@ impl Summary {
     }
 }
 
-fn middle(sorted: &[f64]) -> f64 {
-    let half = sorted.len() / 2;
-    let (below, above) = (sorted[half - usize::from(half > 0)], sorted[half]);
-    if sorted.len() % 2 == 1 || below == above { above } else { below + (above - below) / 2.0 }
+/// The value at a place of the draws if they were sorted.
+fn nth(values: &mut [f64], place: usize) -> f64 {
+    *values.select_nth_unstable_by(place, f64::total_cmp).1
+}
+
+fn largest(values: &[f64]) -> f64 {
+    values.iter().copied().max_by(f64::total_cmp).unwrap_or(f64::NEG_INFINITY)
+}
+
+/// Halfway between two values; the ends themselves may be infinite.
+fn between(below: f64, above: f64) -> f64 {
+    if below == above { above } else { below + (above - below) / 2.0 }
 }
 
 #[cfg(test)]
@@ -70,6 +81,20 @@ mod tests {
         assert!((summary.middle - 0.5).abs() < cell, "{summary:?}");
         assert!((summary.low - 0.025).abs() < cell, "{summary:?}");
         assert!((summary.high - 0.975).abs() < cell, "{summary:?}");
+    }
+
+    /// By sorting: of 1 to 5 values the ends are the outermost, the middle the median.
+    #[test]
+    fn a_few_values_have_the_places_of_their_order() {
+        for (values, low, middle, high) in [
+            (vec![2.0, 1.0], 1.0, 1.5, 2.0),
+            (vec![3.0, 1.0, 2.0], 1.0, 2.0, 3.0),
+            (vec![4.0, 1.0, 3.0, 2.0], 1.0, 2.5, 4.0),
+            (vec![5.0, 4.0, 3.0, 2.0, 1.0], 1.0, 3.0, 5.0),
+        ] {
+            let summary = Summary::of(&Draws::Each(values.into()));
+            assert_eq!(summary, Summary { middle, low, high });
+        }
     }
 
     #[test]
