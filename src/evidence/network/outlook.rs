@@ -1,6 +1,6 @@
 //! What a finding that is still open would bring.
 
-use super::block::{Block, LANES, add_product, sum};
+use super::block::{Block, LANES, LOW, add_product, sum};
 use super::compile::{Finding, Network};
 use super::posterior::Posterior;
 
@@ -38,9 +38,7 @@ impl Finding {
         let mut doubts = vec![[0.0; LANES]; self.scope.rows()];
         for chances in &self.outcomes {
             for (doubts, chances) in doubts.iter_mut().zip(chances) {
-                for (doubt, chance) in doubts.iter_mut().zip(chances) {
-                    *doubt += bit_share(*chance);
-                }
+                add_bit_shares(doubts, chances);
             }
         }
         doubts
@@ -58,6 +56,19 @@ fn dot(one: &[Block], other: &[Block]) -> f64 {
 /// The entropy of a distribution, in bits.
 fn bits(chances: &[f64]) -> f64 {
     chances.iter().map(|chance| bit_share(*chance)).sum()
+}
+
+/// Adds the share of each chance. States that differ in a cause that the finding does not depend
+/// on have the same, and seeing that takes less than a logarithm.
+fn add_bit_shares(doubts: &mut Block, chances: &Block) {
+    let mut shares = [0.0; LANES];
+    for lane in 0..LANES {
+        let without_one = (0..LOW).map(|cause| lane & !(1 << cause));
+        let mut alike =
+            without_one.filter(|&other| other < lane && chances[other] == chances[lane]);
+        shares[lane] = alike.next().map_or_else(|| bit_share(chances[lane]), |other| shares[other]);
+        doubts[lane] += shares[lane];
+    }
 }
 
 fn bit_share(chance: f64) -> f64 {
