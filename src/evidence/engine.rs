@@ -1,17 +1,27 @@
 //! A handbook's causes and findings as a network, compiled once per handbook.
 
 use std::collections::BTreeSet;
+use std::sync::{Arc, Mutex, PoisonError};
 
 use super::network::{CauseModel, FindingModel, Model, ModelError, Network};
 use crate::handbook::{CauseId, FindingId, Handbook};
 
 /// The network of a handbook, with what is needed to bring evidence to it.
-#[derive(Clone, Debug)]
+#[derive(Debug)]
 pub struct Engine {
     model: Model,
     network: Network,
     /// For each finding, the names of the doubts it can share with another.
     doubts: Vec<BTreeSet<String>>,
+    /// The latest network that a repair asked for: the answers after it ask for the same.
+    latest: Mutex<Option<Arc<Repaired>>>,
+}
+
+/// The network of a case with repairs, and the model that it was compiled from.
+#[derive(Debug)]
+pub(super) struct Repaired {
+    model: Model,
+    pub(super) network: Network,
 }
 
 impl Engine {
@@ -26,7 +36,20 @@ impl Engine {
         };
         let network = Network::new(model.clone())?;
         let doubts = handbook.finding_ids().map(|id| doubts_of(handbook, id)).collect();
-        Ok(Self { model, network, doubts })
+        Ok(Self { model, network, doubts, latest: Mutex::new(None) })
+    }
+
+    /// The network of a case with repairs; compiled, unless the last one was of the same model.
+    pub(super) fn repaired(&self, model: Model) -> Result<Arc<Repaired>, ModelError> {
+        let latest = || self.latest.lock().unwrap_or_else(PoisonError::into_inner);
+        let kept = latest().clone();
+        if let Some(kept) = kept.filter(|kept| kept.model == model) {
+            return Ok(kept);
+        }
+        let network = Network::new(model.clone())?;
+        let made = Arc::new(Repaired { model, network });
+        *latest() = Some(Arc::clone(&made));
+        Ok(made)
     }
 
     /// The model that the network was compiled from.
@@ -78,4 +101,27 @@ fn doubts_of(handbook: &Handbook, id: FindingId) -> BTreeSet<String> {
     let instruments = instruments.map(|i| format!("instrument {}", handbook.instrument(i).id));
     let answers = questions.iter().map(|&q| format!("question {}", handbook.question(q).id));
     instruments.chain(answers).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn one_cause(prior: f64) -> Model {
+        let causes = vec![CauseModel { prior, brought_by: Vec::new() }];
+        Model { causes, findings: Vec::new() }
+    }
+
+    #[test]
+    fn a_repaired_network_is_kept_until_another_model_is_asked_for() {
+        let model = one_cause(0.5);
+        let network = Network::new(model.clone()).unwrap();
+        let engine = Engine { model, network, doubts: Vec::new(), latest: Mutex::new(None) };
+        let first = engine.repaired(one_cause(0.2)).unwrap();
+        assert!(Arc::ptr_eq(&first, &engine.repaired(one_cause(0.2)).unwrap()));
+        let other = engine.repaired(one_cause(0.3)).unwrap();
+        let marginal = |kept: &Repaired| kept.network.posterior(&[], &[]).unwrap().marginals[0];
+        assert!((marginal(&first) - 0.2).abs() < 1e-12 && (marginal(&other) - 0.3).abs() < 1e-12);
+        assert!(engine.repaired(one_cause(2.0)).is_err());
+    }
 }

@@ -5,7 +5,9 @@
 //! which its observations were last taken, so a reading from before the repair goes on speaking
 //! about before. Epochs that no finding speaks about are folded together.
 
-use super::engine::Engine;
+use std::sync::Arc;
+
+use super::engine::{Engine, Repaired};
 use super::network::{CauseModel, FindingModel, MOST_CAUSES, Model, Network};
 use super::witness::Witness;
 use super::worksheet::Worksheet;
@@ -21,7 +23,7 @@ pub struct Epochs<'e> {
 #[derive(Debug)]
 enum Held<'e> {
     Whole(&'e Network),
-    Own(Box<Network>),
+    Repaired(Arc<Repaired>),
 }
 
 /// A cause from one place in the order of events on.
@@ -48,8 +50,8 @@ impl<'e> Epochs<'e> {
             return Self { network: Held::Whole(engine.network()), chains };
         }
         let model = model(engine.model(), &chains, &times);
-        match Network::new(model) {
-            Ok(network) => Self { network: Held::Own(Box::new(network)), chains },
+        match engine.repaired(model) {
+            Ok(repaired) => Self { network: Held::Repaired(repaired), chains },
             // Folded to fit, the model is as sound as the engine's own.
             Err(_) => Self { network: Held::Whole(engine.network()), chains: single(&chains) },
         }
@@ -60,7 +62,7 @@ impl<'e> Epochs<'e> {
     pub fn network(&self) -> &Network {
         match &self.network {
             Held::Whole(network) => network,
-            Held::Own(network) => network,
+            Held::Repaired(repaired) => &repaired.network,
         }
     }
 
