@@ -18,7 +18,7 @@ use dryhold::source::{SourceId, Sources};
 use crate::formulas::faults_of_formulas;
 
 /// Lines that a page has to stay below, so that it is read to its end.
-const LONGEST_PAGE: usize = 60;
+const LONGEST_PAGE: usize = 90;
 
 const SECOND_FILE: &str = "#--- added\n";
 
