@@ -1,8 +1,7 @@
 //! The handbook against itself: silent checks, scenarios, marks, cautions, wording.
 
 use std::collections::BTreeSet;
-use std::path::{Path, PathBuf};
-use std::sync::Mutex;
+use std::path::Path;
 
 use dryhold::diagnostic::{Look, render};
 use dryhold::document::raw::read_scenario;
@@ -33,36 +32,20 @@ fn scenario(path: &Path, handbook: &Handbook) -> Scenario {
         .unwrap_or_else(|faults| panic!("{}", render(&faults, &sources, Look::default())))
 }
 
-/// Rehearses these scenarios and adds what they reached and where they fell short.
-fn rehearse_all(
-    paths: &[PathBuf],
-    (handbook, engine): (&Handbook, &Engine),
-    found: &Mutex<(Coverage, Vec<String>)>,
-) {
-    for path in paths {
-        let scenario = scenario(path, handbook);
-        let rehearsed = rehearse(&scenario, handbook, engine);
-        let mut found = found.lock().unwrap();
-        found.0.add(&rehearsed.case);
-        if rehearsed.outcome != Outcome::Found {
-            found.1.push(format!("{}: {:?}", scenario.name, rehearsed.misses));
-        }
-    }
-}
-
 #[test]
 fn every_scenario_comes_out_as_expected_and_together_they_reach_everything() {
     let handbook = handbook();
     let engine = Engine::new(&handbook).unwrap();
-    let paths = yaml_below("scenarios");
-    let found = Mutex::new((Coverage::default(), Vec::new()));
-    let threads = std::thread::available_parallelism().map_or(1, usize::from);
-    std::thread::scope(|scope| {
-        for share in paths.chunks(paths.len().div_ceil(threads)) {
-            scope.spawn(|| rehearse_all(share, (&handbook, &engine), &found));
+    let mut coverage = Coverage::default();
+    let mut short = Vec::new();
+    for path in yaml_below("scenarios") {
+        let scenario = scenario(&path, &handbook);
+        let rehearsed = rehearse(&scenario, &handbook, &engine);
+        coverage.add(&rehearsed.case);
+        if rehearsed.outcome != Outcome::Found {
+            short.push(format!("{}: {:?}", scenario.name, rehearsed.misses));
         }
-    });
-    let (coverage, short) = found.into_inner().unwrap();
+    }
     let nothing: Vec<String> = Vec::new();
     assert_eq!(short, nothing);
     assert_eq!(coverage.steps_missed(&handbook), nothing);
