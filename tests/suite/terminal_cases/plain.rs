@@ -75,3 +75,18 @@ fn not_sure_of_a_setting_stands_for_its_usual_range() {
     let verdict = person.ends(3);
     assert!(verdict.contains("Verdict"), "{verdict}");
 }
+
+#[test]
+fn an_endless_pipe_ends_the_case() {
+    let desk = Desk::with_rules(BENCH);
+    for (word, most) in [("why", 1_000), ("back", 5_000)] {
+        let file = desk.path("typed");
+        std::fs::write(&file, format!("{word}\n").repeat(6_000)).unwrap();
+        let arguments = ["--plain", "--only-rules", "rules", "diagnose", "charge"];
+        let mut program = desk.program(&arguments);
+        let output = program.stdin(std::fs::File::open(&file).unwrap()).output().unwrap();
+        assert_eq!(output.status.code(), Some(3), "{word}");
+        let talk = String::from_utf8(output.stderr).unwrap();
+        assert_eq!(talk.matches("Answer: ").count(), most, "{word}");
+    }
+}
