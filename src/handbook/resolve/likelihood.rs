@@ -177,11 +177,17 @@ impl Resolver<'_> {
         [shares, background]: [&[f64]; 2],
         outcomes: &Outcomes,
     ) {
-        let (mut own, mut anyway) = (0.0, 0.0);
+        let (mut own, mut anyway, mut reached) = (0.0, 0.0, 0.0);
         for (outcome, (share, back)) in shares.iter().zip(background).enumerate() {
             own += share;
             anyway += back;
             if own <= anyway + 1e-9 || outcome + 1 == shares.len() {
+                let least = reached * anyway - (own - share);
+                if *share < least - 1e-9 {
+                    self.too_rare(raw, cause, likelihood, (*share, least), outcomes, outcome);
+                    return;
+                }
+                reached = own / anyway;
                 continue;
             }
             let what = match outcomes {
@@ -209,6 +215,38 @@ impl Resolver<'_> {
             ));
             return;
         }
+    }
+}
+
+impl Resolver<'_> {
+    /// A choice that a cause leaves rarer than it is: whatever the cause does, what happens with
+    /// nothing wrong goes on happening beside it, and the worse of the two is seen.
+    fn too_rare(
+        &mut self,
+        raw: &RawFinding,
+        cause: &Spanned<String>,
+        likelihood: &RawLikelihood,
+        (share, least): (f64, f64),
+        outcomes: &Outcomes,
+        outcome: usize,
+    ) {
+        let what = match outcomes {
+            Outcomes::Choices(choices) => format!("`{}`", choices[outcome]),
+            _ => "true".to_owned(),
+        };
+        let title = format!(
+            "`{}` is {what} too rarely with cause `{}`: {} is given, and it can't be below {}",
+            raw.id.value,
+            cause.value,
+            three_digits(share),
+            three_digits(least),
+        );
+        let own_place = place(likelihood, cause.span);
+        let fault = Diagnostic::at(Code::BelowBackground, title, own_place, "these shares");
+        self.faults.push(fault.note(
+            "what happens with nothing wrong goes on beside the cause, and the worse of the two is \
+             seen; so a choice keeps its part of the background",
+        ));
     }
 }
 
