@@ -7,6 +7,7 @@ use super::exit::ExitStatus;
 use super::given::Given;
 use super::load::load;
 use super::session::Session;
+use super::today::today;
 use crate::book::{Book, Journal};
 use crate::case::{Case, Ending, Event, KeepNothing, Reply, Script, interview};
 use crate::diagnostic::near_name;
@@ -115,7 +116,7 @@ fn new_journal(session: &mut Session<'_>, events: &[Event]) -> Result<Option<Jou
             .tell("There is no home folder to keep the case in; it goes on without being kept.")?;
         return Ok(None);
     };
-    let begun = book.new_case(jiff::ZonedDateTime::now().date()).and_then(|(_, mut journal)| {
+    let begun = book.new_case(today()).and_then(|(_, mut journal)| {
         let mut append = |event| journal.append(event, jiff::Timestamp::now());
         events.iter().try_for_each(&mut append)?;
         Ok(journal)

@@ -15,6 +15,7 @@ mod rehearse;
 mod resume;
 mod run;
 mod session;
+mod today;
 mod units;
 
 pub use arguments::{Arguments, Command};

@@ -1,0 +1,45 @@
+//! The day on the wall, by which cases are named.
+
+use std::path::Path;
+
+use jiff::civil::Date;
+use jiff::tz::TimeZone;
+use jiff::{Timestamp, ZonedDateTime};
+
+/// Where Unix systems keep the rules of their own time zone (common practice).
+const ZONE_FILE: &str = "/etc/localtime";
+
+/// Today's date in the system's time zone.
+pub(super) fn today() -> Date {
+    let is_overruled = std::env::var_os("TZ").is_some();
+    match (is_overruled, zone(Path::new(ZONE_FILE))) {
+        (false, Some(zone)) => zone.to_datetime(Timestamp::now()).date(),
+        _ => ZonedDateTime::now().date(),
+    }
+}
+
+/// The time zone in a file. Asking for the system's zone by its name looks through every zone
+/// there is, which takes longer than everything else about a new case.
+fn zone(file: &Path) -> Option<TimeZone> {
+    TimeZone::tzif("local", &std::fs::read(file).ok()?).ok()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn today_is_the_system_s_date() {
+        // Midnight may pass between the lines.
+        let before = ZonedDateTime::now().date();
+        let today = today();
+        let after = ZonedDateTime::now().date();
+        assert!(before <= today && today <= after, "{before} {today} {after}");
+    }
+
+    #[test]
+    fn a_file_without_a_zone_gives_none() {
+        assert!(zone(Path::new("/no/such/zone")).is_none());
+        assert!(zone(&Path::new(env!("CARGO_MANIFEST_DIR")).join("Cargo.toml")).is_none());
+    }
+}
