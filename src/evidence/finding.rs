@@ -36,6 +36,12 @@ pub struct Judged {
 }
 
 impl Judged {
+    /// Whether there is an outcome in each draw, though the doubt may leave it open.
+    #[must_use]
+    pub fn is_evidence(&self) -> bool {
+        matches!(self.value, Value::Truth(_) | Value::Choice(_))
+    }
+
     /// The outcome in each draw: none where it says nothing.
     #[must_use]
     pub fn outcomes(&self) -> Option<Draws<Option<u16>>> {

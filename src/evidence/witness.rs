@@ -26,16 +26,21 @@ pub struct Witness {
 /// the past, oldest first. Findings that a better one replaces say nothing.
 #[must_use]
 pub fn witnesses(sheet: &Worksheet<'_>) -> Vec<Witness> {
-    let mut all = standing(sheet, false);
+    let mut all = standing(sheet);
     let mut from = 0;
     for deed in deeds(sheet) {
         let then = sheet.before_deed(deed);
-        for past in standing(&then, true) {
-            let now = &all[past.finding.index()];
-            let is_of_this_stretch = past.observed.is_some_and(|at| (from..deed).contains(&at));
-            let is_first = !all.iter().any(|w| w.is_past && w.finding == past.finding);
-            if is_of_this_stretch && is_first && past.observed != now.observed {
-                all.push(past);
+        let replaced = replaced(&then);
+        for finding in sheet.handbook().finding_ids().filter(|id| !replaced.contains(id)) {
+            let observed = then.last_observed(finding);
+            let is_of_this_stretch = observed.is_some_and(|at| (from..deed).contains(&at));
+            let is_first = !all.iter().any(|w| w.is_past && w.finding == finding);
+            // Judging comes last, since it takes longest.
+            if is_of_this_stretch && is_first && observed != all[finding.index()].observed {
+                let judged = then.finding(finding);
+                if judged.is_evidence() {
+                    all.push(Witness { finding, judged, observed, is_past: true });
+                }
             }
         }
         from = deed;
@@ -50,29 +55,29 @@ fn deeds(sheet: &Worksheet<'_>) -> Vec<usize> {
     deeds
 }
 
-fn standing(sheet: &Worksheet<'_>, is_past: bool) -> Vec<Witness> {
+fn standing(sheet: &Worksheet<'_>) -> Vec<Witness> {
     let handbook = sheet.handbook();
     let mut standing: Vec<Witness> = handbook
         .finding_ids()
         .map(|finding| {
             let judged = sheet.finding(finding);
-            let observed = judged.outcomes().and_then(|_| sheet.last_observed(finding));
-            Witness { finding, judged, observed, is_past }
+            let observed = if judged.is_evidence() { sheet.last_observed(finding) } else { None };
+            Witness { finding, judged, observed, is_past: false }
         })
         .collect();
-    let replaced: Vec<FindingId> = standing
-        .iter()
-        .filter(|witness| witness.judged.outcomes().is_some())
-        .filter_map(|witness| handbook.finding(witness.finding).replaces)
-        .collect();
-    if is_past {
-        standing.retain(|witness| !replaced.contains(&witness.finding));
-    } else {
-        for id in replaced {
-            standing[id.index()].observed = None;
-        }
+    for id in replaced(sheet) {
+        standing[id.index()].observed = None;
     }
     standing
+}
+
+/// Findings in whose place a better one says something.
+fn replaced(sheet: &Worksheet<'_>) -> Vec<FindingId> {
+    let handbook = sheet.handbook();
+    let better = |id: &FindingId| handbook.finding(*id).replaces.is_some();
+    let says_something = |id: &FindingId| sheet.finding(*id).is_evidence();
+    let better = handbook.finding_ids().filter(better).filter(says_something);
+    better.filter_map(|id| handbook.finding(id).replaces).collect()
 }
 
 impl Witness {
