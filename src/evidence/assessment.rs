@@ -87,7 +87,14 @@ pub fn assess(engine: &Engine, sheet: &Worksheet<'_>) -> Assessment {
     let groups = now.groups(sheet, &posterior);
     let nothing_wrong = now.nothing(&posterior);
     let leading = groups.first().map_or(0.0, |g| g.probability).max(nothing_wrong);
-    let weighing = Weighing { network, odds: &odds, pieces: &pieces, evidence: &evidence };
+    let weighing = Weighing {
+        network,
+        odds: &odds,
+        pieces: &pieces,
+        evidence: &evidence,
+        posterior: &posterior,
+    };
+    let reasons = weighing.reasons(&now);
     Assessment {
         ranking: now.ranking(&posterior),
         nothing_wrong,
@@ -95,8 +102,8 @@ pub fn assess(engine: &Engine, sheet: &Worksheet<'_>) -> Assessment {
         settled: !pieces.is_empty() && !contradicts_itself && leading >= SETTLED_AT,
         has_evidence: !pieces.is_empty(),
         contradicts_itself,
-        reasons: weighing.reasons(now.nodes()),
-        reasons_for_nothing: weighing.reasons_for_nothing(&now, nothing_wrong),
+        reasons: reasons.for_causes,
+        reasons_for_nothing: reasons.for_nothing,
         next: next_checks(network, sheet, &posterior),
         groups,
         witnesses,

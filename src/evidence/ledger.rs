@@ -64,7 +64,7 @@ impl Weight {
     }
 
     /// From one logarithm of odds to another; nothing where both are the same infinity.
-    fn between(before: f64, after: f64) -> Self {
+    pub(super) fn between(before: f64, after: f64) -> Self {
         if before == after { Self(0.0) } else { Self(after - before) }
     }
 }
@@ -105,10 +105,10 @@ pub fn leave_one_out(
         [] => with_all.clone(),
         _ => network.posterior(&[], evidence)?.log_odds,
     };
-    let without_each = network.log_odds_without_each(odds, evidence)?;
+    let without_each = network.without_each(odds, evidence, &[])?;
     Ok(LeaveOneOut {
         history: weights(&without_history, &with_all),
-        pieces: without_each.iter().map(|without| weights(without, &with_all)).collect(),
+        pieces: without_each.iter().map(|without| weights(&without.log_odds, &with_all)).collect(),
     })
 }
 

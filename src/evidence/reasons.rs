@@ -1,8 +1,8 @@
 //! Reasons: what each piece of evidence does to the verdict, given all the rest.
 
 use super::joint::Piece;
-use super::ledger::{Weight, leave_one_out};
-use super::network::{Evidence, Network};
+use super::ledger::Weight;
+use super::network::{Evidence, Network, Posterior};
 use super::ranking::Now;
 
 /// What one piece of evidence does for one explanation.
@@ -21,27 +21,36 @@ pub(super) struct Weighing<'a> {
     pub odds: &'a [f64],
     pub pieces: &'a [Piece],
     pub evidence: &'a [Evidence],
+    /// What all the evidence says.
+    pub posterior: &'a Posterior,
+}
+
+/// What speaks for and against each cause and nothing being wrong, strongest first.
+#[derive(Clone, Debug)]
+pub(super) struct Reasons {
+    pub for_causes: Vec<Vec<Reason>>,
+    pub for_nothing: Vec<Reason>,
 }
 
 impl Weighing<'_> {
-    /// The reasons for and against each node, strongest first.
-    pub(super) fn reasons(&self, nodes: &[usize]) -> Vec<Vec<Reason>> {
-        let Ok(ledger) = leave_one_out(self.network, self.odds, self.evidence) else {
-            return vec![Vec::new(); nodes.len()];
+    /// The reasons for and against each cause being there now, and for none of them. Evidence
+    /// that contradicts itself gives no reasons.
+    pub(super) fn reasons(&self, now: &Now) -> Reasons {
+        let nodes = now.nodes();
+        let Ok(without) = self.network.without_each(self.odds, self.evidence, nodes) else {
+            return Reasons { for_causes: vec![Vec::new(); nodes.len()], for_nothing: Vec::new() };
         };
-        let of_node = |&node: &usize| self.sorted(ledger.pieces.iter().map(|row| row[node]));
-        nodes.iter().map(of_node).collect()
-    }
-
-    /// The reasons for and against nothing being wrong now.
-    pub(super) fn reasons_for_nothing(&self, now: &Now, with_all: f64) -> Vec<Reason> {
-        let without = |place: usize| {
-            let mut rest = self.evidence.to_vec();
-            rest.remove(place);
-            self.network.posterior(self.odds, &rest).map_or(with_all, |p| now.nothing(&p))
+        let of_node = |&node: &usize| {
+            let with_all = self.posterior.log_odds[node];
+            self.sorted(without.iter().map(|rest| Weight::between(rest.log_odds[node], with_all)))
         };
-        let weight = |place| Weight::from_nats(log_odds(with_all) - log_odds(without(place)));
-        self.sorted((0..self.evidence.len()).map(weight))
+        let nothing = log_odds(now.nothing(self.posterior));
+        let of_nothing =
+            without.iter().map(|rest| Weight::from_nats(nothing - log_odds(rest.none)));
+        Reasons {
+            for_causes: nodes.iter().map(of_node).collect(),
+            for_nothing: self.sorted(of_nothing),
+        }
     }
 
     fn sorted(&self, weights: impl Iterator<Item = Weight>) -> Vec<Reason> {

@@ -7,20 +7,36 @@ use super::prepare::Prepared;
 use super::weights::{Care, Weights};
 use std::ops::Range;
 
+/// What all pieces of evidence but one say together.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Without {
+    /// The natural logarithm of the odds of each cause.
+    pub log_odds: Vec<f64>,
+    /// The probability that none of certain causes is there.
+    pub none: f64,
+}
+
 impl Network {
-    /// For each piece of evidence, the natural logarithm of the odds of each cause given all
-    /// the *other* pieces.
+    /// For each piece of evidence, the odds of each cause given all the *other* pieces, and the
+    /// probability that none of the given causes is there. Causes that don't exist never are.
     ///
     /// # Errors
     /// As [`posterior`](Self::posterior) with all the pieces.
-    pub fn log_odds_without_each(
+    pub fn without_each(
         &self,
         odds: &[f64],
         evidence: &[Evidence],
-    ) -> Result<Vec<Vec<f64>>, Impossible> {
+        causes: &[usize],
+    ) -> Result<Vec<Without>, Impossible> {
         let (prepared, weights, care) = self.begin(odds, evidence)?;
-        let mut halving =
-            Halving { prepared: &prepared, care, causes: self.causes(), found: Vec::new() };
+        let known = causes.iter().filter(|cause| **cause < self.causes());
+        let mut halving = Halving {
+            prepared: &prepared,
+            care,
+            causes: self.causes(),
+            asked: known.fold(0, |mask, cause| mask | 1 << cause),
+            found: Vec::new(),
+        };
         halving.leave_out(weights, 0..prepared.pieces.len());
         Ok(halving.found)
     }
@@ -74,7 +90,9 @@ struct Halving<'a> {
     prepared: &'a Prepared<'a>,
     care: Care,
     causes: usize,
-    found: Vec<Vec<f64>>,
+    /// The causes of which none may be there, as bits.
+    asked: usize,
+    found: Vec<Without>,
 }
 
 impl Halving<'_> {
@@ -82,7 +100,14 @@ impl Halving<'_> {
     fn leave_out(&mut self, weights: Weights, pieces: Range<usize>) {
         match pieces.len() {
             0 => {}
-            1 => self.found.push(weights.sums().log_odds(self.causes)),
+            1 => {
+                let sums = weights.sums();
+                let none = match self.asked {
+                    0 => 1.0,
+                    asked => weights.without(asked) / sums.total(),
+                };
+                self.found.push(Without { log_odds: sums.log_odds(self.causes), none });
+            }
             _ => {
                 let middle = pieces.start + pieces.len() / 2;
                 let (left, right) = (pieces.start..middle, middle..pieces.end);

@@ -48,5 +48,6 @@ mod weights;
 pub use compile::{MOST_NUMBERS, Network};
 pub use evidence::{Evidence, Impossible, Pattern};
 pub use fault::ModelError;
+pub use leave_out::Without;
 pub use model::{CauseModel, FindingModel, MOST_CAUSES, Model};
 pub use posterior::Posterior;

@@ -78,6 +78,17 @@ impl Weights {
         Sums { low, high: self.blocks.iter().map(sum).collect() }
     }
 
+    /// The weights of the states in which none of the causes is there, added up; the causes are
+    /// given as bits.
+    pub(super) fn without(&self, causes: usize) -> f64 {
+        let (low, high) = (causes % LANES, causes / LANES);
+        let mut sums = [0.0; LANES];
+        for (_, block) in self.blocks.iter().enumerate().filter(|(place, _)| place & high == 0) {
+            add(&mut sums, block);
+        }
+        sums.iter().enumerate().filter(|(lane, _)| lane & low == 0).map(|(_, sum)| sum).sum()
+    }
+
     /// The probability of every state, given the weights' total.
     pub(super) fn normalised(mut self, total: f64) -> Vec<f64> {
         // A total too small for this has been brought to 1 or more by the careful way.

@@ -85,13 +85,15 @@ fn predictions_and_bits_agree_with_the_naive_walk() {
 #[test]
 fn leaving_out_a_piece_is_the_posterior_without_it() {
     run(4, |_, _, network, odds, evidence| {
-        let without = network.log_odds_without_each(odds, evidence).unwrap();
+        let asked = [0, network.causes() - 1, 99];
+        let without = network.without_each(odds, evidence, &asked).unwrap();
         assert_eq!(without.len(), evidence.len());
         for (piece, found) in without.iter().enumerate() {
             let mut rest = evidence.to_vec();
             rest.remove(piece);
             let posterior = network.posterior(odds, &rest).unwrap();
-            assert_close(found, &posterior.log_odds, 1e-9);
+            assert_close(&found.log_odds, &posterior.log_odds, 1e-9);
+            assert_close(&[found.none], &[1.0 - posterior.any_of(&asked)], 1e-12);
         }
         let in_order = network.log_odds_in_order(odds, evidence).unwrap();
         for (pieces, found) in in_order.iter().enumerate() {
