@@ -18,8 +18,8 @@ pub(super) fn today() -> Date {
     }
 }
 
-/// The time zone in a file. Asking for the system's zone by its name looks through every zone
-/// there is, which takes longer than everything else about a new case.
+/// The time zone in a file. Asking for the system's zone by its name would list every zone there
+/// is, at each start.
 fn zone(file: &Path) -> Option<TimeZone> {
     TimeZone::tzif("local", &std::fs::read(file).ok()?).ok()
 }
