@@ -3,7 +3,7 @@
 use super::worksheet::Worksheet;
 use crate::formula::{Draws, Facts, Truth, Unknown, Value, Verdict, verdict};
 use crate::handbook::{Finding, Handbook, Observes};
-use crate::text::Line;
+use crate::text::{Line, capital, spoken};
 
 /// The state of a finding.
 #[derive(Clone, Debug, PartialEq)]
@@ -85,11 +85,13 @@ fn bar(condition: &crate::formula::Checked, sheet: &Worksheet<'_>) -> Option<Str
     match sheet.evaluate(condition) {
         Value::Truth(draws) => match verdict(&draws) {
             Verdict::Yes(_) => None,
-            Verdict::No(_) => Some(format!("it needs that {}", condition.text())),
+            Verdict::No(_) => Some(format!("it needs that {}", condition.in_words(sheet))),
             Verdict::TooClose(_) => {
-                Some(format!("it is too close to say whether {}", condition.text()))
+                Some(format!("it is too close to say whether {}", condition.in_words(sheet)))
             }
-            Verdict::Unknown => Some(format!("it is not known whether {}", condition.text())),
+            Verdict::Unknown => {
+                Some(format!("it is not known whether {}", condition.in_words(sheet)))
+            }
         },
         Value::Unknown(why) => Some(why.to_string()),
         _ => Some("its condition gives no yes or no".to_owned()),
@@ -117,14 +119,13 @@ fn sentence(finding: &Finding, state: &FindingState, sheet: &Worksheet<'_>) -> L
         template.as_ref().map(|template| template.fill(sheet))
     };
     match state {
-        FindingState::True(_) => {
-            filled(&finding.so).unwrap_or_else(|| Line::plain(format!("{}: yes.", finding.id)))
-        }
-        FindingState::False(_) => {
-            filled(&finding.so_not).unwrap_or_else(|| Line::plain(format!("{}: no.", finding.id)))
-        }
+        FindingState::True(_) => filled(&finding.so)
+            .unwrap_or_else(|| Line::plain(format!("{}: yes.", capital(&spoken(&finding.id))))),
+        FindingState::False(_) => filled(&finding.so_not)
+            .unwrap_or_else(|| Line::plain(format!("{}: no.", capital(&spoken(&finding.id))))),
         FindingState::TooClose(p) => {
-            let so = filled(&finding.so).unwrap_or_else(|| Line::plain(format!("{}.", finding.id)));
+            let so = filled(&finding.so)
+                .unwrap_or_else(|| Line::plain(format!("{}.", spoken(&finding.id))));
             Line::plain(format!("Too close to tell (about {:.0} in 10 for it): ", p * 10.0))
                 .join(so)
         }

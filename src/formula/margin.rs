@@ -2,13 +2,14 @@
 
 use super::evaluate::evaluate;
 use super::resolved::{Checked, Expression, Resolved, Shape};
-use super::{Facts, Summary, Value};
+use super::{Facts, Kind, Summary, Value, show_value};
 use crate::quantity::{QuantityKind, UnitExpression, show};
-use crate::text::{Line, Role};
+use crate::text::{Line, Role, spoken};
 
 impl Checked {
     /// For a formula that compares one named quantity with something: by how much the first lies
-    /// above or below the second, with its doubt, as in `733 +- 90 micron above blank_off_limit`.
+    /// above or below the second, with its doubt, as in `733 +- 90 micron above the blank off limit
+    /// (165 micron)`.
     /// None for other formulas, and while something is not known.
     #[must_use]
     pub fn margin(&self, facts: &dyn Facts) -> Option<Line> {
@@ -29,13 +30,20 @@ impl Checked {
         let kind = QuantityKind::computed(unit.kind.dimension);
         let width = Some(summary.half_width()).filter(|&width| width > 0.0);
         let shown = show(size, width, unit, kind);
-        let against = self.text().get(right.range.clone()).unwrap_or("").trim();
-        Some(
-            Line::new()
-                .push(Role::Value, shown)
-                .push(Role::Plain, format!(" {word} "))
-                .push(Role::Name, against),
-        )
+        let line = Line::new().push(Role::Value, shown).push(Role::Plain, format!(" {word} "));
+        Some(line.join(self.second_side(right, unit, facts)))
+    }
+
+    /// `the blank off limit (165 micron)` for a name, else the value alone.
+    fn second_side(&self, side: &Expression, unit: &UnitExpression, facts: &dyn Facts) -> Line {
+        let alone = Self { root: side.clone(), ..self.clone() };
+        let value = show_value(&evaluate(&alone, facts), &Kind::Quantity(unit.kind), Some(unit));
+        match side.form {
+            Resolved::Recall(used) => Line::new()
+                .push(Role::Name, format!("the {}", spoken(facts.name(used.symbol))))
+                .push(Role::Plain, format!(" ({value})")),
+            _ => Line::new().push(Role::Value, value),
+        }
     }
 
     fn difference(&self, left: &Expression, right: &Expression) -> Self {

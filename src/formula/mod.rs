@@ -21,6 +21,7 @@ mod draws;
 mod evaluate;
 mod facts;
 mod functions;
+mod in_words;
 mod kind;
 mod lex;
 mod margin;

@@ -87,10 +87,7 @@ fn next_line(case: &Case<'_>, check: &NextCheck) -> Line {
     if more > 0 {
         text.push_str(&format!(" And {}.", count(more, "more question")));
     }
-    Line::plain(text)
-        .push(Role::Quiet, format!(" (about {:.0} min, settles ", check.minutes.max(1.0)))
-        .push(Role::Name, case.finding_name(check.finding))
-        .push(Role::Quiet, ")")
+    Line::plain(text).push(Role::Quiet, format!(" (about {:.0} min)", check.minutes.max(1.0)))
 }
 
 /// Who has the last word.

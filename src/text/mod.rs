@@ -15,4 +15,4 @@ mod prose;
 
 pub use inert::{inert, is_inert};
 pub use piece::{Line, Piece, Role};
-pub use prose::{capital, count, list_and, list_or, plural};
+pub use prose::{capital, count, list_and, list_or, plural, spoken};

@@ -1,5 +1,11 @@
 //! Counts and lists in words, written once.
 
+/// An id as it is said: `blank_off_limit` becomes `blank off limit`.
+#[must_use]
+pub fn spoken(id: &str) -> String {
+    id.replace('_', " ")
+}
+
 /// `1 reading`, `2 readings`; the plural adds `s`.
 #[must_use]
 pub fn count(number: usize, noun: &str) -> String {

@@ -68,6 +68,11 @@ impl Likelihood {
             Self::AlmostCertain => (0.95, 1.0),
         }
     }
+
+    /// Whether so many cases out of some go by this word.
+    pub(super) fn covers(self, cases: u32, of: u32) -> bool {
+        word(f64::from(cases) / f64::from(of)) == self
+    }
 }
 
 /// The word for a probability (0 to 1; what lies outside is taken as the nearer end). What is

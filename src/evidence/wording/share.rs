@@ -64,10 +64,22 @@ pub fn share(probability: f64) -> String {
     Share::of(probability).to_string()
 }
 
-/// The word with its frequency: `likely (about 7 in 10)`.
+/// The word with its frequency: `likely (about 7 in 10)`. Where rounding brings the frequency
+/// under another word, it says on which side it lies: `very unlikely (nearly 2 in 10)`, so that
+/// one number never stands beside two words.
 #[must_use]
 pub fn in_words(probability: f64) -> String {
-    format!("{} ({})", word(probability), share(probability))
+    let word = word(probability);
+    let share = Share::of(probability);
+    let side = match share {
+        Share::About { cases, of } if !word.covers(cases, of) => {
+            let rounded = f64::from(cases) / f64::from(of);
+            let side = if probability < rounded { "nearly" } else { "a little over" };
+            Some(format!("{side} {cases} in {of}"))
+        }
+        _ => None,
+    };
+    format!("{word} ({})", side.unwrap_or_else(|| share.to_string()))
 }
 
 /// The other side of a probability: `about 3 in 10 it is something else, mostly moisture`. The
@@ -129,14 +141,29 @@ mod tests {
             let probability = f64::from(step) / 10_000.0;
             assert_eq!(Share::of(1.0 - probability), Share::of(probability).complement());
             let text = in_words(probability);
-            assert!(!text.contains("(about 0") && !text.contains("10 in 10"), "{text}");
+            assert!(!text.contains(" 0 in ") && !text.contains("10 in 10"), "{text}");
             assert!(!text.contains("100 in 100"), "{text}");
+        }
+    }
+
+    #[test]
+    fn one_number_never_stands_beside_two_words() {
+        let mut beside = std::collections::BTreeMap::new();
+        for step in 0..=10_000 {
+            let text = in_words(f64::from(step) / 10_000.0);
+            let (word, number) = text.split_once(" (").unwrap();
+            let first = beside.entry(number.to_owned()).or_insert_with(|| word.to_owned());
+            assert_eq!(first, word, "for {number}");
         }
     }
 
     #[test]
     fn the_word_and_the_other_side_stand_with_their_numbers() {
         assert_eq!(in_words(0.68), "likely (about 7 in 10)");
+        assert_eq!(in_words(0.19), "very unlikely (nearly 2 in 10)");
+        assert_eq!(in_words(0.21), "unlikely (about 2 in 10)");
+        assert_eq!(in_words(0.83), "very likely (a little over 8 in 10)");
+        assert_eq!(in_words(0.951), "almost certain (a little over 95 in 100)");
         assert_eq!(in_words(0.002), "almost no chance (less than 1 in 100)");
         assert_eq!(
             otherwise(0.62, &["moisture", "a leak"]),

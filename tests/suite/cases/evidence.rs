@@ -93,7 +93,9 @@ fn a_comparison_says_by_how_much() {
     let said: Vec<String> = news.computed.iter().map(|line| line.to_text()).collect();
     assert_eq!(
         said,
-        ["The floor is 112 micron, above 100 micron. That is 12 +- 5 micron above limit."]
+        [
+            "The floor is 112 micron, above 100 micron. That is 12 +- 5 micron above the limit (100 micron)."
+        ]
     );
 }
 

@@ -59,3 +59,15 @@ fn every_text_gives_what_the_table_says() {
     }
     assert!(wrong.is_empty(), "{} rows differ:\n{}", wrong.len(), wrong.join("\n"));
 }
+
+#[test]
+fn names_are_said_as_words_and_units_stay_as_they_are() {
+    let case = Case::new();
+    for (text, words) in [
+        ("blank_off > 60 micron and wet", "blank off > 60 micron and wet"),
+        ("first(blank_off) > 2 kgf_cm2", "first(blank off) > 2 kgf_cm2"),
+    ] {
+        let said = checked(text, &case).map(|formula| formula.in_words(&case));
+        assert_eq!(said.unwrap(), words, "{text}");
+    }
+}
