@@ -11,7 +11,8 @@
 //! | [`quantity`] | kinds, units, reading and printing measured values | `text` |
 //! | [`diagnostic`] | an author-facing fault as a value, registry, renderer | `source`, `text` |
 //! | [`document`] | YAML with spans | `source`, `diagnostic`, `text` |
-//! | [`formula`] | the formula language | `quantity`, `source`, `diagnostic`, `text` |
+//! | [`physics`] | pure laws, one file per phenomenon | `quantity` |
+//! | [`formula`] | the formula language | `quantity`, `physics`, `source`, `diagnostic`, `text` |
 //! | [`handbook`] | raw, resolved and checked handbooks | `document`, `formula` and below |
 //! | [`evidence`] | worksheet, network, reasons, wording | `handbook`, `formula` and below |
 //! | [`case`] | the interview as a pure state machine | `evidence`, `handbook` and below |
@@ -28,6 +29,7 @@ pub mod document;
 pub mod evidence;
 pub mod formula;
 pub mod handbook;
+pub mod physics;
 pub mod quantity;
 pub mod rehearsal;
 pub mod report;
