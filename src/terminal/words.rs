@@ -37,8 +37,6 @@ struct Row {
     word: &'static str,
     /// Other spellings that mean the same.
     also: &'static [&'static str],
-    /// The key for it in a menu of actions.
-    key: char,
     /// What it does, as the end of a sentence.
     does: &'static str,
 }
@@ -49,73 +47,58 @@ const TABLE: [Row; 11] = [
         action: Action::NotSure,
         word: "not sure",
         also: &["unsure", "don't know", "dont know"],
-        key: 'n',
         does: "you cannot tell",
     },
     Row {
         action: Action::Skip,
         word: "skip",
         also: &["pass"],
-        key: 's',
-        does: "go on without this",
+        does: "leave it open; at a safety question that counts as the dangerous answer",
     },
     Row {
         action: Action::Back,
         word: "back",
         also: &["previous"],
-        key: 'b',
         does: "go to the question before",
     },
-    Row {
-        action: Action::Why,
-        word: "why",
-        also: &["why?"],
-        key: 'w',
-        does: "see why this is asked",
-    },
+    Row { action: Action::Why, word: "why", also: &["why?"], does: "see why this is asked" },
     Row {
         action: Action::Note,
         word: "note",
         also: &["remark"],
-        key: 't',
         does: "write a note into the record",
     },
     Row {
         action: Action::Another,
         word: "other",
         also: &["another"],
-        key: 'o',
         does: "answer another question first",
     },
     Row {
         action: Action::TakeBack,
         word: "take back",
         also: &["undo", "takeback"],
-        key: 'u',
         does: "take back an answer given earlier",
     },
     Row {
         action: Action::Ranking,
         word: "ranking",
         also: &["rank"],
-        key: 'r',
         does: "see what is likely so far",
     },
     Row {
         action: Action::Stop,
         word: "stop",
         also: &["quit", "exit"],
-        key: 'q',
         does: "stop here and keep everything",
     },
     Row {
         action: Action::More,
         word: "more",
         also: &["menu"],
-        key: 'm',
         does: "see everything you can do here",
     },
-    Row { action: Action::Help, word: "?", also: &["help"], key: '?', does: "see these words" },
+    Row { action: Action::Help, word: "?", also: &["help"], does: "see these words" },
 ];
 
 impl Action {
@@ -137,12 +120,6 @@ impl Action {
         self.row().map_or("", |row| row.does)
     }
 
-    /// The key for it where a menu of actions reads single keys.
-    #[must_use]
-    pub fn key(self) -> char {
-        self.row().map_or(' ', |row| row.key)
-    }
-
     /// The action whose word was typed in full, whatever the case and the blanks.
     ///
     /// ```
@@ -158,13 +135,6 @@ impl Action {
             .iter()
             .find(|row| row.word == typed || row.also.contains(&typed.as_str()))
             .map(|row| row.action)
-    }
-
-    /// The action of that key, among those offered.
-    #[must_use]
-    pub fn from_key(key: char, offered: &[Self]) -> Option<Self> {
-        let key = key.to_ascii_lowercase();
-        TABLE.iter().find(|row| row.key == key && offered.contains(&row.action)).map(|r| r.action)
     }
 
     /// Whether the console deals with it alone, without telling its caller.
@@ -210,26 +180,21 @@ mod tests {
     use std::collections::BTreeSet;
 
     #[test]
-    fn every_word_and_every_key_means_one_action() {
+    fn every_word_means_one_action() {
         let words: Vec<&str> =
             TABLE.iter().flat_map(|row| row.also.iter().copied().chain([row.word])).collect();
         assert_eq!(words.iter().collect::<BTreeSet<_>>().len(), words.len());
-        let keys: BTreeSet<char> = TABLE.iter().map(|row| row.key).collect();
-        assert_eq!(keys.len(), TABLE.len());
         for word in words {
             assert_eq!(folded(word), word, "`{word}` could never be typed");
         }
     }
 
     #[test]
-    fn every_action_finds_itself_by_word_and_by_key() {
+    fn every_action_finds_itself_by_its_word() {
         for action in Action::all() {
             assert_eq!(Action::from_word(action.word()), Some(action));
-            assert_eq!(Action::from_key(action.key(), &[action]), Some(action));
             assert!(!action.does().is_empty());
         }
-        assert_eq!(Action::from_key('W', &[Action::Why]), Some(Action::Why));
-        assert_eq!(Action::from_key('w', &[Action::Back]), None);
     }
 
     #[test]

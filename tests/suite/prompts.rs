@@ -142,13 +142,15 @@ fn escape_opens_the_menu_of_actions() {
     at_a_terminal("escape_opens_the_menu_of_actions", Dialogue::Screen, oil, |session| {
         sees(session, "Esc for more");
         send(session, ESCAPE);
-        sees(session, "w  why: see why this is asked");
-        sees(session, "Ctrl-D ends.");
+        sees(session, "  why: see why this is asked");
+        sees(session, "Ctrl-D ends and keeps the case.");
         send(session, ESCAPE);
         sees(session, "Esc for more");
         send(session, ESCAPE);
-        sees(session, "Ctrl-D ends.");
-        send(session, "w");
+        sees(session, "Ctrl-D ends and keeps the case.");
+        send(session, "wha\r");
+        sees(session, "\"wha\" is not one of the answers.");
+        send(session, "why\r");
         gets(session, &Reply::Act(Action::Why));
     });
 }
@@ -158,7 +160,7 @@ fn a_second_end_of_input_ends_a_list() {
     at_a_terminal("a_second_end_of_input_ends_a_list", Dialogue::Screen, oil, |session| {
         sees(session, "Esc for more");
         session.send_control('d').unwrap();
-        sees(session, "Ctrl-D ends.");
+        sees(session, "Ctrl-D ends and keeps the case.");
         session.send_control('d').unwrap();
         gets(session, &Reply::EndOfInput);
     });
@@ -174,16 +176,19 @@ fn an_interrupt_leaves_a_list() {
 }
 
 #[test]
-fn a_value_is_refused_in_its_field_and_survives_the_menu() {
-    let name = "a_value_is_refused_in_its_field_and_survives_the_menu";
+fn a_refused_value_is_gone_and_a_begun_one_survives_the_menu() {
+    let name = "a_refused_value_is_gone_and_a_begun_one_survives_the_menu";
     at_a_terminal(name, Dialogue::Screen, gauge, |session| {
         sees(session, ", or not sure; Esc for more");
         send(session, "4x\r");
         sees(session, "That is not a pressure.");
+        sees(session, ", or not sure; Esc for more");
+        send(session, "4y");
+        sees(session, "What does the gauge read? 4y");
         send(session, ESCAPE);
-        sees(session, "Ctrl-D ends.");
+        sees(session, "Ctrl-D ends and keeps the case.");
         send(session, "\r");
-        sees(session, "What does the gauge read? 4x");
+        sees(session, "What does the gauge read? 4y");
         send(session, "\u{7f}5\r");
         sees(session, "Read as 45 micron.");
         gets(session, &Reply::Typed("45".to_owned()));

@@ -170,9 +170,8 @@ impl Answerer for Person<'_> {
         if !lines.is_empty() {
             self.console.show(&lines);
         }
-        let has_moved =
-            !news.moved.is_empty() && ranking_line(case).to_text() != self.ranking_shown;
-        if !news.computed.is_empty() || has_moved {
+        let is_news = !news.computed.is_empty() || !news.moved.is_empty();
+        if is_news && ranking_line(case).to_text() != self.ranking_shown {
             self.show_ranking(case);
         }
     }

@@ -33,7 +33,10 @@ impl Person<'_> {
     /// Puts a stop caution, which somebody has to acknowledge.
     pub(super) fn acknowledge(&mut self, case: &Case<'_>, id: CautionId) -> Option<Response> {
         let view = case.caution_view(id);
-        let mut title = vec![Line::new(), Line::warning(format!("Stop: {}", view.text.to_text()))];
+        let mut title = vec![
+            Line::new(),
+            Line::warning(format!("Caution, read first: {}", view.text.to_text())),
+        ];
         let ask = view.refer.map(|refer| format!(" and ask {}", refer.to_text()));
         let way_out = ask.unwrap_or_default();
         title.push(Line::plain(format!("If you can't acknowledge it, type stop{way_out}.")));

@@ -1,38 +1,87 @@
-//! The menu of everything that can be done instead of answering, a key for each.
+//! The menu of everything that can be done instead of answering: a word is typed and entered, so
+//! that a slip of the finger does nothing.
+
+use std::io::{self, Write};
 
 use super::keys::{Held, Key};
 use crate::terminal::console::Reply;
+use crate::terminal::understanding::{Understood, action_typed, understand};
 use crate::terminal::words::{Action, explained, offered};
-use crate::text::{Line, Role};
+use crate::text::{Line, Role, inert};
 
 /// The rows of the menu, each with what stands before it.
-pub(super) fn menu_of_actions(actions: &[Action]) -> Vec<(String, Line)> {
+pub(super) fn menu_of_actions(actions: &[Action]) -> Vec<(&'static str, Line)> {
     let offered = offered(actions);
     let mut rows = Vec::new();
     if !offered.is_empty() {
-        rows.push((String::new(), Line::plain("What would you rather do? Press its key.")));
+        rows.push(("", Line::plain("What would you rather do? Type its word, then Enter.")));
     }
-    for action in offered {
-        rows.push((format!("  {}  ", action.key()), explained(action)));
-    }
-    let way_out = "Enter or Esc goes on with the question, Ctrl-D ends.";
-    rows.push((String::new(), Line::new().push(Role::Quiet, way_out)));
+    rows.extend(offered.into_iter().map(|action| ("  ", explained(action))));
+    let way_out = "Enter alone or Esc goes on with the question; Ctrl-D ends and keeps the case.";
+    rows.push(("", Line::new().push(Role::Quiet, way_out)));
     rows
 }
 
-/// Waits for a key of the menu. `None` goes on with the question.
-pub(super) fn action_pressed(keys: &mut Held<'_>, actions: &[Action]) -> Option<Reply> {
-    let offered = offered(actions);
+/// Reads words until one is of the menu. `None` goes on with the question.
+pub(super) fn action_entered(
+    keys: &mut Held<'_>,
+    out: &mut dyn Write,
+    actions: &[Action],
+) -> Option<Reply> {
     loop {
-        match keys.next(None) {
-            Ok(Some(Key::Character(character))) => {
-                if let Some(action) = Action::from_key(character, &offered) {
-                    return Some(Reply::Act(action));
+        let typed = match word_entered(keys, out) {
+            Ok(typed) => typed,
+            Err(left) => return left,
+        };
+        match action_meant(&typed, actions) {
+            Ok(action) => return Some(Reply::Act(action)),
+            Err(line) => {
+                let said = write!(out, "{}\r\n", inert(&line.to_text())).and_then(|()| out.flush());
+                if said.is_err() {
+                    return Some(Reply::EndOfInput);
                 }
             }
-            Ok(Some(Key::Enter | Key::Escape)) => return None,
-            Ok(Some(Key::Interrupt)) => return Some(Reply::Interrupted),
-            Ok(Some(Key::End) | None) | Err(_) => return Some(Reply::EndOfInput),
         }
+    }
+}
+
+/// The action of this word, or of the word that begins so; or why there is none.
+fn action_meant(typed: &str, actions: &[Action]) -> Result<Action, Line> {
+    let offered = offered(actions);
+    if let Some(action) = action_typed(typed, &offered).filter(|a| !a.is_of_the_console()) {
+        return Ok(action);
+    }
+    let words: Vec<&str> = offered.iter().map(|action| action.word()).collect();
+    match understand(typed, &words, &[]) {
+        Understood::Option(place) => Ok(offered[place]),
+        Understood::Unclear(line) => Err(line),
+        Understood::Act(action) => Err(explained(action)),
+    }
+}
+
+/// One row of typing, shown as it is typed; or how the menu was left.
+fn word_entered(keys: &mut Held<'_>, out: &mut dyn Write) -> Result<String, Option<Reply>> {
+    let gone = |_: io::Error| Some(Reply::EndOfInput);
+    let mut typed = String::new();
+    loop {
+        match keys.next(None).map_err(gone)? {
+            Some(Key::Character(character)) => {
+                typed.push(character);
+                write!(out, "{}", inert(character.encode_utf8(&mut [0; 4]))).map_err(gone)?;
+            }
+            Some(Key::Backspace) if typed.pop().is_some() => {
+                write!(out, "\u{8} \u{8}").map_err(gone)?;
+            }
+            Some(Key::Backspace) => {}
+            Some(Key::Enter) if typed.trim().is_empty() => return Err(None),
+            Some(Key::Enter) => {
+                write!(out, "\r\n").map_err(gone)?;
+                return Ok(typed);
+            }
+            Some(Key::Escape) => return Err(None),
+            Some(Key::Interrupt) => return Err(Some(Reply::Interrupted)),
+            Some(Key::End) | None => return Err(Some(Reply::EndOfInput)),
+        }
+        out.flush().map_err(gone)?;
     }
 }

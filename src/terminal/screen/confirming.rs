@@ -16,7 +16,7 @@ impl ScreenConsole<'_> {
     }
 
     fn ask_done(&mut self, prompt: &ConfirmPrompt) -> Reply {
-        let message = self.head(&prompt.title, "Done?");
+        let message = self.head(&prompt.title, "Done?", "done".len());
         match self.pick(message, &[MenuOption::new("done")], &prompt.actions) {
             Reply::Chosen(_) => Reply::Done,
             other => other,
@@ -28,7 +28,7 @@ impl ScreenConsole<'_> {
         let refuse = |text: &str| name_typed(text).err().map(|line| line.to_text());
         let message = "Who acknowledges this?".to_owned();
         let help = field_help("your name or initials", &prompt.actions);
-        match self.type_text(message, &help, &mut String::new(), &prompt.actions, &refuse) {
+        match self.type_text(message, &help, &prompt.actions, &refuse) {
             Reply::Typed(name) => Reply::Typed(name_typed(&name).unwrap_or(name)),
             other => other,
         }

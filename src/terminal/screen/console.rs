@@ -5,7 +5,7 @@ use std::io::Write;
 
 use unicode_width::UnicodeWidthStr;
 
-use super::actions::{action_pressed, menu_of_actions};
+use super::actions::{action_entered, menu_of_actions};
 use super::inquire_widgets::InquireWidgets;
 use super::keys::{Held, Keys, TerminalKeys};
 use super::widgets::Widgets;
@@ -16,6 +16,9 @@ use crate::terminal::prompt::{ConfirmPrompt, Menu, ValuePrompt, WaitPrompt};
 use crate::terminal::understanding::listed;
 use crate::terminal::words::{Action, table};
 use crate::text::{Line, Role};
+
+/// What a prompt's mark, its blanks and the cursor take of a row (columns).
+pub(super) const MARK: usize = 5;
 
 /// A console of lists to walk and fields to type in.
 pub struct ScreenConsole<'a> {
@@ -52,15 +55,15 @@ impl ScreenConsole<'_> {
         let _ = self.out.flush();
     }
 
-    fn say_after(&mut self, lead: &str, line: &Line) {
+    pub(super) fn say_after(&mut self, lead: &str, line: &Line) {
         // Talk that cannot be written has no reader; the next prompt finds out and ends.
         let _ = writeln!(self.out, "{}", self.paper.paint_after(lead, line));
     }
 
-    /// Shows all of a title but its last line, which goes before the place to answer if it fits;
-    /// otherwise `short` does.
-    pub(super) fn head(&mut self, title: &[Line], short: &str) -> String {
-        let room = self.paper.width().saturating_sub(short.len() + 4);
+    /// Shows all of a title but its last line, which goes before the place to answer if it fits on
+    /// one row with an answer as wide as `answer`; otherwise `short` does.
+    pub(super) fn head(&mut self, title: &[Line], short: &str, answer: usize) -> String {
+        let room = self.paper.width().saturating_sub(answer + MARK);
         let fits = |line: &Line| {
             let text = line.to_text();
             let is_warning = line.pieces.iter().any(|piece| piece.role == Role::Warning);
@@ -106,10 +109,11 @@ impl ScreenConsole<'_> {
             if self.out.write_all(menu.as_bytes()).and_then(|()| self.out.flush()).is_err() {
                 return Some(Reply::EndOfInput);
             }
-            action_pressed(&mut keys, actions)
+            action_entered(&mut keys, self.out.as_mut(), actions)
         };
-        if let Some(Reply::Act(action)) = reply {
-            self.say(&Line::new().push(Role::Name, action.word()));
+        // The word may have been left half typed on its row.
+        if !matches!(reply, Some(Reply::Act(_))) {
+            let _ = writeln!(self.out);
         }
         reply
     }
@@ -130,7 +134,8 @@ impl Console for ScreenConsole<'_> {
         if menu.options.is_empty() && listed(&menu.actions).is_empty() {
             return Reply::EndOfInput;
         }
-        let message = self.head(&menu.title, "Answer");
+        let widest = menu.options.iter().map(|option| option.label.width()).max().unwrap_or(0);
+        let message = self.head(&menu.title, "Answer", widest);
         self.pick(message, &menu.options, &menu.actions)
     }
 

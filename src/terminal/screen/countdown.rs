@@ -49,7 +49,7 @@ fn count_down(
             return CountdownLeft::Ended;
         }
         match keys.next(Some(left.min(STEP))) {
-            Ok(None | Some(Key::Character(_))) => {}
+            Ok(None | Some(Key::Character(_) | Key::Backspace)) => {}
             Ok(Some(Key::Enter)) => return CountdownLeft::Early,
             Ok(Some(Key::Escape)) => return CountdownLeft::Escaped,
             Ok(Some(Key::Interrupt)) => return CountdownLeft::Interrupted,

@@ -7,15 +7,14 @@ use std::rc::Rc;
 use inquire::autocompletion::Replacement;
 use inquire::list_option::ListOption;
 use inquire::ui::{RenderConfig, Styled};
-use inquire::validator::Validation;
 use inquire::{Autocomplete, CustomUserError, InquireError, Select, Text};
 
-use super::widgets::{Entry, Field, Left, PickList, Presence, Widgets, score};
+use super::widgets::{Entry, Field, Left, PickList, Picked, Presence, Widgets, score};
 use crate::terminal::paint::screen_size;
 use crate::text::inert;
 
 /// What stands below a list.
-const LIST_HELP: &str = "walk or type, Enter; Esc for more";
+const LIST_HELP: &str = "arrows or type, then Enter; Esc for more";
 
 /// Rows of the screen that a list leaves free, for its question and its help.
 const ROWS_KEPT: usize = 5;
@@ -43,7 +42,7 @@ impl InquireWidgets {
 }
 
 impl Widgets for InquireWidgets {
-    fn pick(&mut self, list: &PickList) -> Left<usize> {
+    fn pick(&mut self, list: &PickList) -> Left<Picked> {
         let typed = RefCell::new(list.filter.clone());
         let message = inert(&list.message);
         let options: Vec<Shown> = list
@@ -59,26 +58,24 @@ impl Widgets for InquireWidgets {
         let answer = |picked: ListOption<&Shown>| picked.value.label.clone();
         let left = Select::new(&message, options)
             .with_page_size(entries_shown(screen_size().1))
+            .with_starting_cursor(list.cursor)
             .with_starting_filter_input(&list.filter)
             .with_scorer(&scorer)
             .with_formatter(&answer)
             .with_help_message(LIST_HELP)
             .with_render_config(self.config())
             .raw_prompt();
-        how_left(left.map(|picked| picked.index), typed.into_inner())
+        let filter = typed.into_inner();
+        let left = left.map(|picked| Picked { place: picked.index, filter: filter.clone() });
+        how_left(left, filter)
     }
 
-    fn type_text(&mut self, field: &Field<'_>) -> Left<String> {
+    fn type_text(&mut self, field: &Field) -> Left<String> {
         let typed = Rc::new(RefCell::new(field.text.clone()));
         let (message, help) = (inert(&field.message), inert(&field.help));
-        let refuse = field.refuse;
         let left = Text::new(&message)
             .with_initial_value(&field.text)
             .with_help_message(&help)
-            .with_validator(move |text: &str| {
-                Ok(refuse(text.trim())
-                    .map_or(Validation::Valid, |why| Validation::Invalid(inert(&why).into())))
-            })
             .with_autocomplete(Remembered(Rc::clone(&typed)))
             .with_formatter(&inert)
             .with_render_config(self.config())

@@ -13,6 +13,8 @@ pub(super) enum Key {
     Character(char),
     /// Enter.
     Enter,
+    /// Backspace.
+    Backspace,
     /// Esc.
     Escape,
     /// Ctrl-C.
@@ -98,6 +100,7 @@ fn key_of(event: &Event) -> Option<Key> {
         KeyCode::Char(character) => Some(Key::Character(*character)),
         KeyCode::Enter => Some(Key::Enter),
         KeyCode::Esc => Some(Key::Escape),
+        KeyCode::Backspace => Some(Key::Backspace),
         _ => None,
     }
 }
@@ -119,6 +122,7 @@ mod tests {
             (KeyCode::Enter, KeyModifiers::NONE, Some(Key::Enter)),
             (KeyCode::Char('j'), KeyModifiers::CONTROL, Some(Key::Enter)),
             (KeyCode::Esc, KeyModifiers::NONE, Some(Key::Escape)),
+            (KeyCode::Backspace, KeyModifiers::NONE, Some(Key::Backspace)),
             (KeyCode::Up, KeyModifiers::NONE, None),
         ];
         for (code, modifiers, key) in table {

@@ -42,6 +42,21 @@ impl Listing {
         listing
     }
 
+    /// Where the cursor stands at first: at *not sure* where that may be said, so that Enter by
+    /// accident answers no question of fact; else at the first entry.
+    pub(super) fn cursor(&self) -> usize {
+        let not_sure = Meaning::Act(Action::NotSure);
+        self.meanings.iter().position(|meaning| *meaning == not_sure).unwrap_or(0)
+    }
+
+    /// The same with the last entry shown whatever is typed.
+    pub(super) fn with_a_way_out(mut self) -> Self {
+        if let Some(last) = self.entries.last_mut() {
+            last.presence = Presence::Lasting;
+        }
+        self
+    }
+
     fn push(&mut self, meaning: Meaning, label: &str, hint: &str, presence: Presence) {
         self.meanings.push(meaning);
         self.entries.push(Entry { label: label.to_owned(), hint: hint.to_owned(), presence });
@@ -72,6 +87,8 @@ mod tests {
                 ("?", Presence::Hidden),
             ]
         );
+        assert_eq!(listing.cursor(), 2);
+        assert_eq!(Listing::new(&[MenuOption::new("done")], &[Action::Back]).cursor(), 0);
         assert_eq!(listing.meanings[1], Meaning::Option(1));
         assert_eq!(listing.meanings[2], Meaning::Act(Action::NotSure));
     }

@@ -11,6 +11,7 @@ mod actions;
 mod confirming;
 mod console;
 mod countdown;
+mod fitting;
 mod inquire_widgets;
 mod keys;
 mod listing;

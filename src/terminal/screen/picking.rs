@@ -2,11 +2,12 @@
 
 use super::console::ScreenConsole;
 use super::listing::{Listing, Meaning};
-use super::widgets::{Field, Left, PickList};
+use super::widgets::{Field, Left, PickList, Picked, is_not_what_was_typed};
 use crate::terminal::console::{ROUNDS, Reply};
 use crate::terminal::prompt::MenuOption;
-use crate::terminal::understanding::{action_typed, listed};
-use crate::terminal::words::Action;
+use crate::terminal::understanding::{Understood, action_typed, listed, understand};
+use crate::terminal::words::{Action, offered};
+use crate::text::Line;
 
 impl ScreenConsole<'_> {
     /// Lets one of the options be picked, or an action; asks again until there is a reply.
@@ -17,10 +18,30 @@ impl ScreenConsole<'_> {
         actions: &[Action],
     ) -> Reply {
         let listing = Listing::new(options, actions);
-        let mut list = PickList { message, entries: listing.entries, filter: String::new() };
+        self.pick_listed(message, listing, options, actions)
+    }
+
+    pub(super) fn pick_listed(
+        &mut self,
+        message: String,
+        listing: Listing,
+        options: &[MenuOption],
+        actions: &[Action],
+    ) -> Reply {
+        let cursor = listing.cursor();
+        let Listing { mut entries, meanings } = listing;
+        self.fit(&mut entries);
+        let mut list = PickList { message, entries, filter: String::new(), cursor };
         for _ in 0..ROUNDS {
             let meaning = match self.widgets.pick(&list) {
-                Left::Answered(place) => listing.meanings.get(place).copied(),
+                Left::Answered(picked) => {
+                    list.filter.clear();
+                    self.meaning(&list, &meanings, &picked, options, actions)
+                }
+                // Where nothing else can be done, Esc leaves the list.
+                Left::Escaped(_) if offered(actions).is_empty() => {
+                    return Reply::Act(Action::Back);
+                }
                 Left::Escaped(typed) => {
                     list.filter = typed;
                     Some(Meaning::Act(Action::More))
@@ -40,21 +61,42 @@ impl ScreenConsole<'_> {
         Reply::EndOfInput
     }
 
-    /// Lets a text be typed that is not refused; asks again until there is a reply.
+    /// What was picked stands for; where only a lasting entry was left because nothing in the
+    /// list answers to what was typed, that is said.
+    fn meaning(
+        &mut self,
+        list: &PickList,
+        meanings: &[Meaning],
+        picked: &Picked,
+        options: &[MenuOption],
+        actions: &[Action],
+    ) -> Option<Meaning> {
+        let entry = list.entries.get(picked.place)?;
+        if !is_not_what_was_typed(&picked.filter, entry, picked.place) {
+            return meanings.get(picked.place).copied();
+        }
+        let labels: Vec<&str> = options.iter().map(|option| option.label.as_str()).collect();
+        match understand(&picked.filter, &labels, actions) {
+            Understood::Option(place) => Some(Meaning::Option(place)),
+            Understood::Act(action) => Some(Meaning::Act(action)),
+            Understood::Unclear(line) => {
+                self.say(&line);
+                None
+            }
+        }
+    }
+
+    /// Lets a text be typed that is not refused; asks again, in an empty field, until there is a
+    /// reply.
     pub(super) fn type_text(
         &mut self,
         message: String,
         help: &str,
-        text: &mut String,
         actions: &[Action],
         refuse: &dyn Fn(&str) -> Option<String>,
     ) -> Reply {
-        let refuse = |text: &str| match action_typed(text, actions) {
-            Some(_) => None,
-            None => refuse(text),
-        };
-        let help = help.to_owned();
-        let mut field = Field { message, help, text: std::mem::take(text), refuse: &refuse };
+        let help = self.help_that_fits(help);
+        let mut field = Field { message, help, text: String::new() };
         for _ in 0..ROUNDS {
             let action = match self.widgets.type_text(&field) {
                 Left::Answered(typed) => match action_typed(&typed, actions) {
@@ -62,7 +104,14 @@ impl ScreenConsole<'_> {
                         field.text.clear();
                         action
                     }
-                    None => return Reply::Typed(typed),
+                    None => match refuse(&typed) {
+                        None => return Reply::Typed(typed),
+                        Some(why) => {
+                            field.text.clear();
+                            self.say(&Line::plain(why));
+                            continue;
+                        }
+                    },
                 },
                 Left::Escaped(typed) => {
                     field.text = typed;

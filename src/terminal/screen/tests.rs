@@ -8,7 +8,7 @@ use std::time::Duration;
 
 use super::console::ScreenConsole;
 use super::keys::{Key, Keys};
-use super::widgets::{Field, Left, PickList, Presence, Widgets};
+use super::widgets::{Field, Left, PickList, Picked, Presence, Widgets, score};
 use crate::terminal::{
     Action, Checked, Clock, ConfirmPrompt, Confirmation, Console, Menu, MenuOption, Paper, Reply,
     ValuePrompt, WaitPrompt,
@@ -20,6 +20,8 @@ use crate::text::Line;
 enum Does {
     /// Picks the entry of this label.
     Picks(&'static str),
+    /// Types this into the filter and presses Enter.
+    Filters(&'static str),
     /// Types this and presses Enter.
     Types(&'static str),
     /// Has typed this and presses Esc or Ctrl-D.
@@ -47,29 +49,29 @@ impl Script {
 }
 
 impl Widgets for Script {
-    fn pick(&mut self, list: &PickList) -> Left<usize> {
+    fn pick(&mut self, list: &PickList) -> Left<Picked> {
         let shown = list.entries.iter().filter(|entry| entry.presence != Presence::Hidden);
         let labels: Vec<&str> = shown.map(|entry| entry.label.as_str()).collect();
         match self.next(format!("{} [{}] {}", list.message, labels.join("|"), list.filter)) {
             Err(left) => left,
-            Ok(Does::Picks(label)) => Left::Answered(
-                list.entries.iter().position(|entry| entry.label == label).expect(label),
-            ),
+            Ok(Does::Picks(label)) => {
+                let place = list.entries.iter().position(|entry| entry.label == label);
+                Left::Answered(Picked { place: place.expect(label), filter: String::new() })
+            }
+            Ok(Does::Filters(filter)) => {
+                let scores = list.entries.iter().enumerate().map(|(i, e)| score(filter, e, i));
+                let best = scores.enumerate().filter_map(|(i, s)| Some((s?, i))).max();
+                Left::Answered(Picked { place: best.unwrap().1, filter: filter.to_owned() })
+            }
             Ok(does) => panic!("a list cannot {does:?}"),
         }
     }
 
-    fn type_text(&mut self, field: &Field<'_>) -> Left<String> {
-        let mut seen = format!("{} [{}] {}", field.message, field.help, field.text);
-        loop {
-            match self.next(seen) {
-                Err(left) => return left,
-                Ok(Does::Types(text)) => match (field.refuse)(text) {
-                    None => return Left::Answered(text.to_owned()),
-                    Some(why) => seen = format!("refused: {why}"),
-                },
-                Ok(does) => panic!("a field cannot {does:?}"),
-            }
+    fn type_text(&mut self, field: &Field) -> Left<String> {
+        match self.next(format!("{} [{}] {}", field.message, field.help, field.text)) {
+            Err(left) => left,
+            Ok(Does::Types(text)) => Left::Answered(text.to_owned()),
+            Ok(does) => panic!("a field cannot {does:?}"),
         }
     }
 }
@@ -157,8 +159,9 @@ fn run(
     Outcome { reply, seen: seen.take(), written }
 }
 
-const fn key(character: char) -> Option<Key> {
-    Some(Key::Character(character))
+/// The keys of a word, with Enter.
+fn word(word: &str) -> Vec<Option<Key>> {
+    word.chars().map(|c| Some(Key::Character(c))).chain([Some(Key::Enter)]).collect()
 }
 
 fn oil() -> Menu {
@@ -207,26 +210,50 @@ fn words_of_actions_are_replies() {
 }
 
 #[test]
-fn more_and_escape_open_the_same_menu_of_keys() {
+fn more_and_escape_open_the_same_menu_of_words() {
     let expected = "\
 Look at the sight glass.
-What would you rather do? Press its key.
-  n  not sure: you cannot tell
-  w  why: see why this is asked
-  q  stop: stop here and keep everything
-Enter or Esc goes on with the question, Ctrl-D ends.
-why
+What would you rather do? Type its word, then Enter.
+  not sure: you cannot tell
+  why: see why this is asked
+  stop: stop here and keep everything
+Enter alone or Esc goes on with the question; Ctrl-D ends and keeps the case.
+stob\u{8} \u{8}x
+\"stox\" is not one of the answers. Did you mean stop?
+WHY
 ";
     for does in [Does::Picks("more"), Does::Escapes("")] {
-        let keys = [key('x'), key('s'), key('W')];
+        let mut keys = word("stob");
+        keys.insert(4, Some(Key::Backspace));
+        keys.insert(5, Some(Key::Character('x')));
+        keys.extend(word("WHY"));
         let outcome = run(&[does], &keys, |console| console.choose(&oil()));
         assert_eq!(outcome.reply, Reply::Act(Action::Why));
         assert_eq!(outcome.written.replace("\r\n", "\n"), expected);
     }
+    let outcome = run(&[Does::Escapes("")], &word("st"), |console| console.choose(&oil()));
+    assert_eq!(outcome.reply, Reply::Act(Action::Stop), "a beginning will do");
 }
 
 #[test]
-fn the_menu_of_keys_can_be_left_for_the_question_with_nothing_lost() {
+fn what_answers_to_nothing_is_said_and_asked_again() {
+    let does = [Does::Filters("clody"), Does::Filters("9"), Does::Filters("clou")];
+    let outcome = run(&does, &[], |console| console.choose(&oil()));
+    assert_eq!(outcome.reply, Reply::Chosen(1));
+    assert!(outcome.seen[1].ends_with("|more] "), "the filter is empty again: {:?}", outcome.seen);
+    assert_eq!(
+        outcome.written,
+        "Look at the sight glass.\n\
+         \"clody\" is not one of the answers. Did you mean cloudy?\n\
+         There is no 9 in the list; its last number is 4.\n"
+    );
+    let does = [Does::Types("40000"), Does::Filters("more"), Does::Filters("2")];
+    let outcome = run(&does, &[], |console| console.value(&gauge()));
+    assert_eq!(outcome.reply, Reply::Typed("400 micron".to_owned()));
+}
+
+#[test]
+fn the_menu_of_words_can_be_left_for_the_question_with_nothing_lost() {
     for left in [Key::Escape, Key::Enter] {
         let does = [Does::Escapes("clo"), Does::Picks("cloudy")];
         let outcome = run(&does, &[Some(left)], |console| console.choose(&oil()));
@@ -276,20 +303,18 @@ fn help_is_shown_and_the_question_asked_again() {
 }
 
 #[test]
-fn a_value_is_refused_in_place_and_echoed_as_read() {
+fn a_refused_value_leaves_an_empty_field_and_a_good_one_is_echoed_as_read() {
     let does = [Does::Types("fourty"), Does::Types(""), Does::Types("skip"), Does::Types("45")];
     let outcome = run(&does, &[], |console| console.value(&gauge()));
     assert_eq!(outcome.reply, Reply::Typed("45".to_owned()));
+    let empty =
+        "What does the gauge read? [a pressure, such as 45 micron, or not sure; Esc for more] ";
+    assert_eq!(outcome.seen, [empty; 4]);
     assert_eq!(
-        outcome.seen,
-        [
-            "What does the gauge read? [a pressure, such as 45 micron, or not sure; Esc for more] ",
-            "refused: \"fourty\" is not a pressure.",
-            "refused: Nothing was typed.",
-            "refused: skip is not offered here.",
-        ]
+        outcome.written,
+        "\"fourty\" is not a pressure.\nNothing was typed.\nskip is not offered here.\n\
+         Read as 45 micron.\n"
     );
-    assert_eq!(outcome.written, "Read as 45 micron.\n");
     let outcome = run(&[Does::Types("back")], &[], |console| console.value(&gauge()));
     assert_eq!(outcome.reply, Reply::Act(Action::Back));
 }
@@ -305,7 +330,7 @@ fn a_doubtful_value_is_asked_back() {
     for again in [Does::Picks("type it again"), Does::Escapes("")] {
         let outcome = ask(&[Does::Types("40000"), again, Does::Types("45")]);
         assert_eq!(outcome.reply, Reply::Typed("45".to_owned()));
-        assert!(outcome.seen[2].ends_with("] 40000"), "{:?}", outcome.seen);
+        assert!(outcome.seen[2].ends_with("] "), "{:?}", outcome.seen);
     }
 }
 
@@ -325,7 +350,7 @@ fn a_step_is_done_and_a_caution_takes_a_name() {
     let does = [Does::Types("ok"), Does::Types("A.  Berg")];
     let outcome = run(&does, &[], |console| console.confirm(&caution));
     assert_eq!(outcome.reply, Reply::Typed("A. Berg".to_owned()));
-    assert!(outcome.seen[1].starts_with("refused: Type the name"), "{:?}", outcome.seen);
+    assert!(outcome.written.contains("Type the name"), "{:?}", outcome.written);
     let outcome = run(&[Does::Types("skip")], &[], |console| console.confirm(&caution));
     assert_eq!(outcome.reply, Reply::Act(Action::Skip));
 }
@@ -359,12 +384,15 @@ fn a_wait_counts_down_to_its_end() {
 #[test]
 fn a_wait_may_be_left_at_any_moment() {
     let wait = |keys: &[Option<Key>]| run(&[], keys, |console| console.wait(&ten_seconds()));
-    let outcome = wait(&[None, None, key('x'), Some(Key::Enter)]);
+    let outcome = wait(&[None, None, Some(Key::Character('x')), Some(Key::Enter)]);
     assert_eq!(outcome.reply, Reply::Done);
     assert!(outcome.written.ends_with("2 s of 10 s have passed.\n"), "{:?}", outcome.written);
     assert_eq!(wait(&[None, Some(Key::End)]).reply, Reply::EndOfInput);
     assert_eq!(wait(&[None, Some(Key::Interrupt)]).reply, Reply::Interrupted);
-    assert_eq!(wait(&[Some(Key::Escape), key('w')]).reply, Reply::Act(Action::Why));
+    assert_eq!(
+        wait(&[vec![Some(Key::Escape)], word("why")].concat()).reply,
+        Reply::Act(Action::Why)
+    );
     let keys = [None, Some(Key::Escape), Some(Key::Escape), None, Some(Key::Enter)];
     let outcome = wait(&keys);
     assert_eq!(outcome.reply, Reply::Done);

@@ -33,18 +33,28 @@ pub(super) struct PickList {
     pub entries: Vec<Entry>,
     /// What the filter begins with.
     pub filter: String,
+    /// The place of the entry that Enter alone picks.
+    pub cursor: usize,
+}
+
+/// The entry picked from a list.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Picked {
+    /// Its place, from 0.
+    pub place: usize,
+    /// What stood in the filter.
+    pub filter: String,
 }
 
 /// A field to type in.
-pub(super) struct Field<'a> {
+#[derive(Clone, Debug)]
+pub(super) struct Field {
     /// What stands before the text, one row.
     pub message: String,
     /// What stands below it.
     pub help: String,
     /// What it begins with.
     pub text: String,
-    /// Why this text cannot be submitted, if it cannot.
-    pub refuse: &'a dyn Fn(&str) -> Option<String>,
 }
 
 /// How a widget was left.
@@ -62,11 +72,11 @@ pub(super) enum Left<T> {
 
 /// Who draws the widgets.
 pub(super) trait Widgets {
-    /// Lets an entry be picked; its place, from 0.
-    fn pick(&mut self, list: &PickList) -> Left<usize>;
+    /// Lets an entry be picked.
+    fn pick(&mut self, list: &PickList) -> Left<Picked>;
 
-    /// Lets a text be typed that is not refused.
-    fn type_text(&mut self, field: &Field<'_>) -> Left<String>;
+    /// Lets a text be typed.
+    fn type_text(&mut self, field: &Field) -> Left<String>;
 }
 
 /// How well an entry answers to a filter: higher comes first, `None` is not shown. Entries alike
@@ -96,6 +106,11 @@ pub(super) fn score(filter: &str, entry: &Entry, place: usize) -> Option<i64> {
     };
     let later = i64::try_from(place).unwrap_or(i64::MAX).min(LONGEST_LIST - 1);
     rank.map(|rank: i64| rank * LONGEST_LIST - later)
+}
+
+/// Whether an entry is there only because it lasts: the filter finds something else, or nothing.
+pub(super) fn is_not_what_was_typed(filter: &str, entry: &Entry, place: usize) -> bool {
+    !folded(filter).is_empty() && score(filter, entry, place).is_none_or(|score| score <= 0)
 }
 
 /// More entries than any list has, so that no place outweighs a rank.
@@ -149,6 +164,14 @@ mod tests {
     #[test]
     fn where_nothing_answers_there_is_a_way_out() {
         assert_eq!(found("purple"), ["more"]);
+    }
+
+    #[test]
+    fn what_lasts_is_not_what_was_typed() {
+        let more = entry("more", "", Presence::Lasting);
+        assert!(is_not_what_was_typed("purple", &more, 3));
+        assert!(!is_not_what_was_typed("mo", &more, 3) && !is_not_what_was_typed("4", &more, 3));
+        assert!(!is_not_what_was_typed(" ", &more, 3));
     }
 
     #[test]

@@ -8,7 +8,7 @@ fn a_whole_case_is_answered_in_lines() {
     let desk = Desk::with_rules(BENCH);
     let mut person = desk.sit("--plain --only-rules rules diagnose bench");
     let said = person.answers("A. B.");
-    assert!(said.contains("Stop: Never open a charged circuit. Recover it first."), "{said}");
+    assert!(said.contains("Caution, read first: Never open a charged circuit. Recover it first."), "{said}");
     assert!(said.contains("type stop and ask a person licensed for it."), "{said}");
     let said = person.answers("done");
     assert!(said.ends_with("Cap the inlet of the pump. Type done when it is done. Or: more."));

@@ -10,7 +10,7 @@ fn a_whole_case_is_answered_on_screens() {
     let desk = Desk::with_rules(BENCH);
     let mut person = desk.sit("--only-rules rules diagnose bench");
     let said = person.picks("A. B.");
-    assert!(said.contains("Stop: Never open a charged circuit. Recover it first."), "{said}");
+    assert!(said.contains("Caution, read first: Never open a charged circuit. Recover it first."), "{said}");
     person.sees("Who acknowledges this? A. B.");
     person.picks("");
     person.sees("Cap the inlet of the pump. done");
@@ -44,7 +44,7 @@ fn a_whole_case_is_answered_on_screens() {
 }
 
 #[test]
-fn back_take_back_and_why_go_by_keys() {
+fn back_take_back_and_why_go_by_words() {
     let desk = Desk::with_rules(BENCH);
     let mut person = desk.sit("--only-rules rules diagnose bench");
     person.picks("A. B.");
@@ -55,9 +55,9 @@ fn back_take_back_and_why_go_by_keys() {
     person.sees("? Which vacuum must be reached?");
     person.sees("Esc for more");
     person.presses(ESCAPE);
-    person.sees("w why: see why this is asked");
-    person.sees("Ctrl-D ends.");
-    person.presses("w");
+    person.sees("why: see why this is asked");
+    person.sees("Ctrl-D ends and keeps the case.");
+    person.presses("why\r");
     person.sees("The pump has to stop well below it.");
     person.picks("500");
     person.sees("Read as 500 micron.");
