@@ -11,3 +11,5 @@
 //! ```
 
 pub mod gas;
+mod root;
+pub mod saturation;
