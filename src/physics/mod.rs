@@ -10,6 +10,8 @@
 //! assert!((path - 6.617e-3).abs() < 1e-6, "at 1 Pa a molecule of air flies 6.6 mm");
 //! ```
 
+pub mod conductance;
 pub mod gas;
+pub mod pumping_speed;
 mod root;
 pub mod saturation;
