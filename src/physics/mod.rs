@@ -12,6 +12,7 @@
 
 pub mod conductance;
 pub mod gas;
+pub mod pump_down;
 pub mod pumping_speed;
 mod root;
 pub mod saturation;
