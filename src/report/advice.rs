@@ -87,7 +87,11 @@ fn next_line(case: &Case<'_>, check: &NextCheck) -> Line {
     if more > 0 {
         text.push_str(&format!(" And {}.", count(more, "more question")));
     }
-    Line::plain(text).push(Role::Quiet, format!(" (about {:.0} min)", check.minutes.max(1.0)))
+    let tree = check.questions.first().and_then(|&q| case.trees_asking(q).first().copied());
+    let part_of = tree.map(|id| format!(", part of \"{}\"", case.tree_view(id).1));
+    let minutes = check.minutes.max(1.0);
+    let cost = format!(" (about {minutes:.0} min{})", part_of.unwrap_or_default());
+    Line::plain(text).push(Role::Quiet, cost)
 }
 
 /// Who has the last word.

@@ -4,6 +4,7 @@
 //! width. Imports `case`, `evidence`, `quantity` and `text`.
 
 mod advice;
+mod headline;
 mod json;
 mod ranking;
 mod verdict;

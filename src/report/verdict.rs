@@ -1,16 +1,11 @@
 //! The verdict in words: what, why, how sure, what next, and whom to ask.
 
 use super::advice::{referral, what_to_do};
-use crate::case::{Case, CauseId, Ending, Now};
-use crate::evidence::wording::{Likelihood, in_words, reason, several_faults, word};
+use super::headline::{WORTH_NAMING, WORTH_SAYING, headline};
+use crate::case::{Case, Ending, Now};
+use crate::evidence::wording::{in_words, reason, several_faults};
 use crate::evidence::{FindingState, Reason, Witness};
 use crate::text::{Line, Role};
-
-/// Below this a cause is not worth a line of its own (`estimate`).
-const WORTH_NAMING: f64 = 0.05;
-
-/// Weights below this many nats don't deserve a sentence (`estimate`: odds change by a tenth).
-const WORTH_SAYING: f64 = 0.1;
 
 /// The whole verdict on a case, with how its interview ended.
 #[must_use]
@@ -24,7 +19,6 @@ pub fn verdict(case: &Case<'_>, ending: &Ending) -> Vec<Line> {
     }
     lines.push(Line::strong("Verdict"));
     lines.extend(headline(case));
-    lines.extend(what_was(case));
     lines.extend(ranking(case));
     if let Some(leader) = assessment.leader() {
         lines.extend(reasons(case));
@@ -53,74 +47,6 @@ fn stopped(case: &Case<'_>, ending: &Ending) -> Vec<Line> {
     let refer = refer.map(|refer| format!(" Ask {}.", refer.to_text())).unwrap_or_default();
     let stop = Line::warning(format!("Stopped for safety. {}{refer}", text.to_text()));
     std::iter::once(stop).chain(why).collect()
-}
-
-fn headline(case: &Case<'_>) -> Vec<Line> {
-    let assessment = case.assessment();
-    if assessment.contradicts_itself {
-        return vec![Line::warning(
-            "The answers can't all be true together. Check them one by one, the readings first.",
-        )];
-    }
-    if !assessment.has_evidence {
-        return vec![Line::plain(
-            "No answer speaks for or against a cause, so there is no verdict.",
-        )];
-    }
-    let state = if assessment.settled { "Settled" } else { "Not settled" };
-    let line = Line::new().push(Role::Strong, format!("{state}: "));
-    if assessment.nothing_leads() {
-        let said = in_words(assessment.nothing_wrong);
-        return vec![
-            line.push(Role::Plain, format!("{said} that nothing is wrong. {}", rest(case, None))),
-        ];
-    }
-    let Some(leader) = assessment.leader() else { return Vec::new() };
-    let view = case.cause_view(leader.cause);
-    let line = line
-        .push(Role::Strong, view.name.clone())
-        .push(Role::Plain, format!(" is {}. ", in_words(leader.probability)))
-        .push(Role::Plain, rest(case, Some(leader.cause)));
-    vec![line, view.because]
-}
-
-/// What the remaining probability mostly is.
-fn rest(case: &Case<'_>, leader: Option<CauseId>) -> String {
-    let assessment = case.assessment();
-    let mut others: Vec<(f64, String)> = assessment
-        .ranking
-        .iter()
-        .filter(|ranked| Some(ranked.cause) != leader && ranked.probability >= WORTH_NAMING)
-        .map(|ranked| (ranked.probability, case.cause_view(ranked.cause).name))
-        .collect();
-    if leader.is_some() && assessment.nothing_wrong >= WORTH_NAMING {
-        others.push((assessment.nothing_wrong, "nothing wrong".to_owned()));
-    }
-    others.sort_by(|a, b| b.0.total_cmp(&a.0));
-    match others.first() {
-        Some((p, name)) => format!("The next best explanation is {name}: {}.", in_words(*p)),
-        None => "Nothing else stands out.".to_owned(),
-    }
-}
-
-/// Causes that were there and that a repair has probably cured.
-fn what_was(case: &Case<'_>) -> Vec<Line> {
-    let assessment = case.assessment();
-    let is_cured = |ranked: &&crate::evidence::Ranked| {
-        word(ranked.probability) >= Likelihood::Likely
-            && word(assessment.probability(ranked.cause)) <= Likelihood::Unlikely
-    };
-    let cured = assessment.was.iter().filter(is_cured);
-    cured
-        .map(|ranked| {
-            Line::plain(format!(
-                "{}: {} before the repair, {} now.",
-                case.cause_view(ranked.cause).name,
-                in_words(ranked.probability),
-                in_words(assessment.probability(ranked.cause)),
-            ))
-        })
-        .collect()
 }
 
 fn ranking(case: &Case<'_>) -> Vec<Line> {

@@ -23,7 +23,7 @@ fn an_interrupted_case_is_carried_on_to_its_verdict() {
     for line in ["done", "done", "", "30", "1"] {
         person.answers(line);
     }
-    assert!(person.ends(0).contains("Verdict Settled:"));
+    assert!(person.ends(0).contains("Settled: "));
     assert_eq!(desk.cases().len(), 1, "it is the same case");
 }
 
