@@ -7,7 +7,7 @@ use crate::quantity::{
     Bound, Expected, NAMED_KINDS, QuantityKind, Slip, UnitExpression, likely_slip, parse_unit,
     read_typed,
 };
-use crate::text::list_or;
+use crate::text::{list_or, near_name};
 
 /// An answer that can be taken.
 #[derive(Clone, Debug, PartialEq)]
@@ -122,7 +122,10 @@ fn choice(question: &Question, text: &str) -> Result<(String, String), Misunders
         Some(choice) => Ok((choice.id.clone(), choice.label.clone())),
         None => {
             let ids: Vec<String> = question.choices.iter().map(|c| format!("`{}`", c.id)).collect();
-            Err(refuse(format!("`{text}` is not one of the choices; it takes {}", list_or(&ids))))
+            let near = near_name(text, question.choices.iter().map(|choice| choice.id.as_str()));
+            let meant = near.map(|near| format!("did you mean `{near}`? ")).unwrap_or_default();
+            let takes = list_or(&ids);
+            Err(refuse(format!("`{text}` is not one of the choices; {meant}it takes {takes}")))
         }
     }
 }

@@ -63,6 +63,16 @@ Examples:
   dryhold diagnose --for phone              with the questions to read aloud
   dryhold diagnose --answers van.yaml --set blank_off='45 micron' --json
 
+Trees of the built-in handbook:
+  start              what to test, and where the trouble shows
+  safety             before anything is opened or switched on
+  measured_right     whether the right thing was measured
+  gauge_check        whether the gauge can be believed
+  pump_alone         the pump on its own: its oil, its ballast, its floor
+  part_in_line       hoses and parts, one at a time between pump and gauge
+  small_volume       a part isolated on its own
+  history            what happened to this system before
+
 An answers file names a tree, answers as you would type them, and the cautions acknowledged:
   tree: pump_alone
   answers:

@@ -103,7 +103,8 @@ pub(super) fn converse(
         session.say("")?;
         session.say(&format!("The case is kept in {}", journal.path().display()))?;
         if status != ExitStatus::Settled {
-            session.tell(&format!("Carry on with: dryhold resume {}", journal.id()))?;
+            let way = if audience == Audience::Phone { " --for phone" } else { "" };
+            session.tell(&format!("Carry on with: dryhold resume {}{way}", journal.id()))?;
         }
     }
     Ok(status)

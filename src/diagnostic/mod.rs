@@ -5,11 +5,10 @@
 //! fixture. Imports `source` and `text`.
 
 mod code;
-mod near;
 mod render;
 mod report;
 
+pub use crate::text::near_name;
 pub use code::{CODES, Code, Severity};
-pub use near::near_name;
 pub use render::{Look, render};
 pub use report::{Diagnostic, Label, sort_in_file_order};

@@ -1,6 +1,7 @@
 //! Units, how they are found by name, and products of them.
 
 use super::{NAMED_KINDS, NamedKind, Nature, QuantityKind, UNITS};
+use crate::text::near_name;
 
 /// One unit of the table.
 #[derive(Clone, Copy, Debug)]
@@ -54,16 +55,9 @@ pub fn near_unit(mistyped: &str) -> Option<&'static str> {
     }) {
         return Some(same);
     }
-    let length = mistyped.chars().count();
-    if !(3..=20).contains(&length) {
-        return None;
-    }
-    spellings()
-        .filter(|spelling| spelling.len() > 2)
-        .map(|spelling| (strsim::damerau_levenshtein(mistyped, spelling), spelling))
-        .filter(|&(distance, _)| distance > 0 && distance <= (length / 3).clamp(1, 3))
-        .min()
-        .map(|(_, spelling)| spelling)
+    // No unit has a longer spelling that a slip could have made of it.
+    let is_short = mistyped.chars().count() <= 20;
+    is_short.then(|| near_name(mistyped, spellings().filter(|spelling| spelling.len() > 2)))?
 }
 
 /// The units of each kind that has any of its own, in the order of [`NAMED_KINDS`]; open units

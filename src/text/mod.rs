@@ -10,9 +10,11 @@
 //! ```
 
 mod inert;
+mod near;
 mod piece;
 mod prose;
 
 pub use inert::{inert, is_inert};
+pub use near::near_name;
 pub use piece::{Line, Piece, Role};
 pub use prose::{capital, count, list_and, list_or, plural, spoken};

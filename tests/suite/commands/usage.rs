@@ -26,6 +26,25 @@ fn the_examples_of_eval_run() {
     }
 }
 
+/// The help names every tree that ships, and no other.
+#[test]
+fn the_help_of_diagnose_lists_the_trees() {
+    let help = Stand::new().run(&["diagnose", "--help"]).stdout;
+    let (_, list) = help.split_once("Trees of the built-in handbook:\n").unwrap();
+    let rows = list.lines().take_while(|row| !row.is_empty());
+    let mut listed: Vec<&str> = rows.map(|row| row.split_whitespace().next().unwrap()).collect();
+    listed.sort_unstable();
+    let mut sources = dryhold::source::Sources::default();
+    let files: Vec<_> = dryhold::handbook::built_in_files()
+        .into_iter()
+        .map(|(name, text)| sources.add(name, text))
+        .collect();
+    let handbook = dryhold::handbook::compile(&sources, &files, &[]).handbook.unwrap();
+    let mut trees: Vec<&str> = handbook.trees().iter().map(|tree| tree.id.as_str()).collect();
+    trees.sort_unstable();
+    assert_eq!(listed, trees);
+}
+
 /// A reader that has seen enough is told nothing, and the status stays that of the work.
 #[test]
 fn a_closed_pipe_is_no_fault() {
