@@ -8,18 +8,34 @@
 mod apply;
 mod column;
 mod number;
+mod rows;
 mod truth;
 
-use column::Column;
+use column::{Column, Draw};
 
 use super::check::one_line;
+use super::functions::{Function, Never};
 use super::resolved::{Expression, Resolved, Shape};
-use super::{Checked, Facts, How, Truth, Unknown, Use, Value};
+use super::{Checked, Draws, Facts, How, Truth, Unknown, Use, Value};
 
 /// The value of a formula over the draws.
 #[must_use]
 pub fn evaluate(formula: &Checked, facts: &dyn Facts) -> Value {
     Evaluator { text: &formula.text, facts }.value(&formula.root)
+}
+
+/// Where the system of a call stops; none if some draw gives no finite place.
+pub(super) fn evaluate_never(
+    formula: &Checked,
+    function: &Function,
+    never: Never,
+    values: &[Option<Expression>],
+    facts: &dyn Facts,
+) -> Option<Draws<f64>> {
+    let evaluator = Evaluator { text: &formula.text, facts };
+    let rows = rows::Rows::new(&evaluator, function, values);
+    let (draws, _) = rows.apply(|given| Ok((never.law)(given)));
+    draws.values().iter().all(|place| place.is_finite()).then_some(draws)
 }
 
 struct Evaluator<'a> {
@@ -59,6 +75,11 @@ impl Evaluator<'_> {
     fn choice(&self, part: &Expression) -> Column<u16> {
         match &part.form {
             Resolved::If(parts) => self.picked(part, parts, Self::choice),
+            Resolved::Apply(function, values) => {
+                let places = self.apply(part, function, values);
+                let place = |x: f64| if x.is_nan() { u16::MISSING } else { x as u16 };
+                Column { draws: places.draws.map(place), reason: places.reason }
+            }
             _ => match self.whole(part) {
                 Value::Choice(draws) => Column::new(draws, || self.not_finite(part)),
                 other => Column::missing(self.reason(part, other)),
@@ -99,7 +120,7 @@ impl Evaluator<'_> {
 /// A yes or no keeps draws that are not known, unless none is known or arithmetic failed in one.
 fn truth_value(column: Column<Truth>) -> Value {
     match column.reason {
-        Some(reason @ (Unknown::NotFinite(_) | Unknown::OutOfRange(_))) => Value::Unknown(reason),
+        Some(reason @ (Unknown::NotFinite(_) | Unknown::Refused(_))) => Value::Unknown(reason),
         Some(reason) if column.draws.values().iter().all(|t| *t == Truth::Unknown) => {
             Value::Unknown(reason)
         }

@@ -5,7 +5,7 @@
 //! formula in words, its source and an example. A law of physics takes SI values draw by draw:
 //!
 //! ```
-//! use dryhold::formula::{Body, Example, Function, Gives, Given, OutOfRange, Parameter, Takes};
+//! use dryhold::formula::{Body, Example, Function, Given, Gives, Parameter, Takes};
 //! use dryhold::quantity::QuantityKind;
 //!
 //! const SQUARE: Function = Function {
@@ -20,13 +20,19 @@
 //!     source: "geometry",
 //!     examples: &[Example { text: "circle_area(1 m)", gives: "31420 cm2" }],
 //!     body: Body::Each(|given: &Given| Ok(std::f64::consts::PI * given.at(0) * given.at(0))),
+//!     ..Function::PLAIN
 //! };
 //! assert_eq!(SQUARE.signature(), "circle_area(radius)");
 //! ```
 
+mod law;
 mod looking_back;
 mod number;
+mod parameter;
 mod several;
+
+pub use law::{Given, Never, OutOfRange, Refusal};
+pub use parameter::{Need, Parameter, Takes};
 
 use super::{How, Kind};
 use crate::quantity::QuantityKind;
@@ -50,6 +56,13 @@ pub struct Function {
     pub examples: &'static [Example],
     /// How it is computed.
     pub body: Body,
+    /// Where the law holds, in words; empty where it always does.
+    pub holds: &'static str,
+    /// Streams of chance: a value that is known only within bounds is drawn from them. The same
+    /// name is the same draw everywhere.
+    pub drawn: &'static [&'static str],
+    /// Where a system stops for which the time is never.
+    pub never: Option<Never>,
 }
 
 /// A formula and what it shows.
@@ -61,61 +74,6 @@ pub struct Example {
     pub gives: &'static str,
 }
 
-/// One thing that a function takes.
-#[derive(Clone, Copy, Debug)]
-pub struct Parameter {
-    /// Its name, for `name = value`.
-    pub name: &'static str,
-    /// What it is, in a few words.
-    pub says: &'static str,
-    /// What may stand there.
-    pub takes: Takes,
-    /// Whether it may be left out.
-    pub need: Need,
-    /// The lowest and the highest value in SI units for which the function is known.
-    pub range: Option<(f64, f64)>,
-}
-
-impl Parameter {
-    /// A parameter that must be given, without a range.
-    #[must_use]
-    pub const fn required(name: &'static str, says: &'static str, takes: Takes) -> Self {
-        Self { name, says, takes, need: Need::Required, range: None }
-    }
-}
-
-/// Whether a parameter may be left out.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Need {
-    /// It must be given.
-    Required,
-    /// It may be left out; the function then does without it.
-    Optional,
-    /// It may be left out and then is this, in SI units (or the place of the word).
-    Default(f64),
-}
-
-/// What may stand for a parameter.
-#[derive(Clone, Copy, Debug)]
-pub enum Takes {
-    /// A quantity of this kind.
-    Quantity(QuantityKind),
-    /// A quantity of any kind.
-    AnyQuantity,
-    /// One of these bare words, each with its meaning.
-    Word(&'static [(&'static str, &'static str)]),
-    /// Several quantities of one kind, or one list of them; the only parameter of its function.
-    SeveralQuantities,
-    /// Several values of any kind, or one list of them; the only parameter of its function.
-    SeveralValues,
-    /// The name of a question.
-    Question,
-    /// The name of a question, formula or finding.
-    Name,
-    /// The name of an action.
-    Action,
-}
-
 /// The kind of what a function gives.
 #[derive(Clone, Copy, Debug)]
 pub enum Gives {
@@ -125,13 +83,15 @@ pub enum Gives {
     From(fn(QuantityKind) -> Result<QuantityKind, &'static str>),
     /// What the name gives that it looks back at.
     OfName,
+    /// One of these words, each with its meaning: a choice. The body gives its place.
+    Word(&'static [(&'static str, &'static str)]),
 }
 
 /// How a function is computed.
 #[derive(Clone, Copy, Debug)]
 pub enum Body {
     /// Draw by draw from the parameters in SI units, to SI units.
-    Each(fn(&Given<'_>) -> Result<f64, OutOfRange>),
+    Each(fn(&Given<'_>) -> Result<f64, Refusal>),
     /// Draw by draw from any number of values of one kind.
     Fold(fn(&[f64]) -> f64),
     /// How many values are known.
@@ -153,54 +113,22 @@ pub enum LookBack {
     Every,
 }
 
-/// The values of a function's parameters in one draw, in SI units.
-#[derive(Clone, Copy, Debug)]
-pub struct Given<'a> {
-    values: &'a [f64],
-}
-
-impl<'a> Given<'a> {
-    /// Values in the order of the parameters; not a number where an optional one is left out.
-    pub(super) fn new(values: &'a [f64]) -> Self {
-        Self { values }
-    }
-
-    /// The value of a parameter that is required or has a default; not a number beyond the
-    /// last parameter.
-    #[must_use]
-    pub fn at(&self, parameter: usize) -> f64 {
-        self.values.get(parameter).copied().unwrap_or(f64::NAN)
-    }
-
-    /// The value of an optional parameter, if it was given.
-    #[must_use]
-    pub fn optional(&self, parameter: usize) -> Option<f64> {
-        Some(self.at(parameter)).filter(|value| !value.is_nan())
-    }
-
-    /// The place of the word that was given for a parameter of words.
-    #[must_use]
-    pub fn word(&self, parameter: usize) -> usize {
-        // Words are given as their places, small whole numbers.
-        self.at(parameter) as usize
-    }
-}
-
-/// A value beyond the range in which a function is known. Makes the formula unknown, with this
-/// as its reason.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct OutOfRange {
-    /// The parameter.
-    pub parameter: &'static str,
-    /// What was given, in SI units.
-    pub value: f64,
-    /// The lowest value that the function is known for, in SI units.
-    pub low: f64,
-    /// The highest value that the function is known for, in SI units.
-    pub high: f64,
-}
-
 impl Function {
+    /// What an entry leaves unsaid: a law that always holds, draws nothing and always ends.
+    pub const PLAIN: Self = Self {
+        name: "",
+        says: "",
+        parameters: &[],
+        gives: Gives::Kind(QuantityKind::NUMBER),
+        formula: "",
+        source: "",
+        examples: &[],
+        body: Body::Count,
+        holds: "",
+        drawn: &[],
+        never: None,
+    };
+
     /// `name(a, b, c = ...)`, as messages show how a function is called.
     #[must_use]
     pub fn signature(&self) -> String {
@@ -218,17 +146,21 @@ impl Function {
         format!("{}({})", self.name, parameters.join(", "))
     }
 
-    /// A range fault in words, in the unit that people read.
+    /// A value that the function refuses, in words and in the units that people read.
     #[must_use]
-    pub(super) fn out_of_range(&self, fault: &OutOfRange) -> String {
+    pub(super) fn refuses(&self, refusal: &Refusal) -> String {
+        let fault = match refusal {
+            Refusal::Impossible(why) => return format!("`{}` has no answer: {why}", self.name),
+            Refusal::OutOfRange(fault) => fault,
+        };
         let parameter = self.parameters.iter().find(|p| p.name == fault.parameter);
         let kind = match parameter.map(|p| p.takes) {
             Some(Takes::Quantity(kind)) => kind,
             _ => QuantityKind::NUMBER,
         };
-        let show = |si: f64| super::show::show_number(si, None, kind, None);
+        let show = |si: f64| in_unit(si, kind);
         format!(
-            "`{}` is known for a {} from {} to {}, and {} was given",
+            "`{}` is known for `{}` from {} to {}, and {} was given",
             self.name,
             fault.parameter,
             show(fault.low),
@@ -272,4 +204,11 @@ pub fn functions() -> impl Iterator<Item = &'static Function> {
 #[must_use]
 pub fn find_function(name: &str) -> Option<&'static Function> {
     functions().find(|function| function.name == name)
+}
+
+/// A value in SI units as text in the unit that people read, for the sentence of a
+/// [`Refusal::Impossible`].
+#[must_use]
+pub(super) fn in_unit(si: f64, kind: QuantityKind) -> String {
+    super::show::show_number(si, None, kind, None)
 }

@@ -30,6 +30,7 @@ mod no_names;
 mod parse;
 mod resolved;
 mod show;
+mod stops;
 mod summary;
 mod syntax;
 mod template;
@@ -41,14 +42,15 @@ pub use draws::{DRAWS, Draws, stream};
 pub use evaluate::evaluate;
 pub use facts::{Facts, NameInfo, Names, Referent, Symbol};
 pub use functions::{
-    Body, Example, Function, Given, Gives, LookBack, Need, OutOfRange, Parameter, Takes,
-    find_function, functions,
+    Body, Example, Function, Given, Gives, LookBack, Need, Never, OutOfRange, Parameter, Refusal,
+    Takes, find_function, functions,
 };
 pub use kind::{ChoiceSet, Kind};
 pub use no_names::NoNames;
 pub use parse::{DEEPEST_FORMULA, LARGEST_FORMULA, LONGEST_FORMULA, parse};
 pub use resolved::{Checked, How, Use};
 pub use show::{default_unit, show_value};
+pub use stops::StopsAt;
 pub use summary::Summary;
 pub use syntax::Syntax;
 pub use template::{CheckedTemplate, Template};

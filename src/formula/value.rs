@@ -28,8 +28,9 @@ pub enum Unknown {
     NotFinite(String),
     /// A finding that does not apply here.
     NotApplicable(String),
-    /// A function was given a value beyond the range in which it is known; in words.
-    OutOfRange(String),
+    /// A function was given a value beyond the range in which it is known, or values that don't go
+    /// together; in words.
+    Refused(String),
 }
 
 impl std::fmt::Display for Unknown {
@@ -40,7 +41,7 @@ impl std::fmt::Display for Unknown {
             Self::NoEarlier(id) => write!(f, "`{id}` has no earlier answer"),
             Self::NotFinite(what) => write!(f, "{what} gives no finite number"),
             Self::NotApplicable(id) => write!(f, "`{id}` does not apply here"),
-            Self::OutOfRange(what) => f.write_str(what),
+            Self::Refused(what) => f.write_str(what),
         }
     }
 }

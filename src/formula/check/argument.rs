@@ -1,12 +1,14 @@
 //! What a function is given, against what it takes.
 
 use super::join::join;
-use super::{Checker, Number, Typed, quantity};
+use super::{Checker, Number, Typed, quantity, typed};
 use crate::diagnostic::{Code, Diagnostic, near_name};
-use crate::formula::functions::{Body, Function, Gives, Need, Parameter, Takes};
+use crate::formula::functions::{
+    Body, Function, Gives, Need, OutOfRange, Parameter, Refusal, Takes,
+};
 use crate::formula::resolved::{Expression, Resolved};
 use crate::formula::syntax::{Call, Form, Node};
-use crate::formula::{Draws, Kind, Value};
+use crate::formula::{ChoiceSet, Draws, Kind, Value};
 use crate::quantity::QuantityKind;
 use crate::text::list_and;
 
@@ -37,7 +39,7 @@ impl Checker<'_> {
         let first = kinds.first().copied().unwrap_or(QuantityKind::NUMBER);
         let of = arguments.iter().flatten().next().copied().unwrap_or(node);
         let kind = self.given_kind(function, first, of)?;
-        Some(quantity(node, kind, Resolved::Apply(function, places)))
+        Some(typed(node, kind, Resolved::Apply(function, places)))
     }
 
     /// The kind that a function gives for the kind it was given.
@@ -46,14 +48,18 @@ impl Checker<'_> {
         function: &Function,
         given: QuantityKind,
         node: &Node,
-    ) -> Option<QuantityKind> {
+    ) -> Option<Kind> {
         let rule = match function.gives {
-            Gives::Kind(kind) => return Some(kind),
-            Gives::OfName => return Some(given),
+            Gives::Kind(kind) => return Some(Kind::Quantity(kind)),
+            Gives::OfName => return Some(Kind::Quantity(given)),
+            Gives::Word(words) => {
+                let ids = words.iter().map(|(word, _)| (*word).to_owned());
+                return Some(Kind::Choice(ChoiceSet::new(ids)));
+            }
             Gives::From(rule) => rule,
         };
         match rule(given) {
-            Ok(kind) => Some(kind),
+            Ok(kind) => Some(Kind::Quantity(kind)),
             Err(reason) => {
                 let kind = Kind::Quantity(given);
                 let title = format!(
@@ -84,6 +90,7 @@ impl Checker<'_> {
         let side = self.node(node)?;
         match side.kind {
             Kind::Quantity(kind) if kind.fits(wanted) => {
+                self.within_range(function, parameter, node, &side.expression)?;
                 Some(Number { kind: wanted, expression: side.expression })
             }
             kind => {
@@ -101,6 +108,24 @@ impl Checker<'_> {
                 None
             }
         }
+    }
+
+    /// Refuses a literal that lies beyond the range in which the function is known; what is only
+    /// known from answers is refused when it is evaluated.
+    fn within_range(
+        &mut self,
+        function: &Function,
+        parameter: &Parameter,
+        node: &Node,
+        given: &Expression,
+    ) -> Option<()> {
+        let Resolved::Constant(Value::Quantity(Draws::Same(si))) = given.form else {
+            return Some(());
+        };
+        let Some(fault) = OutOfRange::of(parameter, si) else { return Some(()) };
+        let title = function.refuses(&Refusal::OutOfRange(fault));
+        self.report(Diagnostic::at(Code::OutOfRange, title, node.span, "outside the range"));
+        None
     }
 
     /// A bare word for a parameter of words, as the number of its place.
@@ -150,21 +175,21 @@ impl Checker<'_> {
             return None;
         }
         let nodes: Vec<&Node> = call.arguments.iter().map(|argument| &argument.value).collect();
-        let typed: Vec<Option<Typed>> = nodes.iter().map(|node| self.node(node)).collect();
-        let typed = typed.into_iter().collect::<Option<Vec<Typed>>>()?;
-        let is_one_list = matches!(typed.as_slice(), [Typed { kind: Kind::List(_), .. }]);
-        if typed.is_empty() || (typed.len() == 1 && !is_one_list) {
-            self.too_few(call, function, typed.first().map(|typed| &typed.kind));
+        let sides: Vec<Option<Typed>> = nodes.iter().map(|node| self.node(node)).collect();
+        let sides = sides.into_iter().collect::<Option<Vec<Typed>>>()?;
+        let is_one_list = matches!(sides.as_slice(), [Typed { kind: Kind::List(_), .. }]);
+        if sides.is_empty() || (sides.len() == 1 && !is_one_list) {
+            self.too_few(call, function, sides.first().map(|typed| &typed.kind));
             return None;
         }
         let kind = match function.body {
             Body::Count => QuantityKind::NUMBER,
-            _ => self.one_kind(function, &nodes, &typed)?,
+            _ => self.one_kind(function, &nodes, &sides)?,
         };
         let kind = self.given_kind(function, kind, nodes[0])?;
         let values: Vec<Option<Expression>> =
-            typed.into_iter().map(|typed| Some(typed.expression)).collect();
-        Some(quantity(node, kind, Resolved::Apply(function, values)))
+            sides.into_iter().map(|side| Some(side.expression)).collect();
+        Some(typed(node, kind, Resolved::Apply(function, values)))
     }
 
     fn too_few(&mut self, call: &Call, function: &Function, given: Option<&Kind>) {

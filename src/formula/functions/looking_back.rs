@@ -17,6 +17,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         source: "definition",
         examples: &[Example { text: "first(blank_off)", gives: "900 micron" }],
         body: Body::LookBack(LookBack::First),
+        ..Function::PLAIN
     },
     Function {
         name: "previous",
@@ -27,6 +28,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         source: "definition",
         examples: &[Example { text: "previous(blank_off) - blank_off", gives: "865 micron" }],
         body: Body::LookBack(LookBack::Previous),
+        ..Function::PLAIN
     },
     Function {
         name: "before",
@@ -38,6 +40,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         source: "definition",
         examples: &[Example { text: "before(change_oil, blank_off)", gives: "900 micron" }],
         body: Body::LookBack(LookBack::Before),
+        ..Function::PLAIN
     },
     Function {
         name: "every",
@@ -48,5 +51,6 @@ pub(super) const FUNCTIONS: &[Function] = &[
         source: "definition",
         examples: &[Example { text: "every(blank_off)", gives: "900 micron and 35 micron" }],
         body: Body::LookBack(LookBack::Every),
+        ..Function::PLAIN
     },
 ];

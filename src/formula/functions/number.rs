@@ -20,6 +20,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         source: "definition",
         examples: &[Example { text: "abs(20 micron - 50 micron)", gives: "30 micron" }],
         body: Body::Each(|given| Ok(given.at(0).abs())),
+        ..Function::PLAIN
     },
     Function {
         name: "sqrt",
@@ -30,6 +31,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         source: "definition",
         examples: &[Example { text: "sqrt(9 cm2) as cm", gives: "3 cm" }],
         body: Body::Each(|given| Ok(libm::sqrt(given.at(0)))),
+        ..Function::PLAIN
     },
     Function {
         name: "exp",
@@ -40,6 +42,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         source: "definition",
         examples: &[Example { text: "exp(1)", gives: "2.718" }],
         body: Body::Each(|given| Ok(libm::exp(given.at(0)))),
+        ..Function::PLAIN
     },
     Function {
         name: "ln",
@@ -50,6 +53,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         source: "definition",
         examples: &[Example { text: "ln(760000 micron / 500 micron)", gives: "7.326" }],
         body: Body::Each(|given| Ok(libm::log(given.at(0)))),
+        ..Function::PLAIN
     },
 ];
 

@@ -24,6 +24,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             Example { text: "min(every(blank_off))", gives: "35 micron" },
         ],
         body: Body::Fold(|values| values.iter().copied().fold(f64::INFINITY, f64::min)),
+        ..Function::PLAIN
     },
     Function {
         name: "max",
@@ -34,6 +35,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         source: DEFINITION,
         examples: &[Example { text: "max(5 degC, 41 degF)", gives: "5 degC" }],
         body: Body::Fold(|values| values.iter().copied().fold(f64::NEG_INFINITY, f64::max)),
+        ..Function::PLAIN
     },
     Function {
         name: "sum",
@@ -44,6 +46,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         source: DEFINITION,
         examples: &[Example { text: "sum(5 micron, 10 micron, 3 micron)", gives: "18 micron" }],
         body: Body::Fold(|values| values.iter().fold(0.0, |total, value| total + value)),
+        ..Function::PLAIN
     },
     Function {
         name: "count",
@@ -58,6 +61,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         source: DEFINITION,
         examples: &[Example { text: "count(every(blank_off))", gives: "2" }],
         body: Body::Count,
+        ..Function::PLAIN
     },
 ];
 

@@ -1,0 +1,85 @@
+//! What a function is given, draw by draw.
+
+use std::sync::Arc;
+
+use super::Evaluator;
+use super::column::{Column, Draw};
+use crate::formula::functions::{Function, Given, OutOfRange, Refusal};
+use crate::formula::resolved::Expression;
+use crate::formula::{DRAWS, Draws, Unknown, stream};
+
+/// The columns of a function's parameters and of its streams of chance.
+pub(super) struct Rows<'a> {
+    function: &'a Function,
+    columns: Vec<Option<Column<f64>>>,
+    streams: Vec<Arc<[f64]>>,
+}
+
+impl<'a> Rows<'a> {
+    pub fn new(
+        evaluator: &Evaluator<'_>,
+        function: &'a Function,
+        values: &[Option<Expression>],
+    ) -> Self {
+        let column = |value: &Expression| evaluator.number(value);
+        let columns = values.iter().map(|value| value.as_ref().map(column)).collect();
+        // A prefix of its own keeps these apart from the streams of literals and questions.
+        let streams = function.drawn.iter().map(|name| stream(&format!("law:{name}"))).collect();
+        Self { function, columns, streams }
+    }
+
+    /// Why a value that the function was given is missing in some draw.
+    pub fn reason(&self) -> Option<Unknown> {
+        self.columns.iter().flatten().find_map(|column| column.reason.clone())
+    }
+
+    /// A law applied to every draw in which nothing is missing or out of its range, and the first
+    /// refusal.
+    pub fn apply(
+        &self,
+        law: impl Fn(&Given<'_>) -> Result<f64, Refusal>,
+    ) -> (Draws<f64>, Option<Refusal>) {
+        let mut refused = None;
+        let mut values = vec![f64::NAN; self.columns.len()];
+        let mut chances = vec![f64::NAN; self.streams.len()];
+        let mut draw = |row: usize| {
+            if self.columns.iter().flatten().any(|column| column.draws.at(row).is_missing()) {
+                return f64::MISSING;
+            }
+            for (slot, column) in values.iter_mut().zip(&self.columns) {
+                *slot = column.as_ref().map_or(f64::NAN, |column| column.draws.at(row));
+            }
+            for (slot, chance) in chances.iter_mut().zip(&self.streams) {
+                *slot = chance[row];
+            }
+            self.within_ranges(&values)
+                .and_then(|()| law(&Given::new(&values, &chances)))
+                .unwrap_or_else(|refusal| {
+                    refused.get_or_insert(refusal);
+                    f64::MISSING
+                })
+        };
+        let draws = match self.is_certain() {
+            true => Draws::Same(draw(0)),
+            false => Draws::Each((0..DRAWS).map(draw).collect()),
+        };
+        (draws, refused)
+    }
+
+    fn is_certain(&self) -> bool {
+        let is_certain = |column: &Column<f64>| matches!(column.draws, Draws::Same(_));
+        self.streams.is_empty() && self.columns.iter().flatten().all(is_certain)
+    }
+
+    /// Whether every parameter lies in the range for which the function is known.
+    fn within_ranges(&self, values: &[f64]) -> Result<(), Refusal> {
+        for (parameter, &value) in self.function.parameters.iter().zip(values) {
+            if !value.is_nan()
+                && let Some(fault) = OutOfRange::of(parameter, value)
+            {
+                return Err(Refusal::OutOfRange(fault));
+            }
+        }
+        Ok(())
+    }
+}
