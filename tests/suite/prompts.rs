@@ -105,7 +105,10 @@ fn a_list_is_walked() {
         sees(session, "2. cloudy (white or milky)");
         sees(session, "5. more");
         sees(session, "Esc for more");
-        send(session, &format!("{DOWN}{DOWN}{UP}\r"));
+        send(session, "\r");
+        sees(session, "Nothing is chosen yet.");
+        sees(session, "Esc for more");
+        send(session, &format!("{DOWN}{DOWN}{DOWN}{UP}\r"));
         gets(session, &Reply::Chosen(1));
     });
 }

@@ -58,7 +58,6 @@ impl Widgets for InquireWidgets {
         let answer = |picked: ListOption<&Shown>| picked.value.label.clone();
         let left = Select::new(&message, options)
             .with_page_size(entries_shown(screen_size().1))
-            .with_starting_cursor(list.cursor)
             .with_starting_filter_input(&list.filter)
             .with_scorer(&scorer)
             .with_formatter(&answer)
@@ -111,7 +110,7 @@ impl Shown {
     fn new(place: usize, entry: &Entry) -> Self {
         let label = inert(&entry.label);
         let mut row = match entry.presence {
-            Presence::Hidden => label.clone(),
+            Presence::Hidden | Presence::Idle => label.clone(),
             Presence::Filtered | Presence::Lasting => format!("{}. {label}", place + 1),
         };
         if !entry.hint.is_empty() {

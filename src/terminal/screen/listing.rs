@@ -12,6 +12,8 @@ pub(super) enum Meaning {
     Option(usize),
     /// Something else.
     Act(Action),
+    /// Nothing yet.
+    Nothing,
 }
 
 /// The entries of a list with what each stands for.
@@ -23,7 +25,8 @@ pub(super) struct Listing {
 
 impl Listing {
     /// The answers, then *not sure* and *more* as far as they are offered, then the other words,
-    /// hidden until they are typed.
+    /// hidden until they are typed. Where *not sure* may be said, it is a question of fact, and
+    /// Enter by accident answers nothing.
     pub(super) fn new(options: &[MenuOption], actions: &[Action]) -> Self {
         let mut listing = Self { entries: Vec::new(), meanings: Vec::new() };
         for (place, option) in options.iter().enumerate() {
@@ -39,14 +42,10 @@ impl Listing {
         for action in hidden.filter(|action| !listed.contains(action)) {
             listing.push(Meaning::Act(action), action.word(), action.does(), Presence::Hidden);
         }
+        if listed.contains(&Action::NotSure) {
+            listing.push(Meaning::Nothing, "(nothing chosen yet)", "", Presence::Idle);
+        }
         listing
-    }
-
-    /// Where the cursor stands at first: at *not sure* where that may be said, so that Enter by
-    /// accident answers no question of fact; else at the first entry.
-    pub(super) fn cursor(&self) -> usize {
-        let not_sure = Meaning::Act(Action::NotSure);
-        self.meanings.iter().position(|meaning| *meaning == not_sure).unwrap_or(0)
     }
 
     /// The same with the last entry shown whatever is typed.
@@ -85,10 +84,11 @@ mod tests {
                 ("back", Presence::Hidden),
                 ("why", Presence::Hidden),
                 ("?", Presence::Hidden),
+                ("(nothing chosen yet)", Presence::Idle),
             ]
         );
-        assert_eq!(listing.cursor(), 2);
-        assert_eq!(Listing::new(&[MenuOption::new("done")], &[Action::Back]).cursor(), 0);
+        let steps = Listing::new(&[MenuOption::new("done")], &[Action::Back]);
+        assert!(!steps.meanings.contains(&Meaning::Nothing), "a step may be done by Enter");
         assert_eq!(listing.meanings[1], Meaning::Option(1));
         assert_eq!(listing.meanings[2], Meaning::Act(Action::NotSure));
     }

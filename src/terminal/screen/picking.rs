@@ -9,6 +9,9 @@ use crate::terminal::understanding::{Understood, action_typed, listed, understan
 use crate::terminal::words::{Action, offered};
 use crate::text::Line;
 
+/// What is said to Enter alone at a question of fact.
+const HOW_TO_CHOOSE: &str = "Nothing is chosen yet. Walk to an answer, or type its number.";
+
 impl ScreenConsole<'_> {
     /// Lets one of the options be picked, or an action; asks again until there is a reply.
     pub(super) fn pick(
@@ -28,10 +31,9 @@ impl ScreenConsole<'_> {
         options: &[MenuOption],
         actions: &[Action],
     ) -> Reply {
-        let cursor = listing.cursor();
         let Listing { mut entries, meanings } = listing;
         self.fit(&mut entries);
-        let mut list = PickList { message, entries, filter: String::new(), cursor };
+        let mut list = PickList { message, entries, filter: String::new() };
         for _ in 0..ROUNDS {
             let meaning = match self.widgets.pick(&list) {
                 Left::Answered(picked) => {
@@ -52,6 +54,10 @@ impl ScreenConsole<'_> {
             let reply = match meaning {
                 Some(Meaning::Option(place)) => Some(Reply::Chosen(place)),
                 Some(Meaning::Act(action)) => self.act(action, actions),
+                Some(Meaning::Nothing) => {
+                    self.say(&Line::plain(HOW_TO_CHOOSE));
+                    None
+                }
                 None => None,
             };
             if let Some(reply) = reply {

@@ -50,7 +50,8 @@ impl Script {
 
 impl Widgets for Script {
     fn pick(&mut self, list: &PickList) -> Left<Picked> {
-        let shown = list.entries.iter().filter(|entry| entry.presence != Presence::Hidden);
+        let is_shown = |p| matches!(p, Presence::Filtered | Presence::Lasting);
+        let shown = list.entries.iter().filter(|entry| is_shown(entry.presence));
         let labels: Vec<&str> = shown.map(|entry| entry.label.as_str()).collect();
         match self.next(format!("{} [{}] {}", list.message, labels.join("|"), list.filter)) {
             Err(left) => left,
@@ -233,6 +234,15 @@ WHY
     }
     let outcome = run(&[Does::Escapes("")], &word("st"), |console| console.choose(&oil()));
     assert_eq!(outcome.reply, Reply::Act(Action::Stop), "a beginning will do");
+}
+
+#[test]
+fn enter_alone_answers_no_question_of_fact() {
+    let does = [Does::Filters(""), Does::Picks("clear")];
+    let outcome = run(&does, &[], |console| console.choose(&oil()));
+    assert_eq!(outcome.reply, Reply::Chosen(0));
+    let said = "Nothing is chosen yet. Walk to an answer, or type its number.\n";
+    assert!(outcome.written.ends_with(said), "{}", outcome.written);
 }
 
 #[test]

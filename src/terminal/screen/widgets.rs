@@ -11,6 +11,8 @@ pub(super) enum Presence {
     Lasting,
     /// Only when its beginning is typed.
     Hidden,
+    /// Only while nothing is typed, and then first: what Enter by accident picks.
+    Idle,
 }
 
 /// An entry of a list.
@@ -33,8 +35,6 @@ pub(super) struct PickList {
     pub entries: Vec<Entry>,
     /// What the filter begins with.
     pub filter: String,
-    /// The place of the entry that Enter alone picks.
-    pub cursor: usize,
 }
 
 /// The entry picked from a list.
@@ -87,7 +87,9 @@ pub(super) fn score(filter: &str, entry: &Entry, place: usize) -> Option<i64> {
     let filter = folded(filter);
     let label = entry.label.to_lowercase();
     let hint = entry.hint.to_lowercase();
-    let rank = if entry.presence == Presence::Hidden {
+    let rank = if entry.presence == Presence::Idle {
+        filter.is_empty().then_some(1)
+    } else if entry.presence == Presence::Hidden {
         let is_typed = Action::from_word(&filter).is_some_and(|action| action.word() == label);
         let is_begun = !filter.is_empty() && label.starts_with(&filter);
         if is_typed { Some(4) } else { is_begun.then_some(1) }
@@ -164,6 +166,14 @@ mod tests {
     #[test]
     fn where_nothing_answers_there_is_a_way_out() {
         assert_eq!(found("purple"), ["more"]);
+    }
+
+    #[test]
+    fn the_idle_entry_is_first_while_nothing_is_typed() {
+        let idle = entry("nothing chosen yet", "", Presence::Idle);
+        let clear = entry("clear", "", Presence::Filtered);
+        assert!(score("", &idle, 9) > score("", &clear, 0));
+        assert_eq!(score("n", &idle, 9), None);
     }
 
     #[test]
