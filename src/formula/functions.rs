@@ -195,9 +195,25 @@ impl LookBack {
     }
 }
 
+/// Functions that belong together, with their heading.
+#[derive(Clone, Copy, Debug)]
+pub struct Family {
+    /// The heading.
+    pub title: &'static str,
+    /// The functions.
+    pub functions: &'static [Function],
+}
+
+/// Every family, in the order in which the functions are listed.
+pub const FAMILIES: &[Family] = &[
+    Family { title: "Several values", functions: several::FUNCTIONS },
+    Family { title: "One number", functions: number::FUNCTIONS },
+    Family { title: "Earlier answers", functions: looking_back::FUNCTIONS },
+];
+
 /// Every function, family by family.
 pub fn functions() -> impl Iterator<Item = &'static Function> {
-    several::FUNCTIONS.iter().chain(number::FUNCTIONS).chain(looking_back::FUNCTIONS)
+    FAMILIES.iter().flat_map(|family| family.functions)
 }
 
 /// The function of this name.

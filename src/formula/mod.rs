@@ -42,8 +42,8 @@ pub use draws::{DRAWS, Draws, stream};
 pub use evaluate::evaluate;
 pub use facts::{Facts, NameInfo, Names, Referent, Symbol};
 pub use functions::{
-    Body, Example, Function, Given, Gives, LookBack, Need, Never, OutOfRange, Parameter, Refusal,
-    Takes, find_function, functions,
+    Body, Example, FAMILIES, Family, Function, Given, Gives, LookBack, Need, Never, OutOfRange,
+    Parameter, Refusal, Takes, find_function, functions,
 };
 pub use kind::{ChoiceSet, Kind};
 pub use no_names::NoNames;

@@ -15,6 +15,7 @@ mod formulas;
 mod handbook;
 mod handbook_faults;
 mod network;
+mod physics;
 mod prompts;
 mod readme;
 mod robustness;

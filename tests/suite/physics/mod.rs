@@ -1,0 +1,11 @@
+//! The laws of physics against values from outside, and their properties.
+
+mod rows;
+mod table;
+
+/// A row about a part that no function shows by itself: the topic, the case, and the value in the
+/// unit of the row.
+type LibraryRow = (&'static str, &'static str, fn() -> f64);
+
+/// The rows marked `library`, by who computes them.
+const LIBRARIES: &[&[LibraryRow]] = &[];
