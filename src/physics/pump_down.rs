@@ -65,7 +65,7 @@ impl PumpDown {
             return f64::INFINITY;
         }
         let (high, low) = (self.place(start), self.place(target));
-        if !low.is_finite() {
+        if !(high - low).is_finite() {
             return f64::INFINITY;
         }
         let panels = libm::ceil((high - low) / PANEL).max(1.0);

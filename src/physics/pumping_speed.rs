@@ -73,11 +73,16 @@ impl PumpingLine {
         Self { speed, floor: 0.0, hose: None, cores: f64::INFINITY }
     }
 
-    /// The flow while the system has a pressure in Pa. At or below the floor nothing flows.
+    /// The flow while the system has a pressure in Pa. At or below the floor nothing flows, and
+    /// the pressure is the same all along.
     #[must_use]
     pub fn at_system_pressure(&self, pressure: f64) -> SteadyFlow {
         if pressure <= self.floor {
-            return self.flow(0.0);
+            return SteadyFlow {
+                system_pressure: pressure,
+                pump_end_pressure: pressure,
+                throughput: 0.0,
+            };
         }
         SteadyFlow {
             system_pressure: pressure,
@@ -226,7 +231,8 @@ mod tests {
     #[test]
     fn at_the_floor_nothing_flows() {
         let line = line(9.5e-3, 0.3e-3);
-        assert_eq!(line.at_system_pressure(2.0).throughput, 0.0);
+        let flow = line.at_system_pressure(1.5);
+        assert_eq!((flow.throughput, flow.pump_end_pressure), (0.0, 1.5));
         assert_eq!(line.system_speed(1.0), 0.0);
     }
 }

@@ -15,7 +15,8 @@ pub(super) fn rising_root(
     start: f64,
     step: f64,
 ) -> f64 {
-    let mut place = start.clamp(low, high);
+    // Not `clamp`, which stops the program where an end is not a number.
+    let mut place = start.max(low).min(high);
     for _ in 0..MOST_STEPS {
         let (value, slope) = function(place);
         if value == 0.0 {
