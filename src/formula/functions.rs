@@ -25,10 +25,13 @@
 //! assert_eq!(SQUARE.signature(), "circle_area(radius)");
 //! ```
 
+mod gas_flow;
 mod law;
 mod looking_back;
 mod number;
 mod parameter;
+mod pumping;
+mod saturation;
 mod several;
 
 pub use law::{Given, Never, OutOfRange, Refusal};
@@ -209,6 +212,9 @@ pub const FAMILIES: &[Family] = &[
     Family { title: "Several values", functions: several::FUNCTIONS },
     Family { title: "One number", functions: number::FUNCTIONS },
     Family { title: "Earlier answers", functions: looking_back::FUNCTIONS },
+    Family { title: "Boiling water and ice", functions: saturation::FUNCTIONS },
+    Family { title: "Gas in tubes and holes", functions: gas_flow::FUNCTIONS },
+    Family { title: "Pumping", functions: pumping::FUNCTIONS },
 ];
 
 /// Every function, family by family.
