@@ -150,6 +150,14 @@ pub enum Misread {
         /// What was typed.
         text: String,
     },
+    /// A doubt without a value before it.
+    #[error("`{text}` is a doubt without a value; type {accepted}, and the doubt behind it")]
+    DoubtAlone {
+        /// What was typed.
+        text: String,
+        /// What is accepted.
+        accepted: String,
+    },
     /// A setting that should be a range and is none.
     #[error("`{text}` is not a range; write it as `5 micron to 50 micron`, the lower end first")]
     NotARange {

@@ -6,7 +6,7 @@ use super::fitting::fitting;
 use super::misread::shown;
 use super::number::{Manner, read_number};
 use super::prompt_unit::parse_prompt_unit;
-use super::{Dimension, Expected, Misread, Nature, UnitExpression, parse_unit, show};
+use super::{Dimension, Expected, Misread, Nature, QuantityKind, UnitExpression, parse_unit, show};
 
 /// The longest text that is looked at, in bytes.
 const LONGEST_TEXT: usize = 200;
@@ -71,6 +71,13 @@ pub fn read_typed(text: &str, expected: &Expected) -> Result<Typed, Misread> {
     let (bound, rest) = split_bound(plain);
     let reader = Reader { expected, accepted: expected.hint() };
     let mut typed = match split_doubt(rest) {
+        // A tolerance is written with its sign: `+-5 micron`.
+        Some((value, size)) if value.trim().is_empty() && bound == Bound::Exact => {
+            if !is_a_size(expected.kind) {
+                return Err(Misread::DoubtAlone { text: shown(text), accepted: expected.hint() });
+            }
+            reader.without_doubt(size.trim())?
+        }
         Some((value, doubt)) => {
             if bound != Bound::Exact {
                 return Err(Misread::BadDoubt { text: shown(text) });
@@ -122,6 +129,11 @@ fn split_bound(text: &str) -> (Bound, &str) {
             start.eq_ignore_ascii_case(word).then(|| (bound, text[word.len()..].trim_start()))
         })
         .unwrap_or((Bound::Exact, text))
+}
+
+/// Whether a tolerance may be asked for: a difference, or a ratio.
+fn is_a_size(kind: QuantityKind) -> bool {
+    kind.nature == Nature::Difference || kind == QuantityKind::NUMBER
 }
 
 fn split_doubt(text: &str) -> Option<(&str, &str)> {

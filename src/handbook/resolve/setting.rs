@@ -150,6 +150,7 @@ fn code(misread: &Misread) -> Code {
         | Misread::NotFinite { .. }
         | Misread::MissingUnit { .. }
         | Misread::BadDoubt { .. }
+        | Misread::DoubtAlone { .. }
         | Misread::NotARange { .. } => Code::BadNumber,
     }
 }

@@ -181,3 +181,16 @@ fn long_and_odd_texts_are_refused_and_shown_harmless() {
     assert!(long.len() < 200, "{long}");
     assert!(!refusal("5 \u{1b}[2J", &expected).contains('\u{1b}'));
 }
+
+#[test]
+fn a_tolerance_may_carry_its_sign_and_a_reading_may_not() {
+    let tolerance = expected(QuantityKind::PRESSURE_DIFFERENCE, "micron");
+    for text in ["+-5", "± 5 micron", "+/-5um"] {
+        let typed = read_typed(text, &tolerance).unwrap();
+        assert_eq!((typed.echo.as_str(), typed.half_width), ("5 micron", None), "{text}");
+    }
+    let share = expected(QuantityKind::NUMBER, "%");
+    assert_eq!(read_typed("+-10 %", &share).unwrap().echo, "10 %");
+    let said = refusal("+-5 micron", &vacuum());
+    assert!(said.starts_with("`+-5 micron` is a doubt without a value; type "), "{said}");
+}
