@@ -1,5 +1,7 @@
 //! The laws of physics against values from outside, and their properties.
 
+mod library_flow;
+mod properties_flow;
 mod rows;
 mod table;
 
@@ -8,4 +10,4 @@ mod table;
 type LibraryRow = (&'static str, &'static str, fn() -> f64);
 
 /// The rows marked `library`, by who computes them.
-const LIBRARIES: &[&[LibraryRow]] = &[];
+const LIBRARIES: &[&[LibraryRow]] = &[library_flow::ROWS];
