@@ -1,5 +1,6 @@
 //! The laws of physics against values from outside, and their properties.
 
+mod cross_check;
 mod library_flow;
 mod properties_flow;
 mod rows;
