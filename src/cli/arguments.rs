@@ -100,7 +100,7 @@ Exit status: as of `dryhold diagnose`.")]
     #[command(after_help = "\
 Examples:
   dryhold eval '500 micron as Pa'
-  dryhold eval '(35 +- 5 micron) - 26 micron'
+  dryhold eval '(35 +- 5 micron) - 26 micron' --working
   dryhold eval '10 L * 12 micron/min as Pa m3/s' --json")]
     Eval(EvalArguments),
     /// Checks a handbook and reports every mistake in it
@@ -207,6 +207,10 @@ pub struct EvalArguments {
     /// The formula
     #[arg(allow_hyphen_values = true)]
     pub formula: String,
+
+    /// Prints every value on the way first
+    #[arg(long)]
+    pub working: bool,
 
     /// Prints the value as JSON
     #[arg(long)]

@@ -77,7 +77,7 @@ impl<'a> Checker<'a> {
         match root {
             Some(root) if self.faults.is_empty() => Ok(Checked {
                 text: syntax.text.clone(),
-                root: root.expression,
+                root: Box::new(root.expression),
                 kind: root.kind,
                 uses: self.uses,
                 unit: syntax.unit.as_ref().map(|shown| shown.unit.clone()),
@@ -124,7 +124,10 @@ impl<'a> Checker<'a> {
         } else {
             Draws::Same(si)
         };
-        quantity(node, literal.kind(), Resolved::Constant(Value::Quantity(draws)))
+        let form = Resolved::Constant(Value::Quantity(draws));
+        let mut typed = quantity(node, literal.kind(), form);
+        typed.expression.unit = literal.unit.clone().map(Box::new);
+        typed
     }
 
     /// Settles the kind of the whole formula by the unit that it is shown in.
@@ -255,8 +258,9 @@ pub(super) fn one_line(text: &str, range: Range<usize>) -> String {
 
 /// A part with its kind.
 fn typed(node: &Node, kind: Kind, form: Resolved) -> Typed {
-    let shape = Shape::of(&kind);
-    Typed { kind, expression: Expression { form, range: node.range.clone(), shape } }
+    let (shape, range) = (Shape::of(&kind), node.range.clone());
+    let expression = Expression { form, range, shape, kind: kind.clone(), unit: None };
+    Typed { kind, expression }
 }
 
 fn quantity(node: &Node, kind: QuantityKind, form: Resolved) -> Typed {

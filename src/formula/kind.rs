@@ -73,6 +73,11 @@ impl Kind {
         }
     }
 
+    /// A choice among the words of a function's table.
+    pub(super) fn word(words: &[(&str, &str)]) -> Self {
+        Self::Choice(ChoiceSet::new(words.iter().map(|(word, _)| (*word).to_owned())))
+    }
+
     /// Every name that [`named`](Self::named) knows.
     pub fn names() -> impl Iterator<Item = &'static str> {
         let others = ["yes/no", "text", "date", "readings"];

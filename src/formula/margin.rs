@@ -36,7 +36,7 @@ impl Checked {
 
     /// `the blank off limit (165 micron)` for a name, else the value alone.
     fn second_side(&self, side: &Expression, unit: &UnitExpression, facts: &dyn Facts) -> Line {
-        let alone = Self { root: side.clone(), ..self.clone() };
+        let alone = Self { root: Box::new(side.clone()), ..self.clone() };
         let value = show_value(&evaluate(&alone, facts), &Kind::Quantity(unit.kind), Some(unit));
         match side.form {
             Resolved::Recall(used) => Line::new()
@@ -52,8 +52,10 @@ impl Checked {
             form: Resolved::Sum(terms),
             range: left.range.start..right.range.end,
             shape: Shape::Number,
+            kind: left.kind.clone(),
+            unit: None,
         };
-        Self { root, ..self.clone() }
+        Self { root: Box::new(root), ..self.clone() }
     }
 }
 

@@ -36,6 +36,7 @@ mod syntax;
 mod template;
 mod token;
 mod value;
+mod working;
 
 pub use check::{check, check_as};
 pub use draws::{DRAWS, Draws, stream};
@@ -56,3 +57,4 @@ pub use syntax::Syntax;
 pub use template::{CheckedTemplate, Template};
 pub use token::{LANGUAGE_WORDS, is_language_word};
 pub use value::{Truth, Unknown, Value, Verdict, verdict};
+pub use working::{Origin, Step};

@@ -36,7 +36,7 @@ pub struct Use {
 #[derive(Clone, Debug)]
 pub struct Checked {
     pub(super) text: Arc<str>,
-    pub(super) root: Expression,
+    pub(super) root: Box<Expression>,
     pub(super) kind: Kind,
     pub(super) uses: Vec<Use>,
     pub(super) unit: Option<UnitExpression>,
@@ -87,6 +87,10 @@ pub(super) struct Expression {
     pub range: Range<usize>,
     /// What it comes to.
     pub shape: Shape,
+    /// Its kind, for showing it by itself.
+    pub kind: Kind,
+    /// The unit that a number was written in; boxed, as few parts have one.
+    pub unit: Option<Box<UnitExpression>>,
 }
 
 /// What a part of a formula comes to, as far as computing it goes.
@@ -124,6 +128,8 @@ impl Shape {
 pub(super) enum Resolved {
     /// A value that is there already.
     Constant(Value),
+    /// What stands for a parameter that was left out, in SI units, or the place of its word.
+    Default(f64),
     /// The value of a name.
     Recall(Use),
     /// A number with the other sign.

@@ -8,7 +8,7 @@ use crate::formula::functions::{
 };
 use crate::formula::resolved::{Expression, Resolved};
 use crate::formula::syntax::{Call, Form, Node};
-use crate::formula::{ChoiceSet, Draws, Kind, Value};
+use crate::formula::{Draws, Kind, Value};
 use crate::quantity::QuantityKind;
 use crate::text::list_and;
 
@@ -52,10 +52,7 @@ impl Checker<'_> {
         let rule = match function.gives {
             Gives::Kind(kind) => return Some(Kind::Quantity(kind)),
             Gives::OfName => return Some(Kind::Quantity(given)),
-            Gives::Word(words) => {
-                let ids = words.iter().map(|(word, _)| (*word).to_owned());
-                return Some(Kind::Choice(ChoiceSet::new(ids)));
-            }
+            Gives::Word(words) => return Some(Kind::word(words)),
             Gives::From(rule) => rule,
         };
         match rule(given) {
@@ -91,7 +88,8 @@ impl Checker<'_> {
         match side.kind {
             Kind::Quantity(kind) if kind.fits(wanted) => {
                 self.within_range(function, parameter, node, &side.expression)?;
-                Some(Number { kind: wanted, expression: side.expression })
+                let kind = Kind::Quantity(wanted);
+                Some(Number { kind: wanted, expression: Expression { kind, ..side.expression } })
             }
             kind => {
                 let title = format!(
@@ -263,8 +261,7 @@ impl Checker<'_> {
 fn left_out(node: &Node, parameter: &Parameter) -> Option<Expression> {
     match parameter.need {
         Need::Default(si) => {
-            let value = Value::Quantity(Draws::Same(si));
-            Some(quantity(node, QuantityKind::NUMBER, Resolved::Constant(value)).expression)
+            Some(quantity(node, QuantityKind::NUMBER, Resolved::Default(si)).expression)
         }
         Need::Required | Need::Optional => None,
     }

@@ -37,6 +37,7 @@ impl Evaluator<'_> {
             }
             Resolved::If(parts) => self.picked(part, parts, Self::number),
             Resolved::Apply(function, values) => self.apply(part, function, values),
+            Resolved::Default(si) => Column { draws: Draws::Same(*si), reason: None },
             _ => self.column(part, self.whole(part)),
         }
     }

@@ -78,7 +78,7 @@ fn called(function: &'static Function, text: &str) -> Result<Checked, String> {
     let Some(typed) = typed else { return Err(checker.faults[0].title.clone()) };
     Ok(Checked {
         text: syntax.text.clone(),
-        root: typed.expression,
+        root: Box::new(typed.expression),
         kind: typed.kind,
         uses: Vec::new(),
         unit: None,
