@@ -132,11 +132,9 @@ Exit status:
     #[command(after_help = "\
 Examples:
   dryhold functions
-  dryhold functions max")]
-    Functions {
-        /// The function to explain
-        name: Option<String>,
-    },
+  dryhold functions max
+  dryhold functions vapour                  those that speak of it")]
+    Functions(FunctionsArguments),
     /// Lists the units, by what they measure
     #[command(after_help = "\
 Examples:
@@ -213,6 +211,17 @@ pub struct EvalArguments {
     pub working: bool,
 
     /// Prints the value as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Arguments of `functions`.
+#[derive(Args, Clone, Debug)]
+pub struct FunctionsArguments {
+    /// The function to explain, or a word to look for
+    pub name: Option<String>,
+
+    /// Prints the functions as JSON
     #[arg(long)]
     pub json: bool,
 }

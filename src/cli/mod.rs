@@ -10,6 +10,7 @@ mod eval;
 mod exit;
 mod functions;
 mod given;
+mod hanging;
 mod load;
 mod rehearse;
 mod resume;

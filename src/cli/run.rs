@@ -42,7 +42,7 @@ fn command(session: &mut Session<'_>) -> Result<ExitStatus> {
         Some(Command::Eval(arguments)) => eval::run(session, arguments),
         Some(Command::Check(arguments)) => check::run(session, arguments),
         Some(Command::Rehearse(arguments)) => rehearse::run(session, arguments),
-        Some(Command::Functions { name }) => functions::run(session, name.as_deref()),
+        Some(Command::Functions(arguments)) => functions::run(session, arguments),
         Some(Command::Units { kind }) => units::run(session, kind.as_deref()),
     }
 }

@@ -26,6 +26,7 @@
 //! ```
 
 mod gas_flow;
+mod in_words;
 mod law;
 mod looking_back;
 mod number;

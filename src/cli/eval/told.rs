@@ -1,14 +1,10 @@
 //! An answer and its working as text.
 
-use textwrap::{Options, WordSplitter};
-
+use crate::cli::hanging::{WIDTH, call, hang};
 use crate::formula::{
     Checked, Draws, Kind, NoNames, Origin, Step, Summary, Truth, Value, show_value,
 };
 use crate::quantity::UnitExpression;
-
-/// How wide the working may be.
-const WIDTH: usize = 80;
 
 /// The value of a formula, with what its doubt leaves open, and where a system stops that never
 /// gets there.
@@ -34,7 +30,7 @@ fn step(step: &Step) -> String {
         Origin::Part => equation(&step.text, &value),
         Origin::LeftOut => format!("    {} = {value}, left out", step.text),
         Origin::Call(function) => {
-            format!("{}\n{}", equation(&step.text, &value), wrapped(function.formula, "    "))
+            format!("{}\n{}", equation(&step.text, &value), hang("    ", function.formula))
         }
     }
 }
@@ -45,16 +41,8 @@ fn equation(text: &str, value: &str) -> String {
     if whole.chars().count() <= WIDTH {
         return whole;
     }
-    let text = textwrap::fill(text, options("").subsequent_indent("    "));
-    format!("{text}\n{}", wrapped(&format!("= {value}"), "    "))
-}
-
-fn wrapped(text: &str, indent: &str) -> String {
-    textwrap::fill(text, options(indent).subsequent_indent(indent))
-}
-
-fn options(indent: &str) -> Options<'_> {
-    Options::new(WIDTH).initial_indent(indent).word_splitter(WordSplitter::NoHyphenation)
+    let text = call("", "    ", text);
+    format!("{text}\n{}", hang("    ", &format!("= {value}")))
 }
 
 /// A value with what its doubt leaves open.

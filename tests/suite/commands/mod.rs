@@ -6,6 +6,7 @@ mod check;
 mod diagnose;
 mod eval;
 mod facts;
+mod functions;
 mod json;
 mod lists;
 mod rehearse;
