@@ -2,6 +2,7 @@
 
 mod cross_check;
 mod library_flow;
+mod page;
 mod properties_flow;
 mod rows;
 mod table;
