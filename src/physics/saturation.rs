@@ -32,7 +32,7 @@ const LIQUID: [f64; 10] = [
 
 /// Coefficients and exponents for ice. Source: IAPWS R14-08, table 2.
 const ICE: [(f64, f64); 3] =
-    [(-21.214_400_6, 1.0 / 300.0), (27.320_381_9, 1.206_666_67), (-6.105_981_3, 1.703_333_33)];
+    [(-21.214_400_6, 0.003_333_333_33), (27.320_381_9, 1.206_666_67), (-6.105_981_3, 1.703_333_33)];
 
 /// The pressure in Pa at which water at a temperature in K is in balance with its vapour: over
 /// ice below the triple point, over liquid from there on.
