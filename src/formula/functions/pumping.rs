@@ -185,7 +185,8 @@ pub(super) const FUNCTIONS: &[Function] = &[
             LOAD,
         ],
         gives: Gives::Kind(QuantityKind::PRESSURE),
-        formula: "the pressure to which pump_down_time takes so long",
+        formula: "the pressure to which pump_down_time takes so long; the start where it already \
+                  lies at or below where the system stops",
         source: SOURCE,
         examples: &[Example {
             text: "pump_down_pressure(14 L, 6 cfm, 760000 micron, 2 min, floor = 20 micron, \

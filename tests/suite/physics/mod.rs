@@ -4,6 +4,7 @@ mod cross_check;
 mod library_flow;
 mod page;
 mod properties_flow;
+mod refusals_flow;
 mod rows;
 mod table;
 
