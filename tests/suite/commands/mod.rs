@@ -9,6 +9,7 @@ mod facts;
 mod functions;
 mod json;
 mod lists;
+mod questions;
 mod rehearse;
 mod stand;
 mod transcript;

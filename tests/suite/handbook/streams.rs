@@ -1,6 +1,8 @@
 //! The draws behind its answers are independent of one another.
 
-use dryhold::formula::{DRAWS, Kind, stream};
+use std::collections::BTreeSet;
+
+use dryhold::formula::{DRAWS, Kind, functions, stream};
 use dryhold::handbook::Handbook;
 
 use super::handbook;
@@ -14,7 +16,10 @@ const MOST: f64 = 0.1;
 
 /// The names of every stream that a case of this handbook can draw from.
 fn names(handbook: &Handbook) -> Vec<String> {
-    let mut names = Vec::new();
+    // What a law draws from stands beside whatever a case draws.
+    let laws = functions().flat_map(|function| function.drawn);
+    let laws: BTreeSet<String> = laws.map(|name| format!("law:{name}")).collect();
+    let mut names: Vec<String> = laws.into_iter().collect();
     for instrument in handbook.instruments() {
         names
             .extend(["scale", "offset"].map(|part| format!("instrument:{}:{part}", instrument.id)));

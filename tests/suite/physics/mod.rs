@@ -1,6 +1,7 @@
 //! The laws of physics against values from outside, and their properties.
 
 mod cross_check;
+mod doubt;
 mod library_flow;
 mod page;
 mod properties_flow;
