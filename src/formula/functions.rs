@@ -150,9 +150,10 @@ impl Function {
         format!("{}({})", self.name, parameters.join(", "))
     }
 
-    /// A value that the function refuses, in words and in the units that people read.
+    /// A value that the function refuses, in words and in the units that people read; `several` is
+    /// the kind of the values of a function that takes several.
     #[must_use]
-    pub(super) fn refuses(&self, refusal: &Refusal) -> String {
+    pub(super) fn refuses(&self, refusal: &Refusal, several: QuantityKind) -> String {
         let fault = match refusal {
             Refusal::Impossible(why) => return format!("`{}` has no answer: {why}", self.name),
             Refusal::OutOfRange(fault) => fault,
@@ -160,6 +161,7 @@ impl Function {
         let parameter = self.parameters.iter().find(|p| p.name == fault.parameter);
         let kind = match parameter.map(|p| p.takes) {
             Some(Takes::Quantity(kind)) => kind,
+            Some(Takes::SeveralQuantities) => several,
             _ => QuantityKind::NUMBER,
         };
         let show = |si: f64| in_unit(si, kind);

@@ -121,7 +121,7 @@ impl Checker<'_> {
             return Some(());
         };
         let Some(fault) = OutOfRange::of(parameter, si) else { return Some(()) };
-        let title = function.refuses(&Refusal::OutOfRange(fault));
+        let title = function.refuses(&Refusal::OutOfRange(fault), QuantityKind::NUMBER);
         self.report(Diagnostic::at(Code::OutOfRange, title, node.span, "outside the range"));
         None
     }

@@ -5,7 +5,8 @@ use super::column::{Column, Draw, first_reason};
 use super::rows::Rows;
 use crate::formula::functions::{Body, Function, Given, OutOfRange, Refusal};
 use crate::formula::resolved::{Expression, Resolved, Use};
-use crate::formula::{DRAWS, Draws, Unknown, Value};
+use crate::formula::{DRAWS, Draws, Kind, Unknown, Value};
+use crate::quantity::QuantityKind;
 
 impl Evaluator<'_> {
     pub(super) fn apply(
@@ -32,7 +33,8 @@ impl Evaluator<'_> {
     ) -> Column<f64> {
         let rows = Rows::new(self, function, values);
         let (draws, refused) = rows.apply(law);
-        let refusal = refused.map(|refusal| Unknown::Refused(function.refuses(&refusal)));
+        let refusal =
+            refused.map(|refusal| Unknown::Refused(function.refuses(&refusal, kind_of(part))));
         self.finite(part, draws, rows.reason().or(refusal))
     }
 
@@ -73,8 +75,9 @@ impl Evaluator<'_> {
             true => Draws::Same(draw(0)),
             false => Draws::Each((0..DRAWS).map(draw).collect()),
         };
-        let refusal =
-            refused.map(|fault| Unknown::Refused(function.refuses(&Refusal::OutOfRange(fault))));
+        let refusal = refused.map(|fault| {
+            Unknown::Refused(function.refuses(&Refusal::OutOfRange(fault), kind_of(part)))
+        });
         self.finite(part, draws, reason.or(refusal))
     }
 
@@ -103,5 +106,13 @@ impl Evaluator<'_> {
             None => values.iter().flatten().filter(|v| is_known(&self.value(v))).count(),
         };
         known as f64
+    }
+}
+
+/// The kind of a part that is a number. What a function of several values gives is of their kind.
+fn kind_of(part: &Expression) -> QuantityKind {
+    match part.kind {
+        Kind::Quantity(kind) => kind,
+        _ => QuantityKind::NUMBER,
     }
 }

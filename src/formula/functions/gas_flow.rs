@@ -43,8 +43,10 @@ pub(super) const LENGTH: Parameter = Parameter {
     range: Some((1e-3, 1000.0)),
     ..Parameter::required("length", "from end to end", Takes::Quantity(QuantityKind::LENGTH))
 };
-const CONDUCTANCES: &[Parameter] =
-    &[Parameter::required("conductances", "two or more conductances", Takes::SeveralQuantities)];
+const CONDUCTANCES: &[Parameter] = &[Parameter {
+    range: Some((0.0, 1000.0)),
+    ..Parameter::required("conductances", "two or more conductances", Takes::SeveralQuantities)
+}];
 
 pub(super) const FUNCTIONS: &[Function] = &[
     Function {
@@ -169,7 +171,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         formula: "1 over the sum of 1 over each",
         source: "definition",
         examples: &[Example { text: "in_series(2 L/s, 3 L/s, 6 L/s)", gives: "1 L/s" }],
-        body: Body::Fold(|values| if_none_is_negative(values, in_series)),
+        body: Body::Fold(in_series),
         ..Function::PLAIN
     },
     Function {
@@ -180,7 +182,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         formula: "the sum of all",
         source: "definition",
         examples: &[Example { text: "in_parallel(2 L/s, 3 L/s)", gives: "5 L/s" }],
-        body: Body::Fold(|values| if_none_is_negative(values, in_parallel)),
+        body: Body::Fold(in_parallel),
         ..Function::PLAIN
     },
 ];
@@ -196,8 +198,4 @@ fn conductance(kind: QuantityKind) -> Result<QuantityKind, &'static str> {
         true => Ok(kind),
         false => Err("a conductance is a volume per time, such as `2 L/s`"),
     }
-}
-
-fn if_none_is_negative(values: &[f64], combine: fn(&[f64]) -> f64) -> f64 {
-    if values.iter().any(|value| *value < 0.0) { f64::NAN } else { combine(values) }
 }

@@ -42,10 +42,11 @@ impl Parameter {
             Takes::Action => "the id of an action".to_owned(),
         };
         match self.range {
-            Some((low, high)) => {
+            // The kind of several values is known only in a formula.
+            Some((low, high)) if !matches!(self.takes, Takes::SeveralQuantities) => {
                 format!("{kind} from {} to {}", self.in_unit(low), self.in_unit(high))
             }
-            None => kind,
+            _ => kind,
         }
     }
 
