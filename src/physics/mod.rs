@@ -10,9 +10,17 @@
 //! assert!((path - 6.617e-3).abs() < 1e-6, "at 1 Pa a molecule of air flies 6.6 mm");
 //! ```
 
+pub mod atmosphere;
 pub mod conductance;
 pub mod gas;
+pub mod gas_load;
+pub mod leak;
+pub mod moisture;
 pub mod pump_down;
 pub mod pumping_speed;
+pub mod refrigerant;
 mod root;
 pub mod saturation;
+pub mod tube;
+pub mod volume;
+pub mod warming;
