@@ -25,15 +25,20 @@
 //! assert_eq!(SQUARE.signature(), "circle_area(radius)");
 //! ```
 
+mod atmosphere;
 mod gas_flow;
+mod gas_load;
 mod in_words;
 mod law;
+mod leak;
 mod looking_back;
+mod moisture;
 mod number;
 mod parameter;
 mod pumping;
 mod saturation;
 mod several;
+mod tube;
 
 pub use law::{Given, Never, OutOfRange, Refusal};
 pub use parameter::{Need, Parameter, Takes};
@@ -218,6 +223,11 @@ pub const FAMILIES: &[Family] = &[
     Family { title: "Boiling water and ice", functions: saturation::FUNCTIONS },
     Family { title: "Gas in tubes and holes", functions: gas_flow::FUNCTIONS },
     Family { title: "Pumping", functions: pumping::FUNCTIONS },
+    Family { title: "Rise and stall", functions: gas_load::FUNCTIONS },
+    Family { title: "Water and sweeps", functions: moisture::FUNCTIONS },
+    Family { title: "The size of a leak", functions: leak::FUNCTIONS },
+    Family { title: "Inner volumes", functions: tube::FUNCTIONS },
+    Family { title: "Gauge pressure and nitrogen", functions: atmosphere::FUNCTIONS },
 ];
 
 /// Every function, family by family.

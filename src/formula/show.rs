@@ -119,8 +119,8 @@ pub(super) fn show_number(
     show_rounded(si, half_width, unit, kind)
 }
 
-/// The unit in which a kind is shown when nothing else is said: that of its name, or the
-/// product of SI units for a kind without a name.
+/// The unit in which a kind is shown when nothing else is said: that of its name, or for a kind
+/// without a name the customary one, or the product of SI units.
 #[must_use]
 pub fn default_unit(kind: QuantityKind) -> UnitExpression {
     let nature = match (kind.nature, kind.dimension) {
@@ -132,8 +132,22 @@ pub fn default_unit(kind: QuantityKind) -> UnitExpression {
     let symbol = NAMED_KINDS
         .iter()
         .find(|named| named.kind == wanted)
-        .map_or_else(|| si_symbol(kind.dimension), |named| named.unit.to_owned());
+        .map(|named| named.unit)
+        .or_else(|| customary_unit(kind.dimension))
+        .map_or_else(|| si_symbol(kind.dimension), str::to_owned);
     parse_unit(&symbol).unwrap_or(UnitExpression { symbol, kind, factor: 1.0, offset: 0.0 })
+}
+
+/// What people say for some kinds without a name: a leak's mass in g/year, a relative change per
+/// kelvin in %/K.
+fn customary_unit(dimension: Dimension) -> Option<&'static str> {
+    const PER_KELVIN: Dimension = Dimension { temperature: -1, ..Dimension::NONE };
+    const MASS_FLOW: Dimension = Dimension { mass: 1, time: -1, ..Dimension::NONE };
+    match dimension {
+        PER_KELVIN => Some("%/K"),
+        MASS_FLOW => Some("g/year"),
+        _ => None,
+    }
 }
 
 /// `Pa^2 m^3/s`
@@ -200,11 +214,13 @@ mod tests {
     }
 
     #[test]
-    fn a_kind_without_a_name_is_shown_in_si_units() {
+    fn a_kind_without_a_name_is_shown_as_people_say_it_or_in_si_units() {
         let dimension = Dimension { pressure: 2, length: 3, time: -1, ..Dimension::NONE };
         assert_eq!(default_unit(QuantityKind::computed(dimension)).symbol, "Pa^2 m^3/s");
         let per_time = Dimension { time: -1, ..Dimension::NONE };
         assert_eq!(default_unit(QuantityKind::computed(per_time)).symbol, "1/s");
+        let mass_flow = Dimension { mass: 1, time: -1, ..Dimension::NONE };
+        assert_eq!(default_unit(QuantityKind::computed(mass_flow)).symbol, "g/year");
         assert_eq!(default_unit(QuantityKind::computed(Dimension::PRESSURE)).symbol, "micron");
         assert_eq!(default_unit(QuantityKind::computed(Dimension::TEMPERATURE)).symbol, "K");
     }

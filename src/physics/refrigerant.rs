@@ -7,8 +7,11 @@
 
 use super::leak::LeakingGas;
 
-/// The lowest temperature in K for which the pressure over liquid is known, -40 °C.
-pub const COLDEST: f64 = 233.15;
+/// The lowest temperature in K for which the pressure over liquid is known, -40 °C. A sum, as
+/// reading a temperature makes it, so that both agree to the bit.
+pub const COLDEST: f64 = 273.15 - 40.0;
+/// The highest temperature in K for all but carbon dioxide, 60 °C.
+const HOTTEST: f64 = 273.15 + 60.0;
 
 /// A refrigerant.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -56,7 +59,7 @@ const fn vapour(grams_per_mole: f64, micropascal_seconds: f64, exponent: f64) ->
 }
 
 const fn pure(vapour: LeakingGas, fit: Fit) -> Properties {
-    Properties { vapour, bubble: fit, dew: fit, hottest: 333.15 }
+    Properties { vapour, bubble: fit, dew: fit, hottest: HOTTEST }
 }
 
 const R32: Properties =
@@ -67,19 +70,19 @@ const R410A: Properties = Properties {
     vapour: vapour(72.585, 13.0, 1.162),
     bubble: [13.593_32, -8.705_5, -0.603_78, -2.269_82, 5.863_77],
     dew: [13.590_01, -8.706_12, -0.606_83, -2.393_44, 6.409_19],
-    hottest: 333.15,
+    hottest: HOTTEST,
 };
 const R454B: Properties = Properties {
     vapour: vapour(62.614, 13.0, 1.183),
     bubble: [13.550_81, -8.680_77, -0.614_44, -1.787_49, 3.881_55],
     dew: [13.504_19, -8.742_91, -0.551_97, -2.483_2, 6.286_84],
-    hottest: 333.15,
+    hottest: HOTTEST,
 };
 const R290: Properties =
     pure(vapour(44.0956, 8.0113, 1.119), [13.069_95, -8.34, -0.549_59, -1.381_54, 2.894_95]);
 /// The critical point lies at 31 °C; above it nothing boils.
 const R744: Properties = Properties {
-    hottest: 303.15,
+    hottest: 273.15 + 30.0,
     ..pure(vapour(44.0098, 14.675, 1.290), [15.063_88, -7.225_81, 0.465_27, -6.127_75, 15.357_06])
 };
 
@@ -165,6 +168,8 @@ mod tests {
 
     #[test]
     fn outside_its_range_a_pressure_is_not_a_number() {
+        assert!(Refrigerant::R32.pressure(-40.0 + 273.15, Saturation::Dew) > 0.0);
+        assert!(Refrigerant::R744.pressure(30.0 + 273.15, Saturation::Dew) > 0.0);
         for temperature in [233.0, 333.3, f64::NAN] {
             assert!(Refrigerant::R32.pressure(temperature, Saturation::Dew).is_nan());
         }

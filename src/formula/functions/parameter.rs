@@ -23,6 +23,25 @@ impl Parameter {
     pub const fn required(name: &'static str, says: &'static str, takes: Takes) -> Self {
         Self { name, says, takes, need: Need::Required, range: None }
     }
+
+    /// A quantity that must be given, with its lowest and highest value in SI units.
+    #[must_use]
+    pub const fn within(
+        name: &'static str,
+        says: &'static str,
+        kind: QuantityKind,
+        low: f64,
+        high: f64,
+    ) -> Self {
+        let range = Some((low, high));
+        Self { name, says, takes: Takes::Quantity(kind), need: Need::Required, range }
+    }
+
+    /// The same, which may be left out and then is this, in SI units.
+    #[must_use]
+    pub const fn or(self, default: f64) -> Self {
+        Self { need: Need::Default(default), ..self }
+    }
 }
 
 /// Whether a parameter may be left out.

@@ -3,9 +3,13 @@
 mod cross_check;
 mod doubt;
 mod library_flow;
+mod library_leaks;
 mod page;
 mod properties_flow;
+mod properties_leaks;
+mod refrigerants;
 mod refusals_flow;
+mod refusals_leaks;
 mod rows;
 mod table;
 
@@ -14,4 +18,4 @@ mod table;
 type LibraryRow = (&'static str, &'static str, fn() -> f64);
 
 /// The rows marked `library`, by who computes them.
-const LIBRARIES: &[&[LibraryRow]] = &[library_flow::ROWS];
+const LIBRARIES: &[&[LibraryRow]] = &[library_flow::ROWS, library_leaks::ROWS];

@@ -4,7 +4,7 @@ use dryhold::formula::{NoNames, Value, check, evaluate, parse};
 use dryhold::source::Sources;
 
 /// What a formula shows, or why it is unknown or refused.
-fn shown(text: &str) -> String {
+pub fn shown(text: &str) -> String {
     let mut sources = Sources::default();
     let id = sources.add("formula", text);
     let checked = parse(text, &|range| sources.span(id, range.start, range.end))
