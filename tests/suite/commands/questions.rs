@@ -44,3 +44,27 @@ fn at_what_temperature_water_boils_at_a_thousand_micron() {
     assert_eq!(answer["unit"], "degC");
     assert_near(&answer, "value", -17.307_133_817, 1e-8);
 }
+
+/// `computed` with Python 3.11: `Q = V dp/dt`, and `sqrt(4 Q / (pi p v))` with the speed of choked
+/// air in volume, 198.631 m/s (isentropic flow, 1.4, 20 degC, 101325 Pa). As R-32 of 14.7 bara, by
+/// CoolProp 8.0.0 (52.024 g/mol, 1.3139e-5 Pa s, ratio of the heat capacities 1.2428): the ratio
+/// of the throughputs is 10.382 for a hole and 290.16 for a capillary, drawn evenly in the
+/// logarithm between them.
+#[test]
+fn what_ten_micron_a_minute_in_twelve_litres_mean() {
+    let load = "gas_load(12 L, 10 micron/min)";
+    assert_near(&asked(&format!("{load} as Pa m3/s")), "value", 2.666_447_75e-4, 1e-8);
+    assert_near(&asked(&format!("hole_diameter({load}) as um")), "value", 4.107_138_9, 1e-6);
+    let lost = |path: &str| {
+        asked(&format!("leak_per_year(leak_at_pressure({load}, 14.7 bara, r32{path}), r32)"))
+    };
+    for (path, grams) in [("molecular", 1944.24), ("choked", 1864.68), ("laminar", 52_114.4)] {
+        let answer = lost(&format!(", path = {path}"));
+        assert_eq!(answer["unit"], "g/year");
+        assert_near(&answer, "value", grams, 2e-3);
+    }
+    let open = lost("");
+    for (key, grams) in [("low", 2026.58), ("value", 9857.82), ("high", 47_951.2)] {
+        assert_near(&open, key, grams, 5e-3);
+    }
+}

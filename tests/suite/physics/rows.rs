@@ -59,23 +59,29 @@ struct Conversion {
 }
 
 impl Conversion {
-    /// The same as a formula; none for what a conversion of units alone does not give.
-    fn into_row(self) -> Option<Row> {
+    /// The same as a formula. A gauge pressure is counted from its barometer, and gas of 273.15 K
+    /// and 101325 Pa is an amount.
+    fn into_row(self) -> Row {
         let typed = self.typed.replace(',', "").replace(" um", " micron").replace("CFM", "cfm");
-        if self.unit == "mol/s" || !self.barometer.is_empty() {
-            return None;
-        }
+        let value = match (self.unit.as_str(), self.barometer.as_str()) {
+            ("mol/s", _) => {
+                let volume = typed.replace("sccm", "cm3");
+                format!("molar_leak_rate({volume}, 0 Pa, 273.15 K, 101325 Pa, 273.15 K, 1 min)")
+            }
+            (_, "") => typed,
+            (_, barometer) => format!("absolute({typed}, {barometer})"),
+        };
         let (mark, source) = self.source.split_once(": ").unwrap();
-        Some(Row {
+        Row {
             topic: "01-units".to_owned(),
             case: self.case,
-            formula: format!("{typed} as {}", self.unit),
+            formula: format!("{value} as {}", self.unit),
             expected: self.expected,
             unit: self.unit,
             tolerance: self.rel_tol,
             mark: if mark == "published" { Mark::Published } else { Mark::Computed },
             source: source.to_owned(),
-        })
+        }
     }
 }
 
@@ -88,7 +94,7 @@ pub fn rows() -> Vec<Row> {
         .filter(|path| path.extension().is_some_and(|extension| extension == "csv"))
         .collect();
     files.sort();
-    let conversions = read(&data.join("units.csv")).into_iter().filter_map(Conversion::into_row);
+    let conversions = read(&data.join("units.csv")).into_iter().map(Conversion::into_row);
     conversions.chain(files.iter().flat_map(|file| topic(file))).collect()
 }
 
