@@ -105,7 +105,7 @@ fn section(law: &Function, rows: &[Row]) -> String {
     let call = format!("{}(", law.name);
     let tally = tally(rows.iter().filter(|row| row.formula.contains(&call)));
     let checked = match tally.rows {
-        0 => "by its examples and its properties alone".to_owned(),
+        0 => "no row calls it; its examples are run as tests".to_owned(),
         1 => format!("1 row, error {}", error(&tally)),
         many => format!("{many} rows, worst error {}", error(&tally)),
     };
