@@ -26,7 +26,7 @@ const BAROMETER: Parameter = Parameter::within(
 const BAROMETER_OR_SEA_LEVEL: Parameter = BAROMETER.or(STANDARD_ATMOSPHERE);
 
 const SOURCE: &str = "published: ideal gas at constant volume, as in fuel-gas piping codes \
-                      (appendix A of the 2015 residential code)";
+                      (2015 Michigan Residential Code, appendix A)";
 const HOLDS: &str = "gas of one temperature throughout. Nitrogen at 4 MPa changes by about a tenth \
                      more: over 10 to 15 K this is off by .3 to .5 % of the absolute pressure, 13 \
                      to 21 kPa (computed: CoolProp 8.0.0)";
