@@ -2,10 +2,15 @@
 
 use super::event::Event;
 use super::moved::{News, compare};
-use super::now::{Now, Passage, Passed, Place};
+use super::now::{Now, Passage, Passed, Place, RoundEnd};
 use super::walk::{Walk, walk};
-use crate::evidence::{Assessment, Engine, Given, Record, Streams, Worksheet, assess};
-use crate::handbook::{CautionId, CautionSeverity, Handbook, QuestionId, Target, TreeId};
+use crate::evidence::{
+    Assessment, Engine, FindingState, Given, Record, Streams, Worksheet, assess,
+};
+use crate::handbook::{
+    CautionId, CautionSeverity, FindingId, Handbook, QuestionId, Target, TreeId,
+};
+use crate::text::Line;
 
 /// Why an event can't happen now.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -186,6 +191,28 @@ impl<'h> Case<'h> {
     #[must_use]
     pub fn branches(&self) -> &[(Place, Target)] {
         &self.walk.branches
+    }
+
+    /// The rounds that have come to their end, in order.
+    #[must_use]
+    pub fn round_ends(&self) -> &[RoundEnd] {
+        &self.walk.round_ends
+    }
+
+    /// What a round found before its first repair; nothing where nothing was repaired in it.
+    #[must_use]
+    pub fn found_before_repair(&self, round: &RoundEnd) -> Vec<Line> {
+        let whole = round.from..=round.until;
+        let done = self.walk.record.done.iter().map(|(_, order)| *order);
+        let Some(deed) = done.into_iter().find(|order| whole.contains(order)) else {
+            return Vec::new();
+        };
+        let sheet = self.worksheet();
+        let then = sheet.before_deed(deed);
+        let observed_here =
+            |id: &FindingId| then.last_observed(*id).is_some_and(|at| whole.contains(&at));
+        let judged = self.handbook.finding_ids().filter(observed_here).map(|id| then.finding(id));
+        judged.filter(|j| matches!(j.state, FindingState::True(_))).map(|j| j.text).collect()
     }
 
     /// What the answers amount to.

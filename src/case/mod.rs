@@ -20,7 +20,7 @@ pub use case::{Case, Refusal};
 pub use event::Event;
 pub use interview::{Answerer, Ending, KeepNothing, Keeper, Objection, Response, interview};
 pub use moved::{News, state_word};
-pub use now::{Now, Passage, Passed, Place};
+pub use now::{Now, Passage, Passed, Place, RoundEnd};
 pub use reading::{Misunderstood, ReadAnswer, ends_rounds, read_answer};
 pub use script::{Script, questions_reached};
 pub use view::{ActionView, CauseView, CautionView, FormulaValue, QuestionView};

@@ -1,11 +1,11 @@
 //! What an event changed: the computation in words, and which conclusions moved.
 
 use super::event::Event;
-use super::now::Passage;
+use super::now::{Passage, Passed};
 use super::walk::Walk;
 use crate::evidence::wording::in_words;
 use crate::evidence::{Assessment, FindingState, Judged, Record, Worksheet, speaks};
-use crate::handbook::{Handbook, StepKind};
+use crate::handbook::{Handbook, QuestionId, StepKind};
 use crate::text::{Line, Role};
 
 /// What there is to say after an event.
@@ -15,8 +15,10 @@ pub struct News {
     pub computed: Vec<Line>,
     /// After a correction or a take-back: which conclusions moved.
     pub moved: Vec<Line>,
-    /// Steps passed over because their answer was known.
+    /// Steps passed over because their answer was known; each question once in a case.
     pub passed_over: Vec<Line>,
+    /// What the rounds that have just come to their end have done.
+    pub rounds: Vec<Line>,
 }
 
 /// Compares a case before and after an event; `sheet` is the worksheet after it.
@@ -32,6 +34,7 @@ pub(super) fn compare(
         computed: if revised.is_some() { Vec::new() } else { computed(old, new) },
         moved: revised.map(|line| moved(sheet.handbook(), line, old, new)).unwrap_or_default(),
         passed_over: passed_over(sheet, old_walk, walk),
+        rounds: ended(old_walk, walk),
     }
 }
 
@@ -124,14 +127,30 @@ pub fn state_word(state: &FindingState) -> String {
     }
 }
 
+/// The ends of rounds that the earlier walk did not have.
+fn ended(old: &Walk, new: &Walk) -> Vec<Line> {
+    let fresh = new.round_ends.iter().filter(|end| !old.round_ends.contains(end));
+    fresh.map(|end| end.done.clone()).collect()
+}
+
 fn passed_over(sheet: &Worksheet<'_>, old: &Walk, new: &Walk) -> Vec<Line> {
     let handbook = sheet.handbook();
-    let fresh = new.path.iter().skip(old.path.len());
+    let asked =
+        |passed: &Passed| match handbook.tree(passed.place.tree).step(passed.place.step).kind {
+            StepKind::Ask { question, .. } => Some(question),
+            _ => None,
+        };
+    let start = old.path.len().min(new.path.len());
+    let mut said: Vec<QuestionId> = new.path[..start].iter().filter_map(asked).collect();
+    let fresh = new.path[start..].iter();
     fresh
-        .filter(|passed| passed.passage == Passage::Known)
         .filter_map(|passed| {
-            let step = handbook.tree(passed.place.tree).step(passed.place.step);
-            let StepKind::Ask { question, .. } = step.kind else { return None };
+            let question = asked(passed)?;
+            let is_first = !said.contains(&question);
+            said.push(question);
+            if !is_first || passed.passage != Passage::Known {
+                return None;
+            }
             let typed = new.record.answers(question).last().map(|(_, g)| g.typed.clone())?;
             let known = Line::new().push(Role::Quiet, "Known already: ");
             Some(

@@ -69,6 +69,17 @@ pub enum Now {
     },
 }
 
+/// A round that has come to its end.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RoundEnd {
+    /// The place of the answer that named the round.
+    pub from: usize,
+    /// The place of the last event that belongs to it.
+    pub until: usize,
+    /// What has been done in it.
+    pub done: Line,
+}
+
 /// How a step was passed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Passage {

@@ -11,7 +11,7 @@ mod rounds;
 use std::collections::HashMap;
 
 use super::event::Event;
-use super::now::{Now, Passage, Passed, Place};
+use super::now::{Now, Passage, Passed, Place, RoundEnd};
 use crate::evidence::{Record, Streams, Worksheet};
 use crate::handbook::{
     CautionSeverity, Handbook, QuestionId, Step, StepId, StepKind, Target, Tree, TreeId,
@@ -32,6 +32,8 @@ pub struct Walk {
     pub branches: Vec<(Place, Target)>,
     /// The facts, with the rounds that the walk went through.
     pub record: Record,
+    /// What the rounds that have come to their end have said, in order.
+    pub round_ends: Vec<RoundEnd>,
 }
 
 /// One tree on the way, and where in it.
@@ -68,6 +70,7 @@ struct Walker<'a> {
     frames: Vec<Frame>,
     path: Vec<Passed>,
     branches: Vec<(Place, Target)>,
+    round_ends: Vec<RoundEnd>,
 }
 
 /// Walks from a tree's start through events, of which those taken back are none.
@@ -96,9 +99,11 @@ pub fn walk(
         frames: Vec::new(),
         path: Vec::new(),
         branches: Vec::new(),
+        round_ends: Vec::new(),
     };
     let now = walker.run(tree);
-    Walk { now, path: walker.path, branches: walker.branches, record: walker.record }
+    let Walker { path, branches, record, round_ends, .. } = walker;
+    Walk { now, path, branches, record, round_ends }
 }
 
 impl<'a> Walker<'a> {
@@ -196,11 +201,7 @@ impl<'a> Walker<'a> {
 
     fn end(&mut self, done: Line, then: &[TreeId]) -> Advance {
         if self.tree().rounds.is_some() {
-            let start = self.tree().start;
-            let frame = self.frame();
-            frame.round_from = None;
-            frame.step = start;
-            frame.entered.clear();
+            self.end_round(done);
             return Advance::Moved;
         }
         self.leave_tree(done, then)
@@ -286,7 +287,9 @@ impl<'a> Walker<'a> {
             .checked_sub(1)
             .and_then(|last| self.record.answers(question).nth(last))
             .map(|(_, given)| given.order);
-        let round = self.frame().round_from;
+        // A setting belongs to the case, so an answer from before the round stands.
+        let is_setting = self.handbook.question(question).is_setting();
+        let round = self.frame().round_from.filter(|_| again || !is_setting);
         let is_fresh = last_taken.is_some_and(|order| round.is_none_or(|from| order > from));
         if is_fresh && !again {
             return self.passed(place, Passage::Known);

@@ -10,10 +10,10 @@ use std::collections::HashMap;
 
 use super::doubt::Streams;
 use super::finding::{Judged, judge};
-use super::record::{Given, Record, Round};
+use super::record::{Given, Record, Reply, Round};
 use crate::formula::{Checked, Facts, Symbol, Unknown, Value, evaluate};
 use crate::handbook::{
-    ActionId, Entry, Finding, FindingId, Handbook, Observes, Question, QuestionId,
+    ActionId, Entry, Finding, FindingId, Handbook, Observes, Question, QuestionId, Tree,
 };
 use crate::quantity::UnitExpression;
 
@@ -85,7 +85,8 @@ impl<'a> Worksheet<'a> {
     }
 
     /// The same view with only those observations that were made before a place.
-    pub(super) fn before_deed(&self, order: usize) -> Self {
+    #[must_use]
+    pub fn before_deed(&self, order: usize) -> Self {
         let mut view = self.narrowed(self.until, self.round, self.assumes_settings);
         view.observed_until = order;
         view
@@ -103,15 +104,16 @@ impl<'a> Worksheet<'a> {
         evaluate(formula, self)
     }
 
-    /// How a finding stands. An action changes what is there, so a finding is judged on what was
-    /// observed before the first action that came after its own observations.
+    /// How a finding stands. An action changes what is there, and a new round is about another
+    /// thing, so a finding is judged on what was observed before the first action or new round
+    /// that came after its own observations.
     #[must_use]
     pub fn finding(&self, id: FindingId) -> Judged {
         if let Some(judged) = self.findings.borrow().get(&id) {
             return judged.clone();
         }
         let finding = self.handbook.finding(id);
-        let judged = match self.deed_after_observing(id) {
+        let judged = match self.change_after_observing(id) {
             Some(order) => judge(finding, &self.before_deed(order)),
             None => judge(finding, self),
         };
@@ -124,32 +126,56 @@ impl<'a> Worksheet<'a> {
         self.record.done.iter().copied().filter(|(_, order)| *order < self.until)
     }
 
-    /// The first action since a finding's observations were last made.
-    fn deed_after_observing(&self, id: FindingId) -> Option<usize> {
+    /// The first action, or round of its own tree, since a finding's observations were last made.
+    fn change_after_observing(&self, id: FindingId) -> Option<usize> {
         let observed = self.last_observed(id)?;
         let end = self.until.min(self.observed_until);
-        let mut deeds = self.actions_done().map(|(_, order)| order);
-        deeds.find(|&order| order > observed && order < end)
+        let is_asked_in = |round: &&Round| {
+            let mut asked = self.handbook.tree(round.tree).questions();
+            asked.any(|question| self.is_of_rounds(question) && self.tests(id, question))
+        };
+        let rounds = self.record.rounds.iter().filter(is_asked_in).map(|round| round.from);
+        let changes = self.actions_done().map(|(_, order)| order).chain(rounds);
+        changes.filter(|&order| order > observed && order < end).min()
     }
 
-    /// When what a finding looks at was last observed: the place of the latest answer among the
-    /// observations that its test can be traced to (readings, looks, yes or no), or among all
-    /// answers if it looks at settings alone.
-    #[must_use]
-    pub fn last_observed(&self, id: FindingId) -> Option<usize> {
-        let finding = self.handbook.finding(id);
-        let questions: Vec<QuestionId> = match &finding.observes {
+    /// Whether a question is asked in rounds and nowhere else, so that each answer belongs to the
+    /// thing that its round is about.
+    fn is_of_rounds(&self, question: QuestionId) -> bool {
+        let asks = |tree: &&Tree| tree.questions().any(|asked| asked == question);
+        let mut asking = self.handbook.trees().iter().filter(asks).peekable();
+        asking.peek().is_some() && asking.all(|tree| tree.rounds.is_some())
+    }
+
+    /// Whether a finding's test can be traced to a question.
+    fn tests(&self, id: FindingId, question: QuestionId) -> bool {
+        self.questions_tested(id).contains(&question)
+    }
+
+    fn questions_tested(&self, id: FindingId) -> Vec<QuestionId> {
+        match &self.handbook.finding(id).observes {
             Observes::Of(question) => vec![*question],
             Observes::When(condition) => {
                 let used = condition.uses().iter();
                 used.flat_map(|u| self.handbook.questions_under(u.symbol)).copied().collect()
             }
-        };
-        let last = |wanted: &dyn Fn(&Question) -> bool| {
-            let chosen = questions.iter().filter(|&&id| wanted(self.handbook.question(id)));
+        }
+    }
+
+    /// When what a finding looks at was last observed: the place of the latest answer among the
+    /// observations that its test can be traced to (readings, looks, yes or no): among those made
+    /// in rounds alone, if there are any, and among all answers if it looks at settings alone.
+    #[must_use]
+    pub fn last_observed(&self, id: FindingId) -> Option<usize> {
+        let questions = self.questions_tested(id);
+        let last = |wanted: &dyn Fn(QuestionId) -> bool| {
+            let chosen = questions.iter().filter(|&&id| wanted(id));
             chosen.filter_map(|&id| self.known(id).last().map(|(_, given)| given.order)).max()
         };
-        last(&|question| !question.is_setting()).or_else(|| last(&|_| true))
+        let is_observed = |id: QuestionId| !self.handbook.question(id).is_setting();
+        last(&|id| is_observed(id) && self.is_of_rounds(id))
+            .or_else(|| last(&is_observed))
+            .or_else(|| last(&|_| true))
     }
 
     /// Whether nobody has answered a question in this view, not even with "not sure".
@@ -171,7 +197,8 @@ impl<'a> Worksheet<'a> {
             .filter(|(_, given)| is_setting || given.order < self.observed_until)
             .filter(|(_, given)| {
                 belongs_to_round.is_none_or(|round| {
-                    given.order >= round.from && round.until.is_none_or(|end| given.order < end)
+                    let is_late_enough = is_setting || given.order >= round.from;
+                    is_late_enough && round.until.is_none_or(|end| given.order < end)
                 })
             })
             .collect()
@@ -291,6 +318,24 @@ impl Facts for Worksheet<'_> {
 
     fn unit(&self, symbol: Symbol) -> Option<&UnitExpression> {
         self.handbook.unit(symbol)
+    }
+
+    fn is_assumed(&self, symbol: Symbol) -> bool {
+        let latest = |id: QuestionId| {
+            let mut seen = self.seen(id).into_iter();
+            seen.rfind(|(_, given)| given.reply != Reply::Skipped)
+        };
+        let is_taken = |id: &QuestionId| {
+            self.handbook.question(*id).not_sure.is_some()
+                && latest(*id).is_some_and(|(_, given)| !given.reply.is_known())
+        };
+        let under = self.handbook.questions_under(symbol);
+        under.iter().all(|id| self.handbook.question(*id).is_setting())
+            && under.iter().any(is_taken)
+    }
+
+    fn is_answered(&self, symbol: Symbol) -> bool {
+        matches!(self.handbook.entry(symbol), Entry::Question(_))
     }
 
     fn choice_label(&self, symbol: Symbol, choice: usize) -> String {

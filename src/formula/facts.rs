@@ -62,6 +62,15 @@ pub trait Facts {
     fn name(&self, symbol: Symbol) -> &str;
     /// The unit in which a quantity of this name is shown.
     fn unit(&self, symbol: Symbol) -> Option<&UnitExpression>;
+    /// Whether a quantity of this name rests only on settings of which one is not known but taken
+    /// from its usual range.
+    fn is_assumed(&self, _: Symbol) -> bool {
+        false
+    }
+    /// Whether a name is answered by a person and not computed.
+    fn is_answered(&self, _: Symbol) -> bool {
+        false
+    }
     /// What a choice of this name is called, by its place in the order.
     fn choice_label(&self, symbol: Symbol, choice: usize) -> String;
 }

@@ -1,13 +1,17 @@
 //! Values as text, with the digits that their doubt deserves.
 
-use super::{Checked, Draws, Facts, Kind, Summary, Value, Verdict, verdict};
+use super::{Checked, Draws, Facts, Kind, Summary, Value, Verdict, evaluate, verdict};
 use crate::quantity::{
     Dimension, NAMED_KINDS, Nature, QuantityKind, UnitExpression, parse_unit, show_rounded,
 };
-use crate::text::list_and;
+use crate::text::{list_and, spoken};
 
 /// What stands for a value that is not known.
 const NOT_KNOWN: &str = "not measured";
+
+/// The least doubt in a computed quantity, as a share of it, so that three digits are told at most
+/// (`estimate`: finer than any reading of a vacuum).
+const LEAST_DOUBT: f64 = 0.03;
 
 impl Checked {
     /// A value of this formula as text: in the unit behind `as`, else in the unit and the words
@@ -19,6 +23,49 @@ impl Checked {
         let label = |place: usize| name.map(|symbol| facts.choice_label(symbol, place));
         Shown { kind: self.kind(), unit, label: &label }.text(value)
     }
+
+    /// What the formula gives, as it is told in a sentence: what is computed has no more than three
+    /// digits, what rests on settings that are not known says so, and words that nobody has given
+    /// are told by their name.
+    pub(super) fn tell(&self, facts: &dyn Facts) -> String {
+        let value = evaluate(self, facts);
+        let name = self.looked_at();
+        match (&value, name) {
+            (Value::Unknown(_), Some(symbol)) if *self.kind() == Kind::Text => {
+                spoken(facts.name(symbol))
+            }
+            (Value::Quantity(draws), _)
+                if !name.is_some_and(|symbol| facts.is_answered(symbol)) =>
+            {
+                let unit = self.unit().or_else(|| name.and_then(|symbol| facts.unit(symbol)));
+                let told = rounded(draws, self.kind(), unit);
+                if name.is_some_and(|symbol| facts.is_assumed(symbol)) {
+                    assumed(&told)
+                } else {
+                    told
+                }
+            }
+            (Value::Quantity(_), Some(symbol)) if facts.is_assumed(symbol) => {
+                assumed(&self.show(&value, facts))
+            }
+            _ => self.show(&value, facts),
+        }
+    }
+}
+
+fn assumed(told: &str) -> String {
+    format!("{told} (assumed)")
+}
+
+/// A computed quantity with three digits at most.
+fn rounded(draws: &Draws<f64>, kind: &Kind, unit: Option<&UnitExpression>) -> String {
+    let kind = match kind {
+        Kind::Quantity(kind) => *kind,
+        _ => QuantityKind::NUMBER,
+    };
+    let summary = Summary::of(draws);
+    let least = summary.middle.abs() * LEAST_DOUBT;
+    show_number(summary.middle, Some(summary.half_width().max(least)), kind, unit)
 }
 
 /// A value as text, in a unit or in the one that its kind is shown in. Choices are told by their

@@ -1,10 +1,11 @@
 //! Text with values in it: `The pump stops at {blank_off}, {blank_off as Pa}.`
 //!
-//! Braces hold a formula; `{{` and `}}` are braces.
+//! Braces hold a formula; `{{` and `}}` are braces. A value that stands on a setting which nobody
+//! knows is told as assumed, and a word that nobody has given by what it is called.
 
 use std::ops::Range;
 
-use super::{Checked, Facts, Names, Syntax, Use, check, evaluate, parse};
+use super::{Checked, Facts, Names, Syntax, Use, check, parse};
 use crate::diagnostic::{Code, Diagnostic, sort_in_file_order};
 use crate::source::Span;
 use crate::text::{Line, Role};
@@ -98,10 +99,7 @@ impl CheckedTemplate {
     pub fn fill(&self, facts: &dyn Facts) -> Line {
         self.parts.iter().fold(Line::new(), |line, part| match part {
             Part::Text(text) => line.push(Role::Plain, text.clone()),
-            Part::Formula(formula) => {
-                let value = evaluate(formula, facts);
-                line.push(Role::Value, formula.show(&value, facts))
-            }
+            Part::Formula(formula) => line.push(Role::Value, formula.tell(facts)),
         })
     }
 

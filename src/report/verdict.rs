@@ -19,6 +19,7 @@ pub fn verdict(case: &Case<'_>, ending: &Ending) -> Vec<Line> {
     }
     lines.push(Line::strong("Verdict"));
     lines.extend(headline(case));
+    lines.extend(rounds(case));
     lines.extend(ranking(case));
     if let Some(leader) = assessment.leader() {
         lines.extend(reasons(case));
@@ -47,6 +48,29 @@ fn stopped(case: &Case<'_>, ending: &Ending) -> Vec<Line> {
     let refer = refer.map(|refer| format!(" Ask {}.", refer.to_text())).unwrap_or_default();
     let stop = Line::warning(format!("Stopped for safety. {}{refer}", text.to_text()));
     std::iter::once(stop).chain(why).collect()
+}
+
+/// What each round came to, with what it found before a repair.
+fn rounds(case: &Case<'_>) -> Vec<Line> {
+    let mut lines: Vec<Line> = case
+        .round_ends()
+        .iter()
+        .map(|round| {
+            let found = case.found_before_repair(round).into_iter().next();
+            let line = Line::plain("- ");
+            let line = match found {
+                Some(found) => {
+                    line.push(Role::Quiet, "Before the repair: ").join(found).push(Role::Plain, " ")
+                }
+                None => line,
+            };
+            line.join(round.done.clone())
+        })
+        .collect();
+    if !lines.is_empty() {
+        lines.insert(0, Line::strong("One by one"));
+    }
+    lines
 }
 
 fn ranking(case: &Case<'_>) -> Vec<Line> {

@@ -2,7 +2,7 @@
 
 use super::{Advance, Walker};
 use crate::case::event::Event;
-use crate::case::now::{Now, Passage, Passed};
+use crate::case::now::{Now, Passage, Passed, RoundEnd};
 use crate::evidence::Round;
 use crate::handbook::TreeId;
 use crate::text::Line;
@@ -39,6 +39,16 @@ impl Walker<'_> {
                 names_a_round: true,
             })),
         }
+    }
+
+    /// Keeps what a round has come to, and goes back to the tree's start for the next one.
+    pub(super) fn end_round(&mut self, done: Line) {
+        let (start, time) = (self.tree().start, self.time);
+        let frame = self.frame();
+        let from = frame.round_from.take();
+        frame.step = start;
+        frame.entered.clear();
+        self.round_ends.extend(from.map(|from| RoundEnd { from, until: time, done }));
     }
 
     fn close_round(&mut self, tree: TreeId, at: usize) {

@@ -174,6 +174,9 @@ impl Answerer for Person<'_> {
         if is_news && ranking_line(case).to_text() != self.ranking_shown {
             self.show_ranking(case);
         }
+        if !news.rounds.is_empty() {
+            self.console.show(&news.rounds);
+        }
     }
 
     fn object(&mut self, _: &Case<'_>, objection: &Objection) -> bool {

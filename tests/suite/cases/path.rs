@@ -139,3 +139,74 @@ fn rounds_ask_anew_and_every_sees_each() {
     let text = text.text.to_text();
     assert_eq!(text, "A part adds 58 micron.");
 }
+
+/// The pump's handbook with a setting in each round and sentences that name the part.
+fn named_parts() -> String {
+    PUMP.replace(
+        "    start: before\n    steps:\n",
+        "    start: need\n    steps:\n      need:\n        ask: target\n        next: before\n",
+    )
+    .replace("when: most_added > 20", "when: added > 20")
+    .replace("A part adds {most_added}.", "The {part} adds {added}, to reach {target}.")
+    .replace("One part was read.", "The {part} was read at {with_part}.")
+}
+
+/// Answers one round from the floor on, and gives what its last answer changed.
+fn read_part(bench: &mut Bench, floor: &str, with_part: &str) -> dryhold::case::News {
+    bench.answer("floor", floor);
+    bench.done();
+    bench.answer("with_part", with_part)
+}
+
+#[test]
+fn a_setting_is_asked_once_for_all_rounds() {
+    let handbook = handbook(&named_parts());
+    let engine = Engine::new(&handbook).unwrap();
+    let mut bench = Bench::open(&handbook, &engine, "parts");
+    bench.acknowledge("hot");
+    bench.answer("part", "red hose");
+    assert_eq!(bench.wanted(), "ask target");
+    bench.answer("target", "not sure");
+    read_part(&mut bench, "20 micron", "27 micron");
+    bench.answer("part", "blue hose");
+    assert_eq!(bench.wanted(), "ask floor", "what is read is asked anew, what is set is not");
+}
+
+#[test]
+fn a_finding_speaks_of_the_part_it_was_read_on() {
+    let handbook = handbook(&named_parts());
+    let engine = Engine::new(&handbook).unwrap();
+    let mut bench = Bench::open(&handbook, &engine, "parts");
+    let said = |bench: &Bench| {
+        let finding = handbook.find_finding("part_bad").unwrap();
+        bench.case.assessment().finding(finding).text.to_text()
+    };
+    bench.acknowledge("hot");
+    bench.answer("part", "red hose");
+    bench.answer("target", "not sure");
+    let news = read_part(&mut bench, "20 micron", "80 micron");
+    let ended: Vec<String> = news.rounds.iter().map(|line| line.to_text()).collect();
+    assert_eq!(ended, ["The red hose was read at 80 micron."]);
+    let of_red = "The red hose adds 60 micron, to reach 500 micron (assumed).";
+    assert_eq!(said(&bench), of_red);
+    bench.answer("part", "blue hose");
+    bench.answer("floor", "45 micron");
+    assert_eq!(said(&bench), of_red, "the blue one has not been read yet");
+    bench.done();
+    bench.answer("with_part", "150 micron");
+    assert!(said(&bench).starts_with("The blue hose adds 105 micron"), "{}", said(&bench));
+    assert_eq!(bench.case.round_ends().len(), 2);
+}
+
+#[test]
+fn a_part_without_a_name_is_called_what_it_is() {
+    let handbook = handbook(&named_parts());
+    let engine = Engine::new(&handbook).unwrap();
+    let mut bench = Bench::open(&handbook, &engine, "bench");
+    bench.acknowledge("hot");
+    bench.answer("floor", "20 micron");
+    bench.answer("with_part", "80 micron");
+    let finding = handbook.find_finding("part_bad").unwrap();
+    let said = bench.case.assessment().finding(finding).text.to_text();
+    assert_eq!(said, "The part adds 60 micron, to reach not measured.");
+}

@@ -216,6 +216,10 @@ impl Facts for Case {
         self.entry(symbol).unit.as_ref()
     }
 
+    fn is_answered(&self, symbol: Symbol) -> bool {
+        self.entry(symbol).referent == Referent::Question
+    }
+
     fn choice_label(&self, symbol: Symbol, choice: usize) -> String {
         match &self.entry(symbol).kind {
             Kind::Choice(set) | Kind::Choices(set) => format!("the {} one", set.ids()[choice]),

@@ -147,6 +147,7 @@ fn filled(text: &str) -> String {
 fn a_sentence_shows_values_with_the_digits_they_deserve() {
     for (text, shown) in [
         ("It stops at {p}, {p as Pa}.", "It stops at 100 micron, 13.33 Pa."),
+        ("A third of it is {p / 3 as micron}.", "A third of it is 33.3 micron."),
         ("It reads {r}.", "It reads 25 micron."),
         ("{r * 100.3}", "2500 micron"),
         ("{u} and {u * 2 as Pa}", "not measured and not measured"),
