@@ -159,11 +159,23 @@ pub(super) fn show_number(
     let unit = match unit {
         Some(unit) => unit,
         None => {
-            own = default_unit(kind);
+            own = readers_unit(kind, si);
             &own
         }
     };
     show_rounded(si, half_width, unit, kind)
+}
+
+/// Pressures above this (Pa) are told in bar: no deep vacuum, and millions of micron say nothing
+/// (limit of ours: above any barometer).
+const TOLD_IN_BAR: f64 = 120_000.0;
+
+/// The unit in which a value is told when nothing else is said.
+fn readers_unit(kind: QuantityKind, si: f64) -> UnitExpression {
+    let is_high = kind.dimension == Dimension::PRESSURE && si.abs() > TOLD_IN_BAR;
+    let in_bar = if kind.nature == Nature::Absolute { "bara" } else { "bar" };
+    let unit = is_high.then(|| parse_unit(in_bar)).and_then(Result::ok);
+    unit.filter(|unit| unit.kind.fits(kind)).unwrap_or_else(|| default_unit(kind))
 }
 
 /// The unit in which a kind is shown when nothing else is said: that of its name, or for a kind
