@@ -166,13 +166,18 @@ pub(super) fn show_number(
     show_rounded(si, half_width, unit, kind)
 }
 
-/// Pressures above this (Pa) are told in bar: no deep vacuum, and millions of micron say nothing
-/// (limit of ours: above any barometer).
+/// Pressures above these (Pa) are told in bar: no deep vacuum, and millions of micron say nothing
+/// (limits of ours: above any barometer; a difference that a gauge for pressure shows).
 const TOLD_IN_BAR: f64 = 120_000.0;
+const DIFFERENCE_IN_BAR: f64 = 10_000.0;
 
 /// The unit in which a value is told when nothing else is said.
 fn readers_unit(kind: QuantityKind, si: f64) -> UnitExpression {
-    let is_high = kind.dimension == Dimension::PRESSURE && si.abs() > TOLD_IN_BAR;
+    let limit = match kind.nature {
+        Nature::Difference => DIFFERENCE_IN_BAR,
+        _ => TOLD_IN_BAR,
+    };
+    let is_high = kind.dimension == Dimension::PRESSURE && si.abs() > limit;
     let in_bar = if kind.nature == Nature::Absolute { "bara" } else { "bar" };
     let unit = is_high.then(|| parse_unit(in_bar)).and_then(Result::ok);
     unit.filter(|unit| unit.kind.fits(kind)).unwrap_or_else(|| default_unit(kind))

@@ -58,7 +58,6 @@ pub const ROWS: &[super::LibraryRow] = &[
     ("04-pumpdown", "exercise-ultimate-5cm", || ultimate(10e-3, 50.4167e-3, COURSE_LOAD) / TORR),
     ("04-pumpdown", "exercise-ultimate-1cm", || ultimate(10e-3, 0.403_333e-3, COURSE_LOAD) / TORR),
     ("04-pumpdown", "exercise-ultimate-long", || ultimate(10e-3, 10.0833e-3, COURSE_LOAD) / TORR),
-    ("04-pumpdown", "pu1", || ultimate(0.4e-3, f64::INFINITY, 2e-3) / MICRON),
     ("04-pumpdown", "cores-low", || with_core(core_conductance(REFERENCE_TEMPERATURE).0)),
     ("04-pumpdown", "cores-high", || with_core(core_conductance(REFERENCE_TEMPERATURE).1)),
 ];
