@@ -14,7 +14,7 @@ use crate::terminal::paint::screen_size;
 use crate::text::inert;
 
 /// What stands below a list.
-const LIST_HELP: &str = "arrows or type, then Enter; Esc for more";
+const LIST_HELP: &str = "arrows or type; Esc for more";
 
 /// Rows of the screen that a list leaves free, for its question and its help.
 const ROWS_KEPT: usize = 5;
