@@ -25,6 +25,7 @@
 //! assert_eq!(SQUARE.signature(), "circle_area(radius)");
 //! ```
 
+mod acceptance;
 mod atmosphere;
 mod gas_flow;
 mod gas_load;
@@ -228,6 +229,7 @@ pub const FAMILIES: &[Family] = &[
     Family { title: "The size of a leak", functions: leak::FUNCTIONS },
     Family { title: "Inner volumes", functions: tube::FUNCTIONS },
     Family { title: "Gauge pressure and nitrogen", functions: atmosphere::FUNCTIONS },
+    Family { title: "Written criteria", functions: acceptance::FUNCTIONS },
 ];
 
 /// Every function, family by family.

@@ -10,6 +10,7 @@
 //! assert!((path - 6.617e-3).abs() < 1e-6, "at 1 Pa a molecule of air flies 6.6 mm");
 //! ```
 
+pub mod acceptance;
 pub mod atmosphere;
 pub mod conductance;
 pub mod gas;
