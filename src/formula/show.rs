@@ -171,15 +171,24 @@ pub(super) fn show_number(
 const TOLD_IN_BAR: f64 = 120_000.0;
 const DIFFERENCE_IN_BAR: f64 = 10_000.0;
 
+/// Lengths below these (m) are told in millimetres and micrometres (limits of ours: bores and
+/// holes, and what is finer than any bore).
+const TOLD_IN_MILLIMETRES: f64 = 0.1;
+const TOLD_IN_MICROMETRES: f64 = 1e-4;
+
 /// The unit in which a value is told when nothing else is said.
 fn readers_unit(kind: QuantityKind, si: f64) -> UnitExpression {
-    let limit = match kind.nature {
-        Nature::Difference => DIFFERENCE_IN_BAR,
-        _ => TOLD_IN_BAR,
+    let size = si.abs();
+    let symbol = match (kind.dimension, kind.nature) {
+        (Dimension::PRESSURE, Nature::Absolute) if size > TOLD_IN_BAR => Some("bara"),
+        (Dimension::PRESSURE, Nature::Difference) if size > DIFFERENCE_IN_BAR => Some("bar"),
+        (Dimension::PRESSURE, Nature::Open) if size > TOLD_IN_BAR => Some("bar"),
+        (Dimension::LENGTH, _) if size == 0.0 => None,
+        (Dimension::LENGTH, _) if size < TOLD_IN_MICROMETRES => Some("um"),
+        (Dimension::LENGTH, _) if size < TOLD_IN_MILLIMETRES => Some("mm"),
+        _ => None,
     };
-    let is_high = kind.dimension == Dimension::PRESSURE && si.abs() > limit;
-    let in_bar = if kind.nature == Nature::Absolute { "bara" } else { "bar" };
-    let unit = is_high.then(|| parse_unit(in_bar)).and_then(Result::ok);
+    let unit = symbol.and_then(|symbol| parse_unit(symbol).ok());
     unit.filter(|unit| unit.kind.fits(kind)).unwrap_or_else(|| default_unit(kind))
 }
 

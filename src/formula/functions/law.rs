@@ -3,6 +3,9 @@
 use super::Parameter;
 use crate::quantity::QuantityKind;
 
+/// Share by which a value may pass an end of its range: room for converted ends.
+const ROUNDING: f64 = 1e-12;
+
 /// The values of a function's parameters in one draw, in SI units.
 #[derive(Clone, Copy, Debug)]
 pub struct Given<'a> {
@@ -72,7 +75,9 @@ impl OutOfRange {
     /// The fault of a value in SI units, if it lies beyond the parameter's range.
     pub(in crate::formula) fn of(parameter: &Parameter, value: f64) -> Option<Self> {
         let (low, high) = parameter.range?;
-        let is_within = (low..=high).contains(&value);
+        // Ends that were converted from another unit may miss by a rounding.
+        let is_within =
+            value >= low - ROUNDING * low.abs() && value <= high + ROUNDING * high.abs();
         (!is_within).then_some(Self { parameter: parameter.name, value, low, high })
     }
 }

@@ -45,6 +45,31 @@ fn values_beyond_the_law_are_refused_with_the_range() {
 }
 
 #[test]
+fn the_ends_of_a_range_are_within_it_in_every_unit() {
+    for (formula, gives) in [
+        ("mean_free_path(500 micron, -100 degC)", "49.29 um"),
+        ("mean_free_path(500 micron, -148 degF)", "49.29 um"),
+        ("mean_free_path(500 micron, 200 degC) as mm", "0.1788 mm"),
+    ] {
+        assert_eq!(shown(formula), gives);
+    }
+}
+
+#[test]
+fn values_are_told_in_units_of_their_size() {
+    for (formula, gives) in [
+        ("working_pressure(r32, 20 degC)", "14.74 bara"),
+        ("absolute(0 barg, 1 atm)", "760000 micron"),
+        ("standing_loss(40 barg, 20 degC, 39.2 barg, 18 degC)", "0.5202 bar"),
+        ("3 barg - 2.95 barg", "37500 micron"),
+        ("tube_bore(3/8 in, drawn)", "8.001 mm"),
+        ("2 * 0.3 m", "0.6 m"),
+    ] {
+        assert_eq!(shown(formula), gives, "{formula}");
+    }
+}
+
+#[test]
 fn all_cores_are_one_draw() {
     // In every draw, not only in the middle.
     let same = "effective_speed(1000 L/s, core_conductance()) / core_conductance()";
