@@ -9,6 +9,7 @@ pub struct Source {
     text: String,
     line_starts: Vec<usize>,
     is_shipped: bool,
+    first_line: usize,
 }
 
 impl Source {
@@ -16,7 +17,7 @@ impl Source {
         let mut line_starts = vec![0];
         line_starts
             .extend(text.bytes().enumerate().filter(|&(_, b)| b == b'\n').map(|(i, _)| i + 1));
-        Self { name, text, line_starts, is_shipped: false }
+        Self { name, text, line_starts, is_shipped: false, first_line: 1 }
     }
 
     /// The name shown to people: a path, or a phrase such as `<formula>`.
@@ -44,7 +45,7 @@ impl Source {
         let line = self.line_starts.partition_point(|&start| start <= offset);
         let start = self.line_starts[line - 1];
         let column = self.text.get(start..offset).map_or(offset - start, |s| s.chars().count());
-        (line, column + 1)
+        (self.first_line + line - 1, column + 1)
     }
 }
 
@@ -66,6 +67,20 @@ impl Sources {
     pub fn add_shipped(&mut self, name: impl Into<String>, text: &'static str) -> SourceId {
         let id = self.add(name, text);
         self.all[id.0].is_shipped = true;
+        id
+    }
+
+    /// Keeps some lines of a text that is not loaded as a whole, such as a long log.
+    ///
+    /// `first_line` is the number, from 1, that the first of these lines has there.
+    pub fn add_lines(
+        &mut self,
+        name: impl Into<String>,
+        first_line: usize,
+        text: impl Into<String>,
+    ) -> SourceId {
+        let id = self.add(name, text);
+        self.all[id.0].first_line = first_line.max(1);
         id
     }
 
@@ -109,6 +124,13 @@ mod tests {
         let id = sources.add("x", "höhe: 5 µm\n");
         let at = "höhe: ".len();
         assert_eq!(sources.position(sources.span(id, at, at + 1)), (1, 7));
+    }
+
+    #[test]
+    fn lines_of_a_longer_text_keep_their_numbers() {
+        let mut sources = Sources::default();
+        let id = sources.add_lines("log.csv", 40, "a,b\nc,d");
+        assert_eq!(sources.position(sources.span(id, 6, 7)), (41, 3));
     }
 
     #[test]
