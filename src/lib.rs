@@ -12,6 +12,7 @@
 //! | [`diagnostic`] | an author-facing fault as a value, registry, renderer | `source`, `text` |
 //! | [`document`] | YAML with spans | `source`, `diagnostic`, `text` |
 //! | [`physics`] | pure laws, one file per phenomenon | `quantity` |
+//! | [`series`] | readings of a hold test: logs, pasted lines | `quantity`, `text`, `source`, `diagnostic` |
 //! | [`formula`] | the formula language | `quantity`, `physics`, `source`, `diagnostic`, `text` |
 //! | [`handbook`] | raw, resolved and checked handbooks | `document`, `formula` and below |
 //! | [`evidence`] | worksheet, network, reasons, wording | `handbook`, `formula` and below |
@@ -33,6 +34,7 @@ pub mod physics;
 pub mod quantity;
 pub mod rehearsal;
 pub mod report;
+pub mod series;
 pub mod source;
 pub mod terminal;
 pub mod text;

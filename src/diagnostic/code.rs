@@ -1,7 +1,8 @@
 //! The registry of faults: every code is written out here and never used twice.
 //!
 //! Grouped in hundreds: 1 files and YAML, 2 keys and names, 3 formula text, 4 kinds and units,
-//! 5 numbers and evidence, 6 trees, 7 texts, 8 scenarios and answers.
+//! 5 numbers and evidence, 6 trees, 7 texts, 8 scenarios and answers,
+//! 9 logs of readings.
 
 /// How grave a fault is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -106,6 +107,12 @@ codes! {
     UnknownAnswer = "H801", Error, "an answer to a question that the handbook doesn't ask";
     UnreadableAnswer = "H802", Error, "an answer that can't be read";
     UnknownExpectation = "H803", Error, "an expectation of something that isn't there";
+    LogColumns = "H901", Error, "a log whose columns can't be told";
+    LogUnit = "H902", Error, "a column of a log whose unit is missing or can't be its own";
+    LogComma = "H903", Error, "a comma in a number of a log that can mean two things";
+    LogRow = "H904", Warning, "a row of a log that can't be used as it stands";
+    LogTimeBack = "H905", Error, "an elapsed time that goes back";
+    LogTooShort = "H906", Error, "a log with fewer than two readings";
 }
 
 impl std::fmt::Display for Code {

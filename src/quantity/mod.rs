@@ -33,6 +33,7 @@ pub use kind::{NAMED_KINDS, NamedKind, Nature, QuantityKind};
 pub use misread::Misread;
 pub use print::{show, show_between, show_rounded};
 pub use product::{UnitError, parse_unit};
+pub use prompt_unit::parse_prompt_unit;
 pub use setting::{parse_quantity, parse_range};
 pub use slip::{Slip, likely_slip};
 pub use table::UNITS;

@@ -43,11 +43,12 @@ const PRESSURE_PHRASES: &[(&str, &str)] = &[
 ///
 /// Beyond [`parse_unit`](super::parse_unit): `um` is a micron of mercury at a pressure prompt,
 /// `C` and `F` are temperatures (or differences of them) at theirs, `"` and `'` are lengths,
-/// upper and lower case don't matter where only one unit can be meant, and the phrases above.
-pub(super) fn parse_prompt_unit(
-    text: &str,
-    kind: QuantityKind,
-) -> Result<UnitExpression, UnitError> {
+/// upper and lower case don't matter where only one unit can be meant, and phrases such as
+/// `inches of mercury`.
+///
+/// # Errors
+/// As [`parse_unit`](super::parse_unit).
+pub fn parse_prompt_unit(text: &str, kind: QuantityKind) -> Result<UnitExpression, UnitError> {
     let text = text.trim();
     if kind.dimension == Dimension::PRESSURE {
         let words: Vec<&str> = text.split_whitespace().collect();

@@ -11,6 +11,7 @@ const EDGES: &[(&str, &[&str])] = &[
     ("diagnostic", &["source", "text"]),
     ("document", &["source", "diagnostic", "text"]),
     ("physics", &["quantity"]),
+    ("series", &["quantity", "text", "source", "diagnostic"]),
     ("formula", &["quantity", "physics", "source", "diagnostic", "text"]),
     ("handbook", &["document", "formula", "quantity", "source", "diagnostic", "text"]),
     ("evidence", &["handbook", "formula", "quantity", "text"]),

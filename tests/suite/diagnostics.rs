@@ -1,6 +1,6 @@
 //! Every fault has a fixture that shows its whole message, and a page that teaches its mend.
 //!
-//! A fixture is `tests/fixtures/diagnostics/<stage>/<what-is-wrong>.yaml`: the expected message,
+//! A fixture is `tests/fixtures/diagnostics/<stage>/<what-is-wrong>.yaml` (`.csv` for a log): the expected message,
 //! each line behind `# `; a line `#---`; the file itself. A line `#--- added` in the file starts
 //! a second file that is added to the first as a handbook of one's own. With `DRYHOLD_BLESS=1`
 //! in the environment the expected messages are rewritten.
@@ -13,6 +13,7 @@ use dryhold::document::decode;
 use dryhold::document::raw::{read_answers, read_handbook, read_scenario};
 use dryhold::handbook::compile;
 use dryhold::rehearsal::resolve_scenario;
+use dryhold::series::{Given, LogError, read_log};
 use dryhold::source::{SourceId, Sources};
 
 use crate::formulas::faults_of_formulas;
@@ -48,8 +49,23 @@ fn run(stage: &str, name: &str, file: &[u8]) -> (Sources, Vec<Diagnostic>) {
             let added = (!second.is_empty()).then(|| sources.add(format!("added-{name}"), second));
             compile(&sources, &built_in, added.as_slice()).faults
         }
+        "log" => return faults_of_log(name, first),
         "scenario" => faults_of_scenario(&mut sources, id),
         other => panic!("no loader for the stage `{other}`"),
+    };
+    (sources, faults)
+}
+
+/// What is wrong with a log, or with its rows.
+fn faults_of_log(name: &str, text: &str) -> (Sources, Vec<Diagnostic>) {
+    let mut sources = Sources::default();
+    let faults = match read_log(text.as_bytes(), &Given::default()) {
+        Ok(readings) => {
+            let notes = readings.notes().kept().iter();
+            notes.map(|note| note.diagnostic(&mut sources, name)).collect()
+        }
+        Err(LogError::Fault(fault)) => vec![fault.diagnostic(&mut sources, name)],
+        Err(LogError::Reader(error)) => panic!("{error}"),
     };
     (sources, faults)
 }
@@ -231,7 +247,7 @@ fn stages_by_code() -> BTreeMap<Code, BTreeSet<String>> {
     stages
 }
 
-/// The YAML blocks of a page, each with the heading that it stands under.
+/// The YAML and CSV blocks of a page, each with the heading that it stands under.
 fn examples(page: &str) -> Vec<(&str, String)> {
     let mut examples: Vec<(&str, String)> = Vec::new();
     let mut heading = "";
@@ -239,7 +255,7 @@ fn examples(page: &str) -> Vec<(&str, String)> {
     for line in page.lines() {
         if let Some(name) = line.strip_prefix("## ") {
             heading = name;
-        } else if line == "```yaml" {
+        } else if line == "```yaml" || line == "```csv" {
             is_inside = true;
             examples.push((heading, String::new()));
         } else if line == "```" {

@@ -19,5 +19,6 @@ mod physics;
 mod prompts;
 mod readme;
 mod robustness;
+mod series;
 mod terminal_cases;
 mod units;

@@ -11,6 +11,8 @@
 //! | `yaml` | read as a part of a handbook |
 //! | `yaml H103` | reading it gives this fault |
 //! | `yaml mine/tree.yaml` | a file of the page's own folder, in which its commands are run |
+//! | `csv` | read as a log; which fault it has, if any, is tested with the pages of errors |
+//! | `readings` | read as a pasted block |
 //! | `json`, `jsonl` | parsed; `jsonl` is a case file with its checksums |
 //!
 //! With `DRYHOLD_BLESS=1` in the environment console blocks without `...` are rewritten.

@@ -7,6 +7,7 @@ use clap::Parser;
 use dryhold::book::read_line;
 use dryhold::cli::Arguments;
 use dryhold::document::raw::read_handbook;
+use dryhold::series::{Given, LogError, read_log, read_pasted};
 use dryhold::source::Sources;
 
 use super::command::{Shown, commands, fits, printed, words};
@@ -71,6 +72,10 @@ fn check(page: &Page, block: &Block, folder: &Path) -> Result<(), String> {
         ("json", "") => serde_json::from_str::<serde_json::Value>(&block.text)
             .map(drop)
             .map_err(|error| error.to_string()),
+        ("csv", "") => log(&block.text),
+        ("readings", "") => {
+            read_pasted(&block.text, &Given::default()).map(drop).map_err(|fault| fault.to_string())
+        }
         ("jsonl", "") => case_file(&block.text),
         _ => Err(format!("nothing is known to be done with a block of `{}`", block.info)),
     }
@@ -144,6 +149,14 @@ fn part(text: &str, told: Option<&str>) -> Result<(), String> {
     let is_so = told.map_or(codes.is_empty(), |code| codes.contains(&code));
     let titles: Vec<&str> = faults.iter().map(|fault| fault.title.as_str()).collect();
     is_so.then_some(()).ok_or_else(|| format!("the faults are {codes:?}: {titles:?}"))
+}
+
+/// A log that is read without a fault, or told with one on a page of `docs/errors/`.
+fn log(text: &str) -> Result<(), String> {
+    match read_log(text.as_bytes(), &Given::default()) {
+        Err(LogError::Reader(error)) => Err(error.to_string()),
+        Ok(_) | Err(LogError::Fault(_)) => Ok(()),
+    }
 }
 
 /// Lines of a case file in order, checksums and all.

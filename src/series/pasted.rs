@@ -1,0 +1,404 @@
+//! Readings as they are dictated on the phone or typed one by one.
+
+use super::decimal::Comma;
+use super::gathering::Gathering;
+use super::pressures::{PressureCell, PressureReader};
+use super::readings::Beyond;
+use super::thinning::Row;
+use super::times::{Clock, TimeFault, TimeReader};
+use super::{Given, LogError, LogFault, Readings, TimeForm, read_log};
+use crate::diagnostic::Code;
+use crate::quantity::{Expected, QuantityKind, UnitExpression, parse_unit, read_typed};
+use crate::text::inert;
+
+/// The longest block that is taken for dictated, in bytes; longer ones are logs.
+const LONGEST_BLOCK: usize = 20_000;
+/// The most words of a time: `1 h 30 min`.
+const TIME_WORDS: usize = 4;
+/// Words that introduce an interval.
+const EVERY: &[&str] = &["every", "each", "at intervals of"];
+
+/// When a line was read, as far as it says so.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum LineTime {
+    /// It does not: the clock of whoever asks tells.
+    Now,
+    /// Seconds since the test began.
+    Elapsed(f64),
+    /// Seconds since midnight.
+    TimeOfDay(f64),
+}
+
+/// One line typed while the test is running.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LiveReading {
+    /// When.
+    pub time: LineTime,
+    /// Absolute pressure in Pa, or the end of the scale that the gauge was beyond.
+    pub pressure: Result<f64, Beyond>,
+}
+
+/// Reads one line: `420`, `420 micron`, `5 min 420`, `10:05 420`, `OL`.
+///
+/// A bare pressure has the unit `pressure_unit`. A time with one colon is a time of day.
+///
+/// # Errors
+/// A short sentence that says what is accepted.
+///
+/// ```
+/// use dryhold::quantity::parse_unit;
+/// use dryhold::series::{LineTime, read_line};
+/// let micron = parse_unit("micron").unwrap();
+/// assert_eq!(read_line("5 min 420", &micron).unwrap().time, LineTime::Elapsed(300.0));
+/// assert_eq!(
+///     read_line("twelve", &micron).unwrap_err(),
+///     "`twelve` is no reading; type a pressure such as `420 micron`, with a time before it or not"
+/// );
+/// ```
+pub fn read_line(text: &str, pressure_unit: &UnitExpression) -> Result<LiveReading, String> {
+    let refused = || {
+        format!(
+            "`{}` is no reading; type a pressure such as `420 {}`, with a time before it or not",
+            inert(text.trim()).chars().take(40).collect::<String>(),
+            pressure_unit.symbol
+        )
+    };
+    let dictated = Dictated::of(text).unwrap_or(Dictated { time: None, pressure: plain(text) });
+    let time = match &dictated.time {
+        None => LineTime::Now,
+        Some(time) => line_time(time).ok_or_else(refused)?,
+    };
+    let reader = PressureReader::new(Some(pressure_unit.clone()));
+    match reader.read(dictated.pressure.as_bytes(), Comma::Unsettled) {
+        PressureCell::Value(pressure, _) => Ok(LiveReading { time, pressure: Ok(pressure) }),
+        PressureCell::Beyond(beyond, _) => Ok(LiveReading { time, pressure: Err(beyond) }),
+        PressureCell::Unusable(super::Remark::BelowZero) => {
+            Err("an absolute pressure can't be below zero".to_owned())
+        }
+        PressureCell::Unusable(_) | PressureCell::NoUnit => Err(refused()),
+    }
+}
+
+fn line_time(text: &str) -> Option<LineTime> {
+    if let Some(clock) = Clock::read(text) {
+        return (clock.hours < 24.0).then(|| LineTime::TimeOfDay(clock.of_day()));
+    }
+    seconds(text).map(LineTime::Elapsed)
+}
+
+/// Reads a block: lines as for [`read_line`], each with its time; pressures at an interval told
+/// in words (`300, 420, 510 micron every 5 min`); or a whole log.
+///
+/// A pressure without a unit has the one of the others, or the one that is given.
+///
+/// # Errors
+/// A [`LogFault`], whose display is short enough for a conversation.
+pub fn read_pasted(text: &str, given: &Given) -> Result<Readings, LogFault> {
+    let text = text.trim_start_matches('\u{feff}');
+    if text.len() <= LONGEST_BLOCK {
+        if let Some((pressures, interval)) = at_intervals(text) {
+            let lines = pressures.iter().enumerate().map(|(i, pressure)| {
+                (
+                    1,
+                    Dictated {
+                        time: Some(format!("{} s", i as f64 * interval)),
+                        pressure: pressure.clone(),
+                    },
+                )
+            });
+            return gather(&lines.collect::<Vec<_>>(), given);
+        }
+        if let Some(lines) = dictated_lines(text) {
+            return gather(&lines, given);
+        }
+    }
+    read_log(text.as_bytes(), given).map_err(|error| match error {
+        LogError::Fault(fault) => fault,
+        LogError::Reader(error) => LogFault::new(Code::Unreadable, error.to_string()),
+    })
+}
+
+/// A time and a pressure in words.
+#[derive(Clone, Debug, PartialEq)]
+struct Dictated {
+    time: Option<String>,
+    pressure: String,
+}
+
+impl Dictated {
+    /// `5 min 420 micron`, `10:05 - 420`, `420 micron after 5 min`; none without a time.
+    fn of(text: &str) -> Option<Self> {
+        let plain = plain(text);
+        for word in [" at ", " after ", " @ "] {
+            if let Some((pressure, time)) = plain.split_once(word)
+                && is_time(time.trim())
+            {
+                let (time, pressure) = (Some(time.trim().to_owned()), pressure.trim().to_owned());
+                return Some(Self { time, pressure });
+            }
+        }
+        let words: Vec<&str> = plain.split(' ').collect();
+        let most = TIME_WORDS.min(words.len().saturating_sub(1));
+        (1..=most).rev().find_map(|count| {
+            let (time, pressure) = (words[..count].join(" "), words[count..].join(" "));
+            is_time(&time).then_some(Self { time: Some(time), pressure })
+        })
+    }
+}
+
+/// The line without what speech puts between its words.
+fn plain(text: &str) -> String {
+    let words = text.split_whitespace().flat_map(|word| word.split('='));
+    let kept =
+        words.map(|word| word.trim_end_matches([':', ',', ';'])).filter(|word| !word.is_empty());
+    let mut words: Vec<&str> =
+        kept.filter(|word| !matches!(*word, "-" | "–" | "→" | "->")).collect();
+    while words.len() > 1 && is_filler(words[0]) {
+        words.remove(0);
+    }
+    words.join(" ")
+}
+
+fn is_filler(word: &str) -> bool {
+    ["at", "after", "then", "and", "now", "t", "*", "•"]
+        .iter()
+        .any(|w| w.eq_ignore_ascii_case(word))
+}
+
+fn is_time(text: &str) -> bool {
+    Clock::read(text).is_some() || seconds(text).is_some()
+}
+
+/// A time with its unit, in s; `min`, also without a blank.
+fn seconds(text: &str) -> Option<f64> {
+    if !text.ends_with(|c: char| c.is_alphabetic() || c == '.') || text.len() > 40 {
+        return None;
+    }
+    let expected = Expected::new(QuantityKind::TIME, parse_unit("s").ok()?);
+    let typed = read_typed(text, &expected).ok()?;
+    (typed.bound == crate::quantity::Bound::Exact).then_some(typed.value)
+}
+
+/// Every line, or every part behind a comma and a blank, if all are dictated.
+fn dictated_lines(text: &str) -> Option<Vec<(u64, Dictated)>> {
+    let mut lines = Vec::new();
+    for (number, line) in (1..).zip(text.lines()) {
+        let parts = line.split(';').flat_map(|part| part.split(", "));
+        for part in parts.filter(|part| !part.trim().is_empty()) {
+            lines.push((number, Dictated::of(part)?));
+        }
+    }
+    (!lines.is_empty()).then_some(lines)
+}
+
+/// The pressures, and the seconds between them.
+fn at_intervals(text: &str) -> Option<(Vec<String>, f64)> {
+    let lower = text.to_ascii_lowercase();
+    let (at, word) = EVERY.iter().find_map(|&word| {
+        let at = lower.find(word)?;
+        let is_alone = !lower[..at].ends_with(char::is_alphanumeric)
+            && !lower[at + word.len()..].starts_with(char::is_alphanumeric);
+        is_alone.then_some((at, word))
+    })?;
+    let (before, behind) = (text[..at].trim(), text[at + word.len()..].trim());
+    let (pressures, interval) = if before.is_empty() {
+        let (interval, pressures) = behind.split_once([':', '\n'])?;
+        (pressures, interval)
+    } else {
+        (before, behind)
+    };
+    let interval = interval.trim_matches([' ', '.', ',', ':']);
+    let one =
+        ["min", "minute", "hour", "second"].contains(&interval).then(|| format!("1 {interval}"));
+    let interval = seconds(one.as_deref().unwrap_or(interval)).filter(|seconds| *seconds > 0.0)?;
+    let pressures = listed(pressures);
+    (pressures.len() > 1).then_some((pressures, interval))
+}
+
+/// `300, 420, 510 micron` or `300 420 510 micron`, one by one.
+fn listed(text: &str) -> Vec<String> {
+    let text = text.trim().trim_end_matches([',', ':', '.']);
+    let has_commas = text.contains([',', ';', '\n']);
+    let mut found: Vec<String> = Vec::new();
+    for part in text.split([',', ';', '\n', ' ', '\t']).filter(|part| !part.is_empty()) {
+        let starts_anew = part.starts_with(|c: char| c.is_ascii_digit() || c == '>' || c == '-')
+            || part.eq_ignore_ascii_case("ol");
+        match found.last_mut() {
+            Some(last) if !starts_anew => {
+                last.push(' ');
+                last.push_str(part);
+            }
+            _ => found.push(part.to_owned()),
+        }
+    }
+    // `1,200, 1,300`: a comma without a blank behind it may part thousands.
+    let is_doubtful = has_commas
+        && text
+            .split(", ")
+            .any(|part| Comma::of(part.trim()).is_none() && part.trim().contains(','))
+        && text.contains(", ");
+    if is_doubtful { text.split(", ").map(|part| part.trim().to_owned()).collect() } else { found }
+}
+
+/// Readings of dictated lines.
+fn gather(lines: &[(u64, Dictated)], given: &Given) -> Result<Readings, LogFault> {
+    let unit = given.pressure_unit.clone().or_else(|| common_unit(lines));
+    let reader = PressureReader::new(unit.clone());
+    let form = given.time_unit.clone().filter(|form| !matches!(form, TimeForm::Unit(_)));
+    let mut times = TimeReader::new(form, false)
+        .ok_or_else(|| LogFault::new(Code::LogUnit, "times have no unit"))?;
+    let mut gathering = Gathering::new();
+    for (line, dictated) in lines {
+        let said = format!("{} {}", dictated.time.as_deref().unwrap_or(""), dictated.pressure);
+        let row = said.trim().as_bytes();
+        let time = dictated.time.as_deref().unwrap_or("");
+        let time = match times.read(None, time.as_bytes(), Comma::Unsettled) {
+            Ok((time, remark)) => {
+                if let Some(remark) = remark {
+                    gathering.notes.add(*line, row, remark);
+                }
+                time
+            }
+            Err(TimeFault::Row(remark)) => {
+                gathering.notes.add(*line, row, remark);
+                continue;
+            }
+            Err(TimeFault::NoUnit) => return Err(unit_missing(*line, row)),
+        };
+        let number = first_number(&dictated.pressure, unit.as_ref());
+        match reader.read(number.as_bytes(), Comma::Unsettled) {
+            PressureCell::Value(pressure, shown) => {
+                gathering.is_sorted_in = times.is_stamped();
+                let reading = Row { time, pressure, line: *line };
+                gathering.add(reading, shown, row).map_err(|_| {
+                    LogFault::new(Code::LogTimeBack, "the elapsed time goes back").at(
+                        *line,
+                        row,
+                        b"",
+                        "earlier than the reading before",
+                    )
+                })?;
+            }
+            PressureCell::Beyond(beyond, limit) => gathering.mark(time, beyond, limit),
+            PressureCell::Unusable(remark) => gathering.notes.add(*line, row, remark),
+            PressureCell::NoUnit => return Err(unit_missing(*line, row)),
+        }
+    }
+    finish(gathering, &times, unit)
+}
+
+fn finish(
+    gathering: Gathering,
+    times: &TimeReader,
+    unit: Option<UnitExpression>,
+) -> Result<Readings, LogFault> {
+    let factor = unit.as_ref().map(|unit| unit.factor);
+    let found = gathering.finish_with_steps(|steps| Some(steps.found()? * factor?));
+    match found.filter(|(readings, _)| readings.rows() > 1) {
+        Some((mut readings, origin)) => {
+            readings.unit = unit;
+            readings.start = times.start(origin);
+            Ok(readings)
+        }
+        None => Err(LogFault::new(Code::LogTooShort, "fewer than two readings")
+            .help("give a time and a pressure for each, such as `5 min 420 micron`")),
+    }
+}
+
+fn unit_missing(line: u64, row: &[u8]) -> LogFault {
+    LogFault::new(Code::LogUnit, "the pressure has no unit")
+        .at(line, row, b"", "a bare number")
+        .help("say it once, such as `420 micron`")
+}
+
+/// The one unit that is said in the block.
+fn common_unit(lines: &[(u64, Dictated)]) -> Option<UnitExpression> {
+    let mut units = lines.iter().filter_map(|(_, dictated)| unit_of(&dictated.pressure));
+    let first = units.next()?;
+    let is_usable = first.kind.fits(QuantityKind::PRESSURE) && first.symbol != "inHg";
+    (is_usable && units.all(|unit| unit == first)).then_some(first)
+}
+
+fn unit_of(pressure: &str) -> Option<UnitExpression> {
+    let at = pressure.find(|c: char| c.is_alphabetic() || c == '"')?;
+    crate::quantity::parse_prompt_unit(&pressure[at..], QuantityKind::PRESSURE).ok()
+}
+
+/// The bare number of a pressure in the block's own unit, so that its displayed step counts.
+fn first_number<'a>(pressure: &'a str, unit: Option<&UnitExpression>) -> &'a str {
+    let number = pressure.split_whitespace().next().unwrap_or("");
+    let is_bare = number.bytes().all(|b| b.is_ascii_digit() || b == b'.') && !number.is_empty();
+    if is_bare && unit.is_some() && unit_of(pressure).as_ref() == unit { number } else { pressure }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn read(text: &str) -> Readings {
+        read_pasted(text, &Given::default()).unwrap_or_else(|fault| panic!("{text}: {fault}"))
+    }
+
+    fn microns(readings: &Readings) -> Vec<f64> {
+        let micron = parse_unit("micron").unwrap();
+        readings.pressures().iter().map(|&p| (micron.from_si(p) * 1e6).round() / 1e6).collect()
+    }
+
+    #[test]
+    fn six_readings_from_a_phone_call_are_read() {
+        for text in [
+            "0 min 300\n5 min 420 micron\n10 min 510\n15 min 580\n20 min 640\n25 min 690",
+            "300, 420, 510, 580, 640, 690 micron every 5 min",
+            "every 5 minutes: 300 420 510 580 640 690 microns",
+            "10:05 300\n10:10 420\n10:15 510 micron\n10:20 580\n10:25 640\n10:30 690",
+            "0 min: 300 um, 5 min: 420, 10 min: 510, 15 min: 580, 20 min: 640, 25 min: 690",
+            "300 micron at 23:50\n420 at 23:55\n510 at 0:00\n580 at 0:05\n640 at 0:10\n690 at 0:15",
+        ] {
+            let readings = read(text);
+            assert_eq!(readings.times(), [0.0, 300.0, 600.0, 900.0, 1200.0, 1500.0], "{text}");
+            assert_eq!(microns(&readings), [300.0, 420.0, 510.0, 580.0, 640.0, 690.0], "{text}");
+            let resolution = readings.resolution().unwrap();
+            assert!((resolution - 1.33322387415).abs() < 1e-9, "{text}: {resolution}");
+        }
+    }
+
+    #[test]
+    fn a_block_without_any_unit_says_so_shortly() {
+        let fault = read_pasted("0 min 300\n5 min 420", &Given::default()).unwrap_err();
+        let said = "line 1: the pressure has no unit; say it once, such as `420 micron`";
+        assert_eq!(fault.to_string(), said);
+    }
+
+    #[test]
+    fn a_mark_and_an_odd_line_are_kept_apart_from_readings() {
+        let readings = read("0 min 300 micron\n5 min OL\n10 min oops\n15 min 400");
+        assert_eq!(readings.len(), 2);
+        assert_eq!(readings.marks()[0].time_s, 300.0);
+        assert_eq!(readings.notes().left_out(), 1);
+    }
+
+    #[test]
+    fn thousands_in_a_list_are_not_torn_apart() {
+        assert_eq!(
+            microns(&read("1,200, 1,300, 1,400 micron every 2 min")),
+            [1200.0, 1300.0, 1400.0]
+        );
+    }
+
+    #[test]
+    fn a_pasted_log_is_a_log() {
+        assert_eq!(read("time_s,pressure_pa\n0,40\n60,44\n").times(), [0.0, 60.0]);
+    }
+
+    #[test]
+    fn a_line_typed_while_the_test_runs_may_have_a_time() {
+        let micron = parse_unit("micron").unwrap();
+        let line = |text: &str| read_line(text, &micron).unwrap();
+        assert_eq!(line("420").time, LineTime::Now);
+        assert_eq!(line("10:05 420").time, LineTime::TimeOfDay(36_300.0));
+        assert_eq!(line("1 h 30 min 420").time, LineTime::Elapsed(5400.0));
+        assert_eq!(line("OL").pressure, Err(Beyond::Over));
+        assert_eq!(line("40 Pa").pressure, Ok(40.0));
+        assert!(read_line("-4", &micron).unwrap_err().contains("below zero"));
+    }
+}
