@@ -13,6 +13,7 @@
 //! | [`document`] | YAML with spans | `source`, `diagnostic`, `text` |
 //! | [`physics`] | pure laws, one file per phenomenon | `quantity` |
 //! | [`series`] | readings of a hold test: logs, pasted lines | `quantity`, `text`, `source`, `diagnostic` |
+//! | [`rise`] | the reading of a rise | `physics`, `quantity` |
 //! | [`formula`] | the formula language | `quantity`, `physics`, `source`, `diagnostic`, `text` |
 //! | [`handbook`] | raw, resolved and checked handbooks | `document`, `formula` and below |
 //! | [`evidence`] | worksheet, network, reasons, wording | `handbook`, `formula` and below |
@@ -34,6 +35,7 @@ pub mod physics;
 pub mod quantity;
 pub mod rehearsal;
 pub mod report;
+pub mod rise;
 pub mod series;
 pub mod source;
 pub mod terminal;

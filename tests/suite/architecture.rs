@@ -12,6 +12,7 @@ const EDGES: &[(&str, &[&str])] = &[
     ("document", &["source", "diagnostic", "text"]),
     ("physics", &["quantity"]),
     ("series", &["quantity", "text", "source", "diagnostic"]),
+    ("rise", &["physics", "quantity"]),
     ("formula", &["quantity", "physics", "source", "diagnostic", "text"]),
     ("handbook", &["document", "formula", "quantity", "source", "diagnostic", "text"]),
     ("evidence", &["handbook", "formula", "quantity", "text"]),

@@ -1,0 +1,163 @@
+//! What a hold brings: readings, gauge and surroundings, each with its doubt.
+
+use thiserror::Error;
+
+/// A value with one standard deviation of doubt, both in the same unit.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Doubted {
+    /// The value.
+    pub value: f64,
+    /// One standard deviation, not negative.
+    pub doubt: f64,
+}
+
+/// How a gauge answers to the kind of gas.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum GasResponse {
+    /// Reads heat loss: water vapour reads up to twice too high (estimate).
+    HeatLoss,
+    /// Reads force on an area, the same in every gas.
+    Independent,
+    /// Not known: taken as heat loss.
+    #[default]
+    Unknown,
+}
+
+/// The gauge that gave the readings. An offset that stays the same drops out of every part.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Gauge {
+    /// Step of the display in Pa; found in the readings if `None`.
+    pub resolution: Option<f64>,
+    /// Doubt of the scale, relative (0.1 is 10 %, one standard deviation).
+    pub scale_doubt: f64,
+    /// Scatter from reading to reading in Pa, one standard deviation; if `None`, half the
+    /// resolution (estimate), and more where the misfit asks for it.
+    pub repeatability: Option<f64>,
+    /// How it answers to the kind of gas.
+    pub response: GasResponse,
+}
+
+impl Default for Gauge {
+    /// Nothing known: resolution from the readings, scale to 5 % (estimate).
+    fn default() -> Self {
+        Self {
+            resolution: None,
+            scale_doubt: 0.05,
+            repeatability: None,
+            response: GasResponse::Unknown,
+        }
+    }
+}
+
+/// What is known around the vessel.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Surroundings {
+    /// Change of the vessel's temperature over the hold in K, one standard deviation about zero
+    /// (readings are not corrected for a known change).
+    pub drift: f64,
+    /// Temperature of the coldest spot in K.
+    pub coldest: Option<Doubted>,
+    /// Volume of the vessel in m³, above zero.
+    pub volume: Option<Doubted>,
+}
+
+impl Default for Surroundings {
+    /// A drift of half a kelvin (estimate), nothing else known.
+    fn default() -> Self {
+        Self { drift: 0.5, coldest: None, volume: None }
+    }
+}
+
+/// A hold: the readings since isolation and what is known about them.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Hold {
+    /// Seconds, rising; the origin is free.
+    pub times: Vec<f64>,
+    /// Pressures in Pa, one for each time.
+    pub pressures: Vec<f64>,
+    /// The gauge.
+    pub gauge: Gauge,
+    /// The surroundings.
+    pub surroundings: Surroundings,
+    /// The rate that matters in Pa/s, above zero: [`Reading`](super::Reading) says how likely the
+    /// straight part is larger.
+    pub rate_that_matters: f64,
+    /// What settles within this time in s is a step (equalisation); 120 s if unknown (estimate).
+    pub step_time: f64,
+}
+
+impl Hold {
+    /// A hold in unknown surroundings.
+    pub fn new(times: Vec<f64>, pressures: Vec<f64>, gauge: Gauge, rate_that_matters: f64) -> Self {
+        let surroundings = Surroundings::default();
+        Self { times, pressures, gauge, surroundings, rate_that_matters, step_time: 120.0 }
+    }
+
+    /// Checks that the hold can be read at all.
+    ///
+    /// # Errors
+    /// What is missing, see [`Missing`].
+    pub fn check(&self) -> Result<(), Missing> {
+        let are_paired = self.times.len() == self.pressures.len();
+        let mut numbers = self.times.iter().chain(&self.pressures);
+        if !are_paired || numbers.any(|number| !number.is_finite() || number.abs() > 1e12) {
+            return Err(Missing::Numbers);
+        }
+        if self.times.windows(2).any(|pair| pair[0] >= pair[1]) {
+            return Err(Missing::Order);
+        }
+        if !(self.rate_that_matters > 0.0 && self.rate_that_matters.is_finite()) {
+            return Err(Missing::RateThatMatters);
+        }
+        if self.times.len() < Missing::FEWEST {
+            return Err(Missing::Readings { found: self.times.len() });
+        }
+        let duration = self.times[self.times.len() - 1] - self.times[0];
+        if duration.is_nan() || duration <= self.step_time {
+            return Err(Missing::Time { found: duration, needed: self.step_time });
+        }
+        Ok(())
+    }
+}
+
+/// Why a hold says nothing about its parts.
+#[derive(Debug, Clone, Copy, PartialEq, Error)]
+pub enum Missing {
+    /// A time or pressure is not a finite number up to 1e12, or one has no partner.
+    #[error("every reading needs a finite time and a finite pressure")]
+    Numbers,
+    /// Times do not rise.
+    #[error("the times of the readings must rise")]
+    Order,
+    /// The rate that matters is not above zero.
+    #[error("the rate that matters must be above zero")]
+    RateThatMatters,
+    /// Too few readings.
+    #[error(
+        "{found} readings, at least {} are needed to tell straight from curved",
+        Missing::FEWEST
+    )]
+    Readings {
+        /// How many there are.
+        found: usize,
+    },
+    /// The hold is no longer than the step.
+    #[error("the hold lasted {found:.0} s, and the first {needed:.0} s belong to equalisation")]
+    Time {
+        /// Seconds of the hold.
+        found: f64,
+        /// Seconds that the step may take.
+        needed: f64,
+    },
+    /// The pressure falls.
+    #[error("the pressure falls by {fall:.3} Pa: pumping, a cooling vessel or a drifting gauge")]
+    Falling {
+        /// From the first third to the last third of the hold, in Pa.
+        fall: f64,
+    },
+}
+
+impl Missing {
+    /// Fewest readings that tell straight from curved with one to spare.
+    pub const FEWEST: usize = 5;
+}

@@ -1,0 +1,79 @@
+//! Three readings at equal distances, for a phone call: start, middle, end.
+//!
+//! The second difference of a straight rise is none, that of a levelling one is negative. The
+//! level is Aitken's extrapolation. Closed forms.
+
+/// What three readings say about the shape.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Shape {
+    /// The rise is smaller than its noise: no length of this hold will tell.
+    Never,
+    /// Not curved beyond the noise: straight, or too short to see a curve.
+    NotCurved,
+    /// Levels off.
+    Curved {
+        /// Time constant in s.
+        time_constant: f64,
+        /// Level in the unit of the readings.
+        level: f64,
+    },
+    /// Falls or speeds up: neither a leak nor moisture alone.
+    Neither,
+}
+
+/// Judges readings at 0, `duration`/2 and `duration` s, each with `noise` (one standard
+/// deviation, same unit). The second difference has √6 times the noise; two of those make a
+/// curve.
+pub fn shape(readings: [f64; 3], duration: f64, noise: f64) -> Shape {
+    let (first, second) = (readings[1] - readings[0], readings[2] - readings[1]);
+    let rise = first + second;
+    let sure = 2.0 * noise.abs() * libm::sqrt(6.0);
+    let bend = second - first;
+    if !(bend.is_finite() && duration > 0.0) || rise < -sure || bend > sure {
+        return Shape::Neither;
+    }
+    if rise <= sure {
+        return Shape::Never;
+    }
+    if bend > -sure || first <= 0.0 || second <= 0.0 {
+        return if bend > -sure {
+            Shape::NotCurved
+        } else {
+            level_reached(readings, duration, noise)
+        };
+    }
+    let ratio = second / first;
+    let time_constant = -duration / (2.0 * libm::log(ratio));
+    Shape::Curved { time_constant, level: readings[1] + first * ratio / (1.0 - ratio) }
+}
+
+/// The second half did not rise: the time constant is short against it, to the noise.
+fn level_reached(readings: [f64; 3], duration: f64, noise: f64) -> Shape {
+    let first = (readings[1] - readings[0]).max(f64::MIN_POSITIVE);
+    let ratio = (noise.abs() / first).clamp(1e-6, 0.9);
+    Shape::Curved { time_constant: -duration / (2.0 * libm::log(ratio)), level: readings[2] }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_single_settling_part_is_found_again() {
+        let at = |t: f64| 400.0 + 1400.0 * -libm::expm1(-t / 480.0);
+        let Shape::Curved { time_constant, level } =
+            shape([at(0.0), at(600.0), at(1200.0)], 1200.0, 1.0)
+        else {
+            panic!("1,400 above a noise of 1 is curved")
+        };
+        assert!((time_constant - 480.0).abs() < 1e-6 && (level - 1800.0).abs() < 1e-6);
+    }
+
+    #[test]
+    fn says_never_not_curved_and_neither() {
+        assert_eq!(shape([400.0, 410.0, 440.0], 1200.0, 29.0), Shape::Never, "a coarse gauge");
+        assert_eq!(shape([400.0, 500.0, 600.0], 600.0, 1.0), Shape::NotCurved);
+        assert_eq!(shape([600.0, 500.0, 400.0], 600.0, 1.0), Shape::Neither);
+        assert_eq!(shape([400.0, 410.0, 600.0], 600.0, 1.0), Shape::Neither, "speeds up");
+    }
+}
