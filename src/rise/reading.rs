@@ -117,7 +117,12 @@ pub fn read(hold: &Hold) -> Result<Reading, Missing> {
     hold.check()?;
     let points = condense(hold);
     refuse_falling(&points)?;
-    let columns = columns(&points, LONGEST * points.duration, &bends(hold, &points));
+    let longest = LONGEST * points.duration;
+    let first = points.pressures[0];
+    let rise: Vec<f64> = points.pressures.iter().map(|p| (p - first).max(0.0)).collect();
+    let guess = columns(&points, longest, &bends(hold, &points, &rise));
+    let held_by_water = held_by_water(hold, &points, &guess);
+    let columns = columns(&points, longest, &bends(hold, &points, &held_by_water));
     let mut profile = Profile::new(&columns);
     let slopes = Slopes::find(hold, &points, &columns, &mut profile);
     Ok(assemble(hold, &points, &columns, &mut profile, &slopes))
@@ -133,21 +138,29 @@ fn refuse_falling(points: &Points) -> Result<(), Missing> {
     if fall > 3.0 * noise && fall > systematic { Err(Missing::Falling { fall }) } else { Ok(()) }
 }
 
-/// A drift of temperature that is not even bends the readings: half the drift as a half wave,
-/// a quarter as a full one, acting on the pressure as on one held by water.
-fn bends(hold: &Hold, points: &Points) -> Vec<Vec<f64>> {
+/// A drift of temperature that is not even bends the readings: 0.15 of the drift as a half
+/// wave, 0.2 as a full one (estimate), acting on what has settled as on a level held by water.
+fn bends(hold: &Hold, points: &Points, held_by_water: &[f64]) -> Vec<Vec<f64>> {
     let drift = hold.surroundings.drift.abs();
-    let first = points.pressures[0];
     let wave = |share: f64, halves: f64| {
-        let pairs = points.times.iter().zip(&points.pressures);
-        let bend = pairs.map(|(time, pressure)| {
-            let per_kelvin = DRY * pressure.abs() + WATER * (pressure - first).max(0.0);
+        let bend = points.times.iter().zip(&points.pressures).zip(held_by_water);
+        let bend = bend.map(|((time, pressure), water)| {
+            let per_kelvin = DRY * pressure.abs() + WATER * water;
             let phase = core::f64::consts::PI * halves * time / points.duration;
             share * drift * per_kelvin * libm::sin(phase)
         });
         bend.collect::<Vec<f64>>()
     };
-    vec![wave(0.3, 1.0), wave(0.2, 2.0)]
+    vec![wave(0.15, 1.0), wave(0.2, 2.0)]
+}
+
+/// The rise of the parts slower than the step at each point, in Pa, at the best slope.
+fn held_by_water(hold: &Hold, points: &Points, columns: &Columns) -> Vec<f64> {
+    let steepest = steepest(points);
+    let mut profile = Profile::new(columns);
+    let lowest = profile.lowest(0.0, steepest);
+    let amounts = profile.at(lowest).1;
+    points.times.iter().map(|time| settled(columns, amounts, *time, hold.step_time)).collect()
 }
 
 /// The slopes in question.

@@ -18,6 +18,7 @@ mod network;
 mod physics;
 mod prompts;
 mod readme;
+mod rise;
 mod robustness;
 mod series;
 mod terminal_cases;
