@@ -96,6 +96,21 @@ Examples:
 
 Exit status: as of `dryhold diagnose`.")]
     Resume(ResumeArguments),
+    /// Reads how a closed system's pressure rises: straight, levelling off, both, or not to be told
+    #[command(after_help = "\
+Examples:
+  dryhold rise hold.csv --volume '12 L' --limit '500 micron' --within '30 min'
+  dryhold rise hold.csv --coldest '4 degC' --gauge-scale '10 %'
+  echo '300, 420, 510, 570, 610, 640 micron every 5 min' | dryhold rise -
+
+The log has a column of times and one of pressures, or is a block as somebody dictates it. One
+hold alone proves no leak: a source slower than the hold rises like one.
+
+Exit status:
+  0    told: quiet, straight, levelling or both
+  2    the log or an option can't be used
+  3    the readings don't tell, or not yet")]
+    Rise(RiseArguments),
     /// Computes a formula with units
     #[command(after_help = "\
 Examples:
@@ -195,6 +210,70 @@ pub struct ResumeArguments {
     pub audience: For,
 
     /// Prints the verdict as JSON when it ends
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// How a gauge answers to the kind of gas.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub enum Responds {
+    /// It measures how gas carries heat; water vapour reads otherwise than air.
+    HeatLoss,
+    /// It measures force; every gas reads alike.
+    Independent,
+    /// Not known.
+    #[default]
+    Unknown,
+}
+
+/// Arguments of `rise`.
+#[derive(Args, Clone, Debug)]
+pub struct RiseArguments {
+    /// The log, or - for standard input
+    #[arg(value_name = "FILE")]
+    pub log: PathBuf,
+
+    /// The volume that is shut off, such as '12 +- 4 L'
+    #[arg(long)]
+    pub volume: Option<String>,
+
+    /// By how much the system may have become warmer or colder during the hold
+    #[arg(long, value_name = "KELVIN", allow_hyphen_values = true)]
+    pub temperature_change: Option<String>,
+
+    /// The temperature of the coldest spot, such as '4 +- 2 degC'
+    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
+    pub coldest: Option<String>,
+
+    /// A written limit; the source of its figure is yours to know
+    #[arg(long, value_name = "PRESSURE", requires = "within")]
+    pub limit: Option<String>,
+
+    /// The time within which the limit may not be passed
+    #[arg(long, value_name = "TIME", requires = "limit")]
+    pub within: Option<String>,
+
+    /// The steady rise that matters; 5 micron/min if not given
+    #[arg(long, value_name = "RATE")]
+    pub matters: Option<String>,
+
+    /// How far the gauge may be off, as a share of the reading
+    #[arg(long, value_name = "SHARE")]
+    pub gauge_scale: Option<String>,
+
+    /// How the gauge answers to the kind of gas
+    #[arg(long, value_enum, default_value_t)]
+    pub gas_response: Responds,
+
+    /// The unit of the times, where the log does not tell: s, min, mm:ss, hh:mm
+    #[arg(long, value_name = "UNIT")]
+    pub time_unit: Option<String>,
+
+    /// The unit of the pressures, where the log does not tell
+    #[arg(long, value_name = "UNIT")]
+    pub pressure_unit: Option<String>,
+
+    /// Prints the reading as JSON
     #[arg(long)]
     pub json: bool,
 }

@@ -14,6 +14,7 @@ mod hanging;
 mod load;
 mod rehearse;
 mod resume;
+mod rise;
 mod run;
 mod session;
 mod today;

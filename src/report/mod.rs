@@ -7,8 +7,10 @@ mod advice;
 mod headline;
 mod json;
 mod ranking;
+mod rise;
 mod verdict;
 
 pub use json::verdict_json;
 pub use ranking::ranking_line;
+pub use rise::{Asked, missing_told, rise_json, rise_told};
 pub use verdict::verdict;

@@ -19,7 +19,7 @@ const EDGES: &[(&str, &[&str])] = &[
     ("case", &["evidence", "handbook", "formula", "quantity", "text"]),
     ("book", &["case", "handbook", "source", "diagnostic", "text"]),
     ("rehearsal", &["case", "evidence", "handbook", "document", "diagnostic", "quantity", "text"]),
-    ("report", &["book", "case", "evidence", "quantity", "text"]),
+    ("report", &["book", "case", "evidence", "rise", "series", "physics", "quantity", "text"]),
     ("terminal", &["report", "case", "quantity", "text", "diagnostic"]),
     ("cli", &["*"]),
 ];

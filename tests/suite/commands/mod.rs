@@ -11,6 +11,7 @@ mod json;
 mod lists;
 mod questions;
 mod rehearse;
+mod rise;
 mod stand;
 mod transcript;
 mod usage;

@@ -1,0 +1,54 @@
+//! `dryhold rise`: reads a hold test's log.
+
+mod log;
+mod wanted;
+
+use anyhow::Result;
+
+use super::arguments::RiseArguments;
+use super::exit::ExitStatus;
+use super::session::Session;
+use crate::report::{Asked, missing_told, rise_json, rise_told};
+use crate::rise::{Hold, Missing, Reading, Verdict, found_resolution, read};
+use crate::series::Readings;
+
+pub(super) fn run(session: &mut Session<'_>, arguments: &RiseArguments) -> Result<ExitStatus> {
+    let wanted = wanted::Wanted::of(arguments)?;
+    let Some(readings) = log::readings(session, arguments)? else {
+        return Ok(ExitStatus::Unusable);
+    };
+    let hold = hold(&readings, &wanted);
+    let resolution = hold.gauge.resolution.or_else(|| found_resolution(&hold.pressures));
+    let asked = wanted.criterion.map(|criterion| Asked {
+        criterion,
+        judgement: criterion.judge(&hold, resolution.unwrap_or(0.0)),
+    });
+    let reading = read(&hold);
+    if arguments.json {
+        let json = rise_json(&hold, asked, reading.as_ref());
+        session.result(&serde_json::to_string(&json)?)?;
+    } else {
+        let lines = match &reading {
+            Ok(reading) => rise_told(&hold, asked, reading),
+            Err(why) => missing_told(asked, why),
+        };
+        session.result_lines(&lines)?;
+    }
+    Ok(status(&reading))
+}
+
+fn hold(readings: &Readings, wanted: &wanted::Wanted) -> Hold {
+    let (times, pressures) = (readings.times().to_vec(), readings.pressures().to_vec());
+    let mut hold = Hold::new(times, pressures, wanted.gauge, wanted.matters);
+    hold.gauge.resolution = hold.gauge.resolution.or_else(|| readings.resolution());
+    hold.surroundings = wanted.surroundings;
+    hold
+}
+
+/// What can't be told yet is not settled.
+fn status(reading: &Result<Reading, Missing>) -> ExitStatus {
+    match reading {
+        Ok(reading) if reading.verdict != Verdict::CannotTell => ExitStatus::Settled,
+        _ => ExitStatus::NotSettled,
+    }
+}

@@ -1,0 +1,79 @@
+//! The log of a hold test, from a file or from standard input.
+
+use std::fs::File;
+use std::io::{BufReader, Read, stdin};
+use std::path::Path;
+
+use anyhow::{Context, Result, bail};
+
+use crate::cli::arguments::RiseArguments;
+use crate::cli::session::Session;
+use crate::diagnostic::{Look, render};
+use crate::quantity::{QuantityKind, parse_prompt_unit};
+use crate::series::{Given, LogError, Readings, TimeForm, read_log, read_pasted};
+use crate::source::Sources;
+
+/// The longest text that is tried as a block that somebody pasted (bytes; limit of ours: a phone
+/// call dictates less).
+const LONGEST_BLOCK: usize = 4096;
+
+/// The readings with what was noted about them; none, and told why, where the log can't be read.
+pub(super) fn readings(
+    session: &mut Session<'_>,
+    arguments: &RiseArguments,
+) -> Result<Option<Readings>> {
+    let given = given(arguments)?;
+    let (name, mut input) = opened(&arguments.log)?;
+    let mut start = Vec::new();
+    input.by_ref().take(LONGEST_BLOCK as u64).read_to_end(&mut start)?;
+    let is_block = start.len() < LONGEST_BLOCK;
+    let read = match read_log(BufReader::new(start.as_slice().chain(input)), &given) {
+        Err(LogError::Fault(fault)) if is_block => {
+            let text = String::from_utf8_lossy(&start);
+            read_pasted(&text, &given).map_err(|_| LogError::Fault(fault))
+        }
+        read => read,
+    };
+    match read {
+        Ok(readings) => {
+            for line in readings.notes().lines() {
+                session.tell(&format!("{name}: {line}"))?;
+            }
+            Ok(Some(readings))
+        }
+        Err(LogError::Fault(fault)) => {
+            let mut sources = Sources::default();
+            let fault = fault.diagnostic(&mut sources, &name);
+            let look = Look { colour: session.is_talk_coloured() };
+            session.say(render(&[fault], &sources, look).trim_end())?;
+            Ok(None)
+        }
+        Err(error @ LogError::Reader(_)) => Err(error).context(name),
+    }
+}
+
+fn opened(path: &Path) -> Result<(String, Box<dyn Read>)> {
+    if path == Path::new("-") {
+        return Ok(("<standard input>".to_owned(), Box::new(stdin())));
+    }
+    let name = path.display().to_string();
+    let file = File::open(path).with_context(|| format!("the log `{name}` can't be opened"))?;
+    Ok((name, Box::new(file)))
+}
+
+fn given(arguments: &RiseArguments) -> Result<Given> {
+    let mut given = Given::default();
+    if let Some(text) = &arguments.time_unit {
+        given.time_unit = TimeForm::parse(text);
+        if given.time_unit.is_none() {
+            bail!("--time-unit {text}: give a unit of time such as s or min, mm:ss, or hh:mm");
+        }
+    }
+    if let Some(text) = &arguments.pressure_unit {
+        match parse_prompt_unit(text, QuantityKind::PRESSURE) {
+            Ok(unit) => given.pressure_unit = Some(unit),
+            Err(_) => bail!("--pressure-unit {text}: give a unit of pressure such as micron or Pa"),
+        }
+    }
+    Ok(given)
+}

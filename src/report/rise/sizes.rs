@@ -1,0 +1,57 @@
+//! Values of a rise in the units of the trade, with the digits that they deserve.
+
+use crate::quantity::{QuantityKind, parse_unit, show_rounded};
+use crate::rise::Range;
+
+/// The share of a value down to which its digits are told (`estimate`: no gauge of the trade is
+/// truer).
+const DIGITS: f64 = 0.03;
+
+pub(super) fn micron(si: f64) -> String {
+    told(si, "micron", QuantityKind::PRESSURE)
+}
+
+pub(super) fn micron_per_minute(si: f64) -> String {
+    told(si, "micron/min", QuantityKind::RISE_RATE)
+}
+
+pub(super) fn minutes(si: f64) -> String {
+    told(si, "min", QuantityKind::TIME)
+}
+
+pub(super) fn throughput(si: f64) -> String {
+    told(si, "Pa m3/s", QuantityKind::THROUGHPUT)
+}
+
+pub(super) fn micrometres(si: f64) -> String {
+    told(si, "um", QuantityKind::LENGTH)
+}
+
+/// `20 micron/min (19 in 20: 18 micron/min to 22 micron/min)`
+pub(super) fn with_range(range: Range, told: fn(f64) -> String) -> String {
+    format!("{} (19 in 20: {} to {})", told(range.value), told(range.low), told(range.high))
+}
+
+fn told(si: f64, symbol: &str, kind: QuantityKind) -> String {
+    match parse_unit(symbol) {
+        Ok(unit) => {
+            show_rounded(si, Some(DIGITS * si.abs()).filter(|&half| half > 0.0), &unit, kind)
+        }
+        Err(_) => String::new(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn values_are_told_in_units_of_the_trade() {
+        assert_eq!(micron(66.66), "500 micron");
+        assert_eq!(micron_per_minute(5.0 * 0.133_322 / 60.0), "5 micron/min");
+        assert_eq!(minutes(1800.0), "30 min");
+        assert_eq!(minutes(0.0), "0 min");
+        assert_eq!(throughput(2.666e-4), "0.000267 Pa m3/s");
+        assert_eq!(micrometres(4.107e-6), "4.11 um");
+    }
+}

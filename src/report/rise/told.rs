@@ -1,0 +1,198 @@
+//! The reading of a rise in sentences: what it is, how sure, what it is not, what to do next.
+
+use super::Asked;
+use super::sizes::{micron, micron_per_minute, minutes, throughput, with_range};
+use crate::evidence::wording::in_words;
+use crate::physics::leak::hole_diameter;
+use crate::rise::criterion::Judgement;
+use crate::rise::{Hold, Missing, Reading, Verdict};
+use crate::text::{Line, capital, count};
+
+/// What a hold says, as lines of a result.
+#[must_use]
+pub fn rise_told(hold: &Hold, asked: Option<Asked>, reading: &Reading) -> Vec<Line> {
+    let mut lines = vec![Line::strong("Reading of the rise"), what_was_read(reading)];
+    lines.extend(verdict(hold, reading));
+    lines.extend(parts(reading));
+    lines.extend(saturation(reading));
+    lines.extend(inflow(reading));
+    lines.extend(asked.map(criterion).unwrap_or_default());
+    lines.extend(next(reading));
+    lines
+}
+
+/// Why the parts of a rise can't be told, what its criterion says all the same, and what to do.
+#[must_use]
+pub fn missing_told(asked: Option<Asked>, why: &Missing) -> Vec<Line> {
+    let mut lines = vec![Line::strong("Reading of the rise")];
+    lines.push(Line::plain(format!("Cannot tell: {}.", in_the_trade(why))));
+    lines.extend(asked.map(criterion).unwrap_or_default());
+    lines.push(Line::strong("What to do next"));
+    lines.push(Line::plain(match why {
+        Missing::Readings { .. } | Missing::Time { .. } => {
+            "Go on reading, every minute or two, and keep the times as they are."
+        }
+        Missing::Falling { .. } => {
+            "Shut the valve at the system, let gauge and temperature settle, and read again."
+        }
+        Missing::Numbers | Missing::Order | Missing::RateThatMatters => {
+            "Mend the readings, and ask again."
+        }
+    }));
+    lines
+}
+
+/// What is missing, in the units of the trade.
+fn in_the_trade(why: &Missing) -> String {
+    match why {
+        Missing::Falling { fall } => format!(
+            "the pressure falls by {}; the pump still draws, a valve passes, the system cools, or \
+             the gauge drifts",
+            micron(*fall)
+        ),
+        Missing::Time { found, needed } => format!(
+            "the hold has lasted {}, and its first {} belong to equalising",
+            minutes(*found),
+            minutes(*needed)
+        ),
+        other => other.to_string(),
+    }
+}
+
+fn what_was_read(reading: &Reading) -> Line {
+    let step = if reading.resolution > 0.0 {
+        format!(", shown in steps of {}", micron(reading.resolution))
+    } else {
+        String::new()
+    };
+    let readings = count(reading.readings, "reading");
+    Line::plain(format!("{readings} over {}{step}.", minutes(reading.duration)))
+}
+
+/// The verdict with its probability, and what it doesn't say.
+fn verdict(hold: &Hold, reading: &Reading) -> Vec<Line> {
+    let matters = micron_per_minute(hold.rate_that_matters);
+    let (steady, none) = (in_words(reading.straight), in_words(1.0 - reading.straight));
+    let not_a_leak_yet = format!(
+        "A leak rises so, and so does any source slower than about {}: these readings can't tell \
+         the two apart. One hold alone proves no leak.",
+        minutes(reading.slowest_told)
+    );
+    match reading.verdict {
+        Verdict::Straight => vec![
+            Line::strong(format!("Straight. A steady rise above {matters}: {steady}.")),
+            Line::plain(not_a_leak_yet),
+        ],
+        Verdict::Both => vec![
+            Line::strong(format!(
+                "Both. A steady rise above {matters}, under one that levels off: {steady}."
+            )),
+            Line::plain(not_a_leak_yet),
+        ],
+        Verdict::Levelling => vec![
+            Line::strong(format!("Levelling off. No steady rise above {matters}: {none}.")),
+            Line::plain(
+                "Moisture rises so, and refrigerant that leaves oil. It is no proof that the system \
+                 is tight: a smaller leak may be there as well.",
+            ),
+        ],
+        Verdict::Quiet => {
+            vec![Line::strong(format!("Quiet. No steady rise above {matters}: {none}."))]
+        }
+        Verdict::CannotTell => {
+            vec![Line::strong(format!("Cannot tell. A steady rise above {matters}: {steady}."))]
+        }
+    }
+}
+
+/// The parts with their numbers.
+fn parts(reading: &Reading) -> Vec<Line> {
+    let mut lines = vec![Line::strong("What is in it")];
+    lines.push(Line::plain(if reading.rate.low > 0.0 {
+        format!("- Steady: {}.", with_range(reading.rate, micron_per_minute))
+    } else {
+        let most = micron_per_minute(reading.rate_limit);
+        format!("- Steady: none for certain; no more than {most} (19 in 20).")
+    }));
+    let levelling = &reading.levelling;
+    let sure = in_words(levelling.probability);
+    lines.push(Line::plain(if levelling.probability >= 0.5 {
+        let height = with_range(levelling.height, micron);
+        let level = with_range(levelling.level, micron);
+        format!("- Levelling off: {sure}. It rose {height}, and heads for {level}.")
+    } else {
+        format!("- Levelling off: {sure}.")
+    }));
+    if reading.step > reading.resolution {
+        let step = micron(reading.step);
+        lines.push(Line::plain(format!("- A step at first, {step}: equalising, or trapped air.")));
+    }
+    lines
+}
+
+/// The level against that of water at the coldest spot.
+fn saturation(reading: &Reading) -> Option<Line> {
+    let over = reading.levelling.over_saturation?;
+    Some(Line::plain(if over.low > 1.0 {
+        "- Its level lies above that of water at the coldest spot: water alone can't do that."
+    } else if over.high >= 1.0 {
+        "- Its level may be that of water at the coldest spot: liquid water or ice may lie there. \
+         Warm that spot and see whether the level moves."
+    } else {
+        "- Its level lies below that of water at the coldest spot."
+    }))
+}
+
+fn inflow(reading: &Reading) -> Option<Line> {
+    let through = reading.throughput?;
+    let most = throughput(through.limit);
+    let hole = super::sizes::micrometres(hole_diameter(through.limit.max(0.0)));
+    Some(Line::plain(if through.load.low > 0.0 {
+        let load = with_range(through.load, throughput);
+        format!("- Let in steadily: {load}. No hole of air wider than {hole}.")
+    } else {
+        format!("- No leak larger than {most}, as a hole {hole} (19 in 20).")
+    }))
+}
+
+fn criterion(asked: Asked) -> Vec<Line> {
+    let (limit, within) = (micron(asked.criterion.limit), minutes(asked.criterion.within));
+    let said = match asked.judgement {
+        Judgement::Pass => "passed",
+        Judgement::Fail => "failed",
+        Judgement::TooClose => "too close to the limit for this gauge",
+        Judgement::TooShort => "below it so far, and the time is not over",
+    };
+    vec![
+        Line::strong("The criterion"),
+        Line::plain(format!(
+            "Not above {limit} within {within}: {said}. It judges the readings alone, whatever made \
+             them rise."
+        )),
+    ]
+}
+
+fn next(reading: &Reading) -> Vec<Line> {
+    let said = match (reading.verdict, reading.wait_more) {
+        (Verdict::Straight | Verdict::Both, _) => {
+            "pump for longer and hold again from the same pressure. A leak rises as before, a slow \
+             source has become slower. Then hold the rig by itself, and search the joints."
+                .to_owned()
+        }
+        (Verdict::Levelling, _) => {
+            "pump on, warm the coldest parts or sweep with dry nitrogen, and hold again: moisture \
+             rises less each time."
+                .to_owned()
+        }
+        (Verdict::Quiet, _) => "nothing to chase in this hold.".to_owned(),
+        (Verdict::CannotTell, Some(seconds)) => {
+            format!("go on reading: about {} more are likely to tell.", minutes(seconds))
+        }
+        (Verdict::CannotTell, None) => {
+            "waiting alone is not likely to tell. Pump for longer first, use a finer gauge, or ask \
+             for a larger rate with --matters."
+                .to_owned()
+        }
+    };
+    vec![Line::strong("What to do next"), Line::plain(capital(&said))]
+}
