@@ -166,14 +166,16 @@ impl Gathering {
     /// The readings, in s from the first, and the time of the first; none without rows.
     fn finish(mut self) -> Option<(Readings, f64)> {
         let ends = self.ends?;
-        let (times, pressures, weights) = match self.bins.take() {
-            Some(bins) => means(&bins),
+        let bins = self.bins.take();
+        let zero = bins.as_ref().map_or(0.0, |bins| bins.origin);
+        let (times, pressures, weights) = match &bins {
+            Some(bins) => means(bins),
             None => self.merged(),
         };
         let mut readings = Readings::weighted(&times, &pressures, weights).ok()?;
         let origin = ends.first.time;
         // Times count from the earliest row, also where the first bin's mean lies behind it.
-        let shift = times.first()? - origin;
+        let shift = times.first()? - (origin - zero);
         if shift > 0.0 {
             readings.times.iter_mut().for_each(|time| *time += shift);
         }
@@ -221,19 +223,24 @@ fn regular(pauses: &[f64]) -> Option<f64> {
     (5 * alike >= 4 * sorted.len()).then_some(middle)
 }
 
-/// Mean times, mean pressures and numbers of rows.
+/// Mean times in s of the bins' origin, mean pressures and numbers of rows.
 fn means(bins: &Bins) -> (Vec<f64>, Vec<f64>, Vec<u64>) {
     let (mut times, mut pressures, mut weights): (Vec<f64>, Vec<f64>, Vec<u64>) =
         Default::default();
     for bin in bins.in_order() {
-        let time = bins.origin + bin.time();
-        // Rounding may bring two means together where times are huge against their steps.
-        if times.last().is_some_and(|&last| time <= last) {
-            continue;
+        match (times.last(), pressures.last_mut(), weights.last_mut()) {
+            // Two means can meet at the border of their bins.
+            (Some(&time), Some(pressure), Some(weight)) if bin.time() <= time => {
+                let sum = *pressure * *weight as f64 + bin.pressure() * bin.readings as f64;
+                *weight += bin.readings;
+                *pressure = sum / *weight as f64;
+            }
+            _ => {
+                times.push(bin.time());
+                pressures.push(bin.pressure());
+                weights.push(bin.readings);
+            }
         }
-        times.push(time);
-        pressures.push(bin.pressure());
-        weights.push(bin.readings);
     }
     (times, pressures, weights)
 }

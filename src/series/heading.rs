@@ -42,6 +42,11 @@ const PRESSURES: &[&str] = &[
     "level",
 ];
 
+/// Names that tell a column also beside other words.
+const TELLING: &[&str] = &["time", "elapsed", "timestamp", "pressure", "vacuum"];
+/// Units of one letter that name a column of times on their own.
+const LONE: &[&str] = &["s", "h"];
+
 /// What is known of the columns before the first row.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Given {
@@ -100,11 +105,11 @@ impl Column {
             return column;
         }
         let Some(unit) = unit else { return column };
-        if TIMES.contains(&&*column.name) || column.name == "date" {
+        if column.is_called(TIMES) || column.name == "date" {
             column.time = TimeForm::parse(&unit);
-        } else if !column.name.is_empty() || unit.len() > 1 {
+        } else if !column.name.is_empty() || unit.len() > 1 || LONE.contains(&&*unit) {
             column.pressure = pressure_unit(&unit);
-            if column.pressure.is_none() && !PRESSURES.contains(&&*column.name) {
+            if column.pressure.is_none() && !column.is_called(PRESSURES) {
                 column.time = TimeForm::parse(&unit);
             }
         }
@@ -113,11 +118,18 @@ impl Column {
     }
 
     fn is_time(&self) -> bool {
-        self.time.is_some() || TIMES.contains(&&*self.name)
+        self.time.is_some() || self.is_called(TIMES)
     }
 
     fn is_pressure(&self) -> bool {
-        self.pressure.is_some() || PRESSURES.contains(&&*self.name)
+        self.pressure.is_some() || self.is_called(PRESSURES)
+    }
+
+    /// Whether it has one of the names, or a word of it says as much: `CH1 pressure`.
+    fn is_called(&self, names: &[&str]) -> bool {
+        let says = |word: &str| word.len() > 3 && TELLING.contains(&word) && names.contains(&word);
+        let is_said = self.name.split(' ').any(says) && !self.name.contains("unit");
+        names.contains(&&*self.name) || is_said
     }
 }
 
@@ -298,6 +310,8 @@ mod tests {
             (["min", "micron"], "min", "micron"),
             (["Elapsed [mm:ss]", "P (um)"], "MinutesSeconds", "micron"),
             (["Time-sec", "Pressure mm Hg"], "s", "mmHg"),
+            (["s", "Pa"], "s", "Pa"),
+            (["Run time (h)", "CH1 pressure (mTorr)"], "h", "mTorr"),
         ] {
             let expected = (0, Some(time.to_owned()), 1, Some(pressure.to_owned()));
             assert_eq!(symbols(&cells), expected, "{cells:?}");

@@ -58,7 +58,7 @@ pub fn read_log(reader: impl BufRead, given: &Given) -> Result<Readings, LogErro
             let fault = LogFault::new(Code::Unreadable, "the log is written in UTF-16");
             return Err(fault.help("save it as UTF-8").into());
         }
-        sample.push((lines.number, lines.line.clone()));
+        sample.push((lines.number, lines.row().to_vec()));
     }
     let layout = Layout::of(&sample, given)?;
     let mut log = Log::new(layout)?;
@@ -72,8 +72,7 @@ pub fn read_log(reader: impl BufRead, given: &Given) -> Result<Readings, LogErro
         log.row(*line, text)?;
     }
     while lines.next_row()? {
-        let text: &[u8] = if lines.is_cut { b"\"" } else { &lines.line };
-        log.row(lines.number, text)?;
+        log.row(lines.number, lines.row())?;
     }
     Ok(log.finish()?)
 }

@@ -46,6 +46,9 @@ const UNDER: &[&str] = &[
     "<<",
 ];
 
+/// Beyond any pressure, in Pa, and small enough that sums of it stay finite.
+const MOST_PASCALS: f64 = 1e12;
+
 /// What a cell of a pressure column says.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) enum PressureCell {
@@ -114,7 +117,7 @@ impl PressureReader {
 }
 
 fn value(pascals: f64, shown: Option<Decimal>) -> PressureCell {
-    if !pascals.is_finite() {
+    if pascals > MOST_PASCALS {
         return PressureCell::Unusable(Remark::PressureUnreadable);
     }
     if pascals < 0.0 {

@@ -77,7 +77,7 @@ pub enum ReadingsError {
 
 /// Readings in the order of time, in SI units, with what else the log told.
 ///
-/// Times rise strictly and start with 0; pressures are finite and not negative. Of a long log the
+/// Times rise strictly and count from the earliest row; pressures are finite and not negative. Of a long log the
 /// readings are means over stretches of time, each with the number of rows that it stands for;
 /// the first, last, lowest and highest rows are kept as they were.
 #[derive(Clone, Debug, PartialEq)]
@@ -155,7 +155,8 @@ impl Readings {
         self.times.len()
     }
 
-    /// Seconds since the first reading, rising strictly from 0.
+    /// Seconds since the earliest row, rising strictly; the first is 0 unless it is the mean of
+    /// several rows.
     #[must_use]
     pub fn times(&self) -> &[f64] {
         &self.times

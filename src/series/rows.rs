@@ -1,4 +1,7 @@
 //! Lines of a log, of bounded length, and the cells of each.
+//!
+//! A line is a row, also where a quote is left open: one torn row can't swallow the rest of the
+//! log, and no row needs more memory than a line may have.
 
 use std::io::{BufRead, Error, ErrorKind};
 use std::ops::Range;
@@ -32,7 +35,7 @@ impl Delimiter {
         }
     }
 
-    /// What parts the cells of most of these lines.
+    /// What parts the cells of at least half of these lines.
     pub(super) fn of(lines: &[(u64, Vec<u8>)]) -> Self {
         let parts = |delimiter: Self| {
             let mut cells = Vec::new();
@@ -40,7 +43,7 @@ impl Delimiter {
                 delimiter.split(line, &mut cells);
                 cells.len() > 1
             });
-            5 * with.count() >= 4 * lines.len()
+            2 * with.count() >= lines.len()
         };
         let found =
             [Self::Tab, Self::Semicolon, Self::Pipe, Self::Comma].into_iter().find(|&d| parts(d));
@@ -132,12 +135,17 @@ pub(super) struct Lines<R> {
     /// Its bytes, without the line's end.
     pub line: Vec<u8>,
     /// Whether the line had more bytes than are looked at.
-    pub is_cut: bool,
+    is_cut: bool,
 }
 
 impl<R: BufRead> Lines<R> {
     pub fn new(reader: R) -> Self {
         Self { reader, number: 0, line: Vec::new(), is_cut: false }
+    }
+
+    /// The line as a row; one that was cut is an open quote, which nothing takes for readings.
+    pub fn row(&self) -> &[u8] {
+        if self.is_cut { b"\"" } else { &self.line }
     }
 
     /// Reads the next line that holds a row; false at the end.

@@ -10,6 +10,8 @@ use crate::quantity::{
 };
 
 const DAY: f64 = 86_400.0;
+/// Beyond any time of a log, in s, and small enough that sums of it stay finite.
+const MOST_SECONDS: f64 = 1e12;
 
 /// How the numbers of a time column are to be read.
 #[derive(Clone, Debug, PartialEq)]
@@ -82,6 +84,16 @@ impl TimeReader {
 
     /// The time of a row in s of the column's own zero.
     pub fn read(
+        &mut self,
+        date: Option<&[u8]>,
+        cell: &[u8],
+        comma: Comma,
+    ) -> Result<TimeRead, TimeFault> {
+        let read = self.read_any(date, cell, comma)?;
+        if read.0.abs() > MOST_SECONDS { Err(unreadable()) } else { Ok(read) }
+    }
+
+    fn read_any(
         &mut self,
         date: Option<&[u8]>,
         cell: &[u8],

@@ -141,6 +141,36 @@ fn a_log_without_a_meaning_is_refused() {
 }
 
 #[test]
+fn the_same_two_readings_are_read_from_many_layouts() {
+    for log in [
+        "Time (s)  p [Pa]\n0  40\n60  41.5\n",
+        "sep=;\nt (min);p (Pa)\n0;40,0\n1;41,5\n",
+        "\"Time, s\",\"Pressure, Pa\"\n\"0\",\"40\"\n\"60\",\"41,5\"\n",
+        "time_h\tpressure_pa\n0\t40\n0.016666666666666666\t41.5\n",
+        "No,Date/Time,CH1 pressure (hPa),Temp (degC)\n1,2026-03-01 10:00:00,0.4,20\n2,2026-03-01 10:01:00,0.415,20\n",
+        "date,time,p (Pa)\n2026-03-01,11:59:30 PM,40\n2026-03-02,12:00:30 AM,41.5\n",
+        "10:00:00;40 Pa\n10:01:00;41.5 Pa\n",
+        "0:00,40 Pa\n1:00,41.5 Pa\n",
+        "elapsed,vacuum (Pa)\n00:00:00,40\n00:01:00,41.5\n",
+        "stamp,p (Pa)\n2026-03-01T10:00:00.5Z,40\n2026-03-01T11:01:00.5+01:00,41.5\n",
+        "p (Pa),t (s)\n40,100\n41.5,160",
+        "time_s,p (Pa),\n0,40,\n60,41.5,\n",
+        "t,p\ns,Pa\n0,40\n60,41.5\n",
+    ] {
+        let readings = read(log).unwrap_or_else(|fault| panic!("{log}: {fault}"));
+        assert_eq!(readings.times(), [0.0, 60.0], "{log}");
+        assert_eq!(readings.pressures(), [40.0, 41.5], "{log}");
+    }
+}
+
+#[test]
+fn a_line_without_an_end_is_one_row_that_is_left_out() {
+    let log = format!("time_s,p (Pa)\n0,40\n{}\n60,41\n", "1,".repeat(100_000));
+    let readings = read(&log).unwrap();
+    assert_eq!(counts(&readings), [(Remark::Unsplittable, 1)]);
+}
+
+#[test]
 fn marks_come_back_from_their_table() {
     let log = "time_min,pressure_micron\n0,300\n5,OL\n10,>20000\n15,400\n20,UL\n";
     for unit in ["Pa", "micron"] {
