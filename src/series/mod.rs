@@ -37,6 +37,7 @@ mod decimal;
 mod fault;
 mod gathering;
 mod heading;
+mod interval;
 mod layout;
 mod log;
 mod notes;

@@ -2,6 +2,7 @@
 
 use super::decimal::Comma;
 use super::gathering::Gathering;
+use super::interval::at_intervals;
 use super::pressures::{PressureCell, PressureReader};
 use super::readings::Beyond;
 use super::thinning::Row;
@@ -15,8 +16,6 @@ use crate::text::inert;
 const LONGEST_BLOCK: usize = 20_000;
 /// The most words of a time: `1 h 30 min`.
 const TIME_WORDS: usize = 4;
-/// Words that introduce an interval.
-const EVERY: &[&str] = &["every", "each", "at intervals of"];
 
 /// When a line was read, as far as it says so.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -170,7 +169,7 @@ fn is_time(text: &str) -> bool {
 }
 
 /// A time with its unit, in s; `min`, also without a blank.
-fn seconds(text: &str) -> Option<f64> {
+pub(super) fn seconds(text: &str) -> Option<f64> {
     if !text.ends_with(|c: char| c.is_alphabetic() || c == '.') || text.len() > 40 {
         return None;
     }
@@ -189,55 +188,6 @@ fn dictated_lines(text: &str) -> Option<Vec<(u64, Dictated)>> {
         }
     }
     (!lines.is_empty()).then_some(lines)
-}
-
-/// The pressures, and the seconds between them.
-fn at_intervals(text: &str) -> Option<(Vec<String>, f64)> {
-    let lower = text.to_ascii_lowercase();
-    let (at, word) = EVERY.iter().find_map(|&word| {
-        let at = lower.find(word)?;
-        let is_alone = !lower[..at].ends_with(char::is_alphanumeric)
-            && !lower[at + word.len()..].starts_with(char::is_alphanumeric);
-        is_alone.then_some((at, word))
-    })?;
-    let (before, behind) = (text[..at].trim(), text[at + word.len()..].trim());
-    let (pressures, interval) = if before.is_empty() {
-        let (interval, pressures) = behind.split_once([':', '\n'])?;
-        (pressures, interval)
-    } else {
-        (before, behind)
-    };
-    let interval = interval.trim_matches([' ', '.', ',', ':']);
-    let one =
-        ["min", "minute", "hour", "second"].contains(&interval).then(|| format!("1 {interval}"));
-    let interval = seconds(one.as_deref().unwrap_or(interval)).filter(|seconds| *seconds > 0.0)?;
-    let pressures = listed(pressures);
-    (pressures.len() > 1).then_some((pressures, interval))
-}
-
-/// `300, 420, 510 micron` or `300 420 510 micron`, one by one.
-fn listed(text: &str) -> Vec<String> {
-    let text = text.trim().trim_end_matches([',', ':', '.']);
-    let has_commas = text.contains([',', ';', '\n']);
-    let mut found: Vec<String> = Vec::new();
-    for part in text.split([',', ';', '\n', ' ', '\t']).filter(|part| !part.is_empty()) {
-        let starts_anew = part.starts_with(|c: char| c.is_ascii_digit() || c == '>' || c == '-')
-            || part.eq_ignore_ascii_case("ol");
-        match found.last_mut() {
-            Some(last) if !starts_anew => {
-                last.push(' ');
-                last.push_str(part);
-            }
-            _ => found.push(part.to_owned()),
-        }
-    }
-    // `1,200, 1,300`: a comma without a blank behind it may part thousands.
-    let is_doubtful = has_commas
-        && text
-            .split(", ")
-            .any(|part| Comma::of(part.trim()).is_none() && part.trim().contains(','))
-        && text.contains(", ");
-    if is_doubtful { text.split(", ").map(|part| part.trim().to_owned()).collect() } else { found }
 }
 
 /// Readings of dictated lines.
