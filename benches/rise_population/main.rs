@@ -136,10 +136,5 @@ fn others(out: &mut impl Write, judged: &[Judged]) -> std::io::Result<()> {
     )?;
     let refused = judged.iter().filter(|log| log.is_refused).count();
     writeln!(out, "refused as falling: {refused}")?;
-    if std::env::var_os("LIST_UNDECIDED").is_some() {
-        for log in judged.iter().filter(|log| log.is_in_scope() && !log.is_decided()) {
-            writeln!(out, "{log:?}")?;
-        }
-    }
     Ok(())
 }

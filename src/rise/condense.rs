@@ -20,6 +20,17 @@ pub(super) struct Points {
     pub duration: f64,
 }
 
+impl Points {
+    /// Twice the steepest rise between distant points, in Pa/s: beyond any slope that could fit.
+    pub fn steepest(&self) -> f64 {
+        let range = self.pressures.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |range, p| {
+            (range.0.min(*p), range.1.max(*p))
+        });
+        let noise = self.noise.iter().fold(0.0, |most: f64, noise| most.max(*noise));
+        2.0 * (range.1 - range.0 + 10.0 * noise) / self.duration
+    }
+}
+
 /// Averages `hold` into points.
 pub(super) fn condense(hold: &Hold) -> Points {
     let found = hold.gauge.resolution.or_else(|| found_resolution(&hold.pressures));
@@ -45,7 +56,7 @@ pub(super) fn condense(hold: &Hold) -> Points {
 }
 
 /// A display's rounding is uniform, of variance q²/12. Scatter shrinks with the root of the
-/// count; rounding is taken not to, as equal readings round alike. A thousandth of a part in ten
+/// count; rounding is taken not to, as equal readings round alike. A part in ten thousand
 /// of the pressure stands for what no display shows.
 fn noise(resolution: f64, repeats: f64, count: f64, pressure: f64) -> f64 {
     let hidden = 1e-4 * pressure.abs() + 1e-6;

@@ -21,7 +21,9 @@
 mod belief;
 mod condense;
 pub mod criterion;
+mod drift;
 mod input;
+mod levelling;
 pub mod line;
 pub mod nonnegative;
 pub mod planning;
@@ -29,9 +31,11 @@ mod profile;
 mod reading;
 mod resolution;
 pub mod single;
+mod slopes;
 mod spread;
 pub mod three_readings;
 
 pub use input::{Doubted, GasResponse, Gauge, Hold, Missing, Surroundings};
-pub use reading::{Levelling, Range, Reading, Throughput, Verdict, read};
+pub use levelling::Levelling;
+pub use reading::{Range, Reading, Throughput, Verdict, read};
 pub use resolution::found_resolution;

@@ -88,3 +88,10 @@ impl Whitening {
         white
     }
 }
+
+/// Rise in Pa over the hold of the parts slower than the step.
+pub(super) fn settled(columns: &Columns, amounts: &[f64], duration: f64, step_time: f64) -> f64 {
+    let parts = columns.time_constants.iter().zip(amounts);
+    let slow = parts.filter(|(tau, _)| **tau > step_time / 3.0);
+    slow.map(|(tau, amount)| -amount * libm::expm1(-duration / tau)).sum()
+}

@@ -35,12 +35,11 @@ pub fn shape(readings: [f64; 3], duration: f64, noise: f64) -> Shape {
     if rise <= sure {
         return Shape::Never;
     }
-    if bend > -sure || first <= 0.0 || second <= 0.0 {
-        return if bend > -sure {
-            Shape::NotCurved
-        } else {
-            level_reached(readings, duration, noise)
-        };
+    if bend > -sure {
+        return Shape::NotCurved;
+    }
+    if second <= 0.0 {
+        return level_reached(readings, duration, noise);
     }
     let ratio = second / first;
     let time_constant = -duration / (2.0 * libm::log(ratio));
@@ -67,6 +66,15 @@ mod tests {
             panic!("1,400 above a noise of 1 is curved")
         };
         assert!((time_constant - 480.0).abs() < 1e-6 && (level - 1800.0).abs() < 1e-6);
+    }
+
+    #[test]
+    fn a_second_half_without_rise_has_reached_its_level() {
+        let Shape::Curved { time_constant, level } = shape([400.0, 600.0, 600.0], 1200.0, 5.0)
+        else {
+            panic!("200 and then nothing is curved")
+        };
+        assert!(time_constant < 200.0 && level == 600.0, "{time_constant}");
     }
 
     #[test]
