@@ -132,7 +132,9 @@ fn parts(reading: &Reading) -> Vec<Line> {
 
 /// The level against that of water at the coldest spot.
 fn saturation(reading: &Reading) -> Option<Line> {
-    let over = reading.levelling.over_saturation?;
+    // Of a part that is hardly there the level says nothing.
+    let over =
+        reading.levelling.over_saturation.filter(|_| reading.levelling.probability >= 0.5)?;
     Some(Line::plain(if over.low > 1.0 {
         "- Its level lies above that of water at the coldest spot: water alone can't do that."
     } else if over.high >= 1.0 {

@@ -56,7 +56,13 @@ fn copy(from: &Path, to: &Path) {
 
 /// The file that a block is, if it is one.
 fn file_of(block: &Block) -> Option<&str> {
-    block.info.strip_prefix("yaml ").filter(|info| info.ends_with(".yaml"))
+    let (language, file) = block.info.split_once(' ')?;
+    let ending = match language {
+        "yaml" => ".yaml",
+        "readings" => ".txt",
+        _ => return None,
+    };
+    file.ends_with(ending).then_some(file)
 }
 
 fn check(page: &Page, block: &Block, folder: &Path) -> Result<(), String> {
@@ -73,7 +79,7 @@ fn check(page: &Page, block: &Block, folder: &Path) -> Result<(), String> {
             .map(drop)
             .map_err(|error| error.to_string()),
         ("csv", "") => log(&block.text),
-        ("readings", "") => {
+        ("readings", file) if file.is_empty() || file.ends_with(".txt") => {
             read_pasted(&block.text, &Given::default()).map(drop).map_err(|fault| fault.to_string())
         }
         ("jsonl", "") => case_file(&block.text),
