@@ -261,6 +261,10 @@ pub struct RiseArguments {
     #[arg(long, value_name = "SHARE")]
     pub gauge_scale: Option<String>,
 
+    /// How far the gauge may be off besides, at low readings
+    #[arg(long, value_name = "PRESSURE")]
+    pub gauge_offset: Option<String>,
+
     /// How the gauge answers to the kind of gas
     #[arg(long, value_enum, default_value_t)]
     pub gas_response: Responds,

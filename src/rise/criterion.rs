@@ -25,14 +25,16 @@ pub enum Judgement {
 }
 
 impl Criterion {
-    /// Judges the readings of `hold`; the doubt is twice the scale's and half the resolution.
+    /// Judges the readings of `hold`; the doubt is twice that of scale and offset, and half the resolution.
     pub fn judge(self, hold: &Hold, resolution: f64) -> Judgement {
         let Some(start) = hold.times.first() else { return Judgement::TooShort };
         let end = start + self.within;
         let pairs = hold.times.iter().zip(&hold.pressures);
         let inside = pairs.take_while(|(time, _)| **time <= end + 1e-9);
         let highest = inside.fold(f64::NEG_INFINITY, |most, (_, p)| most.max(*p));
-        let doubt = 2.0 * hold.gauge.scale_doubt.abs() * highest.abs() + 0.5 * resolution;
+        let gauge = &hold.gauge;
+        let doubt =
+            2.0 * libm::hypot(gauge.scale_doubt * highest, gauge.offset_doubt) + 0.5 * resolution;
         let is_full = hold.times.last().is_some_and(|time| *time >= end - 1e-9);
         if highest - doubt > self.limit {
             Judgement::Fail
@@ -59,6 +61,10 @@ mod tests {
         assert_eq!(judge(66.7, 600.0), Judgement::Pass);
         assert_eq!(judge(44.0, 600.0), Judgement::Fail);
         assert_eq!(judge(52.0, 600.0), Judgement::TooClose, "50 within 5.5 of 52");
+        let offset = Gauge { offset_doubt: 10.0, ..gauge };
+        let unsure = Hold { gauge: offset, ..hold.clone() };
+        let by_offset = Criterion { limit: 66.7, within: 600.0 }.judge(&unsure, 1.0);
+        assert_eq!(by_offset, Judgement::TooClose, "an offset of 10 may hide the limit");
         assert_eq!(judge(66.7, 900.0), Judgement::TooShort);
         assert_eq!(judge(46.0, 300.0), Judgement::Pass, "later readings do not count");
     }

@@ -23,13 +23,16 @@ pub enum GasResponse {
     Unknown,
 }
 
-/// The gauge that gave the readings. An offset that stays the same drops out of every part.
+/// The gauge that gave the readings.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Gauge {
     /// Step of the display in Pa; found in the readings if `None`.
     pub resolution: Option<f64>,
     /// Doubt of the scale, relative (0.1 is 10 %, one standard deviation).
     pub scale_doubt: f64,
+    /// Doubt of the offset in Pa, one standard deviation; it moves a reading against a limit, and
+    /// drops out of every part.
+    pub offset_doubt: f64,
     /// Scatter from reading to reading in Pa, one standard deviation; if `None`, half the
     /// resolution (estimate), and more where the misfit asks for it.
     pub repeatability: Option<f64>,
@@ -43,6 +46,7 @@ impl Default for Gauge {
         Self {
             resolution: None,
             scale_doubt: 0.05,
+            offset_doubt: 0.0,
             repeatability: None,
             response: GasResponse::Unknown,
         }

@@ -43,6 +43,11 @@ fn gauge(arguments: &RiseArguments) -> Result<Gauge> {
         }
         gauge.scale_doubt = scale * OF_HALF_WIDTH;
     }
+    if let Some(text) = &arguments.gauge_offset {
+        let kind = QuantityKind::PRESSURE_DIFFERENCE;
+        let offset = typed("--gauge-offset", text, kind, "micron")?.value;
+        gauge.offset_doubt = offset.abs() * OF_HALF_WIDTH;
+    }
     gauge.response = match arguments.gas_response {
         Responds::HeatLoss => GasResponse::HeatLoss,
         Responds::Independent => GasResponse::Independent,
