@@ -113,7 +113,7 @@ fn unexamined(case: &Case<'_>) -> Option<Line> {
         untouched.take(MOST_NAMED).map(|ranked| case.cause_view(ranked.cause).name).collect();
     (!names.is_empty()).then(|| {
         Line::plain(format!(
-            "Nothing answered so far tells anything about these: {}.",
+            "Hardly anything answered so far tells about these: {}.",
             names.join("; ")
         ))
     })

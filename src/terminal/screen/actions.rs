@@ -51,6 +51,10 @@ fn action_meant(typed: &str, actions: &[Action]) -> Result<Action, Line> {
     if let Some(action) = action_typed(typed, &offered).filter(|a| !a.is_of_the_console()) {
         return Ok(action);
     }
+    // The words have no numbers; a digit was meant for the list behind.
+    if typed.chars().any(|character| character.is_ascii_digit()) {
+        return Err(Line::plain("Type one of these words, or Enter alone for the question."));
+    }
     let words: Vec<&str> = offered.iter().map(|action| action.word()).collect();
     match understand(typed, &words, &[]) {
         Understood::Option(place) => Ok(offered[place]),

@@ -232,6 +232,10 @@ WHY
         assert_eq!(outcome.reply, Reply::Act(Action::Why));
         assert_eq!(outcome.written.replace("\r\n", "\n"), expected);
     }
+    let keys = [word("2"), word("why")].concat();
+    let outcome = run(&[Does::Escapes("")], &keys, |console| console.choose(&oil()));
+    assert_eq!(outcome.reply, Reply::Act(Action::Why), "a number is no word");
+    assert!(outcome.written.contains("Type one of these words"), "{}", outcome.written);
     let outcome = run(&[Does::Escapes("")], &word("st"), |console| console.choose(&oil()));
     assert_eq!(outcome.reply, Reply::Act(Action::Stop), "a beginning will do");
 }
