@@ -43,15 +43,23 @@ impl Listing {
             listing.push(Meaning::Act(action), action.word(), action.does(), Presence::Hidden);
         }
         if listed.contains(&Action::NotSure) {
-            listing.push(Meaning::Nothing, "(nothing chosen yet)", "", Presence::Idle);
+            listing = listing.with_an_idle_entry();
         }
         listing
     }
 
-    /// The same with the last entry shown whatever is typed.
+    /// The same with an entry first that answers nothing, for Enter by accident.
+    pub(super) fn with_an_idle_entry(mut self) -> Self {
+        self.push(Meaning::Nothing, "(nothing chosen yet)", "", Presence::Idle);
+        self
+    }
+
+    /// The same with the last answer shown whatever is typed.
     pub(super) fn with_a_way_out(mut self) -> Self {
-        if let Some(last) = self.entries.last_mut() {
-            last.presence = Presence::Lasting;
+        let is_answer = |meaning: &Meaning| matches!(meaning, Meaning::Option(_));
+        let last = self.meanings.iter().rposition(is_answer);
+        if let Some(entry) = last.and_then(|place| self.entries.get_mut(place)) {
+            entry.presence = Presence::Lasting;
         }
         self
     }
@@ -87,6 +95,9 @@ mod tests {
                 ("(nothing chosen yet)", Presence::Idle),
             ]
         );
+        let doubt = Listing::new(&[MenuOption::new("keep"), MenuOption::new("again")], &[]);
+        let presences = doubt.with_a_way_out().entries.into_iter().map(|entry| entry.presence);
+        assert_eq!(presences.collect::<Vec<_>>()[1], Presence::Lasting);
         let steps = Listing::new(&[MenuOption::new("done")], &[Action::Back]);
         assert!(!steps.meanings.contains(&Meaning::Nothing), "a step may be done by Enter");
         assert_eq!(listing.meanings[1], Meaning::Option(1));

@@ -261,7 +261,7 @@ fn what_answers_to_nothing_is_said_and_asked_again() {
          \"clody\" is not one of the answers. Did you mean cloudy?\n\
          There is no 9 in the list; its last number is 4.\n"
     );
-    let does = [Does::Types("40000"), Does::Filters("more"), Does::Filters("2")];
+    let does = [Does::Types("40000"), Does::Filters(""), Does::Filters("more"), Does::Filters("2")];
     let outcome = run(&does, &[], |console| console.value(&gauge()));
     assert_eq!(outcome.reply, Reply::Typed("400 micron".to_owned()));
 }

@@ -66,7 +66,7 @@ impl ScreenConsole<'_> {
     fn doubt(&mut self, read: &str, message: &Line, suggestion: Option<&str>) -> Settled {
         self.say(message);
         let menu = doubt_menu(read, suggestion);
-        let listing = Listing::new(&menu.options, &[]).with_a_way_out();
+        let listing = Listing::new(&menu.options, &[]).with_a_way_out().with_an_idle_entry();
         let message = "What was meant?".to_owned();
         settled(self.pick_listed(message, listing, &menu.options, &[]), suggestion)
     }

@@ -129,7 +129,7 @@ fn on_screens(person: &mut Sitting, mind: &mut Mind) {
         } else if said.contains("1. done") {
             (String::new(), "done".to_owned())
         } else if said.contains("1. keep ") {
-            (String::new(), "micron".to_owned())
+            ("1".to_owned(), "micron".to_owned())
         } else if said.contains("1. Finish and see") {
             person.presses("\r");
             return;
