@@ -22,6 +22,7 @@ mod belief;
 mod condense;
 pub mod criterion;
 mod drift;
+mod golden;
 mod input;
 mod levelling;
 pub mod line;

@@ -3,6 +3,7 @@
 //! With the slope fixed, the settling parts are a non-negative least-squares problem; its least
 //! misfit is convex in the slope, which makes the search for edges safe.
 
+use super::golden;
 use super::nonnegative::{NonNegative, dot};
 use super::spread::Columns;
 
@@ -59,23 +60,7 @@ impl<'a> Profile<'a> {
 
     /// The slope of least misfit between `low` and `high` Pa/s, by golden section.
     pub fn lowest(&mut self, low: f64, high: f64) -> f64 {
-        const SHARE: f64 = 0.618_033_988_749_894_9;
-        let (mut low, mut high) = (low, high);
-        let mut left = high - SHARE * (high - low);
-        let mut right = low + SHARE * (high - low);
-        let (mut at_left, mut at_right) = (self.at(left).0, self.at(right).0);
-        for _ in 0..40 {
-            if at_left <= at_right {
-                (high, right, at_right) = (right, left, at_left);
-                left = high - SHARE * (high - low);
-                at_left = self.at(left).0;
-            } else {
-                (low, left, at_left) = (left, right, at_right);
-                right = low + SHARE * (high - low);
-                at_right = self.at(right).0;
-            }
-        }
-        0.5 * (low + high)
+        golden::lowest(low, high, 40, |slope| self.at(slope).0)
     }
 
     /// The slope between `inside` and `outside` where the misfit passes `level`, or `outside`.

@@ -11,7 +11,8 @@ use super::spread::{Columns, columns};
 /// Time constants reach this share of the window: slower sources count as straight. Longer ones
 /// leave real leaks undecided (computed: `benches/rise_population`, other seeds than it prints).
 const LONGEST: f64 = 0.8;
-/// How sure a part must be to be called there, or not there below the rest to one.
+/// How sure a part must be to be called there, or not there below the rest to one (`estimate`:
+/// the border at which findings are judged).
 const SURE: f64 = 0.9;
 /// `−2 ln` likelihood at the edge of a two-sided 95 % interval and a one-sided 95 % limit
 /// (squares of the normal distribution's 1.96 and 1.645).

@@ -1,5 +1,6 @@
 //! One settling part alone: `start + height (1 − exp(−t/τ))`, by the profile over τ.
 
+use super::golden;
 use super::line;
 
 /// The best single settling part.
@@ -35,13 +36,8 @@ pub fn fit(
     let squares = |place: f64| at(place).map_or(f64::INFINITY, |fit| fit.squares);
     let places = (0..=STEPS).map(f64::from);
     let best = places.min_by(|a, b| squares(*a).total_cmp(&squares(*b)))?;
-    const SHARE: f64 = 0.618_033_988_749_894_9;
-    let (mut low, mut high) = ((best - 1.0).max(0.0), (best + 1.0).min(f64::from(STEPS)));
-    for _ in 0..60 {
-        let (left, right) = (high - SHARE * (high - low), low + SHARE * (high - low));
-        if squares(left) <= squares(right) { high = right } else { low = left }
-    }
-    at(0.5 * (low + high))
+    let (low, high) = ((best - 1.0).max(0.0), (best + 1.0).min(f64::from(STEPS)));
+    at(golden::lowest(low, high, 60, squares))
 }
 
 fn at(t: &[f64], y: &[f64], start: Option<f64>, time_constant: f64) -> Option<Single> {

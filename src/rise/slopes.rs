@@ -7,7 +7,8 @@ use super::input::Hold;
 use super::profile::Profile;
 use super::spread::{Columns, settled};
 
-/// Settling parts slower than this share of the window can stand in for a straight part.
+/// Settling parts slower than this share of the window can stand in for a straight part
+/// (`estimate`).
 const SLOW: f64 = 0.6;
 
 /// The slopes in question.

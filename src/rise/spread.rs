@@ -3,7 +3,7 @@
 use super::condense::Points;
 use super::nonnegative::dot;
 
-/// Shortest time constant in s.
+/// Shortest time constant in s (`estimate`: faster ones are over before the first readings).
 const SHORTEST: f64 = 15.0;
 /// How many time constants, equal steps in the logarithm.
 const COUNT: usize = 18;

@@ -9,8 +9,8 @@ use crate::rise::{Doubted, GasResponse, Gauge, Surroundings};
 
 /// From the half-width of an even spread to its standard deviation: one over the root of three.
 const OF_HALF_WIDTH: f64 = 0.577_350_269_189_625_8;
-/// The rate that matters where nobody says which: 5 micron/min (`estimate`), in Pa/s.
-const MATTERS: f64 = 5.0 * 0.133_322_387_415 / 60.0;
+/// The rate that matters where nobody says which (`estimate`).
+const MATTERS: &str = "5 micron/min";
 
 /// What the options ask for, in SI units.
 pub(super) struct Wanted {
@@ -25,10 +25,12 @@ impl Wanted {
         Ok(Self {
             gauge: gauge(arguments)?,
             surroundings: surroundings(arguments)?,
-            matters: match &arguments.matters {
-                Some(text) => positive("--matters", text, QuantityKind::RISE_RATE, "micron/min")?,
-                None => MATTERS,
-            },
+            matters: positive(
+                "--matters",
+                arguments.matters.as_deref().unwrap_or(MATTERS),
+                QuantityKind::RISE_RATE,
+                "micron/min",
+            )?,
             criterion: criterion(arguments)?,
         })
     }
