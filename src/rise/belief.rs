@@ -15,6 +15,7 @@ const NORMAL: [(f64, f64); 9] = [
 ];
 
 /// Misfits at equal steps of the slope, less the smallest, widened.
+#[derive(Debug, Clone, PartialEq)]
 pub(super) struct Belief {
     start: f64,
     step: f64,
@@ -59,7 +60,7 @@ impl Belief {
     }
 
     /// Largest rate that the steps and the systematic reach.
-    fn reach(&self) -> f64 {
+    pub fn reach(&self) -> f64 {
         let last = self.start + self.step * (self.misfits.len() - 1) as f64;
         (last + 5.0 * self.systematic).max(self.step)
     }

@@ -28,6 +28,7 @@ mod levelling;
 pub mod line;
 pub mod nonnegative;
 pub mod planning;
+mod posterior;
 mod profile;
 mod reading;
 mod resolution;
@@ -38,5 +39,6 @@ pub mod three_readings;
 
 pub use input::{Doubted, GasResponse, Gauge, Hold, Missing, Surroundings};
 pub use levelling::Levelling;
+pub use posterior::{Posterior, Rates};
 pub use reading::{Range, Reading, Throughput, Verdict, read};
 pub use resolution::found_resolution;

@@ -4,6 +4,7 @@ use super::condense::{Points, condense};
 use super::drift::{WATER, bends, held_by_water};
 use super::input::{Doubted, Hold, Missing};
 use super::levelling::{Levelling, levelling, step};
+use super::posterior::Posterior;
 use super::profile::Profile;
 use super::slopes::Slopes;
 use super::spread::{Columns, columns};
@@ -67,6 +68,8 @@ pub struct Reading {
     pub straight: f64,
     /// Rate of the straight part in Pa/s with its 95 % interval, as the gauge reads.
     pub rate: Range,
+    /// The same rate as a distribution.
+    pub posterior: Posterior,
     /// 95 % upper limit of that rate in Pa/s.
     pub rate_limit: f64,
     /// The part that levels off.
@@ -145,6 +148,7 @@ fn assemble(
         resolution: points.resolution,
         straight,
         rate,
+        posterior: Posterior::new(slopes.belief.clone()),
         rate_limit: limit * (1.0 + 1.645 * hold.gauge.scale_doubt),
         levelling,
         step,
