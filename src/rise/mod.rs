@@ -35,6 +35,7 @@ mod resolution;
 pub mod single;
 mod slopes;
 mod spread;
+pub mod stopping;
 pub mod three_readings;
 
 pub use input::{Doubted, GasResponse, Gauge, Hold, Missing, Surroundings};

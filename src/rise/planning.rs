@@ -1,35 +1,170 @@
-//! How long to hold before asking.
+//! How long a hold is likely to take, before it begins.
 //!
-//! From the misfit `r T²/(26.8 τ)` of the best line to a gently curved rise; valid while the
-//! hold is no longer than about two time constants, too hopeful beyond (computed: simulation of
-//! two shapes, numpy).
+//! [`plan`] lays out the pressures that are to be expected and lets the reader itself say when it
+//! would know: for leaks of once, twice and five times the rate that matters, and for moisture
+//! of three time constants. Nothing is drawn: the expected pressures carry no scatter, the reader
+//! takes them for as doubtful as the gauge makes them.
 
-/// Seconds until a curve is told from a line at 95 % in half of all holds:
-/// `1.2 (4240 Δ σ² τ²/r²)^(1/5)`.
-///
-/// `interval` s between readings, `noise` Pa (one standard deviation), `time_constant` s, `rate`
-/// Pa/s at the start; all above zero, else `None`. To tell both from either takes two to four
-/// times as long (computed, same simulation).
-pub fn time_to_tell(interval: f64, noise: f64, time_constant: f64, rate: f64) -> Option<f64> {
-    let all = [interval, noise, time_constant, rate];
-    if all.iter().any(|value| !(value.is_finite() && *value > 0.0)) {
+use super::input::{Gauge, Hold, Surroundings};
+use super::reading::{Verdict, read};
+
+/// Nobody holds for longer, in s; what takes longer is called never (`estimate`).
+pub const LONGEST: f64 = 7200.0;
+/// Leaks that are laid out, as multiples of the rate that matters.
+const LEAKS: [f64; 3] = [1.0, 2.0, 5.0];
+/// Time constants of moisture that are laid out, in s.
+const MOISTURE: [f64; 3] = [180.0, 600.0, 1800.0];
+
+/// What is known before a hold.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Planned {
+    /// The gauge; its resolution counts, none is taken for none.
+    pub gauge: Gauge,
+    /// The surroundings; the drift of the temperature counts.
+    pub surroundings: Surroundings,
+    /// Seconds between readings, above zero.
+    pub interval: f64,
+    /// Pressure in Pa at which it begins.
+    pub start: f64,
+    /// The rate that matters in Pa/s, above zero.
+    pub rate_that_matters: f64,
+    /// How fast moisture makes it rise at first, in Pa/s, above zero.
+    pub first_rate: f64,
+}
+
+impl Planned {
+    /// One reading a minute from 500 micron with a drift of half a kelvin, and moisture that at
+    /// first rises four times as fast as what matters (estimates).
+    #[must_use]
+    pub fn new(gauge: Gauge, rate_that_matters: f64) -> Self {
+        Self {
+            gauge,
+            surroundings: Surroundings::default(),
+            interval: 60.0,
+            start: 66.66,
+            rate_that_matters,
+            first_rate: 4.0 * rate_that_matters,
+        }
+    }
+}
+
+/// When one source is likely to be told.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Wait {
+    /// The rate of a leak in Pa/s, or the time constant of moisture in s.
+    pub of: f64,
+    /// Seconds until it is told; `None` if not within [`LONGEST`].
+    pub seconds: Option<f64>,
+}
+
+/// When a hold is likely to tell.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Plan {
+    /// A leak of once, twice and five times the rate that matters is told as straight.
+    pub leaks: [Wait; 3],
+    /// Moisture with time constants of 3, 10 and 30 min is told to be without a straight part.
+    pub moisture: [Wait; 3],
+}
+
+/// The rate in Pa/s that brings a system from `start` to `limit` Pa within a time in s.
+#[must_use]
+pub fn rate_to_reach(limit: f64, start: f64, within: f64) -> f64 {
+    (limit - start) / within
+}
+
+/// Lays out what is to be expected; `None` if the interval or a rate is not above zero.
+#[must_use]
+pub fn plan(planned: &Planned) -> Option<Plan> {
+    let above_zero = [planned.interval, planned.rate_that_matters, planned.first_rate];
+    if above_zero.iter().any(|value| !(value.is_finite() && *value > 0.0)) {
         return None;
     }
-    let curve = noise * time_constant / rate;
-    Some(1.2 * libm::pow(4240.0 * interval * curve * curve, 0.2))
+    let leaks = LEAKS.map(|times| {
+        let rate = times * planned.rate_that_matters;
+        Wait { of: rate, seconds: told(planned, true, |t| rate * t) }
+    });
+    let moisture = MOISTURE.map(|tau| {
+        let rise = |t: f64| -planned.first_rate * tau * libm::expm1(-t / tau);
+        Wait { of: tau, seconds: told(planned, false, rise) }
+    });
+    Some(Plan { leaks, moisture })
+}
+
+/// Seconds until the reader tells whether a straight part is there, as it truly is.
+fn told(planned: &Planned, is_straight: bool, rise: impl Fn(f64) -> f64) -> Option<f64> {
+    let told_at = |count: usize| {
+        let verdict = expected(planned, count, &rise);
+        match verdict {
+            Some(Verdict::Straight | Verdict::Both) => is_straight,
+            Some(Verdict::Quiet | Verdict::Levelling) => !is_straight,
+            Some(Verdict::CannotTell) | None => false,
+        }
+    };
+    let most = (LONGEST / planned.interval) as usize + 1;
+    let mut known = super::Missing::FEWEST - 1;
+    let mut count = known + 1;
+    while !told_at(count) {
+        if count >= most {
+            return None;
+        }
+        known = count;
+        count = (count + 1).max(count * 5 / 4).min(most);
+    }
+    while count - known > 1 {
+        let middle = (count + known) / 2;
+        if told_at(middle) {
+            count = middle;
+        } else {
+            known = middle;
+        }
+    }
+    Some((count - 1) as f64 * planned.interval)
+}
+
+fn expected(planned: &Planned, count: usize, rise: impl Fn(f64) -> f64) -> Option<Verdict> {
+    let times: Vec<f64> = (0..count).map(|k| planned.interval * k as f64).collect();
+    let pressures = times.iter().map(|t| planned.start + rise(*t)).collect();
+    let gauge = Gauge { resolution: planned.gauge.resolution.or(Some(0.0)), ..planned.gauge };
+    let mut hold = Hold::new(times, pressures, gauge, planned.rate_that_matters);
+    hold.surroundings = planned.surroundings;
+    read(&hold).ok().map(|reading| reading.verdict)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
+    const MICRON: f64 = 0.133_322_387_415;
+
+    fn planned(resolution: f64, rate_that_matters: f64) -> Planned {
+        let gauge = Gauge { resolution: Some(resolution * MICRON), ..Gauge::default() };
+        Planned::new(gauge, rate_that_matters * MICRON / 60.0)
+    }
+
     #[test]
-    fn finer_gauges_and_steeper_rises_tell_sooner() {
-        let minute = 60.0;
-        let time = |noise, rate| time_to_tell(minute, noise, 10.0 * minute, rate / minute).unwrap();
-        let told = time(2.5 + 0.4, 20.0) / minute;
-        assert!((told - 7.4).abs() < 0.6, "5 micron, 20 micron/min, τ 10 min: {told}");
-        assert!(time(1.0, 20.0) < time(10.0, 20.0) && time(1.0, 100.0) < time(1.0, 20.0));
-        assert_eq!(time_to_tell(60.0, 0.0, 600.0, 1.0), None);
+    fn finer_gauges_and_larger_leaks_are_told_sooner() {
+        let fine = plan(&planned(1.0, 5.0)).unwrap();
+        let coarse = plan(&planned(20.0, 5.0)).unwrap();
+        let minutes = |wait: Wait| wait.seconds.map(|seconds| seconds / 60.0);
+        assert!(minutes(coarse.leaks[1]) > minutes(coarse.leaks[2]));
+        assert!(minutes(coarse.leaks[1]) > minutes(fine.leaks[1]));
+        for (slow, fast) in [(1, 0), (2, 1)] {
+            assert!(minutes(fine.moisture[slow]) > minutes(fine.moisture[fast]), "{fine:?}");
+        }
+    }
+
+    #[test]
+    fn a_leak_on_the_border_and_one_below_a_coarse_step_are_never_told() {
+        let fine = plan(&planned(1.0, 5.0)).unwrap();
+        assert_eq!(fine.leaks[0].seconds, None, "just the rate that matters is not above it");
+        let coarse = plan(&planned(500.0, 1.0)).unwrap();
+        assert_eq!(coarse.leaks[1].seconds, None, "two hours bring half a step");
+        assert_eq!(plan(&Planned { interval: 0.0, ..planned(1.0, 5.0) }), None);
+    }
+
+    #[test]
+    fn a_limit_asks_for_a_rate() {
+        let rate = rate_to_reach(500.0 * MICRON, 200.0 * MICRON, 1800.0);
+        assert!((rate / (10.0 * MICRON / 60.0) - 1.0).abs() < 1e-12);
     }
 }
