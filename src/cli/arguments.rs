@@ -4,6 +4,8 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
+use super::hold_arguments::HoldArguments;
+
 /// Finds out why a refrigeration or air-conditioning system won't pull a deep vacuum, or won't
 /// hold it: the pump's oil, a hose or fitting, moisture, or a true leak.
 #[derive(Clone, Debug, Parser)]
@@ -214,18 +216,6 @@ pub struct ResumeArguments {
     pub json: bool,
 }
 
-/// How a gauge answers to the kind of gas.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
-pub enum Responds {
-    /// It measures how gas carries heat; water vapour reads otherwise than air.
-    HeatLoss,
-    /// It measures force; every gas reads alike.
-    Independent,
-    /// Not known.
-    #[default]
-    Unknown,
-}
-
 /// Arguments of `rise`.
 #[derive(Args, Clone, Debug)]
 pub struct RiseArguments {
@@ -233,41 +223,9 @@ pub struct RiseArguments {
     #[arg(value_name = "FILE")]
     pub log: PathBuf,
 
-    /// The volume that is shut off, such as '12 +- 4 L'
-    #[arg(long)]
-    pub volume: Option<String>,
-
-    /// By how much the system may have become warmer or colder during the hold
-    #[arg(long, value_name = "KELVIN", allow_hyphen_values = true)]
-    pub temperature_change: Option<String>,
-
-    /// The temperature of the coldest spot, such as '4 +- 2 degC'
-    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
-    pub coldest: Option<String>,
-
-    /// A written limit; the source of its figure is yours to know
-    #[arg(long, value_name = "PRESSURE", requires = "within")]
-    pub limit: Option<String>,
-
-    /// The time within which the limit may not be passed
-    #[arg(long, value_name = "TIME", requires = "limit")]
-    pub within: Option<String>,
-
-    /// The steady rise that matters; 5 micron/min if not given
-    #[arg(long, value_name = "RATE")]
-    pub matters: Option<String>,
-
-    /// How far the gauge may be off, as a share of the reading
-    #[arg(long, value_name = "SHARE")]
-    pub gauge_scale: Option<String>,
-
-    /// How far the gauge may be off besides, at low readings
-    #[arg(long, value_name = "PRESSURE")]
-    pub gauge_offset: Option<String>,
-
-    /// How the gauge answers to the kind of gas
-    #[arg(long, value_enum, default_value_t)]
-    pub gas_response: Responds,
+    /// What is known about the hold.
+    #[command(flatten)]
+    pub hold: HoldArguments,
 
     /// The unit of the times, where the log does not tell: s, min, mm:ss, hh:mm
     #[arg(long, value_name = "UNIT")]

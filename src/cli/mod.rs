@@ -11,6 +11,7 @@ mod exit;
 mod functions;
 mod given;
 mod hanging;
+mod hold_arguments;
 mod load;
 mod rehearse;
 mod resume;
@@ -22,4 +23,5 @@ mod units;
 
 pub use arguments::{Arguments, Command};
 pub use exit::ExitStatus;
+pub use hold_arguments::{HoldArguments, Responds};
 pub use run::run;

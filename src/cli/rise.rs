@@ -13,7 +13,7 @@ use crate::rise::{Hold, Missing, Reading, Verdict, found_resolution, read};
 use crate::series::Readings;
 
 pub(super) fn run(session: &mut Session<'_>, arguments: &RiseArguments) -> Result<ExitStatus> {
-    let wanted = wanted::Wanted::of(arguments)?;
+    let wanted = wanted::Wanted::of(&arguments.hold)?;
     let Some(readings) = log::readings(session, arguments)? else {
         return Ok(ExitStatus::Unusable);
     };

@@ -2,7 +2,7 @@
 
 use anyhow::{Result, anyhow, bail};
 
-use crate::cli::arguments::{Responds, RiseArguments};
+use crate::cli::hold_arguments::{HoldArguments, Responds};
 use crate::quantity::{Bound, Expected, QuantityKind, Typed, parse_unit, read_typed};
 use crate::rise::criterion::Criterion;
 use crate::rise::{Doubted, GasResponse, Gauge, Surroundings};
@@ -21,7 +21,7 @@ pub(super) struct Wanted {
 }
 
 impl Wanted {
-    pub(super) fn of(arguments: &RiseArguments) -> Result<Self> {
+    pub(super) fn of(arguments: &HoldArguments) -> Result<Self> {
         Ok(Self {
             gauge: gauge(arguments)?,
             surroundings: surroundings(arguments)?,
@@ -36,7 +36,7 @@ impl Wanted {
     }
 }
 
-fn gauge(arguments: &RiseArguments) -> Result<Gauge> {
+fn gauge(arguments: &HoldArguments) -> Result<Gauge> {
     let mut gauge = Gauge::default();
     if let Some(text) = &arguments.gauge_scale {
         let scale = typed("--gauge-scale", text, QuantityKind::NUMBER, "%")?.value;
@@ -58,7 +58,7 @@ fn gauge(arguments: &RiseArguments) -> Result<Gauge> {
     Ok(gauge)
 }
 
-fn surroundings(arguments: &RiseArguments) -> Result<Surroundings> {
+fn surroundings(arguments: &HoldArguments) -> Result<Surroundings> {
     let mut around = Surroundings::default();
     if let Some(text) = &arguments.temperature_change {
         let kind = QuantityKind::TEMPERATURE_DIFFERENCE;
@@ -84,7 +84,7 @@ fn doubted(typed: &Typed, otherwise: f64) -> Doubted {
     Doubted { value: typed.value, doubt }
 }
 
-fn criterion(arguments: &RiseArguments) -> Result<Option<Criterion>> {
+fn criterion(arguments: &HoldArguments) -> Result<Option<Criterion>> {
     let (Some(limit), Some(within)) = (&arguments.limit, &arguments.within) else {
         return Ok(None);
     };

@@ -1,0 +1,55 @@
+//! What the commands about hold tests can be told of the hold.
+
+use clap::{Args, ValueEnum};
+
+/// How a gauge answers to the kind of gas.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub enum Responds {
+    /// It measures how gas carries heat; water vapour reads otherwise than air.
+    HeatLoss,
+    /// It measures force; every gas reads alike.
+    Independent,
+    /// Not known.
+    #[default]
+    Unknown,
+}
+
+/// What is known about a hold, apart from its readings.
+#[derive(Args, Clone, Debug)]
+pub struct HoldArguments {
+    /// The volume that is shut off, such as '12 +- 4 L'
+    #[arg(long)]
+    pub volume: Option<String>,
+
+    /// By how much the system may have become warmer or colder during the hold
+    #[arg(long, value_name = "KELVIN", allow_hyphen_values = true)]
+    pub temperature_change: Option<String>,
+
+    /// The temperature of the coldest spot, such as '4 +- 2 degC'
+    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
+    pub coldest: Option<String>,
+
+    /// A written limit; the source of its figure is yours to know
+    #[arg(long, value_name = "PRESSURE", requires = "within")]
+    pub limit: Option<String>,
+
+    /// The time within which the limit may not be passed
+    #[arg(long, value_name = "TIME", requires = "limit")]
+    pub within: Option<String>,
+
+    /// The steady rise that matters; 5 micron/min if not given
+    #[arg(long, value_name = "RATE")]
+    pub matters: Option<String>,
+
+    /// How far the gauge may be off, as a share of the reading
+    #[arg(long, value_name = "SHARE")]
+    pub gauge_scale: Option<String>,
+
+    /// How far the gauge may be off besides, at low readings
+    #[arg(long, value_name = "PRESSURE")]
+    pub gauge_offset: Option<String>,
+
+    /// How the gauge answers to the kind of gas
+    #[arg(long, value_enum, default_value_t)]
+    pub gas_response: Responds,
+}
