@@ -14,7 +14,7 @@
 //! | [`physics`] | pure laws, one file per phenomenon | `quantity` |
 //! | [`series`] | readings of a hold test: logs, pasted lines | `quantity`, `text`, `source`, `diagnostic` |
 //! | [`rise`] | the reading of a rise | `physics`, `quantity` |
-//! | [`formula`] | the formula language | `quantity`, `physics`, `source`, `diagnostic`, `text` |
+//! | [`formula`] | the formula language | `quantity`, `physics`, `rise`, `source`, `diagnostic`, `text` |
 //! | [`handbook`] | raw, resolved and checked handbooks | `document`, `formula` and below |
 //! | [`evidence`] | worksheet, network, reasons, wording | `handbook`, `formula` and below |
 //! | [`case`] | the interview as a pure state machine | `evidence`, `handbook` and below |

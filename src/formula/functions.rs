@@ -29,6 +29,7 @@ mod acceptance;
 mod atmosphere;
 mod gas_flow;
 mod gas_load;
+mod hold;
 mod in_words;
 mod law;
 mod leak;
@@ -44,6 +45,7 @@ mod tube;
 pub use law::{Given, Never, OutOfRange, Refusal};
 pub use parameter::{Need, Parameter, Takes};
 
+use super::hold::HoldDraw;
 use super::{How, Kind};
 use crate::quantity::QuantityKind;
 
@@ -93,6 +95,8 @@ pub enum Gives {
     From(fn(QuantityKind) -> Result<QuantityKind, &'static str>),
     /// What the name gives that it looks back at.
     OfName,
+    /// Yes or no: the body gives 1 or 0.
+    YesNo,
     /// One of these words, each with its meaning: a choice. The body gives its place.
     Word(&'static [(&'static str, &'static str)]),
 }
@@ -102,6 +106,8 @@ pub enum Gives {
 pub enum Body {
     /// Draw by draw from the parameters in SI units, to SI units.
     Each(fn(&Given<'_>) -> Result<f64, Refusal>),
+    /// Draw by draw from the readings of a hold, the first parameter, and from the others.
+    Hold(fn(&HoldDraw<'_>, &Given<'_>) -> Result<f64, Refusal>),
     /// Draw by draw from any number of values of one kind.
     Fold(fn(&[f64]) -> f64),
     /// How many values are known.
@@ -225,6 +231,7 @@ pub const FAMILIES: &[Family] = &[
     Family { title: "Gas in tubes and holes", functions: gas_flow::FUNCTIONS },
     Family { title: "Pumping", functions: pumping::FUNCTIONS },
     Family { title: "Rise and stall", functions: gas_load::FUNCTIONS },
+    Family { title: "The readings of a hold", functions: hold::FUNCTIONS },
     Family { title: "Water and sweeps", functions: moisture::FUNCTIONS },
     Family { title: "The size of a leak", functions: leak::FUNCTIONS },
     Family { title: "Inner volumes", functions: tube::FUNCTIONS },

@@ -1,8 +1,8 @@
 //! The formula language: text to tokens to tree to checked tree to values over draws.
 //!
 //! Only a [checked](Checked) formula can be evaluated. There are no loops, no recursion and no
-//! input or output, and size and depth are bounded. Imports `quantity`, `source`, `diagnostic`
-//! and `text`; what a name stands for is asked of [`Names`] while checking and of [`Facts`]
+//! input or output, and size and depth are bounded. Imports `quantity`, `physics`, `rise`, `source`,
+//! `diagnostic` and `text`; what a name stands for is asked of [`Names`] while checking and of [`Facts`]
 //! while evaluating.
 //!
 //! ```
@@ -21,6 +21,7 @@ mod draws;
 mod evaluate;
 mod facts;
 mod functions;
+mod hold;
 mod in_words;
 mod kind;
 mod lex;
@@ -46,6 +47,7 @@ pub use functions::{
     Body, Example, FAMILIES, Family, Function, Given, Gives, LookBack, Need, Never, OutOfRange,
     Parameter, Refusal, Takes, find_function, functions,
 };
+pub use hold::{HoldDraw, HoldGap, HoldGauge, HoldReadings};
 pub use kind::{ChoiceSet, Kind};
 pub use no_names::NoNames;
 pub use parse::{DEEPEST_FORMULA, LARGEST_FORMULA, LONGEST_FORMULA, parse};

@@ -1,10 +1,12 @@
 //! Values as text, with the digits that their doubt deserves.
 
-use super::{Checked, Draws, Facts, Kind, Summary, Value, Verdict, evaluate, verdict};
+use super::{
+    Checked, Draws, Facts, HoldReadings, Kind, Summary, Value, Verdict, evaluate, verdict,
+};
 use crate::quantity::{
     Dimension, NAMED_KINDS, Nature, QuantityKind, UnitExpression, parse_unit, show_rounded,
 };
-use crate::text::{list_and, spoken};
+use crate::text::{count, list_and, spoken};
 
 /// What stands for a value that is not known.
 const NOT_KNOWN: &str = "not measured";
@@ -101,6 +103,7 @@ impl Shown<'_> {
             Value::Choice(draws) => self.choice(draws),
             Value::Choices(named) => self.choices(named),
             Value::Text(text) | Value::Date(text) => text.to_string(),
+            Value::Readings(hold) => self.hold(hold),
             Value::List(values) if values.is_empty() => NOT_KNOWN.to_owned(),
             Value::List(values) => {
                 let of = match self.kind {
@@ -111,6 +114,18 @@ impl Shown<'_> {
                 list_and(&values.iter().map(|value| each.text(value)).collect::<Vec<_>>())
             }
         }
+    }
+
+    /// `31 readings over 30 min, 420 micron to 511 micron`
+    fn hold(&self, hold: &HoldReadings) -> String {
+        let time = show_number(hold.duration(), None, QuantityKind::TIME, None);
+        let pressure = |si: Option<&f64>| {
+            let si = si.copied().unwrap_or(f64::NAN);
+            show_number(si, None, QuantityKind::PRESSURE, self.unit)
+        };
+        let (first, last) = (hold.pressures().first(), hold.pressures().last());
+        let readings = count(hold.times().len(), "reading");
+        format!("{readings} over {time}, {} to {}", pressure(first), pressure(last))
     }
 
     fn quantity(&self, draws: &Draws<f64>) -> String {

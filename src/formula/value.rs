@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use super::Draws;
+use super::hold::HoldReadings;
 
 /// Yes, no, or not known, in one draw.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -65,6 +66,8 @@ pub enum Value {
     Date(Arc<str>),
     /// Several values, oldest first.
     List(Arc<[Value]>),
+    /// The readings of a hold.
+    Readings(Arc<HoldReadings>),
 }
 
 /// What the draws say about a yes or no.

@@ -52,6 +52,7 @@ impl Checker<'_> {
         let rule = match function.gives {
             Gives::Kind(kind) => return Some(Kind::Quantity(kind)),
             Gives::OfName => return Some(Kind::Quantity(given)),
+            Gives::YesNo => return Some(Kind::YesNo),
             Gives::Word(words) => return Some(Kind::word(words)),
             Gives::From(rule) => rule,
         };
@@ -82,6 +83,7 @@ impl Checker<'_> {
         let wanted = match parameter.takes {
             Takes::Word(words) => return self.word(function, parameter, words, node),
             Takes::Quantity(wanted) => wanted,
+            Takes::Readings => return self.readings(function, parameter, node),
             _ => return self.number(node),
         };
         let side = self.node(node)?;
@@ -92,20 +94,45 @@ impl Checker<'_> {
                 Some(Number { kind: wanted, expression: Expression { kind, ..side.expression } })
             }
             kind => {
-                let title = format!(
-                    "`{}` takes {} for `{}`, and {} is {}",
-                    function.name,
-                    Kind::Quantity(wanted).with_article(),
-                    parameter.name,
-                    self.subject(node),
-                    kind.with_article()
-                );
-                let fault = Diagnostic::nowhere(Code::WrongKind, title);
-                let fault = self.side(fault, node, &kind);
-                self.report(fault);
+                let wanted = Kind::Quantity(wanted).with_article();
+                self.wrong_argument(function, parameter, &wanted, (node, &kind));
                 None
             }
         }
+    }
+
+    /// Readings are handed on whole; the kind of the number stands for nothing.
+    fn readings(
+        &mut self,
+        function: &Function,
+        parameter: &Parameter,
+        node: &Node,
+    ) -> Option<Number> {
+        let side = self.node(node)?;
+        if let Kind::Readings(_) = side.kind {
+            return Some(Number { kind: QuantityKind::NUMBER, expression: side.expression });
+        }
+        self.wrong_argument(function, parameter, "readings", (node, &side.kind));
+        None
+    }
+
+    fn wrong_argument(
+        &mut self,
+        function: &Function,
+        parameter: &Parameter,
+        wanted: &str,
+        (node, kind): (&Node, &Kind),
+    ) {
+        let title = format!(
+            "`{}` takes {wanted} for `{}`, and {} is {}",
+            function.name,
+            parameter.name,
+            self.subject(node),
+            kind.with_article()
+        );
+        let fault = Diagnostic::nowhere(Code::WrongKind, title);
+        let fault = self.side(fault, node, kind);
+        self.report(fault);
     }
 
     /// Refuses a literal that lies beyond the range in which the function is known; what is only

@@ -4,6 +4,7 @@ use super::Evaluator;
 use super::column::{Column, Draw, first_reason};
 use super::rows::Rows;
 use crate::formula::functions::{Body, Function, Given, OutOfRange, Refusal};
+use crate::formula::hold::HoldDraw;
 use crate::formula::resolved::{Expression, Resolved, Use};
 use crate::formula::{DRAWS, Draws, Kind, Unknown, Value};
 use crate::quantity::QuantityKind;
@@ -17,6 +18,7 @@ impl Evaluator<'_> {
     ) -> Column<f64> {
         match function.body {
             Body::Each(law) => self.each(part, function, law, values),
+            Body::Hold(told) => self.held(part, function, told, values),
             Body::Fold(fold) => self.fold(part, function, fold, values),
             Body::Count => Column { draws: Draws::Same(self.count(values)), reason: None },
             // The checker turns these into the value of a name.
@@ -33,6 +35,28 @@ impl Evaluator<'_> {
     ) -> Column<f64> {
         let rows = Rows::new(self, function, values);
         let (draws, refused) = rows.apply(law);
+        let refusal =
+            refused.map(|refusal| Unknown::Refused(function.refuses(&refusal, kind_of(part))));
+        self.finite(part, draws, rows.reason().or(refusal))
+    }
+
+    /// What a hold says, draw by draw.
+    fn held(
+        &self,
+        part: &Expression,
+        function: &Function,
+        told: fn(&HoldDraw<'_>, &Given<'_>) -> Result<f64, Refusal>,
+        values: &[Option<Expression>],
+    ) -> Column<f64> {
+        let Some(Some(readings)) = values.first() else {
+            return Column::missing(self.not_finite(part));
+        };
+        let hold = match self.whole(readings) {
+            Value::Readings(hold) => hold,
+            other => return Column::missing(self.reason(readings, other)),
+        };
+        let rows = Rows::new(self, function, values);
+        let (draws, refused) = rows.each(|row, given| told(&hold.draw(row), given));
         let refusal =
             refused.map(|refusal| Unknown::Refused(function.refuses(&refusal, kind_of(part))));
         self.finite(part, draws, rows.reason().or(refusal))

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::Evaluator;
 use super::column::{Column, Draw};
 use crate::formula::functions::{Function, Given, OutOfRange, Refusal};
-use crate::formula::resolved::Expression;
+use crate::formula::resolved::{Expression, Shape};
 use crate::formula::{DRAWS, Draws, Unknown, stream};
 
 /// The columns of a function's parameters and of its streams of chance.
@@ -21,8 +21,10 @@ impl<'a> Rows<'a> {
         function: &'a Function,
         values: &[Option<Expression>],
     ) -> Self {
-        let column = |value: &Expression| evaluator.number(value);
-        let columns = values.iter().map(|value| value.as_ref().map(column)).collect();
+        // What is handed on whole has no column.
+        let column =
+            |value: &Expression| (value.shape != Shape::Whole).then(|| evaluator.number(value));
+        let columns = values.iter().map(|value| value.as_ref().and_then(column)).collect();
         // A prefix of its own keeps these apart from the streams of literals and questions.
         let streams = function.drawn.iter().map(|name| stream(&format!("law:{name}"))).collect();
         Self { function, columns, streams }
@@ -39,10 +41,31 @@ impl<'a> Rows<'a> {
         &self,
         law: impl Fn(&Given<'_>) -> Result<f64, Refusal>,
     ) -> (Draws<f64>, Option<Refusal>) {
+        let law = |_, given: &Given<'_>| law(given);
+        if self.is_certain() {
+            self.drawn(law, |draw| Draws::Same(draw(0)))
+        } else {
+            self.each(law)
+        }
+    }
+
+    /// The same for a law that differs from draw to draw by itself.
+    pub fn each(
+        &self,
+        law: impl Fn(usize, &Given<'_>) -> Result<f64, Refusal>,
+    ) -> (Draws<f64>, Option<Refusal>) {
+        self.drawn(law, |draw| Draws::Each((0..DRAWS).map(draw).collect()))
+    }
+
+    fn drawn(
+        &self,
+        law: impl Fn(usize, &Given<'_>) -> Result<f64, Refusal>,
+        over: impl FnOnce(&mut dyn FnMut(usize) -> f64) -> Draws<f64>,
+    ) -> (Draws<f64>, Option<Refusal>) {
         let mut refused = None;
         let mut values = vec![f64::NAN; self.columns.len()];
         let mut chances = vec![f64::NAN; self.streams.len()];
-        let mut draw = |row: usize| {
+        let draws = over(&mut |row: usize| {
             if self.columns.iter().flatten().any(|column| column.draws.at(row).is_missing()) {
                 return f64::MISSING;
             }
@@ -53,16 +76,12 @@ impl<'a> Rows<'a> {
                 *slot = chance[row];
             }
             self.within_ranges(&values)
-                .and_then(|()| law(&Given::new(&values, &chances)))
+                .and_then(|()| law(row, &Given::new(&values, &chances)))
                 .unwrap_or_else(|refusal| {
                     refused.get_or_insert(refusal);
                     f64::MISSING
                 })
-        };
-        let draws = match self.is_certain() {
-            true => Draws::Same(draw(0)),
-            false => Draws::Each((0..DRAWS).map(draw).collect()),
-        };
+        });
         (draws, refused)
     }
 

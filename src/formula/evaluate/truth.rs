@@ -20,6 +20,10 @@ impl Evaluator<'_> {
             Resolved::And(parts) => self.joined(part, parts, and),
             Resolved::Or(parts) => self.joined(part, parts, or),
             Resolved::If(parts) => self.picked(part, parts, Self::truth),
+            Resolved::Apply(function, values) => {
+                let told = self.apply(part, function, values);
+                Column { draws: told.draws.map(truth_of), reason: told.reason }
+            }
             _ => match self.whole(part) {
                 Value::Truth(draws) => Column::new(draws, || self.not_finite(part)),
                 other => Column::missing(self.reason(part, other)),
@@ -149,4 +153,13 @@ fn and(a: Truth, b: Truth) -> Truth {
 
 fn or(a: Truth, b: Truth) -> Truth {
     not(and(not(a), not(b)))
+}
+
+/// A function gives 1 for yes and 0 for no.
+fn truth_of(told: f64) -> Truth {
+    match told {
+        told if told.is_nan() => Truth::MISSING,
+        told if told > 0.5 => Truth::Yes,
+        _ => Truth::No,
+    }
 }

@@ -13,6 +13,7 @@ impl Function {
             Gives::Kind(kind) => Kind::Quantity(kind).with_article(),
             Gives::From(_) => "a kind that follows from what it is given".to_owned(),
             Gives::OfName => "the kind of the name".to_owned(),
+            Gives::YesNo => Kind::YesNo.with_article(),
             Gives::Word(words) => format!("one of {}", list_or(&named(words))),
         }
     }
@@ -35,6 +36,7 @@ impl Parameter {
             Takes::Quantity(kind) => Kind::Quantity(kind).with_article(),
             Takes::AnyQuantity => "any quantity".to_owned(),
             Takes::Word(words) => format!("one of {}", list_or(&named(words))),
+            Takes::Readings => "readings".to_owned(),
             Takes::SeveralQuantities => "quantities of one kind, or a list of them".to_owned(),
             Takes::SeveralValues => "values of any kind, or a list of them".to_owned(),
             Takes::Question => "the id of a question".to_owned(),

@@ -64,6 +64,8 @@ pub enum Takes {
     AnyQuantity,
     /// One of these bare words, each with its meaning.
     Word(&'static [(&'static str, &'static str)]),
+    /// The readings of a hold.
+    Readings,
     /// Several quantities of one kind, or one list of them; the only parameter of its function.
     SeveralQuantities,
     /// Several values of any kind, or one list of them; the only parameter of its function.

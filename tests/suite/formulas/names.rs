@@ -3,7 +3,8 @@
 use std::collections::BTreeMap;
 
 use dryhold::formula::{
-    ChoiceSet, Draws, Facts, Kind, NameInfo, Names, Referent, Symbol, Truth, Unknown, Value, stream,
+    ChoiceSet, Draws, Facts, HoldGauge, HoldReadings, Kind, NameInfo, Names, Referent, Symbol,
+    Truth, Unknown, Value, stream,
 };
 use dryhold::quantity::{QuantityKind, UnitExpression, parse_quantity, parse_unit};
 
@@ -43,8 +44,8 @@ impl Case {
     /// (10 min); `room` (10 L); `speed` (2 L/s); `still` (0 L/s); `n` (3); `tube` (10 mm);
     /// the difference `dp` (20 micron); yes or no `wet` (yes), `open` (no), `maybe`
     /// (unanswered), `half` (yes in every other draw); the choice `look` (cloudy, then dark);
-    /// the choices `signs` (mist, noise); text `note`; date `when_done`; `log`, readings; the
-    /// formula `limit` (60 micron), the findings `high` (yes) and `seen` (dark); the actions
+    /// the choices `signs` (mist, noise); text `note`; date `when_done`; `log` (unanswered) and `hold`,
+    /// readings; the formula `limit` (60 micron), the findings `high` (yes) and `seen` (dark); the actions
     /// `change_oil`, done between the answers of `p`, and `swap_hose`, never done.
     pub fn new() -> Self {
         let mut case = Self {
@@ -55,6 +56,7 @@ impl Case {
         case.done_after.insert(0, 1);
         case.pressures();
         case.quantities();
+        case.hold();
         case.others();
         case.on_site();
         case
@@ -93,6 +95,25 @@ impl Case {
             Kind::Readings(QuantityKind::PRESSURE),
             vec![Value::Unknown(Unknown::NotAnswered("log".into()))],
         );
+    }
+
+    /// Half an hour on a display of single microns: 300 micron, 12 micron a minute, and 200 micron
+    /// that settle with a time constant of 4 min.
+    fn hold(&mut self) {
+        let micron = parse_unit("micron").unwrap();
+        let shown = |minute: f64| 300.0 + 12.0 * minute + 200.0 * -libm::expm1(-minute / 4.0);
+        let minutes: Vec<f64> = (0..=30).map(f64::from).collect();
+        let gauge = HoldGauge {
+            scale: Draws::Same(0.0),
+            offset: Draws::Same(0.0),
+            resolution: micron.to_si(1.0),
+            repeats: None,
+        };
+        let pressures = minutes.iter().map(|&minute| micron.to_si(shown(minute).round())).collect();
+        let times = minutes.iter().map(|minute| 60.0 * minute).collect();
+        let hold = HoldReadings::new("hold".to_owned(), times, pressures, gauge);
+        let kind = Kind::Readings(QuantityKind::PRESSURE);
+        self.add("hold", Referent::Question, kind, vec![Value::Readings(hold.into())]);
     }
 
     fn others(&mut self) {
