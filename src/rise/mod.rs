@@ -22,6 +22,7 @@ mod belief;
 mod condense;
 pub mod criterion;
 mod drift;
+mod fitted;
 mod golden;
 mod input;
 mod levelling;
@@ -38,6 +39,7 @@ mod spread;
 pub mod stopping;
 pub mod three_readings;
 
+pub use fitted::Curves;
 pub use input::{Doubted, GasResponse, Gauge, Hold, Missing, Surroundings};
 pub use levelling::Levelling;
 pub use posterior::{Posterior, Rates};

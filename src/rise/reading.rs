@@ -2,6 +2,7 @@
 
 use super::condense::{Points, condense};
 use super::drift::{WATER, bends, held_by_water};
+use super::fitted::Fitted;
 use super::input::{Doubted, Hold, Missing};
 use super::levelling::{Levelling, levelling, step};
 use super::posterior::Posterior;
@@ -88,6 +89,8 @@ pub struct Reading {
     /// Seconds more that are likely to settle it, if waiting can (estimate from the growth of
     /// the evidence with the fifth power of time, see [`super::planning`]).
     pub wait_more: Option<f64>,
+    /// What was fitted, for [`Reading::curves`].
+    pub(super) fitted: Fitted,
 }
 
 /// Reads a hold. May be asked again at every new reading: the probability needs no correction
@@ -157,6 +160,7 @@ fn assemble(
         throughput: hold.surroundings.volume.map(|volume| throughput(volume, rate, limit, hold)),
         verdict,
         wait_more: wait_more(verdict, straight, points.duration),
+        fitted: Fitted::new(hold.times[0], points, columns, at, &amounts, hold.step_time),
     }
 }
 
