@@ -23,6 +23,8 @@ pub struct Facts {
     pub accessible: Option<String>,
     /// The person asked for plain prompts (`--plain`).
     pub is_plain_asked: bool,
+    /// The first of `LC_ALL`, `LC_CTYPE` and `LANG` that says something (POSIX).
+    pub locale: Option<String>,
     /// Terminals of this system need no `TERM` (Windows).
     pub is_term_optional: bool,
 }
@@ -50,6 +52,7 @@ impl Facts {
     #[must_use]
     pub fn of_this_process(is_plain_asked: bool) -> Self {
         let variable = |name| std::env::var_os(name).map(|v| v.to_string_lossy().into_owned());
+        let locale = ["LC_ALL", "LC_CTYPE", "LANG"].into_iter().filter_map(variable);
         Self {
             stdin_is_terminal: std::io::stdin().is_terminal(),
             stdout_is_terminal: std::io::stdout().is_terminal(),
@@ -60,6 +63,7 @@ impl Facts {
             clicolor_force: variable("CLICOLOR_FORCE"),
             accessible: variable("ACCESSIBLE"),
             is_plain_asked,
+            locale: locale.into_iter().find(|value| !value.is_empty()),
             is_term_optional: cfg!(windows),
         }
     }
@@ -99,6 +103,17 @@ impl Facts {
             || self.is_plain_asked
             || is_on(self.accessible.as_deref());
         is_terminal && !is_refused && !self.is_dumb()
+    }
+
+    /// Whether charts have to be drawn in ASCII: plain prompts ask for it, or the locale is not
+    /// of UTF-8. Where there need be no `TERM` there need be no locale either.
+    #[must_use]
+    pub fn is_ascii(&self) -> bool {
+        let locale = self.locale.as_deref().unwrap_or("").to_ascii_lowercase();
+        let is_utf_8 = ["utf-8", "utf8"].iter().any(|name| locale.contains(name));
+        self.is_plain_asked
+            || is_on(self.accessible.as_deref())
+            || !(is_utf_8 || self.is_term_optional && locale.is_empty())
     }
 
     fn is_dumb(&self) -> bool {
@@ -175,6 +190,18 @@ mod tests {
         for (name, facts, expected) in table {
             assert_eq!(facts.dialogue(), expected, "{name}");
         }
+    }
+
+    #[test]
+    fn charts_are_drawn_in_what_the_locale_has() {
+        let told = |locale: Option<&str>, is_plain_asked, is_term_optional| {
+            let locale = locale.map(str::to_owned);
+            Facts { locale, is_plain_asked, is_term_optional, ..Facts::default() }.is_ascii()
+        };
+        assert!(!told(Some("C.UTF-8"), false, false) && !told(Some("de_AT.utf8"), false, false));
+        assert!(told(Some("C"), false, false) && told(None, false, false));
+        assert!(told(Some("C.UTF-8"), true, false), "plain is plain");
+        assert!(!told(None, false, true) && told(Some("C"), false, true));
     }
 
     #[test]

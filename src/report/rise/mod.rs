@@ -1,9 +1,11 @@
 //! The reading of a rise, as text for people and as JSON for programs.
 
+mod chart;
 mod json;
 mod sizes;
 mod told;
 
+pub use chart::{ChartLook, rise_chart, rise_svg};
 pub use json::rise_json;
 pub use told::{missing_told, rise_told};
 
