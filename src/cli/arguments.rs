@@ -103,6 +103,7 @@ Exit status: as of `dryhold diagnose`.")]
 Examples:
   dryhold rise hold.csv --volume '12 L' --limit '500 micron' --within '30 min'
   dryhold rise hold.csv --coldest '4 degC' --gauge-scale '10 %'
+  dryhold rise hold.csv --plot --svg hold.svg
   echo '300, 420, 510, 570, 610, 640 micron every 5 min' | dryhold rise -
 
 The log has a column of times and one of pressures, or is a block as somebody dictates it. One
@@ -234,6 +235,18 @@ pub struct RiseArguments {
     /// The unit of the pressures, where the log does not tell
     #[arg(long, value_name = "UNIT")]
     pub pressure_unit: Option<String>,
+
+    /// Draws the readings and the parts of the rise below what is told
+    #[arg(long, conflicts_with = "json")]
+    pub plot: bool,
+
+    /// Writes that drawing to a file in SVG
+    #[arg(long, value_name = "FILE")]
+    pub svg: Option<PathBuf>,
+
+    /// Lets --svg replace a file that is there
+    #[arg(long, requires = "svg")]
+    pub force: bool,
 
     /// Prints the reading as JSON
     #[arg(long)]

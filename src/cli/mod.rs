@@ -4,6 +4,7 @@
 //! anything. May import every room.
 
 mod arguments;
+mod charted;
 mod check;
 mod diagnose;
 mod eval;

@@ -6,6 +6,7 @@ mod wanted;
 use anyhow::Result;
 
 use super::arguments::RiseArguments;
+use super::charted::Charted;
 use super::exit::ExitStatus;
 use super::session::Session;
 use crate::report::{Asked, missing_told, rise_json, rise_told};
@@ -19,7 +20,8 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &RiseArguments) -> Resul
     };
     let hold = hold(&readings, &wanted);
     let resolution = hold.gauge.resolution.or_else(|| found_resolution(&hold.pressures));
-    let asked = wanted.criterion.map(|criterion| Asked {
+    let criterion = wanted.criterion;
+    let asked = criterion.map(|criterion| Asked {
         criterion,
         judgement: criterion.judge(&hold, resolution.unwrap_or(0.0)),
     });
@@ -33,6 +35,14 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &RiseArguments) -> Resul
             Err(why) => missing_told(asked, why),
         };
         session.result_lines(&lines)?;
+    }
+    let charted = Charted { hold: &hold, reading: reading.as_ref().ok(), criterion };
+    if arguments.plot {
+        session.result("")?;
+        charted.print(session)?;
+    }
+    if let Some(path) = &arguments.svg {
+        charted.write(session, path, arguments.force)?;
     }
     Ok(status(&reading))
 }

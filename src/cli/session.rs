@@ -35,17 +35,22 @@ impl Session<'_> {
 
     /// Prints lines of a result, wrapped and coloured as standard output takes it.
     pub fn result_lines(&mut self, lines: &[Line]) -> Result<()> {
-        let paper = if self.facts.stdout_is_terminal {
-            Paper::of_terminal(self.facts.is_coloured(Stream::Results))
-        } else {
-            Paper::new(80, self.facts.is_coloured(Stream::Results))
-        };
+        let paper = self.result_paper();
         for (place, line) in lines.iter().enumerate() {
             let gap = if place > 0 && is_heading(line) { "\n" } else { "" };
             let painted = paint_item(&paper, line);
             self.result(&format!("{gap}{painted}"))?;
         }
         Ok(())
+    }
+
+    /// What results are laid out for.
+    pub fn result_paper(&self) -> Paper {
+        if self.facts.stdout_is_terminal {
+            Paper::of_terminal(self.facts.is_coloured(Stream::Results))
+        } else {
+            Paper::new(80, self.facts.is_coloured(Stream::Results))
+        }
     }
 
     /// Says something that is not a result.
