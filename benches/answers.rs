@@ -11,7 +11,7 @@ use dryhold::case::{Case, Event, KeepNothing, Script, TreeId, interview};
 use dryhold::document::raw::read_scenario;
 use dryhold::evidence::Engine;
 use dryhold::handbook::{Handbook, built_in_files, compile};
-use dryhold::rehearsal::resolve_scenario;
+use dryhold::rehearsal::{no_logs, resolve_scenario};
 use dryhold::source::Sources;
 
 const SCENARIO: &str = include_str!("../scenarios/pump_alone/three_changes.yaml");
@@ -38,7 +38,7 @@ impl Bench {
         let mut sources = Sources::default();
         let file = sources.add("scenario", SCENARIO);
         let raw = read_scenario(&sources, file).0.unwrap();
-        let scenario = resolve_scenario(&raw, &handbook).unwrap();
+        let scenario = resolve_scenario(&raw, &handbook, &no_logs).unwrap();
         let mut case = Case::open(&handbook, &engine, scenario.tree);
         let mut script = Script::new(scenario.answers, scenario.acknowledge);
         interview(&mut case, &mut script, &mut KeepNothing);

@@ -3,7 +3,8 @@
 //! A [`Case`] is its events in order; replaying them gives the same case to the bit. Where it
 //! stands ([`Now`]) is worked out from the events, so an answer can be corrected or taken back at
 //! any time. No file, no clock, no terminal: who answers is an [`Answerer`], where events go is a
-//! [`Keeper`]. Imports `evidence`, `handbook`, `formula`, `quantity` and `text`.
+//! [`Keeper`]. Imports `evidence`, `handbook`, `formula`, `series`,
+//! `quantity` and `text`.
 
 #[expect(clippy::module_inception, reason = "the room is named after its main type")]
 mod case;
@@ -21,7 +22,7 @@ pub use event::Event;
 pub use interview::{Answerer, Ending, KeepNothing, Keeper, Objection, Response, interview};
 pub use moved::{News, state_word};
 pub use now::{Now, Passage, Passed, Place, RoundEnd};
-pub use reading::{Misunderstood, ReadAnswer, ends_rounds, read_answer};
+pub use reading::{Misunderstood, ReadAnswer, ends_rounds, named_log, read_answer};
 pub use script::{Script, questions_reached};
 pub use view::{ActionView, CauseView, CautionView, FormulaValue, QuestionView};
 pub use walk::Walk;

@@ -1,5 +1,9 @@
 //! From what a person types to an answer, or to the reason why it can't be one.
 
+mod hold;
+
+pub use hold::named_log;
+
 use crate::evidence::{Reach, Reply};
 use crate::formula::Kind;
 use crate::handbook::Question;
@@ -55,7 +59,8 @@ pub fn read_answer(question: &Question, typed: &str) -> Result<ReadAnswer, Misun
         }
         Kind::Choices(_) => choices(question, text),
         Kind::Date => date(text),
-        Kind::Text | Kind::List(_) | Kind::Readings(_) => words(text),
+        Kind::Readings(kind) => hold::read_hold(question, *kind, text),
+        Kind::Text | Kind::List(_) => words(text),
     }
 }
 

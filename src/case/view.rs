@@ -116,6 +116,10 @@ impl Case<'_> {
                 let ids: Vec<&str> = question.choices.iter().map(|c| c.id.as_str()).collect();
                 format!("one or more of {}, with commas between, or none", ids.join(", "))
             }
+            (Kind::Readings(_), Some(unit)) => format!(
+                "readings with their times, such as `0 min 400, 5 min 430 {}`, or @ and a log's name",
+                unit.symbol
+            ),
             (Kind::Text, _) => "a few words".to_owned(),
             (Kind::Date, _) => "a date, such as 2026-03-31".to_owned(),
             _ => kind,

@@ -2,12 +2,13 @@
 
 use std::path::Path;
 
-use anyhow::{Result, bail};
+use anyhow::{Result, anyhow, bail};
 
 use super::arguments::DiagnoseArguments;
+use super::hold_log::{beside, named};
 use super::load::read_text;
 use super::session::Session;
-use crate::case::read_answer;
+use crate::case::{named_log, read_answer};
 use crate::diagnostic::{Look, near_name, render};
 use crate::document::raw::read_answers;
 use crate::handbook::{Handbook, QuestionId};
@@ -57,7 +58,10 @@ impl Given {
         let id = sources.add(path.display().to_string(), text);
         let (raw, mut faults) = read_answers(&sources, id);
         let resolved = match (raw, faults.is_empty()) {
-            (Some(raw), true) => Some(resolve_answers(&raw, handbook, &mut faults)),
+            (Some(raw), true) => {
+                let logs = beside(path);
+                Some(resolve_answers(&raw, handbook, &logs, &mut faults))
+            }
             _ => None,
         };
         if !faults.is_empty() {
@@ -90,12 +94,19 @@ fn read_set(handbook: &Handbook, texts: &[String]) -> Result<Vec<(QuestionId, Ve
             bail!("`--set {text}` names no question; write --set QUESTION=ANSWER");
         }
         let id = find_question(handbook, name)?;
-        if let Err(misunderstood) = read_answer(handbook.question(id), typed) {
+        let question = handbook.question(id);
+        let typed = match named_log(question, typed) {
+            Some(log) => {
+                named(log, Path::new("")).map_err(|why| anyhow!("`--set {text}`: {why}"))?
+            }
+            None => typed.to_owned(),
+        };
+        if let Err(misunderstood) = read_answer(question, &typed) {
             bail!("`--set {text}`: {}", misunderstood.message);
         }
         match set.iter_mut().find(|(known, _)| *known == id) {
-            Some((_, answers)) => answers.push(typed.to_owned()),
-            None => set.push((id, vec![typed.to_owned()])),
+            Some((_, answers)) => answers.push(typed),
+            None => set.push((id, vec![typed])),
         }
     }
     Ok(set)

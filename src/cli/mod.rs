@@ -13,6 +13,7 @@ mod functions;
 mod given;
 mod hanging;
 mod hold_arguments;
+mod hold_log;
 mod load;
 mod rehearse;
 mod resume;

@@ -6,6 +6,7 @@ use anyhow::{Result, bail};
 
 use super::arguments::RehearseArguments;
 use super::exit::ExitStatus;
+use super::hold_log::beside;
 use super::load::{load, read_folder, read_text};
 use super::session::Session;
 use crate::diagnostic::{Look, render};
@@ -63,7 +64,8 @@ fn read(
         let is_readable = found.is_empty();
         faults.extend(found);
         if let (Some(raw), true) = (raw, is_readable) {
-            match resolve_scenario(&raw, handbook) {
+            let logs = beside(Path::new(sources.get(id).name()));
+            match resolve_scenario(&raw, handbook, &logs) {
                 Ok(scenario) => scenarios.push((sources.get(id).name().to_owned(), scenario)),
                 Err(found) => faults.extend(found),
             }

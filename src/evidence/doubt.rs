@@ -10,13 +10,18 @@ use std::collections::HashMap;
 use std::sync::Arc;
 
 use super::record::Reach;
-use crate::formula::{DRAWS, Draws, stream};
+use crate::formula::{DRAWS, Draws, HoldReadings, stream};
 
-/// Streams already made, by name: making one costs a hash and a shuffle.
+/// Streams already made, by name: making one costs a hash and a shuffle. Holds already read as
+/// well: reading one costs a fit.
 #[derive(Debug, Default)]
 pub struct Streams {
     made: RefCell<HashMap<String, Arc<[f64]>>>,
+    holds: RefCell<Vec<Arc<HoldReadings>>>,
 }
+
+/// How many holds are kept; more than one case has, but for those that were put right.
+const MOST_HOLDS: usize = 16;
 
 impl Streams {
     /// The stream of this name; the same numbers each time.
@@ -28,6 +33,21 @@ impl Streams {
         let made = stream(name);
         self.made.borrow_mut().insert(name.to_owned(), Arc::clone(&made));
         made
+    }
+
+    /// The same hold as one that was met before, with what has been read of it; else this one.
+    #[must_use]
+    pub fn hold(&self, hold: HoldReadings) -> Arc<HoldReadings> {
+        let mut known = self.holds.borrow_mut();
+        if let Some(same) = known.iter().find(|one| ***one == hold) {
+            return Arc::clone(same);
+        }
+        let hold = Arc::new(hold);
+        if known.len() == MOST_HOLDS {
+            known.remove(0);
+        }
+        known.push(Arc::clone(&hold));
+        hold
     }
 
     /// Draws evenly over plus or minus a half-width; certain 0 if that is 0.

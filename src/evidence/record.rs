@@ -39,6 +39,15 @@ pub enum Reply {
     Text(String),
     /// A day, as in ISO 8601.
     Date(String),
+    /// The readings of a hold, in the order of time.
+    Readings {
+        /// Seconds since the first; they rise.
+        times: Vec<f64>,
+        /// Pressures in Pa, one for each time.
+        pressures: Vec<f64>,
+        /// The step of the display in Pa, where the readings show one.
+        resolution: Option<f64>,
+    },
     /// Asked, and not known.
     NotSure,
     /// Passed over.

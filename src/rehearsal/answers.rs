@@ -1,11 +1,22 @@
 //! From answers as written to answers that can be given.
 
 use super::scenario::{found, question};
-use crate::case::read_answer;
+use crate::case::{named_log, read_answer};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::document::Scalar;
 use crate::document::raw::RawScenario;
 use crate::handbook::{Handbook, QuestionId, TreeId};
+
+/// What gives the text of a log by its name, or why it can't be read.
+pub type Logs<'a> = &'a dyn Fn(&str) -> Result<String, String>;
+
+/// What gives no log, for whoever opens no files.
+///
+/// # Errors
+/// Always.
+pub fn no_logs(name: &str) -> Result<String, String> {
+    Err(format!("the log `{name}` can't be read: no files are read here"))
+}
 
 /// Answers as typed, with what they are for. Every one of them can be read.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -19,11 +30,12 @@ pub struct GivenAnswers {
 }
 
 /// Finds the names of a scenario or an answers file in a handbook, and reads its answers; what
-/// can't be found or read is a fault at its place.
+/// can't be found or read is a fault at its place. `logs` gives the logs that answers name.
 #[must_use]
 pub fn resolve_answers(
     raw: &RawScenario,
     handbook: &Handbook,
+    logs: Logs<'_>,
     faults: &mut Vec<Diagnostic>,
 ) -> GivenAnswers {
     let tree = raw.tree.as_ref().and_then(|name| {
@@ -33,8 +45,11 @@ pub fn resolve_answers(
     let mut answers = Vec::new();
     for (name, texts) in &raw.answers {
         if let Some(id) = question(handbook, name, Code::UnknownAnswer, faults) {
-            faults.extend(texts.iter().filter_map(|text| unreadable(handbook, id, text)));
-            answers.push((id, texts.iter().map(|text| text.text.clone()).collect()));
+            let read = texts.iter().map(|text| typed(handbook, id, text, logs));
+            answers.push((
+                id,
+                read.filter_map(|read| read.map_err(|f| faults.push(f)).ok()).collect(),
+            ));
         }
     }
     for name in &raw.acknowledge {
@@ -45,10 +60,24 @@ pub fn resolve_answers(
     GivenAnswers { tree, answers, acknowledge }
 }
 
-fn unreadable(handbook: &Handbook, id: QuestionId, text: &Scalar) -> Option<Diagnostic> {
+/// An answer as it would be typed; that of readings may name a log behind an `@`.
+fn typed(
+    handbook: &Handbook,
+    id: QuestionId,
+    written: &Scalar,
+    logs: Logs<'_>,
+) -> Result<String, Diagnostic> {
     let question = handbook.question(id);
-    let misunderstood = read_answer(question, &text.text).err()?;
-    let title = format!("`{}` can't be read as an answer to `{}`", text.text, question.id);
-    let label = misunderstood.message.replace("; type ", "; write ");
-    Some(Diagnostic::at(Code::UnreadableAnswer, title, text.span, label))
+    let unreadable = |label: String| {
+        let title = format!("`{}` can't be read as an answer to `{}`", written.text, question.id);
+        Diagnostic::at(Code::UnreadableAnswer, title, written.span, label)
+    };
+    let text = match named_log(question, &written.text) {
+        Some(name) => logs(name).map_err(unreadable)?,
+        None => written.text.clone(),
+    };
+    match read_answer(question, &text) {
+        Ok(_) => Ok(text),
+        Err(misunderstood) => Err(unreadable(misunderstood.message.replace("; type ", "; write "))),
+    }
 }

@@ -11,7 +11,7 @@ mod expectation;
 mod outcome;
 mod scenario;
 
-pub use answers::{GivenAnswers, resolve_answers};
+pub use answers::{GivenAnswers, Logs, no_logs, resolve_answers};
 pub use coverage::Coverage;
 pub use expectation::{Expectation, FindingWord};
 pub use outcome::{Miss, Outcome, Rehearsed, rehearse};

@@ -1,6 +1,6 @@
 //! From a scenario as written to one that can be run.
 
-use super::answers::resolve_answers;
+use super::answers::{Logs, resolve_answers};
 use super::expectation::{Expectation, FindingWord, Stop};
 use crate::diagnostic::{Code, Diagnostic, near_name};
 use crate::document::raw::{RawExpectation, RawScenario};
@@ -30,16 +30,17 @@ pub struct Scenario {
     pub expect: Expectation,
 }
 
-/// Finds everything that a scenario names in a handbook.
+/// Finds everything that a scenario names in a handbook; `logs` gives the logs that it names.
 ///
 /// # Errors
 /// Every fault of the scenario.
 pub fn resolve_scenario(
     raw: &RawScenario,
     handbook: &Handbook,
+    logs: Logs<'_>,
 ) -> Result<Scenario, Vec<Diagnostic>> {
     let mut faults = Vec::new();
-    let given = resolve_answers(raw, handbook, &mut faults);
+    let given = resolve_answers(raw, handbook, logs, &mut faults);
     let expect = raw.expect.as_ref().map(|raw| expectation(raw, handbook, &mut faults));
     match (given.tree, faults.is_empty()) {
         (Some(tree), true) => Ok(Scenario {

@@ -16,7 +16,7 @@ const EDGES: &[(&str, &[&str])] = &[
     ("formula", &["quantity", "physics", "rise", "source", "diagnostic", "text"]),
     ("handbook", &["document", "formula", "quantity", "source", "diagnostic", "text"]),
     ("evidence", &["handbook", "formula", "quantity", "text"]),
-    ("case", &["evidence", "handbook", "formula", "series", "quantity", "text"]),
+    ("case", &["evidence", "handbook", "formula", "series", "quantity", "diagnostic", "text"]),
     ("book", &["case", "handbook", "source", "diagnostic", "text"]),
     ("rehearsal", &["case", "evidence", "handbook", "document", "diagnostic", "quantity", "text"]),
     ("report", &["book", "case", "evidence", "rise", "series", "physics", "quantity", "text"]),

@@ -4,4 +4,5 @@ mod evidence;
 mod handbooks;
 mod path;
 mod random;
+mod readings;
 mod replay;

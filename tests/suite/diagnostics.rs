@@ -80,7 +80,10 @@ fn faults_of_scenario(sources: &mut Sources, id: SourceId) -> Vec<Diagnostic> {
     let compiled = compile(sources, &files, &[]);
     let handbook = compiled.handbook.unwrap_or_else(|| panic!("{:#?}", compiled.faults));
     let (raw, mut faults) = read_scenario(sources, id);
-    faults.extend(raw.and_then(|raw| resolve_scenario(&raw, &handbook).err()).unwrap_or_default());
+    faults.extend(
+        raw.and_then(|raw| resolve_scenario(&raw, &handbook, &dryhold::rehearsal::no_logs).err())
+            .unwrap_or_default(),
+    );
     sort_in_file_order(&mut faults);
     faults
 }

@@ -1,9 +1,13 @@
 //! What an answer stands for: its value over the draws.
 
+use std::sync::Arc;
+
 use super::Worksheet;
 use crate::evidence::doubt::{InstrumentError, Reading, true_values};
 use crate::evidence::record::{Given, Reach, Reply};
-use crate::formula::{Checked, Draws, Kind, Truth, Unknown, Value, evaluate};
+use crate::formula::{
+    Checked, Draws, HoldGauge, HoldReadings, Kind, Truth, Unknown, Value, evaluate,
+};
 use crate::handbook::{Hazard, InstrumentId, Question, QuestionId};
 use crate::quantity::Nature;
 
@@ -38,6 +42,9 @@ impl Worksheet<'_> {
             }
             Reply::Text(text) => Value::Text(text.as_str().into()),
             Reply::Date(date) => Value::Date(date.as_str().into()),
+            Reply::Readings { times, pressures, resolution } => {
+                Value::Readings(self.hold(question, number, (times, pressures, *resolution)))
+            }
             Reply::NotSure | Reply::Skipped => self.not_sure_value(question),
         }
     }
@@ -73,6 +80,25 @@ impl Worksheet<'_> {
         };
         let instrument = question.instrument.map(|id| self.instrument_error(id));
         true_values(&reading, instrument.as_ref(), self.streams)
+    }
+
+    /// The readings of a hold as its gauge's other readings see it; made once for all worksheets.
+    fn hold(
+        &self,
+        question: &Question,
+        number: usize,
+        (times, pressures, shown): (&[f64], &[f64], Option<f64>),
+    ) -> Arc<HoldReadings> {
+        let error = question.instrument.map(|id| self.instrument_error(id));
+        let (scale, offset, resolution) = match error {
+            Some(error) => (error.scale, error.offset, error.resolution),
+            None => (Draws::Same(0.0), Draws::Same(0.0), 0.0),
+        };
+        // A display may be finer than somebody said, and a caller may round more than it does.
+        let resolution = shown.unwrap_or(resolution);
+        let gauge = HoldGauge { scale, offset, resolution, repeats: question.repeats };
+        let name = format!("answer:{}:{number}", question.id);
+        self.streams.hold(HoldReadings::new(name, times.to_vec(), pressures.to_vec(), gauge))
     }
 
     /// An instrument's own error: one draw of it for all its readings. A tolerance that nobody

@@ -73,8 +73,7 @@ impl Resolver<'_> {
         if let Some(unit) = &raw.unit {
             return self.unit(unit, kind);
         }
-        let written = raw.kind.as_ref()?.text.trim();
-        let named = NAMED_KINDS.iter().find(|named| named.name == written)?;
+        let named = NAMED_KINDS.iter().find(|named| named.kind == kind)?;
         parse_unit(named.unit).ok()
     }
 
@@ -85,7 +84,7 @@ impl Resolver<'_> {
         if !matches!(kind, Kind::Quantity(_) | Kind::Readings(_)) {
             self.no_instrument(raw, kind);
         }
-        let Kind::Quantity(quantity) = *kind else {
+        let (Kind::Quantity(quantity) | Kind::Readings(quantity)) = *kind else {
             self.no_numbers(raw);
             return Numbers::default();
         };
@@ -103,6 +102,11 @@ impl Resolver<'_> {
         }
         if let (Some(text), Some(instrument)) = (&raw.not_sure, &raw.instrument) {
             self.observation_is_no_setting(raw, text, instrument);
+        }
+        if let (Some(text), Kind::Readings(_)) = (&raw.not_sure, kind) {
+            let title = format!("question `{}` takes readings and has a `not_sure`", raw.id.value);
+            let label = "only settings have a `not_sure`";
+            self.faults.push(Diagnostic::at(Code::KeysTogether, title, text.span, label));
         }
         Numbers { unit, range: whole, usual, not_sure, repeats }
     }

@@ -36,7 +36,12 @@ fn the_miniature_scenario_comes_out_as_expected() {
     let id = sources.add("dripping_tap.yaml", std::fs::read_to_string(path).unwrap());
     let (raw, faults) = dryhold::document::raw::read_scenario(&sources, id);
     assert_eq!(faults, []);
-    let scenario = dryhold::rehearsal::resolve_scenario(&raw.unwrap(), &handbook).unwrap();
+    let scenario = dryhold::rehearsal::resolve_scenario(
+        &raw.unwrap(),
+        &handbook,
+        &dryhold::rehearsal::no_logs,
+    )
+    .unwrap();
     let rehearsed = dryhold::rehearsal::rehearse(&scenario, &handbook, &engine);
     assert_eq!(rehearsed.misses, []);
 }

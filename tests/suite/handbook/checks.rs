@@ -28,7 +28,7 @@ fn scenario(path: &Path, handbook: &Handbook) -> Scenario {
     let id = sources.add(path.display().to_string(), text);
     let (raw, faults) = read_scenario(&sources, id);
     assert_eq!(render(&faults, &sources, Look::default()), "");
-    resolve_scenario(&raw.unwrap(), handbook)
+    resolve_scenario(&raw.unwrap(), handbook, &dryhold::rehearsal::no_logs)
         .unwrap_or_else(|faults| panic!("{}", render(&faults, &sources, Look::default())))
 }
 

@@ -1,0 +1,99 @@
+//! The readings of a hold as an answer.
+
+use super::{Misunderstood, ReadAnswer, default_unit, refuse};
+use crate::diagnostic::Code;
+use crate::evidence::Reply;
+use crate::formula::Kind;
+use crate::handbook::Question;
+use crate::quantity::{
+    Expected, QuantityKind, Slip, UnitExpression, likely_slip, read_typed, show_rounded,
+};
+use crate::series::{Given, Readings, read_pasted};
+use crate::text::count;
+
+/// The longest readings that an answer may hold, in bytes: a log thinned to what is kept of it.
+const LONGEST_READINGS: usize = 400_000;
+
+const NO_TIMES: &str =
+    "no readings with their times were found; type them such as `0 min 400, 5 min 430`";
+
+/// The name of the log that an answer to a question of readings stands for: `@hold.csv`. Whoever
+/// can open files gives its text as the answer.
+#[must_use]
+pub fn named_log<'t>(question: &Question, typed: &'t str) -> Option<&'t str> {
+    let takes_readings = matches!(question.kind, Kind::Readings(_));
+    typed.trim().strip_prefix('@').map(str::trim).filter(|_| takes_readings)
+}
+
+/// Reads them as they are dictated, or as a whole log.
+pub(super) fn read_hold(
+    question: &Question,
+    kind: QuantityKind,
+    text: &str,
+) -> Result<ReadAnswer, Misunderstood> {
+    if text.is_empty() {
+        return Err(refuse("nothing was typed; type readings such as `0 min 400, 5 min 430`"));
+    }
+    if text.len() > LONGEST_READINGS {
+        let length = text.len();
+        return Err(refuse(format!("{length} bytes are too long; at most {LONGEST_READINGS} fit")));
+    }
+    let unit = question.unit.clone().or_else(|| default_unit(kind));
+    let Some(unit) = unit else {
+        return Err(refuse("this question has no unit to read a number in"));
+    };
+    let given = Given { pressure_unit: Some(unit.clone()), ..Given::default() };
+    let readings = read_pasted(text, &given).map_err(|fault| match fault.code {
+        // Somebody who types a line thinks of no heading.
+        Code::LogColumns if !text.contains('\n') => refuse(NO_TIMES),
+        _ => refuse(fault.to_string()),
+    })?;
+    let (range, usual) = (question.range, question.usual);
+    let slip = odd_one(&readings, &Expected { kind, unit: unit.clone(), range, usual })?;
+    let reply = Reply::Readings {
+        times: readings.times().to_vec(),
+        pressures: readings.pressures().to_vec(),
+        resolution: readings.resolution(),
+    };
+    Ok(ReadAnswer { reply, echo: echo(&readings, &unit, kind)?, slip })
+}
+
+/// What is odd about the lowest or the highest of them.
+fn odd_one(readings: &Readings, expected: &Expected) -> Result<Option<Slip>, Misunderstood> {
+    for end in [readings.lowest(), readings.highest()] {
+        let shown = shown(end.pressure_pa, readings, &expected.unit, expected.kind);
+        let typed = read_typed(&shown, expected)
+            .map_err(|misread| refuse(format!("one of the readings: {misread}")))?;
+        if let Some(slip) = likely_slip(&typed, expected) {
+            // What was meant by one reading is no answer for all of them.
+            return Ok(Some(Slip { suggestion: None, ..slip }));
+        }
+    }
+    Ok(None)
+}
+
+/// `6 readings over 25 min, 420 micron to 520 micron`, and what was noticed.
+fn echo(
+    readings: &Readings,
+    unit: &UnitExpression,
+    kind: QuantityKind,
+) -> Result<String, Misunderstood> {
+    let time = QuantityKind::TIME;
+    let minutes = default_unit(time).ok_or_else(|| refuse("a time has no unit"))?;
+    let over = show_rounded(readings.duration(), Some(6.0), &minutes, time);
+    let [first, last] = [readings.first(), readings.last()]
+        .map(|reading| shown(reading.pressure_pa, readings, unit, kind));
+    let number = count(readings.len(), "reading");
+    let mut echo = format!("{number} over {over}, {first} to {last}");
+    for note in readings.notes().lines() {
+        echo.push_str("; ");
+        echo.push_str(&note);
+    }
+    Ok(echo)
+}
+
+/// A pressure with the digits that the gauge shows.
+fn shown(si: f64, readings: &Readings, unit: &UnitExpression, kind: QuantityKind) -> String {
+    let step = readings.resolution().unwrap_or(1e-4 * si.abs());
+    show_rounded(si, Some(step).filter(|step| *step > 0.0), unit, kind)
+}

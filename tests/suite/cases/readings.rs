@@ -1,0 +1,134 @@
+//! The readings of a hold as an answer.
+
+use dryhold::case::{Case, Ending, Reply, read_answer};
+use dryhold::evidence::{Engine, FindingState};
+use dryhold::handbook::Handbook;
+use dryhold::report::verdict_json;
+
+use super::handbooks::{Bench, handbook};
+
+/// A vessel that is shut; every number is invented.
+const HOLD: &str = r"
+format: 1
+name: Hold
+version: 1
+instruments:
+  gauge:
+    name: Gauge
+    scale: 5 %
+    basis: estimate
+questions:
+  hold:
+    ask: What does the gauge read, minute by minute?
+    kind: readings
+    unit: micron
+    range: 0 micron to 20000 micron
+    usual: 5 micron to 5000 micron
+    instrument: gauge
+    basis: estimate
+findings:
+  steady:
+    when: straight_part(hold, above = 5 micron/min)
+    only_if: not is_falling(hold)
+    so: It rises by {rise_rate(hold)}.
+    so_not: Nothing rises steadily.
+    shown_by: {leak: 0.9}
+    anyway: 0.1
+    basis: estimate
+  level_near_target:
+    when: level(hold) > 500 micron
+    so: It heads for {level(hold)}.
+    so_not: It heads for {level(hold)}.
+    shown_by: {water: 0.8}
+    anyway: 0.1
+    basis: estimate
+causes:
+  leak:
+    name: Leak
+    how_common: 0.3
+    because: Air comes in.
+    basis: estimate
+  water:
+    name: Water
+    how_common: 0.3
+    because: Water boils off.
+    basis: estimate
+trees:
+  start:
+    title: Hold
+    start: read
+    steps:
+      read:
+        ask: hold
+        again: true
+        at_most: 2
+        then: done
+        next: read
+      done:
+        end: '{hold} were read.'
+";
+
+const LEAK: &str = "0 min 300, 5 min 402, 10 min 497, 15 min 603, 20 min 701, 25 min 798";
+
+fn state(bench: &Bench<'_>, handbook: &Handbook, finding: &str) -> FindingState {
+    let id = handbook.find_finding(finding).unwrap();
+    bench.case.assessment().finding(id).state.clone()
+}
+
+#[test]
+fn six_readings_of_a_leak_are_evidence_for_one() {
+    let handbook = handbook(HOLD);
+    let engine = Engine::new(&handbook).unwrap();
+    let mut bench = Bench::open(&handbook, &engine, "start");
+    let before = bench.probability("leak");
+    bench.answer("hold", LEAK);
+    assert!(matches!(state(&bench, &handbook, "steady"), FindingState::True { .. }));
+    assert!(bench.probability("leak") > before + 0.2);
+    let question = handbook.question(handbook.find_question("hold").unwrap());
+    let echo = read_answer(question, LEAK).unwrap().echo;
+    assert_eq!(echo, "6 readings over 25 min, 300 micron to 798 micron");
+}
+
+#[test]
+fn a_fall_leaves_the_finding_out_and_a_second_hold_takes_its_place() {
+    let handbook = handbook(HOLD);
+    let engine = Engine::new(&handbook).unwrap();
+    let mut bench = Bench::open(&handbook, &engine, "start");
+    let before = bench.probability("leak");
+    bench.answer("hold", "902, 798, 701, 603, 497, 400 micron every 5 min");
+    let steady = state(&bench, &handbook, "steady");
+    assert!(matches!(steady, FindingState::NotApplicable { .. }), "{steady:?}");
+    assert_eq!(bench.probability("leak").to_bits(), before.to_bits());
+    bench.answer("hold", LEAK);
+    assert!(matches!(state(&bench, &handbook, "steady"), FindingState::True { .. }));
+}
+
+#[test]
+fn a_case_with_readings_replays_to_the_bit() {
+    let handbook = handbook(HOLD);
+    let engine = Engine::new(&handbook).unwrap();
+    let mut bench = Bench::open(&handbook, &engine, "start");
+    bench.answer("hold", LEAK);
+    let written = serde_json::to_string(bench.case.events()).unwrap();
+    let events: Vec<dryhold::case::Event> = serde_json::from_str(&written).unwrap();
+    let again = Case::replay(&handbook, &engine, &events).unwrap();
+    let json = |case: &Case<'_>| verdict_json(case, &Ending::Left).to_string();
+    assert_eq!(json(&again), json(&bench.case));
+}
+
+#[test]
+fn readings_that_can_not_be_taken_are_told_with_a_mend() {
+    let handbook = handbook(HOLD);
+    let question = handbook.question(handbook.find_question("hold").unwrap());
+    let refused = |typed: &str| read_answer(question, typed).unwrap_err().message;
+    assert_eq!(
+        refused("400"),
+        "no readings with their times were found; type them such as `0 min 400, 5 min 430`"
+    );
+    assert!(refused("0 min 300, 5 min 30000").starts_with("one of the readings: "));
+    assert!(refused("").contains("0 min 400"));
+    let odd = read_answer(question, "0 min 0.3, 5 min 0.4, 10 min 0.5").unwrap();
+    assert!(odd.slip.unwrap().message.contains("lower than a service gauge shows"));
+    let read = read_answer(question, "0 min 300, 5 min OL, 10 min 400").unwrap();
+    assert!(matches!(read.reply, Reply::Readings { ref times, .. } if times == &[0.0, 600.0]));
+}
