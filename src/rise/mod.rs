@@ -23,6 +23,7 @@ mod condense;
 pub mod criterion;
 mod drift;
 mod fitted;
+mod forecast;
 mod golden;
 mod input;
 mod levelling;
@@ -40,8 +41,9 @@ pub mod stopping;
 pub mod three_readings;
 
 pub use fitted::Curves;
+pub use forecast::More;
 pub use input::{Doubted, GasResponse, Gauge, Hold, Missing, Surroundings};
 pub use levelling::Levelling;
 pub use posterior::{Posterior, Rates};
-pub use reading::{Range, Reading, Throughput, Verdict, read};
+pub use reading::{Range, Reading, Throughput, Verdict, read, read_without_forecast};
 pub use resolution::found_resolution;

@@ -6,7 +6,8 @@
 //! takes them for as doubtful as the gauge makes them.
 
 use super::input::{Gauge, Hold, Surroundings};
-use super::reading::{Verdict, read};
+use super::reading::probability;
+use super::stopping::{settled_after, sure_side};
 
 /// Nobody holds for longer, in s; what takes longer is called never (`estimate`).
 pub const LONGEST: f64 = 7200.0;
@@ -53,8 +54,17 @@ impl Planned {
 pub struct Wait {
     /// The rate of a leak in Pa/s, or the time constant of moisture in s.
     pub of: f64,
-    /// Seconds until it is told; `None` if not within [`LONGEST`].
+    /// Seconds until it is told at odds of 19 to 1; `None` if not within [`LONGEST`].
     pub seconds: Option<f64>,
+}
+
+impl Wait {
+    /// Seconds until [`Watch`](super::stopping::Watch) calls it settled, as the answer has to
+    /// stand for a while.
+    #[must_use]
+    pub fn settled(&self) -> Option<f64> {
+        self.seconds.map(settled_after)
+    }
 }
 
 /// When a hold is likely to tell.
@@ -93,12 +103,8 @@ pub fn plan(planned: &Planned) -> Option<Plan> {
 /// Seconds until the reader tells whether a straight part is there, as it truly is.
 fn told(planned: &Planned, is_straight: bool, rise: impl Fn(f64) -> f64) -> Option<f64> {
     let told_at = |count: usize| {
-        let verdict = expected(planned, count, &rise);
-        match verdict {
-            Some(Verdict::Straight | Verdict::Both) => is_straight,
-            Some(Verdict::Quiet | Verdict::Levelling) => !is_straight,
-            Some(Verdict::CannotTell) | None => false,
-        }
+        let straight = probability(&expected(planned, count, &rise));
+        straight.is_ok_and(|straight| sure_side(straight) == Some(is_straight))
     };
     let most = (LONGEST / planned.interval) as usize + 1;
     let mut known = super::Missing::FEWEST - 1;
@@ -121,13 +127,14 @@ fn told(planned: &Planned, is_straight: bool, rise: impl Fn(f64) -> f64) -> Opti
     Some((count - 1) as f64 * planned.interval)
 }
 
-fn expected(planned: &Planned, count: usize, rise: impl Fn(f64) -> f64) -> Option<Verdict> {
+/// The first readings of a hold that rises so.
+fn expected(planned: &Planned, count: usize, rise: impl Fn(f64) -> f64) -> Hold {
     let times: Vec<f64> = (0..count).map(|k| planned.interval * k as f64).collect();
     let pressures = times.iter().map(|t| planned.start + rise(*t)).collect();
     let gauge = Gauge { resolution: planned.gauge.resolution.or(Some(0.0)), ..planned.gauge };
     let mut hold = Hold::new(times, pressures, gauge, planned.rate_that_matters);
     hold.surroundings = planned.surroundings;
-    read(&hold).ok().map(|reading| reading.verdict)
+    hold
 }
 
 #[cfg(test)]

@@ -3,6 +3,7 @@
 use super::condense::{Points, condense};
 use super::drift::{WATER, bends, held_by_water};
 use super::fitted::Fitted;
+use super::forecast::{More, more};
 use super::input::{Doubted, Hold, Missing};
 use super::levelling::{Levelling, levelling, step};
 use super::posterior::Posterior;
@@ -13,6 +14,9 @@ use super::spread::{Columns, columns};
 /// Time constants reach this share of the window: slower sources count as straight. Longer ones
 /// leave real leaks undecided (computed: `benches/rise_population`, other seeds than it prints).
 const LONGEST: f64 = 0.8;
+/// Seconds that they reach in any case: in a short hold slower moisture is straight, and would
+/// be called so until it is seen to bend (computed: the same logs, read at every new pressure).
+const LONGEST_AT_LEAST: f64 = 720.0;
 /// How sure a part must be to be called there, or not there below the rest to one (`estimate`:
 /// the border at which findings are judged).
 const SURE: f64 = 0.9;
@@ -78,7 +82,8 @@ pub struct Reading {
     /// Rise within the step time in Pa.
     pub step: f64,
     /// Largest time constant in s of a single source that could still have been told from a
-    /// straight part; slower ones count as straight. Never above 0.8 of the window.
+    /// straight part; slower ones count as straight. Never above 0.8 of the window
+    /// or 12 min, whichever is more.
     pub slowest_told: f64,
     /// Root mean square of what no part explains, in Pa.
     pub misfit: f64,
@@ -86,9 +91,9 @@ pub struct Reading {
     pub throughput: Option<Throughput>,
     /// The verdict.
     pub verdict: Verdict,
-    /// Seconds more that are likely to settle it, if waiting can (estimate from the growth of
-    /// the evidence with the fifth power of time, see [`super::planning`]).
-    pub wait_more: Option<f64>,
+    /// How much longer is likely to settle it, if waiting can; only where the verdict is
+    /// [`Verdict::CannotTell`].
+    pub wait_more: Option<More>,
     /// What was fitted, for [`Reading::curves`].
     pub(super) fitted: Fitted,
 }
@@ -99,18 +104,59 @@ pub struct Reading {
 /// # Errors
 /// What is missing: too few readings, too short, falling or not numbers.
 pub fn read(hold: &Hold) -> Result<Reading, Missing> {
+    read_with(hold, more)
+}
+
+/// Reads a hold as [`read`] does, and leaves [`Reading::wait_more`] unasked, which costs many
+/// times the rest where the verdict is [`Verdict::CannotTell`].
+///
+/// # Errors
+/// As [`read`].
+pub fn read_without_forecast(hold: &Hold) -> Result<Reading, Missing> {
+    read_with(hold, |_, _, _, _, _| None)
+}
+
+type Forecast = fn(&Hold, &Points, &Columns, &mut Profile<'_>, &Slopes) -> Option<More>;
+
+fn read_with(hold: &Hold, forecast: Forecast) -> Result<Reading, Missing> {
+    let (points, columns) = prepare(hold)?;
+    let mut profile = Profile::new(&columns);
+    let slopes = Slopes::find(hold, &points, &columns, &mut profile);
+    let mut reading = assemble(hold, &points, &columns, &mut profile, &slopes);
+    if reading.verdict == Verdict::CannotTell {
+        reading.wait_more = forecast(hold, &points, &columns, &mut profile, &slopes);
+    }
+    Ok(reading)
+}
+
+/// P(straight part larger than the rate that matters) alone, as in [`read`].
+pub(super) fn probability(hold: &Hold) -> Result<f64, Missing> {
+    let (points, columns) = prepare(hold)?;
+    let slopes = Slopes::find(hold, &points, &columns, &mut Profile::new(&columns));
+    Ok(slopes.belief.probability_above(hold.rate_that_matters))
+}
+
+/// Whether a probability of a straight part decides for it or against it.
+pub(super) fn is_told(straight: f64) -> bool {
+    !(1.0 - SURE..=SURE).contains(&straight)
+}
+
+fn prepare(hold: &Hold) -> Result<(Points, Columns), Missing> {
     hold.check()?;
     let points = condense(hold);
     refuse_falling(&points)?;
-    let longest = LONGEST * points.duration;
+    let longest = longest(points.duration);
     let first = points.pressures[0];
     let rise: Vec<f64> = points.pressures.iter().map(|p| (p - first).max(0.0)).collect();
     let guess = columns(&points, longest, &bends(hold, &points, &rise));
     let held_by_water = held_by_water(hold, &points, &guess);
     let columns = columns(&points, longest, &bends(hold, &points, &held_by_water));
-    let mut profile = Profile::new(&columns);
-    let slopes = Slopes::find(hold, &points, &columns, &mut profile);
-    Ok(assemble(hold, &points, &columns, &mut profile, &slopes))
+    Ok((points, columns))
+}
+
+/// Time constants of the settling parts reach to here, in s.
+fn longest(duration: f64) -> f64 {
+    (LONGEST * duration).max(LONGEST_AT_LEAST)
 }
 
 fn refuse_falling(points: &Points) -> Result<(), Missing> {
@@ -159,7 +205,7 @@ fn assemble(
         misfit: libm::sqrt(squares / points.times.len() as f64),
         throughput: hold.surroundings.volume.map(|volume| throughput(volume, rate, limit, hold)),
         verdict,
-        wait_more: wait_more(verdict, straight, points.duration),
+        wait_more: None,
         fitted: Fitted::new(hold.times[0], points, columns, at, &amounts, hold.step_time),
     }
 }
@@ -195,7 +241,7 @@ fn slowest_told(points: &Points, widening: f64) -> f64 {
     let noise = points.noise.iter().sum::<f64>() / count as f64;
     let sure = 3.0 * noise * libm::sqrt(widening / count as f64);
     let told = slope * points.duration * points.duration / (26.8 * sure);
-    if third < 2 { 0.0 } else { told.min(LONGEST * points.duration) }
+    if third < 2 { 0.0 } else { told.min(longest(points.duration)) }
 }
 
 fn verdict(straight: f64, levelling: f64) -> Verdict {
@@ -207,14 +253,4 @@ fn verdict(straight: f64, levelling: f64) -> Verdict {
         return if is_levelling { Verdict::Levelling } else { Verdict::Quiet };
     }
     Verdict::CannotTell
-}
-
-/// Evidence for a curve grows with the fifth power of time; twice the time so far at most.
-fn wait_more(verdict: Verdict, straight: f64, duration: f64) -> Option<f64> {
-    if verdict != Verdict::CannotTell {
-        return None;
-    }
-    let have = libm::log(straight / (1.0 - straight)).abs().max(0.05);
-    let factor = libm::pow(libm::log(SURE / (1.0 - SURE)) / have, 0.2);
-    (factor <= 3.0).then(|| duration * (factor - 1.0).max(0.1))
 }

@@ -64,7 +64,12 @@ fn told(hold: &Hold, reading: &Reading, criterion: &Option<Json>) -> Json {
         })),
         "misfit_pa": reading.misfit,
         "verdict": id(reading.verdict),
-        "wait_more_s": reading.wait_more,
+        "wait_more_s": reading.wait_more.map(|more| more.latest.unwrap_or(more.soonest)),
+        "wait_more": reading.wait_more.map(|more| json!({
+            "soonest": more.soonest,
+            "latest": more.latest,
+            "unit": "s",
+        })),
         "criterion": criterion,
     })
 }

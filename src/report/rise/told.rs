@@ -5,7 +5,7 @@ use super::sizes::{micron, micron_per_minute, minutes, throughput, with_range};
 use crate::evidence::wording::in_words;
 use crate::physics::leak::hole_diameter;
 use crate::rise::criterion::Judgement;
-use crate::rise::{Hold, Missing, Reading, Verdict};
+use crate::rise::{Hold, Missing, More, Reading, Verdict};
 use crate::text::{Line, capital, count};
 
 /// What a hold says, as lines of a result.
@@ -174,6 +174,25 @@ fn criterion(asked: Asked) -> Vec<Line> {
     ]
 }
 
+/// How much longer to wait, in whole minutes.
+fn wait(more: More) -> String {
+    let whole = |seconds: f64| (seconds / 60.0).ceil().max(1.0) * 60.0;
+    let soonest = whole(more.soonest);
+    match more.latest.map(whole) {
+        Some(latest) if latest > soonest => format!(
+            "go on reading: {} to {} more are likely to tell.",
+            minutes(soonest),
+            minutes(latest)
+        ),
+        Some(_) => format!("go on reading: about {} more are likely to tell.", minutes(soonest)),
+        None => format!(
+            "go on reading: {} more may tell. If not, waiting won't: pump for longer first, or use \
+             a finer gauge.",
+            minutes(soonest)
+        ),
+    }
+}
+
 fn next(reading: &Reading) -> Vec<Line> {
     let said = match (reading.verdict, reading.wait_more) {
         (Verdict::Straight | Verdict::Both, _) => {
@@ -187,9 +206,7 @@ fn next(reading: &Reading) -> Vec<Line> {
                 .to_owned()
         }
         (Verdict::Quiet, _) => "nothing to chase in this hold.".to_owned(),
-        (Verdict::CannotTell, Some(seconds)) => {
-            format!("go on reading: about {} more are likely to tell.", minutes(seconds))
-        }
+        (Verdict::CannotTell, Some(more)) => wait(more),
         (Verdict::CannotTell, None) => {
             "waiting alone is not likely to tell. Pump for longer first, use a finer gauge, or ask \
              for a larger rate with --matters."

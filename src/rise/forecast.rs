@@ -1,0 +1,80 @@
+//! How much longer an undecided hold is likely to take: the fit so far, carried on.
+//!
+//! Three truths are laid out, the straight part at its most likely rate and at both ends of what
+//! two readers of three would take for it, each with the settling parts that fit best beside it.
+//! The reader itself says at which length it would know.
+
+use super::condense::Points;
+use super::input::Hold;
+use super::profile::Profile;
+use super::reading::{is_told, probability};
+use super::slopes::Slopes;
+use super::spread::Columns;
+
+/// Lengths that are asked about, as multiples of the hold so far; what takes longer is not worth
+/// the wait (`estimate`).
+const LENGTHS: [f64; 8] = [1.1, 1.25, 1.4, 1.6, 1.9, 2.3, 2.8, 3.5];
+/// `−2 ln` likelihood at the ends of an interval of one standard deviation to either side.
+const ONE_DEVIATION: f64 = 1.0;
+
+/// How much longer, in s after the last reading.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct More {
+    /// At the soonest of the likely truths.
+    pub soonest: f64,
+    /// At the latest of them; `None` where one of them would not be told by waiting.
+    pub latest: Option<f64>,
+}
+
+/// `None` where none of the likely truths would be told by waiting.
+pub(super) fn more(
+    hold: &Hold,
+    points: &Points,
+    columns: &Columns,
+    profile: &mut Profile<'_>,
+    slopes: &Slopes,
+) -> Option<More> {
+    let (best, low, high) = slopes.belief.interval(ONE_DEVIATION);
+    let waits = [low, best, high].map(|slope| {
+        let amounts = profile.at(slope).1.to_vec();
+        let fit = |time: f64| {
+            let parts = columns.time_constants.iter().zip(&amounts);
+            slope * time - parts.map(|(tau, a)| a * libm::expm1(-time / tau)).sum::<f64>()
+        };
+        wait(hold, points, fit)
+    });
+    let told = waits.iter().flatten();
+    let soonest = told.clone().copied().reduce(f64::min)?;
+    let latest = told.copied().fold(0.0, f64::max);
+    Some(More { soonest, latest: waits.iter().all(Option::is_some).then_some(latest) })
+}
+
+/// Seconds until a hold that goes on along `fit` is told, by halving the list of lengths: once
+/// told, a longer hold is taken to be told as well.
+fn wait(hold: &Hold, points: &Points, fit: impl Fn(f64) -> f64) -> Option<f64> {
+    let told_at =
+        |length: f64| probability(&carried_on(hold, points, length, &fit)).is_ok_and(is_told);
+    let first = LENGTHS.partition_point(|length| !told_at(*length));
+    let length = LENGTHS.get(first)?;
+    let before = first.checked_sub(1).map_or(1.0, |before| LENGTHS[before]);
+    Some(points.duration * (0.5 * (length + before) - 1.0))
+}
+
+/// The hold with the readings that are to be expected up to a multiple of its length.
+fn carried_on(hold: &Hold, points: &Points, length: f64, fit: impl Fn(f64) -> f64) -> Hold {
+    let mut longer = hold.clone();
+    longer.gauge.resolution = Some(points.resolution);
+    let third = (points.times.len() / 3).max(1);
+    let late = points.times.len() - third..points.times.len();
+    let offset: f64 = late.map(|k| points.pressures[k] - fit(points.times[k])).sum();
+    let offset = offset / third as f64;
+    let interval = points.duration / (hold.times.len() - 1) as f64;
+    let start = hold.times[0];
+    let ahead = (points.duration * (length - 1.0) / interval) as usize;
+    for k in 1..=ahead.max(1) {
+        let time = points.duration + interval * k as f64;
+        longer.times.push(start + time);
+        longer.pressures.push(offset + fit(time));
+    }
+    longer
+}
