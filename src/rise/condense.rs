@@ -45,12 +45,15 @@ pub(super) fn condense(hold: &Hold) -> Points {
         resolution,
         duration: hold.times[hold.times.len() - 1] - start,
     };
-    for (times, pressures) in hold.times.chunks(group).zip(hold.pressures.chunks(group)) {
-        let count = times.len() as f64;
-        let pressure = pressures.iter().sum::<f64>() / count;
-        points.times.push(times.iter().map(|time| time - start).sum::<f64>() / count);
+    for first in (0..hold.times.len()).step_by(group) {
+        let range = first..(first + group).min(hold.times.len());
+        let weight = |k: usize| hold.weights.get(k).map_or(1.0, |rows| *rows as f64).max(1.0);
+        let rows: f64 = range.clone().map(weight).sum();
+        let mean = |of: &[f64]| range.clone().map(|k| weight(k) * of[k]).sum::<f64>() / rows;
+        let pressure = mean(&hold.pressures);
+        points.times.push(mean(&hold.times) - start);
         points.pressures.push(pressure);
-        points.noise.push(noise(resolution, repeats, count, pressure));
+        points.noise.push(noise(resolution, repeats, rows, pressure));
     }
     points
 }
@@ -61,4 +64,39 @@ pub(super) fn condense(hold: &Hold) -> Points {
 fn noise(resolution: f64, repeats: f64, count: f64, pressure: f64) -> f64 {
     let hidden = 1e-4 * pressure.abs() + 1e-6;
     libm::sqrt(resolution * resolution / 12.0 + repeats * repeats / count + hidden * hidden)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rise::Gauge;
+
+    #[test]
+    fn a_mean_of_many_rows_is_as_quiet_as_the_rows_themselves() {
+        let gauge = Gauge { resolution: Some(0.1), repeatability: Some(0.5), ..Gauge::default() };
+        let times: Vec<f64> = (0..600).map(f64::from).collect();
+        let rows = condense(&Hold::new(times.clone(), vec![40.0; 600], gauge, 0.01));
+        let middles = times.chunks(5).map(|bin| bin.iter().sum::<f64>() / 5.0).collect();
+        let mut thinned = Hold::new(middles, vec![40.0; 120], gauge, 0.01);
+        thinned.weights = vec![5; 120];
+        let bins = condense(&thinned);
+        assert_eq!(rows.noise.len(), bins.noise.len());
+        for (one, other) in rows.noise.iter().zip(&bins.noise) {
+            assert!((one / other - 1.0).abs() < 1e-12, "{one} against {other}");
+        }
+        thinned.weights.clear();
+        assert!(condense(&thinned).noise[0] > 2.0 * rows.noise[0], "single readings scatter more");
+    }
+
+    #[test]
+    fn the_mean_of_a_group_leans_to_the_bin_with_more_rows() {
+        let times: Vec<f64> = (0..240).map(f64::from).collect();
+        let pressures = (0..240).map(|k| if k % 2 == 0 { 40.0 } else { 44.0 }).collect();
+        let mut hold = Hold::new(times, pressures, Gauge::default(), 0.01);
+        hold.weights = (0..240).map(|k| if k % 2 == 0 { 3 } else { 1 }).collect();
+        let points = condense(&hold);
+        assert!(
+            (points.pressures[7] - 41.0).abs() < 1e-12 && (points.times[7] - 14.25).abs() < 1e-12
+        );
+    }
 }

@@ -56,8 +56,10 @@ impl Default for Gauge {
 /// What is known around the vessel.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Surroundings {
-    /// Change of the vessel's temperature over the hold in K, one standard deviation about zero
-    /// (readings are not corrected for a known change).
+    /// By how much the vessel is known to have become warmer over the hold, in K, below zero if
+    /// colder; the readings are corrected for it.
+    pub warmed_by: f64,
+    /// Doubt of that change in K, one standard deviation.
     pub drift: f64,
     /// Temperature of the coldest spot in K.
     pub coldest: Option<Doubted>,
@@ -66,9 +68,9 @@ pub struct Surroundings {
 }
 
 impl Default for Surroundings {
-    /// A drift of half a kelvin (estimate), nothing else known.
+    /// A change of none, to half a kelvin (estimate), nothing else known.
     fn default() -> Self {
-        Self { drift: 0.5, coldest: None, volume: None }
+        Self { warmed_by: 0.0, drift: 0.5, coldest: None, volume: None }
     }
 }
 
@@ -79,6 +81,8 @@ pub struct Hold {
     pub times: Vec<f64>,
     /// Pressures in Pa, one for each time.
     pub pressures: Vec<f64>,
+    /// How many readings each pressure is the mean of; empty where each is one.
+    pub weights: Vec<u64>,
     /// The gauge.
     pub gauge: Gauge,
     /// The surroundings.
@@ -93,8 +97,15 @@ pub struct Hold {
 impl Hold {
     /// A hold in unknown surroundings.
     pub fn new(times: Vec<f64>, pressures: Vec<f64>, gauge: Gauge, rate_that_matters: f64) -> Self {
-        let surroundings = Surroundings::default();
-        Self { times, pressures, gauge, surroundings, rate_that_matters, step_time: 120.0 }
+        Self {
+            times,
+            pressures,
+            weights: Vec::new(),
+            gauge,
+            surroundings: Surroundings::default(),
+            rate_that_matters,
+            step_time: 120.0,
+        }
     }
 
     /// Checks that the hold can be read at all.
@@ -102,7 +113,8 @@ impl Hold {
     /// # Errors
     /// What is missing, see [`Missing`].
     pub fn check(&self) -> Result<(), Missing> {
-        let are_paired = self.times.len() == self.pressures.len();
+        let are_weighed = self.weights.is_empty() || self.weights.len() == self.times.len();
+        let are_paired = are_weighed && self.times.len() == self.pressures.len();
         let mut numbers = self.times.iter().chain(&self.pressures);
         if !are_paired || numbers.any(|number| !number.is_finite() || number.abs() > 1e12) {
             return Err(Missing::Numbers);
@@ -127,7 +139,8 @@ impl Hold {
 /// Why a hold says nothing about its parts.
 #[derive(Debug, Clone, Copy, PartialEq, Error)]
 pub enum Missing {
-    /// A time or pressure is not a finite number up to 1e12, or one has no partner.
+    /// A time or pressure is not a finite number up to 1e12, or one has no partner; neither has a
+    /// weight.
     #[error("every reading needs a finite time and a finite pressure")]
     Numbers,
     /// Times do not rise.

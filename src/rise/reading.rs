@@ -16,7 +16,7 @@ use super::spread::{Columns, columns};
 const LONGEST: f64 = 0.8;
 /// Seconds that they reach in any case: in a short hold slower moisture is straight, and would
 /// be called so until it is seen to bend (computed: the same logs, read at every new pressure).
-const LONGEST_AT_LEAST: f64 = 720.0;
+const LONGEST_AT_LEAST: f64 = 900.0;
 /// How sure a part must be to be called there, or not there below the rest to one (`estimate`:
 /// the border at which findings are judged).
 const SURE: f64 = 0.9;
@@ -83,7 +83,7 @@ pub struct Reading {
     pub step: f64,
     /// Largest time constant in s of a single source that could still have been told from a
     /// straight part; slower ones count as straight. Never above 0.8 of the window
-    /// or 12 min, whichever is more.
+    /// or 15 min, whichever is more.
     pub slowest_told: f64,
     /// Root mean square of what no part explains, in Pa.
     pub misfit: f64,

@@ -7,8 +7,11 @@
 
 use super::reading::{Reading, Verdict};
 
-/// How sure each of the looks must be that a straight part is there, or is not.
-const SURE: f64 = 0.95;
+/// How sure each of the looks must be that a straight part is there: surer than that it is not,
+/// as slow moisture starts straight.
+const SURE: f64 = 0.98;
+/// How sure each must be that none is there.
+const SURE_NOT: f64 = 0.95;
 /// The answer must have stood for this share of the window.
 const STOOD: f64 = 0.3;
 /// And at no fewer looks than this.
@@ -31,7 +34,7 @@ pub(super) fn sure_side(straight: f64) -> Option<bool> {
     if straight > SURE {
         return Some(true);
     }
-    (straight < 1.0 - SURE).then_some(false)
+    (straight < 1.0 - SURE_NOT).then_some(false)
 }
 
 /// Seconds at which an answer that is first given after `first` s has stood for long enough, if
@@ -111,7 +114,7 @@ impl Watch {
 mod tests {
     use super::*;
 
-    const STRAIGHT: Option<(Verdict, f64)> = Some((Verdict::Straight, 0.97));
+    const STRAIGHT: Option<(Verdict, f64)> = Some((Verdict::Straight, 0.99));
 
     fn watched(looks: &[(f64, Option<(Verdict, f64)>)]) -> Watch {
         let look = |&(minute, said): &(f64, Option<(Verdict, f64)>)| Look {
@@ -129,7 +132,7 @@ mod tests {
         watch.looks.push(Look { duration: 1740.0, said: Some((Verdict::Both, 0.99)) });
         let settled = Standing::Settled { verdict: Verdict::Both };
         assert_eq!(watch.standing(), settled, "a levelling part beside it changes nothing");
-        watch.looks.push(Look { duration: 1800.0, said: Some((Verdict::Straight, 0.92)) });
+        watch.looks.push(Look { duration: 1800.0, said: Some((Verdict::Straight, 0.97)) });
         assert_eq!(watch.standing(), Standing::Going, "told, and not sure enough");
         watch.take_back();
         assert_eq!(watch.standing(), settled);
