@@ -78,3 +78,47 @@ fn carried_on(hold: &Hold, points: &Points, length: f64, fit: impl Fn(f64) -> f6
     }
     longer
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::rise::{Gauge, Hold, Verdict, read};
+
+    const MICRON: f64 = 0.133_322_387_415;
+
+    /// The first minutes of a rise, in steps of `resolution` micron, asked for 5 micron/min.
+    fn hold(minutes: u32, resolution: f64, micron: impl Fn(f64) -> f64) -> Hold {
+        let times: Vec<f64> = (0..=minutes).map(|minute| 60.0 * f64::from(minute)).collect();
+        let shown = times.iter().map(|time| (micron(time / 60.0) / resolution).round());
+        let pressures = shown.map(|steps| MICRON * resolution * steps).collect();
+        let gauge = Gauge { resolution: Some(resolution * MICRON), ..Gauge::default() };
+        Hold::new(times, pressures, gauge, 5.0 * MICRON / 60.0)
+    }
+
+    #[test]
+    fn an_open_hold_is_told_about_when_it_was_promised() {
+        let leak = |t: f64| 300.0 + 15.0 * t + 6.0 * libm::sin(7.0 * t);
+        let open = read(&hold(8, 20.0, leak)).unwrap();
+        assert_eq!(open.verdict, Verdict::CannotTell, "{open:#?}");
+        let more = open.wait_more.unwrap();
+        let told = (9..90).find(|minutes| {
+            read(&hold(*minutes, 20.0, leak))
+                .is_ok_and(|reading| reading.verdict == Verdict::Straight)
+        });
+        let needed = 60.0 * f64::from(told.unwrap() - 8);
+        assert!(0.4 * more.soonest <= needed, "{more:?} against {needed}");
+        assert!(more.latest.is_none_or(|latest| needed <= 2.0 * latest), "{more:?}, {needed}");
+    }
+
+    #[test]
+    fn a_rate_on_the_border_may_never_be_told() {
+        let border = read(&hold(30, 1.0, |t| 300.0 + 5.0 * t + 0.4 * libm::sin(7.0 * t))).unwrap();
+        assert_eq!(border.verdict, Verdict::CannotTell, "{border:#?}");
+        assert!(border.wait_more.is_none_or(|more| more.latest.is_none()), "{border:#?}");
+    }
+
+    #[test]
+    fn what_is_told_has_nothing_to_wait_for() {
+        let told = read(&hold(30, 1.0, |t| 300.0 + 40.0 * t)).unwrap();
+        assert!(told.verdict == Verdict::Straight && told.wait_more.is_none());
+    }
+}
