@@ -22,12 +22,13 @@ pub use event::Event;
 pub use interview::{Answerer, Ending, KeepNothing, Keeper, Objection, Response, interview};
 pub use moved::{News, state_word};
 pub use now::{Now, Passage, Passed, Place, RoundEnd};
-pub use reading::{Misunderstood, ReadAnswer, ends_rounds, named_log, read_answer};
+pub use reading::{Misunderstood, ReadAnswer, ends_rounds, named_log, read_answer, read_reading};
 pub use script::{Script, questions_reached};
 pub use view::{ActionView, CauseView, CautionView, FormulaValue, QuestionView};
 pub use walk::Walk;
 
 pub use crate::evidence::{Reach, Reply};
 pub use crate::handbook::{
-    ActionId, CauseId, CautionId, CautionSeverity, FindingId, QuestionId, StepId, TreeId,
+    ActionId, CauseId, CautionId, CautionSeverity, FindingId, Question, QuestionId, StepId, TreeId,
 };
+pub use crate::series::{LineTime, LiveReading};

@@ -2,7 +2,7 @@
 
 mod hold;
 
-pub use hold::named_log;
+pub use hold::{named_log, read_reading};
 
 use crate::evidence::{Reach, Reply};
 use crate::formula::Kind;

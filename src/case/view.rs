@@ -29,6 +29,8 @@ pub struct QuestionView {
     pub hint: String,
     /// How long it takes, in seconds.
     pub takes: Option<f64>,
+    /// Whether it takes the readings of a hold, which may be typed one by one.
+    pub takes_readings: bool,
 }
 
 /// A caution in words.
@@ -102,6 +104,7 @@ impl Case<'_> {
             options,
             hint: self.hint(id),
             takes: question.takes,
+            takes_readings: matches!(question.kind, Kind::Readings(_)),
         }
     }
 
@@ -117,7 +120,8 @@ impl Case<'_> {
                 format!("one or more of {}, with commas between, or none", ids.join(", "))
             }
             (Kind::Readings(_), Some(unit)) => format!(
-                "readings with their times, such as `0 min 400, 5 min 430 {}`, or @ and a log's name",
+                "readings one by one as you read them, a list such as `0 min 400, 5 min 430 {}`, or @ \
+                 and the name of a log",
                 unit.symbol
             ),
             (Kind::Text, _) => "a few words".to_owned(),

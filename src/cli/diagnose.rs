@@ -1,10 +1,13 @@
 //! `dryhold diagnose`: one case, by a person or by answers given beforehand.
 
+use std::path::Path;
+
 use anyhow::{Result, bail};
 
 use super::arguments::{DiagnoseArguments, For};
 use super::exit::ExitStatus;
 use super::given::Given;
+use super::hold_log::named;
 use super::load::load;
 use super::session::Session;
 use super::today::today;
@@ -90,7 +93,8 @@ pub(super) fn converse(
         For::Phone => Audience::Phone,
     };
     let mut console = session.take_console()?;
-    let mut person = Person::new(console.as_mut(), audience);
+    let logs = |name: &str| named(name, Path::new(""));
+    let mut person = Person::new(console.as_mut(), audience).with_logs(&logs);
     let ending = match &mut journal {
         Some(journal) => interview(case, &mut person, journal),
         None => interview(case, &mut person, &mut KeepNothing),

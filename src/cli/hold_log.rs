@@ -4,6 +4,7 @@ use std::fs::File;
 use std::io::{BufReader, Read};
 use std::path::Path;
 
+use super::load::reason;
 use crate::quantity::parse_unit;
 use crate::series::{Given, read_log, write_csv};
 
@@ -21,11 +22,11 @@ pub(super) fn beside(file: &Path) -> impl Fn(&str) -> Result<String, String> {
 pub(super) fn named(name: &str, folder: &Path) -> Result<String, String> {
     let path = folder.join(name);
     let failed = |why: &str| format!("the log `{}` can't be read: {why}", path.display());
-    let file = File::open(&path).map_err(|error| failed(&error.to_string()))?;
+    let file = File::open(&path).map_err(|error| failed(&reason(&error)))?;
     let mut start = Vec::new();
     let mut input = BufReader::new(file);
     let read = input.by_ref().take(SHORT).read_to_end(&mut start);
-    read.map_err(|error| failed(&error.to_string()))?;
+    read.map_err(|error| failed(&reason(&error)))?;
     if (start.len() as u64) < SHORT {
         return String::from_utf8(start).map_err(|_| failed("it is not UTF-8 text"));
     }

@@ -95,7 +95,7 @@ pub(super) fn read_text(path: &Path) -> Result<String> {
 }
 
 /// Why a file or folder can't be read, in words.
-fn reason(error: &std::io::Error) -> String {
+pub(super) fn reason(error: &std::io::Error) -> String {
     match error.kind() {
         ErrorKind::NotFound => "it is not there".to_owned(),
         ErrorKind::PermissionDenied => "you have no permission".to_owned(),

@@ -4,6 +4,7 @@ mod asides;
 mod built_in;
 mod desk;
 mod handbook;
+mod holds;
 mod keeping;
 mod plain;
 mod rounds;

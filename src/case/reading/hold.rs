@@ -8,7 +8,7 @@ use crate::handbook::Question;
 use crate::quantity::{
     Expected, QuantityKind, Slip, UnitExpression, likely_slip, read_typed, show_rounded,
 };
-use crate::series::{Given, Readings, read_pasted};
+use crate::series::{Given, LineTime, LiveReading, Readings, read_line, read_pasted};
 use crate::text::count;
 
 /// The longest readings that an answer may hold, in bytes: a log thinned to what is kept of it.
@@ -56,6 +56,36 @@ pub(super) fn read_hold(
         resolution: readings.resolution(),
     };
     Ok(ReadAnswer { reply, echo: echo(&readings, &unit, kind)?, slip })
+}
+
+/// Reads one reading of many, typed while the hold runs: `420`, `5 min 420 micron`, `OL`; with
+/// what is odd about it.
+///
+/// # Errors
+/// [`Misunderstood`] says what was typed and what is accepted.
+pub fn read_reading(
+    question: &Question,
+    typed: &str,
+) -> Result<(LiveReading, Option<Slip>), Misunderstood> {
+    let Kind::Readings(kind) = question.kind else {
+        return Err(refuse("this question takes no readings"));
+    };
+    let unit = question.unit.clone().or_else(|| default_unit(kind));
+    let Some(unit) = unit else {
+        return Err(refuse("this question has no unit to read a number in"));
+    };
+    let live = read_line(typed, &unit).map_err(refuse)?;
+    let Ok(pressure) = live.pressure else { return Ok((live, None)) };
+    let (range, usual) = (question.range, question.usual);
+    let expected = Expected { kind, unit: unit.clone(), range, usual };
+    let shown = show_rounded(pressure, Some(1e-4 * pressure).filter(|p| *p > 0.0), &unit, kind);
+    let read = read_typed(&shown, &expected).map_err(|misread| refuse(misread.to_string()))?;
+    let slip = likely_slip(&read, &expected);
+    // What was meant is typed without a time.
+    let keeps_its_time = live.time == LineTime::Now;
+    let slip =
+        slip.map(|slip| Slip { suggestion: slip.suggestion.filter(|_| keeps_its_time), ..slip });
+    Ok((live, slip))
 }
 
 /// What is odd about the lowest or the highest of them.

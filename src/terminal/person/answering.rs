@@ -1,6 +1,7 @@
 //! The person: what is wanted as a prompt, what came back as a response.
 
 use super::doing::Waiting;
+use super::holding::ReadLog;
 use super::reminders::Reminders;
 use crate::case::{Answerer, Case, News, Now, Objection, QuestionId, Response};
 use crate::report::ranking_line;
@@ -43,7 +44,15 @@ pub struct Person<'c> {
     pub(super) reminders: Reminders,
     /// The ranking as it was shown last.
     pub(super) ranking_shown: String,
+    /// What opens logs.
+    pub(super) read_log: ReadLog<'c>,
+    /// What was wanted while readings were typed; they are taken first.
+    pub(super) leaving: Option<Reply>,
     responses: usize,
+}
+
+fn no_log(name: &str) -> Result<String, String> {
+    Err(format!("the log `{name}` can't be read: no files are read here"))
 }
 
 impl std::fmt::Debug for Person<'_> {
@@ -63,12 +72,23 @@ impl<'c> Person<'c> {
             waiting: None,
             reminders: Reminders::default(),
             ranking_shown: String::new(),
+            read_log: &no_log,
+            leaving: None,
             responses: 0,
         }
     }
 
+    /// The same person, who can name logs.
+    #[must_use]
+    pub fn with_logs(self, read_log: ReadLog<'c>) -> Self {
+        Self { read_log, ..self }
+    }
+
     /// Puts what the case wants; nothing if it has to be put again.
     fn put(&mut self, case: &Case<'_>) -> Option<Response> {
+        if let Some(reply) = self.leaving.take() {
+            return self.other(case, &reply, None);
+        }
         if let Some(question) = self.chosen.take() {
             return self.answer_out_of_turn(case, question);
         }

@@ -60,6 +60,9 @@ impl Person<'_> {
             let options = view.options.iter().map(|(_, label)| MenuOption::new(label)).collect();
             return self.console.choose(&Menu { title, options, actions });
         }
+        if view.takes_readings {
+            return self.put_hold(case, id, title, actions, view.hint);
+        }
         let check = |typed: &str| {
             if names_a_round && ends_rounds(typed) {
                 return Checked::Accepted { echo: Line::plain("No more.") };
@@ -76,7 +79,7 @@ pub(super) fn choice(case: &Case<'_>, id: QuestionId, place: usize) -> String {
     options.get(place).map(|(choice, _)| choice.clone()).unwrap_or_default()
 }
 
-fn check_typed(case: &Case<'_>, id: QuestionId, typed: &str) -> Checked {
+pub(super) fn check_typed(case: &Case<'_>, id: QuestionId, typed: &str) -> Checked {
     match read_answer(case.handbook().question(id), typed) {
         Err(misunderstood) => Checked::Refused(Line::plain(sentence(&misunderstood.message))),
         Ok(read) => match read.slip {

@@ -1,7 +1,7 @@
 //! A person at a console as the one who answers a case.
 //!
 //! Puts what the case wants as prompts and turns the replies into responses: questions
-//! (`asking`), things to be done and waits (`doing`), the end and a stop (`ending`), and answers
+//! (`asking`), the readings of a hold (`holding`, `dictation`), things to be done and waits (`doing`), the end and a stop (`ending`), and answers
 //! given earlier (`changing`, `picking`). What an answer means is decided by `case`; how a prompt
 //! looks, by the console. Imports `case`, `report` and `text`.
 //!
@@ -15,9 +15,12 @@
 mod answering;
 mod asking;
 mod changing;
+mod dictation;
 mod doing;
 mod ending;
+mod holding;
 mod picking;
 mod reminders;
 
 pub use answering::{Audience, Person};
+pub use holding::ReadLog;

@@ -8,65 +8,7 @@ use dryhold::report::verdict_json;
 use super::handbooks::{Bench, handbook};
 
 /// A vessel that is shut; every number is invented.
-const HOLD: &str = r"
-format: 1
-name: Hold
-version: 1
-instruments:
-  gauge:
-    name: Gauge
-    scale: 5 %
-    basis: estimate
-questions:
-  hold:
-    ask: What does the gauge read, minute by minute?
-    kind: readings
-    unit: micron
-    range: 0 micron to 20000 micron
-    usual: 5 micron to 5000 micron
-    instrument: gauge
-    basis: estimate
-findings:
-  steady:
-    when: straight_part(hold, above = 5 micron/min)
-    only_if: not is_falling(hold)
-    so: It rises by {rise_rate(hold)}.
-    so_not: Nothing rises steadily.
-    shown_by: {leak: 0.9}
-    anyway: 0.1
-    basis: estimate
-  level_near_target:
-    when: level(hold) > 500 micron
-    so: It heads for {level(hold)}.
-    so_not: It heads for {level(hold)}.
-    shown_by: {water: 0.8}
-    anyway: 0.1
-    basis: estimate
-causes:
-  leak:
-    name: Leak
-    how_common: 0.3
-    because: Air comes in.
-    basis: estimate
-  water:
-    name: Water
-    how_common: 0.3
-    because: Water boils off.
-    basis: estimate
-trees:
-  start:
-    title: Hold
-    start: read
-    steps:
-      read:
-        ask: hold
-        again: true
-        at_most: 2
-        then: done
-        next: read
-      done:
-        end: '{hold} were read.'
-";
+const HOLD: &str = include_str!("../../fixtures/hold/hold.yaml");
 
 const LEAK: &str = "0 min 300, 5 min 402, 10 min 497, 15 min 603, 20 min 701, 25 min 798";
 

@@ -1,0 +1,93 @@
+//! Readings typed one by one while a hold runs.
+//!
+//! Either each line tells its time, or the clock does; a list of both could be put in no order.
+
+use std::time::Duration;
+
+use crate::case::{LineTime, Misunderstood, Question, read_reading};
+use crate::quantity::Slip;
+use crate::terminal::clock::spoken;
+
+/// Bare readings nearer to each other than this were not read from a gauge but pasted (limit of
+/// ours: nobody types that fast).
+const FASTEST: Duration = Duration::from_secs(2);
+
+/// The readings typed so far.
+#[derive(Debug, Default)]
+pub(super) struct Dictation {
+    lines: Vec<String>,
+    /// When each was typed, if the clock tells the times.
+    clocked: Vec<Duration>,
+}
+
+/// A reading that may be taken.
+pub(super) struct Taken {
+    line: String,
+    at: Option<Duration>,
+    /// How it was understood.
+    pub echo: String,
+    /// What is odd about it.
+    pub slip: Option<Slip>,
+}
+
+impl Dictation {
+    /// Reads a line that was typed at a time of the clock; nothing is taken yet.
+    pub fn read(
+        &self,
+        question: &Question,
+        typed: &str,
+        now: Duration,
+    ) -> Result<Taken, Misunderstood> {
+        let (live, slip) = read_reading(question, typed)?;
+        let number = self.lines.len() + 1;
+        let typed = typed.trim();
+        if live.time != LineTime::Now {
+            if !self.clocked.is_empty() {
+                return Err(refused("the others were timed by the clock; type the reading alone"));
+            }
+            let (line, echo) = (typed.to_owned(), format!("Reading {number}: {typed}"));
+            return Ok(Taken { line, at: None, echo, slip });
+        }
+        if self.clocked.is_empty() && !self.lines.is_empty() {
+            return Err(refused("the others have times; give this one too, as in `5 min 420`"));
+        }
+        if let Some(last) = self.clocked.last()
+            && now.saturating_sub(*last) < FASTEST
+        {
+            return Err(refused(
+                "two readings at once have no times; type a list as `0 min 300, 5 min 420` or \
+                 `300, 420 micron every 5 min`",
+            ));
+        }
+        let since = now.saturating_sub(self.clocked.first().copied().unwrap_or(now));
+        let line = format!("{} s {typed}", since.as_secs());
+        let echo = format!("Reading {number}, after {}: {typed}", spoken(since));
+        Ok(Taken { line, at: Some(now), echo, slip })
+    }
+
+    /// Takes a reading.
+    pub fn take(&mut self, taken: Taken) {
+        self.lines.push(taken.line);
+        self.clocked.extend(taken.at);
+    }
+
+    /// Takes the last reading back; gives it as it was kept.
+    pub fn take_back(&mut self) -> Option<String> {
+        self.clocked.pop();
+        self.lines.pop()
+    }
+
+    /// How many there are.
+    pub fn len(&self) -> usize {
+        self.lines.len()
+    }
+
+    /// All of them as an answer.
+    pub fn block(&self) -> String {
+        self.lines.join("\n")
+    }
+}
+
+fn refused(message: &str) -> Misunderstood {
+    Misunderstood { message: message.to_owned() }
+}

@@ -1,0 +1,146 @@
+//! Asking for the readings of a hold: one by one, as a list, or as a log.
+
+use super::answering::{Person, sentence};
+use super::asking::check_typed;
+use super::dictation::Dictation;
+use crate::case::{Case, QuestionId, named_log};
+use crate::terminal::clock::{Clock, SystemClock};
+use crate::terminal::console::Reply;
+use crate::terminal::prompt::{Checked, ValuePrompt};
+use crate::terminal::words::Action;
+use crate::text::{Line, count};
+
+/// The most readings that are typed one by one; an estimate: a day's work at one a minute.
+const MOST_READINGS: usize = 1_500;
+
+/// What gives the text of a log by its name, or why it can't be read.
+pub type ReadLog<'a> = &'a dyn Fn(&str) -> Result<String, String>;
+
+impl Person<'_> {
+    /// Puts a question for readings until they are complete; what was typed is never dropped.
+    pub(super) fn put_hold(
+        &mut self,
+        case: &Case<'_>,
+        id: QuestionId,
+        title: Vec<Line>,
+        actions: Vec<Action>,
+        hint: String,
+    ) -> Reply {
+        let clock = SystemClock::new();
+        let mut dictation = Dictation::default();
+        let mut title = title;
+        let (mut actions, mut hint) = (actions, hint);
+        for _ in 0..MOST_READINGS {
+            let check = |typed: &str| check(self.read_log, case, id, &dictation, typed, &clock);
+            let shown = (title.clone(), hint.clone(), actions.clone());
+            let prompt =
+                ValuePrompt { title: shown.0, hint: shown.1, actions: shown.2, check: &check };
+            match self.console.value(&prompt) {
+                Reply::Typed(typed) => {
+                    if let Some(block) = self.whole(case, id, &dictation, &typed) {
+                        return Reply::Typed(block);
+                    }
+                    let question = case.handbook().question(id);
+                    if let Ok(taken) = dictation.read(question, &typed, clock.now()) {
+                        dictation.take(taken);
+                    }
+                }
+                Reply::Act(Action::Back) if dictation.len() > 0 => self.shorten(&mut dictation),
+                other => return self.left(&dictation, other),
+            }
+            if dictation.len() > 0 {
+                title = vec![Line::plain(next(dictation.len()))];
+                (actions, hint) = (vec![Action::Back, Action::Stop], "a reading".to_owned());
+            }
+        }
+        Reply::Typed(dictation.block())
+    }
+
+    /// The whole answer: a list in one line, a log, or what was typed one by one.
+    fn whole(
+        &self,
+        case: &Case<'_>,
+        id: QuestionId,
+        dictation: &Dictation,
+        typed: &str,
+    ) -> Option<String> {
+        if typed.is_empty() {
+            return Some(dictation.block());
+        }
+        if dictation.len() > 0 {
+            return None;
+        }
+        let text = match named_log(case.handbook().question(id), typed) {
+            Some(name) => (self.read_log)(name).ok()?,
+            None => typed.to_owned(),
+        };
+        match check_typed(case, id, &text) {
+            Checked::Refused(_) => None,
+            Checked::Accepted { .. } | Checked::Doubtful { .. } => Some(text),
+        }
+    }
+
+    /// Somebody leaves in the middle: what was read becomes the answer before they do.
+    fn left(&mut self, dictation: &Dictation, reply: Reply) -> Reply {
+        if dictation.len() < 2 {
+            if dictation.len() == 1 {
+                let lost = dictation.block();
+                self.console.show(&[Line::plain(format!("One reading is no hold; left: {lost}."))]);
+            }
+            return reply;
+        }
+        self.leaving = Some(reply);
+        Reply::Typed(dictation.block())
+    }
+
+    fn shorten(&mut self, dictation: &mut Dictation) {
+        if let Some(last) = dictation.take_back() {
+            let left = count(dictation.len(), "reading");
+            self.console.show(&[Line::plain(format!("Taken back: {last}. {left} left."))]);
+        }
+    }
+}
+
+fn next(number: usize) -> String {
+    match number {
+        1 => "Next reading? `back` takes the last one back.".to_owned(),
+        _ => format!("Reading {}? Enter alone after the last one.", number + 1),
+    }
+}
+
+fn check(
+    read_log: ReadLog<'_>,
+    case: &Case<'_>,
+    id: QuestionId,
+    dictation: &Dictation,
+    typed: &str,
+    clock: &SystemClock,
+) -> Checked {
+    if typed.is_empty() && dictation.len() > 1 {
+        return check_typed(case, id, &dictation.block());
+    }
+    let question = case.handbook().question(id);
+    if dictation.len() == 0 {
+        if let Some(name) = named_log(question, typed) {
+            return match read_log(name) {
+                Ok(text) => check_typed(case, id, &text),
+                Err(why) => Checked::Refused(Line::plain(sentence(&why))),
+            };
+        }
+        let whole = check_typed(case, id, typed);
+        if !matches!(whole, Checked::Refused(_)) || typed.contains(',') {
+            return whole;
+        }
+    }
+    match dictation.read(question, typed, clock.now()) {
+        Err(misunderstood) => Checked::Refused(Line::plain(sentence(&misunderstood.message))),
+        Ok(taken) => match taken.slip {
+            Some(slip) => Checked::Doubtful {
+                message: Line::plain(sentence(&slip.message)),
+                read: typed.to_owned(),
+                suggestion: slip.suggestion.map(|(text, _)| text),
+            },
+            None => Checked::Accepted { echo: Line::plain(sentence(&taken.echo)) },
+        },
+    }
+}

@@ -1,0 +1,99 @@
+//! The readings of a hold at a prompt: one by one, as a list, as a log.
+
+use super::desk::Desk;
+
+const HOLD: &str = include_str!("../../fixtures/hold/hold.yaml");
+const LOG: &str = include_str!("../../fixtures/hold/hold.csv");
+const PLAIN: &str = "--plain --only-rules rules diagnose start";
+
+#[test]
+fn readings_typed_one_by_one_are_one_answer() {
+    let desk = Desk::with_rules(HOLD);
+    let mut person = desk.sit(PLAIN);
+    person.answers("0 min 300");
+    assert!(person.answers("5 min 402").contains("Reading 1: 0 min 300. Next reading?"));
+    assert!(person.answers("oops").contains("Reading 3? Enter alone after the last one."));
+    let said = person.answers("10 min 497");
+    assert!(said.contains("`oops` is no reading; type a pressure"), "{said}");
+    person.answers("15 min 600");
+    person.answers("back");
+    let said = person.answers("15 min 603");
+    assert!(said.contains("Taken back: 15 min 600. 3 readings left."), "{said}");
+    person.answers("20 min 701");
+    person.answers("25 min 798");
+    person.answers("");
+    let said = person.answers("stop");
+    assert!(said.contains("Read as 6 readings over 25 min, 300 micron to 798 micron."), "{said}");
+    assert!(said.contains("It rises by 19"), "{said}");
+    person.ends(3);
+}
+
+#[test]
+fn leaving_in_the_middle_keeps_what_was_read() {
+    let desk = Desk::with_rules(HOLD);
+    let mut person = desk.sit(PLAIN);
+    person.answers("0 min 300");
+    person.answers("5 min 402");
+    person.answers("stop");
+    let said = person.ends(3);
+    assert!(said.contains("dryhold resume"), "{said}");
+    let case = std::fs::read_to_string(&desk.cases()[0]).unwrap();
+    assert!(case.contains("2 readings over 5 min, 300 micron to 402 micron"), "{case}");
+}
+
+#[test]
+fn bare_readings_at_once_are_no_hold() {
+    let desk = Desk::with_rules(HOLD);
+    let mut person = desk.sit(PLAIN);
+    person.answers("300");
+    person.answers("402");
+    let said = person.answers("stop");
+    assert!(said.contains("two readings at once have no times"), "{said}");
+    let said = person.ends(3);
+    assert!(said.contains("One reading is no hold; left: 0 s 300."), "{said}");
+}
+
+#[test]
+fn a_reading_in_another_unit_is_asked_back() {
+    let desk = Desk::with_rules(HOLD);
+    let mut person = desk.sit(PLAIN);
+    person.answers("0.3");
+    let said = person.answers("2");
+    assert!(said.contains("lower than a service gauge shows"), "{said}");
+    assert!(
+        person.wants().contains("Reading 1, after 0 s: 300 micron."),
+        "the meant value is taken"
+    );
+    person.control('c');
+    person.ends(130);
+}
+
+#[test]
+fn a_list_and_a_log_are_taken_whole_and_a_missing_log_is_told() {
+    let desk = Desk::with_rules(HOLD);
+    std::fs::write(desk.path("hold.csv"), LOG).unwrap();
+    let mut person = desk.sit(PLAIN);
+    person.answers("@no.csv");
+    let said = person.answers("@hold.csv");
+    assert!(said.contains("the log `no.csv` can't be read: it is not there."), "{said}");
+    let said = person.answers("900, 798, 702 micron every 5 min");
+    assert!(said.contains("Read as 6 readings over 25 min"), "{said}");
+    let said = person.answers("stop");
+    assert!(said.contains("Read as 3 readings over 10 min"), "{said}");
+    person.ends(3);
+}
+
+#[test]
+fn a_log_may_be_given_beforehand() {
+    let desk = Desk::with_rules(HOLD);
+    std::fs::write(desk.path("hold.csv"), LOG).unwrap();
+    let run = |arguments: &[&str]| desk.program(arguments).output().unwrap();
+    let given = |set: &str| run(&["--only-rules", "rules", "diagnose", "start", "--set", set]);
+    let read = given("hold=@hold.csv");
+    let said = String::from_utf8(read.stdout).unwrap();
+    assert!(said.contains("6 readings over 25 min, 300 micron to 798"), "{said}");
+    let read = given("hold=@no.csv");
+    assert_eq!(read.status.code(), Some(2));
+    let said = String::from_utf8(read.stderr).unwrap();
+    assert!(said.contains("the log `no.csv` can't be read"), "{said}");
+}
