@@ -21,9 +21,10 @@ pub struct HoldArguments {
     #[arg(long)]
     pub volume: Option<String>,
 
-    /// By how much the system may have become warmer or colder during the hold
-    #[arg(long, value_name = "KELVIN", allow_hyphen_values = true)]
-    pub temperature_change: Option<String>,
+    /// By how much the system became warmer or colder during the hold, such as '2 K',
+    /// '-1 +- 0.5 K' or '20 degC to 22 degC'
+    #[arg(long, value_name = "CHANGE", allow_hyphen_values = true)]
+    pub temperature: Option<String>,
 
     /// The temperature of the coldest spot, such as '4 +- 2 degC'
     #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]

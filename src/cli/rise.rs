@@ -1,6 +1,7 @@
 //! `dryhold rise`: reads a hold test's log.
 
 mod log;
+mod temperature;
 mod wanted;
 
 use anyhow::Result;
@@ -51,6 +52,7 @@ fn hold(readings: &Readings, wanted: &wanted::Wanted) -> Hold {
     let (times, pressures) = (readings.times().to_vec(), readings.pressures().to_vec());
     let mut hold = Hold::new(times, pressures, wanted.gauge, wanted.matters);
     hold.gauge.resolution = hold.gauge.resolution.or_else(|| readings.resolution());
+    hold.weights = readings.weights().to_vec();
     hold.surroundings = wanted.surroundings;
     hold
 }

@@ -24,20 +24,64 @@ pub(super) struct Belief {
     systematic: f64,
     /// Factor on the likelihood of a rate that does not matter, at most one.
     price: f64,
+    /// Likelihoods at even places, where the systematic spans several steps.
+    smooth: Option<Smooth>,
 }
+
+/// Likelihoods of rates at even places from `start` on.
+#[derive(Debug, Clone, PartialEq)]
+struct Smooth {
+    start: f64,
+    step: f64,
+    likelihoods: Vec<f64>,
+}
+
+/// A systematic of more steps than these is summed step by step: nine points would leave gaps.
+const FEW_STEPS: f64 = 3.0;
+/// Places of the sums.
+const PLACES: u32 = 320;
 
 impl Belief {
     pub fn new(start: f64, step: f64, misfits: Vec<f64>, systematic: f64, price: f64) -> Self {
-        Self { start, step, misfits, systematic, price }
+        let mut belief = Self { start, step, misfits, systematic, price, smooth: None };
+        if systematic > FEW_STEPS * step {
+            belief.smooth = Some(belief.summed());
+        }
+        belief
     }
 
     /// How well a straight part of `rate` Pa/s agrees, up to a factor: a systematic slope comes
     /// on top of it with its own probability.
     pub fn likelihood(&self, rate: f64) -> f64 {
+        if let Some(smooth) = &self.smooth {
+            return smooth.at(rate);
+        }
         let terms = NORMAL.iter().map(|(place, weight)| {
             weight * libm::exp(-0.5 * self.misfit(rate + place * self.systematic))
         });
         terms.sum()
+    }
+
+    /// The sum over the slopes that the readings allow, a third of the systematic apart.
+    fn summed(&self) -> Smooth {
+        let stride = libm::floor(self.systematic / (FEW_STEPS * self.step)).max(1.0);
+        let beyond = 0.25 * self.misfits.len() as f64;
+        let count = ((self.misfits.len() as f64 + 2.0 * beyond) / stride) as u32;
+        let slopes = (0..=count).map(|k| self.start + (stride * f64::from(k) - beyond) * self.step);
+        let weighed = slopes.map(|slope| (slope, libm::exp(-0.5 * self.misfit(slope))));
+        let terms: Vec<(f64, f64)> = weighed.filter(|(_, weight)| *weight > 1e-9).collect();
+        let low = self.start - 5.0 * self.systematic;
+        let step = (self.reach() - low) / f64::from(PLACES);
+        let share = stride * self.step / (self.systematic * libm::sqrt(core::f64::consts::TAU));
+        let at = |k: u32| {
+            let rate = low + step * f64::from(k);
+            let term = |(slope, weight): &(f64, f64)| {
+                let away = (rate - slope) / self.systematic;
+                weight * libm::exp(-0.5 * away * away)
+            };
+            share * terms.iter().map(term).sum::<f64>()
+        };
+        Smooth { start: low, step, likelihoods: (0..=PLACES).map(at).collect() }
     }
 
     /// Between the steps linearly; outside them the parabola through the edge.
@@ -118,5 +162,43 @@ impl Belief {
         let last = all.iter().rposition(inside).map_or(0, |k| k + 1);
         let rate = |k: usize| step * k as f64;
         (rate(peak), rate(first), rate(last))
+    }
+}
+
+impl Smooth {
+    /// In a straight line between the places, none outside.
+    fn at(&self, rate: f64) -> f64 {
+        let place = (rate - self.start) / self.step;
+        if !(0.0..=f64::from(PLACES)).contains(&place) {
+            return 0.0;
+        }
+        let below = (place as usize).min(PLACES as usize - 1);
+        let share = place - below as f64;
+        self.likelihoods[below] * (1.0 - share) + self.likelihoods[below + 1] * share
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A slope known to a standard deviation of `own`, ten of those from zero, and the systematic
+    /// beside it: both together are a normal distribution again.
+    #[test]
+    fn a_systematic_widens_the_interval_by_the_root_of_the_squares() {
+        for (own, systematic) in [(1.0, 0.1), (1.0, 1.0), (1.0, 4.0), (0.05, 2.0)] {
+            let step = 0.1 * own;
+            let misfits = (0..=160).map(|k| {
+                let away = f64::from(k) * 0.1 - 8.0;
+                away * away
+            });
+            let start = 20.0 - 8.0 * own;
+            let belief = Belief::new(start, step, misfits.collect(), systematic, 1.0);
+            let (value, low, high) = belief.interval(3.84);
+            let width = 1.96 * libm::hypot(own, systematic);
+            assert!((value - 20.0).abs() < 0.1 * width, "{own} and {systematic}: {value}");
+            assert!((low - 20.0 + width).abs() < 0.1 * width, "{own} and {systematic}: {low}");
+            assert!((high - 20.0 - width).abs() < 0.1 * width, "{own} and {systematic}: {high}");
+        }
     }
 }

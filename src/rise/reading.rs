@@ -1,7 +1,7 @@
 //! The reading itself: parts, doubts and the verdict.
 
 use super::condense::{Points, condense};
-use super::drift::{WATER, bends, held_by_water};
+use super::drift::{WATER, bends, held_by_water, without_dry_change, without_wet_change};
 use super::fitted::Fitted;
 use super::forecast::{More, more};
 use super::input::{Doubted, Hold, Missing};
@@ -143,13 +143,15 @@ pub(super) fn is_told(straight: f64) -> bool {
 
 fn prepare(hold: &Hold) -> Result<(Points, Columns), Missing> {
     hold.check()?;
-    let points = condense(hold);
+    let mut points = condense(hold);
+    without_dry_change(hold, &mut points);
     refuse_falling(&points)?;
     let longest = longest(points.duration);
     let first = points.pressures[0];
     let rise: Vec<f64> = points.pressures.iter().map(|p| (p - first).max(0.0)).collect();
     let guess = columns(&points, longest, &bends(hold, &points, &rise));
     let held_by_water = held_by_water(hold, &points, &guess);
+    without_wet_change(hold, &mut points, &held_by_water);
     let columns = columns(&points, longest, &bends(hold, &points, &held_by_water));
     Ok((points, columns))
 }

@@ -2,13 +2,14 @@
 
 use anyhow::{Result, anyhow, bail};
 
+use super::temperature;
 use crate::cli::hold_arguments::{HoldArguments, Responds};
 use crate::quantity::{Bound, Expected, QuantityKind, Typed, parse_unit, read_typed};
 use crate::rise::criterion::Criterion;
 use crate::rise::{Doubted, GasResponse, Gauge, Surroundings};
 
 /// From the half-width of an even spread to its standard deviation: one over the root of three.
-const OF_HALF_WIDTH: f64 = 0.577_350_269_189_625_8;
+pub(super) const OF_HALF_WIDTH: f64 = 0.577_350_269_189_625_8;
 /// The rate that matters where nobody says which (`estimate`).
 const MATTERS: &str = "5 micron/min";
 
@@ -60,9 +61,8 @@ fn gauge(arguments: &HoldArguments) -> Result<Gauge> {
 
 fn surroundings(arguments: &HoldArguments) -> Result<Surroundings> {
     let mut around = Surroundings::default();
-    if let Some(text) = &arguments.temperature_change {
-        let kind = QuantityKind::TEMPERATURE_DIFFERENCE;
-        around.drift = typed("--temperature-change", text, kind, "K")?.value.abs();
+    if let Some(text) = &arguments.temperature {
+        (around.warmed_by, around.drift) = temperature::change(text)?;
     }
     if let Some(text) = &arguments.coldest {
         let coldest = typed("--coldest", text, QuantityKind::TEMPERATURE, "degC")?;
@@ -99,7 +99,8 @@ fn positive(option: &str, text: &str, kind: QuantityKind, unit: &str) -> Result<
     if value > 0.0 { Ok(value) } else { Err(anyhow!("{option} {text}: it has to be above 0")) }
 }
 
-fn typed(option: &str, text: &str, kind: QuantityKind, unit: &str) -> Result<Typed> {
+/// What was typed behind an option, with a unit or in the one that is usual there.
+pub(super) fn typed(option: &str, text: &str, kind: QuantityKind, unit: &str) -> Result<Typed> {
     let unit = parse_unit(unit).map_err(|error| anyhow!("{option}: {error:?}"))?;
     let typed = read_typed(text, &Expected::new(kind, unit))
         .map_err(|misread| anyhow!("{option}: {misread}"))?;

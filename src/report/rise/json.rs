@@ -38,6 +38,11 @@ fn told(hold: &Hold, reading: &Reading, criterion: &Option<Json>) -> Json {
         "readings": reading.readings,
         "duration_s": reading.duration,
         "resolution_pa": reading.resolution,
+        "temperature_change": {
+            "value": hold.surroundings.warmed_by,
+            "standard_deviation": hold.surroundings.drift,
+            "unit": "K",
+        },
         "straight": {
             "probability": reading.straight,
             "above": { "value": hold.rate_that_matters, "unit": "Pa/s" },

@@ -19,6 +19,10 @@ pub(super) fn minutes(si: f64) -> String {
     told(si, "min", QuantityKind::TIME)
 }
 
+pub(super) fn kelvin(si: f64) -> String {
+    told(si, "K", QuantityKind::TEMPERATURE_DIFFERENCE)
+}
+
 pub(super) fn throughput(si: f64) -> String {
     told(si, "Pa m3/s", QuantityKind::THROUGHPUT)
 }

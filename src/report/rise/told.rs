@@ -1,7 +1,7 @@
 //! The reading of a rise in sentences: what it is, how sure, what it is not, what to do next.
 
 use super::Asked;
-use super::sizes::{micron, micron_per_minute, minutes, throughput, with_range};
+use super::sizes::{kelvin, micron, micron_per_minute, minutes, throughput, with_range};
 use crate::evidence::wording::in_words;
 use crate::physics::leak::hole_diameter;
 use crate::rise::criterion::Judgement;
@@ -12,6 +12,7 @@ use crate::text::{Line, capital, count};
 #[must_use]
 pub fn rise_told(hold: &Hold, asked: Option<Asked>, reading: &Reading) -> Vec<Line> {
     let mut lines = vec![Line::strong("Reading of the rise"), what_was_read(reading)];
+    lines.extend(corrected(hold));
     lines.extend(verdict(hold, reading));
     lines.extend(parts(reading));
     lines.extend(saturation(reading));
@@ -67,6 +68,19 @@ fn what_was_read(reading: &Reading) -> Line {
     };
     let readings = count(reading.readings, "reading");
     Line::plain(format!("{readings} over {}{step}.", minutes(reading.duration)))
+}
+
+/// For which change of temperature the parts are corrected.
+fn corrected(hold: &Hold) -> Option<Line> {
+    let around = &hold.surroundings;
+    let way = if around.warmed_by > 0.0 { "warming" } else { "cooling" };
+    let (change, doubt) = (kelvin(around.warmed_by.abs()), kelvin(2.0 * around.drift));
+    (around.warmed_by != 0.0).then(|| {
+        Line::plain(format!(
+            "Corrected for {way} by {change} (19 in 20: within {doubt}): all as a dry gas answers, \
+             and what levelled off as water does."
+        ))
+    })
 }
 
 /// The verdict with its probability, and what it doesn't say.

@@ -4,3 +4,4 @@ mod chart;
 mod nonnegative;
 mod reading;
 mod standards;
+mod temperature;
