@@ -15,7 +15,7 @@ mod looking;
 mod score;
 mod waiting;
 
-use dryhold::rise::{Gauge, Hold, Surroundings, Verdict, read};
+use dryhold::rise::{GasResponse, Gauge, Hold, Surroundings, Verdict, read};
 use invented::{DRIFT, Draws, FAMILIES, Log, MICRON, SCALE, log};
 use looking::{Looked, looked, looking};
 use score::{Judged, reliability};
@@ -51,7 +51,8 @@ fn main() -> std::io::Result<()> {
 fn hold_up_to(log: &Log, count: usize) -> Hold {
     let times = log.minutes[..count].iter().map(|minute| 60.0 * minute).collect();
     let pressures = log.micron[..count].iter().map(|micron| MICRON * micron).collect();
-    let gauge = Gauge { scale_doubt: SCALE, ..Gauge::default() };
+    let response = GasResponse::Independent;
+    let gauge = Gauge { scale_doubt: SCALE, response, ..Gauge::default() };
     let mut hold = Hold::new(times, pressures, gauge, MATTERS * MICRON / 60.0);
     hold.surroundings = Surroundings { drift: DRIFT, ..Surroundings::default() };
     hold

@@ -113,7 +113,7 @@ Exit status:
   0    told: quiet, straight, levelling or both
   2    the log or an option can't be used
   3    the readings don't tell, or not yet")]
-    Rise(RiseArguments),
+    Rise(Box<RiseArguments>),
     /// Computes a formula with units
     #[command(after_help = "\
 Examples:

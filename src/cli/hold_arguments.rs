@@ -30,13 +30,25 @@ pub struct HoldArguments {
     #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
     pub coldest: Option<String>,
 
-    /// A written limit; the source of its figure is yours to know
+    /// The refrigerant of the working system, such as r32, to tell a leak as a loss in a year
+    #[arg(long, value_name = "DESIGNATION", requires = "volume")]
+    pub refrigerant: Option<String>,
+
+    /// Its absolute pressure at work; that over liquid of 20 degC if not given
+    #[arg(long, value_name = "PRESSURE", requires = "refrigerant")]
+    pub working_pressure: Option<String>,
+
+    /// A written limit
     #[arg(long, value_name = "PRESSURE", requires = "within")]
     pub limit: Option<String>,
 
     /// The time within which the limit may not be passed
     #[arg(long, value_name = "TIME", requires = "limit")]
     pub within: Option<String>,
+
+    /// Who wrote the limit, such as the maker's sheet or the local code
+    #[arg(long, value_name = "TEXT", requires = "limit")]
+    pub criterion_from: Option<String>,
 
     /// The steady rise that matters; 5 micron/min if not given
     #[arg(long, value_name = "RATE")]

@@ -10,8 +10,8 @@ use super::arguments::RiseArguments;
 use super::charted::Charted;
 use super::exit::ExitStatus;
 use super::session::Session;
-use crate::report::{Asked, missing_told, rise_json, rise_told};
-use crate::rise::{Hold, Missing, Reading, Verdict, found_resolution, read};
+use crate::report::{missing_told, rise_json, rise_told};
+use crate::rise::{Hold, Missing, Reading, Verdict, read};
 use crate::series::Readings;
 
 pub(super) fn run(session: &mut Session<'_>, arguments: &RiseArguments) -> Result<ExitStatus> {
@@ -20,24 +20,20 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &RiseArguments) -> Resul
         return Ok(ExitStatus::Unusable);
     };
     let hold = hold(&readings, &wanted);
-    let resolution = hold.gauge.resolution.or_else(|| found_resolution(&hold.pressures));
-    let criterion = wanted.criterion;
-    let asked = criterion.map(|criterion| Asked {
-        criterion,
-        judgement: criterion.judge(&hold, resolution.unwrap_or(0.0)),
-    });
+    let asked = wanted.asked(&hold);
     let reading = read(&hold);
     if arguments.json {
-        let json = rise_json(&hold, asked, reading.as_ref());
+        let json = rise_json(&hold, &asked, reading.as_ref());
         session.result(&serde_json::to_string(&json)?)?;
     } else {
         let lines = match &reading {
-            Ok(reading) => rise_told(&hold, asked, reading),
-            Err(why) => missing_told(asked, why),
+            Ok(reading) => rise_told(&hold, &asked, reading),
+            Err(why) => missing_told(&hold, &asked, why),
         };
         session.result_lines(&lines)?;
     }
-    let charted = Charted { hold: &hold, reading: reading.as_ref().ok(), criterion };
+    let charted =
+        Charted { hold: &hold, reading: reading.as_ref().ok(), criterion: wanted.criterion };
     if arguments.plot {
         session.result("")?;
         charted.print(session)?;

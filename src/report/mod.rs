@@ -12,5 +12,7 @@ mod verdict;
 
 pub use json::verdict_json;
 pub use ranking::ranking_line;
-pub use rise::{Asked, ChartLook, missing_told, rise_chart, rise_json, rise_svg, rise_told};
+pub use rise::{
+    Asked, AtWork, ChartLook, Judged, missing_told, rise_chart, rise_json, rise_svg, rise_told,
+};
 pub use verdict::verdict;

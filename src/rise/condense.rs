@@ -6,6 +6,9 @@ use super::resolution::found_resolution;
 /// More points would add time and no information about parts slower than a step.
 const MOST_POINTS: usize = 120;
 
+/// Scatter of a reading in steps of its display, where nobody knows it (`estimate`).
+pub(super) const SCATTER: f64 = 0.35;
+
 /// The readings averaged in equal groups.
 pub(super) struct Points {
     /// Seconds since the first reading.
@@ -35,7 +38,7 @@ impl Points {
 pub(super) fn condense(hold: &Hold) -> Points {
     let found = hold.gauge.resolution.or_else(|| found_resolution(&hold.pressures));
     let resolution = found.unwrap_or(0.0);
-    let repeats = hold.gauge.repeatability.unwrap_or(0.35 * resolution);
+    let repeats = hold.gauge.repeatability.unwrap_or(SCATTER * resolution);
     let group = hold.times.len().div_ceil(MOST_POINTS);
     let start = hold.times[0];
     let mut points = Points {

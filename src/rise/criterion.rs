@@ -1,6 +1,10 @@
 //! A written criterion, judged on the raw readings and apart from the cause.
+//!
+//! The rule itself is [`HoldCriterion`]'s; here stand which readings count and what their doubt
+//! leaves open.
 
 use super::input::Hold;
+use crate::physics::acceptance::{HoldCriterion, HoldVerdict};
 
 /// Not above a pressure within a time after isolation. The source of both is the asker's.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -35,15 +39,15 @@ impl Criterion {
         let gauge = &hold.gauge;
         let doubt =
             2.0 * libm::hypot(gauge.scale_doubt * highest, gauge.offset_doubt) + 0.5 * resolution;
-        let is_full = hold.times.last().is_some_and(|time| *time >= end - 1e-9);
-        if highest - doubt > self.limit {
-            Judgement::Fail
-        } else if highest + doubt > self.limit {
-            Judgement::TooClose
-        } else if is_full {
-            Judgement::Pass
-        } else {
-            Judgement::TooShort
+        let held = hold.times.last().map_or(0.0, |last| last - start + 1e-9);
+        // Where the hold begins, and what had to be reached before, is not in the readings.
+        let rule = HoldCriterion { level: f64::INFINITY, hold: self.within, limit: self.limit };
+        let at = |reading: f64| rule.judge(0.0, held, reading);
+        match (at(highest - doubt), at(highest + doubt)) {
+            (HoldVerdict::Failed, _) => Judgement::Fail,
+            (_, HoldVerdict::Failed) => Judgement::TooClose,
+            (HoldVerdict::Passed, HoldVerdict::Passed) => Judgement::Pass,
+            _ => Judgement::TooShort,
         }
     }
 }
@@ -67,5 +71,21 @@ mod tests {
         assert_eq!(by_offset, Judgement::TooClose, "an offset of 10 may hide the limit");
         assert_eq!(judge(66.7, 900.0), Judgement::TooShort);
         assert_eq!(judge(46.0, 300.0), Judgement::Pass, "later readings do not count");
+    }
+    /// Without any doubt of the gauge, both judge alike.
+    #[test]
+    fn the_rule_is_that_of_the_written_criterion() {
+        let gauge = Gauge { scale_doubt: 0.0, offset_doubt: 0.0, ..Gauge::default() };
+        for (limit, within) in [(50.0, 600.0), (49.9, 600.0), (50.0, 601.0), (10.0, 601.0)] {
+            let hold = Hold::new(vec![0.0, 300.0, 600.0], vec![30.0, 40.0, 50.0], gauge, 0.01);
+            let judged = Criterion { limit, within }.judge(&hold, 0.0);
+            let rule = HoldCriterion { level: 30.0, hold: within, limit };
+            let expected = match rule.judge(30.0, 600.0, 50.0) {
+                HoldVerdict::Passed => Judgement::Pass,
+                HoldVerdict::Failed => Judgement::Fail,
+                HoldVerdict::TooShort | HoldVerdict::NotStarted => Judgement::TooShort,
+            };
+            assert_eq!(judged, expected, "{limit} within {within}");
+        }
     }
 }

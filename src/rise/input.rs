@@ -23,6 +23,17 @@ pub enum GasResponse {
     Unknown,
 }
 
+impl GasResponse {
+    /// By which factor water vapour may read too high at most.
+    #[must_use]
+    pub fn most_over_read(self) -> f64 {
+        match self {
+            Self::HeatLoss | Self::Unknown => 2.0,
+            Self::Independent => 1.0,
+        }
+    }
+}
+
 /// The gauge that gave the readings.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Gauge {

@@ -1,7 +1,7 @@
 //! The part that levels off: whether, how high, toward what.
 
 use super::condense::Points;
-use super::input::{Doubted, GasResponse, Hold};
+use super::input::{Doubted, Hold};
 use super::profile::Profile;
 use super::reading::Range;
 use super::slopes::Slopes;
@@ -87,7 +87,7 @@ fn levelling_probability(
 
 fn over_saturation(level: Range, spot: Doubted, hold: &Hold) -> Range {
     let at = |kelvin: f64| saturation_pressure(kelvin).max(f64::MIN_POSITIVE);
-    let twofold = if hold.gauge.response == GasResponse::Independent { 1.0 } else { 2.0 };
+    let twofold = hold.gauge.response.most_over_read();
     let scale = 1.96 * hold.gauge.scale_doubt.abs();
     let doubt = 1.96 * spot.doubt.abs();
     Range {

@@ -71,7 +71,8 @@ pub struct Reading {
     pub resolution: f64,
     /// P(straight part larger than the rate that matters), at odds 1:1.
     pub straight: f64,
-    /// Rate of the straight part in Pa/s with its 95 % interval, as the gauge reads.
+    /// Rate of the straight part in Pa/s with its 95 % interval, whatever gas it is: the value is
+    /// what the gauge reads, the low end is that of water vapour on a heat-loss gauge.
     pub rate: Range,
     /// The same rate as a distribution.
     pub posterior: Posterior,
@@ -189,6 +190,7 @@ fn assemble(
     let amounts = profile.at(at).1.to_vec();
     let step = step(columns, &amounts, points.duration, hold.step_time);
     let levelling = levelling(hold, points, columns, profile, slopes, &amounts, rate);
+    let rate = widened_for_vapour(hold, rate);
     let slowest_told = slowest_told(points, slopes.widening);
     let verdict = verdict(straight, levelling.probability);
     let squares: f64 =
@@ -221,6 +223,13 @@ fn rate(hold: &Hold, slopes: &Slopes) -> Range {
         low: (value - libm::hypot(value - low, scale)).max(0.0),
         high: value + libm::hypot(high - value, scale),
     }
+}
+
+/// A slow source of water vapour rises as steadily, and a heat-loss gauge reads it up to twofold
+/// (estimate), so half the low end may be all that rises. Of air the gauge reads what there is, so
+/// that the high end and the limit of a leak stay.
+fn widened_for_vapour(hold: &Hold, rate: Range) -> Range {
+    Range { low: rate.low / hold.gauge.response.most_over_read(), ..rate }
 }
 
 fn throughput(volume: Doubted, rate: Range, limit: f64, hold: &Hold) -> Throughput {

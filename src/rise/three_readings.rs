@@ -21,6 +21,34 @@ pub enum Shape {
     Neither,
 }
 
+/// Three of the readings of a hold at about even distances (the middle to a tenth of the whole),
+/// as far apart as there are; the later of two as good.
+#[must_use]
+pub fn picked(times: &[f64]) -> Option<[usize; 3]> {
+    let mut best = None;
+    let mut longest = 0.0;
+    for first in 0..times.len() {
+        for middle in first + 1..times.len() {
+            for last in middle + 1..times.len() {
+                let whole = times[last] - times[first];
+                let off = times[middle] - times[first] - 0.5 * whole;
+                if off.abs() <= 0.1 * whole && whole >= longest && whole > 0.0 {
+                    longest = whole;
+                    best = Some([first, middle, last]);
+                }
+            }
+        }
+    }
+    best
+}
+
+/// The noise in Pa, one standard deviation, of a reading that is shown in steps: the rounding,
+/// `q²/12`, and the scatter that the reader takes for usual.
+#[must_use]
+pub fn noise_of_steps(resolution: f64) -> f64 {
+    resolution * libm::sqrt(1.0 / 12.0 + super::condense::SCATTER * super::condense::SCATTER)
+}
+
 /// Judges readings at 0, `duration`/2 and `duration` s, each with `noise` (one standard
 /// deviation, same unit). The second difference has √6 times the noise; two of those make a
 /// curve.
@@ -75,6 +103,14 @@ mod tests {
             panic!("200 and then nothing is curved")
         };
         assert!(time_constant < 200.0 && level == 600.0, "{time_constant}");
+    }
+
+    #[test]
+    fn three_of_four_stand_at_even_distances() {
+        assert_eq!(picked(&[0.0, 600.0, 1200.0]), Some([0, 1, 2]));
+        assert_eq!(picked(&[0.0, 300.0, 600.0, 900.0]), Some([1, 2, 3]), "past the step at first");
+        assert_eq!(picked(&[0.0, 60.0, 610.0, 1200.0]), Some([0, 2, 3]));
+        assert_eq!(picked(&[0.0, 60.0, 1200.0]), None);
     }
 
     #[test]

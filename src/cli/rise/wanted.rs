@@ -4,12 +4,17 @@ use anyhow::{Result, anyhow, bail};
 
 use super::temperature;
 use crate::cli::hold_arguments::{HoldArguments, Responds};
+use crate::physics::gas::REFERENCE_TEMPERATURE;
+use crate::physics::refrigerant::{Refrigerant, Saturation};
 use crate::quantity::{Bound, Expected, QuantityKind, Typed, parse_unit, read_typed};
+use crate::report::{Asked, AtWork, Judged};
 use crate::rise::criterion::Criterion;
-use crate::rise::{Doubted, GasResponse, Gauge, Surroundings};
+use crate::rise::{Doubted, GasResponse, Gauge, Hold, Surroundings, found_resolution};
 
 /// From the half-width of an even spread to its standard deviation: one over the root of three.
 pub(super) const OF_HALF_WIDTH: f64 = 0.577_350_269_189_625_8;
+/// Below it hardly anything leaves, and air may come in: 1.2 bar, as `leak_at_pressure` has it.
+const LOWEST_INSIDE: f64 = 1.2e5;
 /// The rate that matters where nobody says which (`estimate`).
 const MATTERS: &str = "5 micron/min";
 
@@ -19,6 +24,9 @@ pub(super) struct Wanted {
     pub surroundings: Surroundings,
     pub matters: f64,
     pub criterion: Option<Criterion>,
+    /// Who wrote the criterion, if that was told.
+    pub criterion_from: Option<String>,
+    pub at_work: Option<AtWork>,
 }
 
 impl Wanted {
@@ -33,7 +41,21 @@ impl Wanted {
                 "micron/min",
             )?,
             criterion: criterion(arguments)?,
+            criterion_from: arguments.criterion_from.clone(),
+            at_work: at_work(arguments)?,
         })
+    }
+
+    /// What is asked of a hold besides its parts, its criterion judged.
+    pub(super) fn asked(&self, hold: &Hold) -> Asked {
+        let found = || found_resolution(&hold.pressures);
+        let resolution = hold.gauge.resolution.or_else(found).unwrap_or(0.0);
+        let judged = |criterion: Criterion| Judged {
+            criterion,
+            judgement: criterion.judge(hold, resolution),
+            source: self.criterion_from.clone(),
+        };
+        Asked { criterion: self.criterion.map(judged), at_work: self.at_work }
     }
 }
 
@@ -92,6 +114,25 @@ fn criterion(arguments: &HoldArguments) -> Result<Option<Criterion>> {
         limit: positive("--limit", limit, QuantityKind::PRESSURE, "micron")?,
         within: positive("--within", within, QuantityKind::TIME, "min")?,
     }))
+}
+
+/// The pressure over liquid of 20 °C where none was typed.
+fn at_work(arguments: &HoldArguments) -> Result<Option<AtWork>> {
+    let Some(word) = &arguments.refrigerant else { return Ok(None) };
+    let plain = word.to_lowercase().replace('-', "");
+    let Some(refrigerant) = Refrigerant::ALL.into_iter().find(|one| one.designation() == plain)
+    else {
+        let known: Vec<&str> = Refrigerant::ALL.iter().map(|one| one.designation()).collect();
+        bail!("--refrigerant {word}: what is known of is {}", known.join(", "));
+    };
+    let inside = match &arguments.working_pressure {
+        Some(text) => typed("--working-pressure", text, QuantityKind::PRESSURE, "bara")?.value,
+        None => refrigerant.pressure(REFERENCE_TEMPERATURE, Saturation::Bubble),
+    };
+    if inside < LOWEST_INSIDE {
+        bail!("--working-pressure: give the absolute pressure, above 1.2 bara");
+    }
+    Ok(Some(AtWork { refrigerant, inside }))
 }
 
 fn positive(option: &str, text: &str, kind: QuantityKind, unit: &str) -> Result<f64> {

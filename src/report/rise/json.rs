@@ -2,36 +2,40 @@
 
 use serde_json::{Value as Json, json};
 
+use super::few::few_json;
 use super::{Asked, id};
 use crate::physics::leak::hole_diameter;
 use crate::rise::criterion::Judgement;
 use crate::rise::{Hold, Missing, Range, Reading, Verdict};
+use crate::text::inert;
 
 /// What a hold says, in SI units: pressures in Pa, times in s, rates in Pa/s.
 ///
 /// Where the readings can't be read, `verdict` is `cannot_tell` and `missing` says why.
 #[must_use]
-pub fn rise_json(hold: &Hold, asked: Option<Asked>, read: Result<&Reading, &Missing>) -> Json {
-    let criterion = asked.map(|asked| {
+pub fn rise_json(hold: &Hold, asked: &Asked, read: Result<&Reading, &Missing>) -> Json {
+    let criterion = asked.criterion.as_ref().map(|asked| {
         json!({
             "result": result_id(asked.judgement),
             "limit_pa": asked.criterion.limit,
             "within_s": asked.criterion.within,
+            "source": asked.source.as_deref().map(inert),
         })
     });
     match read {
-        Ok(reading) => told(hold, reading, &criterion),
+        Ok(reading) => told(hold, asked, reading, &criterion),
         Err(why) => json!({
             "format": 1,
             "readings": hold.times.len(),
             "verdict": id(Verdict::CannotTell),
             "missing": why.to_string(),
+            "three_readings": few_json(hold, why),
             "criterion": criterion,
         }),
     }
 }
 
-fn told(hold: &Hold, reading: &Reading, criterion: &Option<Json>) -> Json {
+fn told(hold: &Hold, asked: &Asked, reading: &Reading, criterion: &Option<Json>) -> Json {
     let levelling = &reading.levelling;
     json!({
         "format": 1,
@@ -67,6 +71,7 @@ fn told(hold: &Hold, reading: &Reading, criterion: &Option<Json>) -> Json {
             "unit": "Pa m3/s",
             "hole_m": hole_diameter(through.limit),
         })),
+        "at_work": asked.at_work.zip(reading.throughput).map(|(at_work, through)| at_work.json(through)),
         "misfit_pa": reading.misfit,
         "verdict": id(reading.verdict),
         "wait_more_s": reading.wait_more.map(|more| more.latest.unwrap_or(more.soonest)),

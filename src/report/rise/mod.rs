@@ -1,24 +1,38 @@
 //! The reading of a rise, as text for people and as JSON for programs.
 
 mod chart;
+mod few;
 mod json;
+mod loss;
 mod sizes;
 mod told;
 
 pub use chart::{ChartLook, rise_chart, rise_svg};
 pub use json::rise_json;
+pub use loss::AtWork;
 pub use told::{missing_told, rise_told};
 
 use crate::rise::Verdict;
 use crate::rise::criterion::{Criterion, Judgement};
 
-/// A written criterion and how the readings stand to it.
-#[derive(Clone, Copy, Debug, PartialEq)]
+/// What is asked of a hold besides its parts.
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Asked {
+    /// A written criterion.
+    pub criterion: Option<Judged>,
+    /// The working system whose loss is asked for; a volume has to be known.
+    pub at_work: Option<AtWork>,
+}
+
+/// A written criterion and how the readings stand to it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Judged {
     /// What may not be passed, and within which time.
     pub criterion: Criterion,
     /// How the raw readings stand to it.
     pub judgement: Judgement,
+    /// Who wrote it, if that was told.
+    pub source: Option<String>,
 }
 
 /// The id of a verdict in JSON.

@@ -7,6 +7,9 @@ use crate::rise::Range;
 /// truer).
 const DIGITS: f64 = 0.03;
 
+/// A Julian year in s.
+const SECONDS_A_YEAR: f64 = 31_557_600.0;
+
 pub(super) fn micron(si: f64) -> String {
     told(si, "micron", QuantityKind::PRESSURE)
 }
@@ -25,6 +28,18 @@ pub(super) fn kelvin(si: f64) -> String {
 
 pub(super) fn throughput(si: f64) -> String {
     told(si, "Pa m3/s", QuantityKind::THROUGHPUT)
+}
+
+/// An absolute pressure.
+pub(super) fn bar(si: f64) -> String {
+    told(si, "bara", QuantityKind::PRESSURE)
+}
+
+/// A mass flow in kg/s: `23 g a year`, from a kilogram on in those.
+pub(super) fn mass_a_year(si: f64) -> String {
+    let mass = SECONDS_A_YEAR * si;
+    let unit = if mass < 1.0 { "g" } else { "kg" };
+    format!("{} a year", told(mass, unit, QuantityKind::MASS))
 }
 
 pub(super) fn micrometres(si: f64) -> String {
@@ -57,5 +72,7 @@ mod tests {
         assert_eq!(minutes(0.0), "0 min");
         assert_eq!(throughput(2.666e-4), "0.000267 Pa m3/s");
         assert_eq!(micrometres(4.107e-6), "4.11 um");
+        assert_eq!(mass_a_year(0.0234 / SECONDS_A_YEAR), "23.4 g a year");
+        assert_eq!(mass_a_year(2.0 / SECONDS_A_YEAR), "2 kg a year");
     }
 }

@@ -1,33 +1,37 @@
 //! The reading of a rise in sentences: what it is, how sure, what it is not, what to do next.
 
-use super::Asked;
+use super::few::few_told;
 use super::sizes::{kelvin, micron, micron_per_minute, minutes, throughput, with_range};
+use super::{Asked, Judged};
 use crate::evidence::wording::in_words;
 use crate::physics::leak::hole_diameter;
 use crate::rise::criterion::Judgement;
 use crate::rise::{Hold, Missing, More, Reading, Verdict};
-use crate::text::{Line, capital, count};
+use crate::text::{Line, capital, count, inert};
 
 /// What a hold says, as lines of a result.
 #[must_use]
-pub fn rise_told(hold: &Hold, asked: Option<Asked>, reading: &Reading) -> Vec<Line> {
+pub fn rise_told(hold: &Hold, asked: &Asked, reading: &Reading) -> Vec<Line> {
     let mut lines = vec![Line::strong("Reading of the rise"), what_was_read(reading)];
     lines.extend(corrected(hold));
     lines.extend(verdict(hold, reading));
-    lines.extend(parts(reading));
+    lines.extend(parts(hold, reading));
     lines.extend(saturation(reading));
     lines.extend(inflow(reading));
-    lines.extend(asked.map(criterion).unwrap_or_default());
+    let lost = asked.at_work.zip(reading.throughput);
+    lines.extend(lost.map(|(at_work, through)| at_work.told(through)));
+    lines.extend(asked.criterion.as_ref().map(criterion).unwrap_or_default());
     lines.extend(next(reading));
     lines
 }
 
 /// Why the parts of a rise can't be told, what its criterion says all the same, and what to do.
 #[must_use]
-pub fn missing_told(asked: Option<Asked>, why: &Missing) -> Vec<Line> {
+pub fn missing_told(hold: &Hold, asked: &Asked, why: &Missing) -> Vec<Line> {
     let mut lines = vec![Line::strong("Reading of the rise")];
     lines.push(Line::plain(format!("Cannot tell: {}.", in_the_trade(why))));
-    lines.extend(asked.map(criterion).unwrap_or_default());
+    lines.extend(few_told(hold, why));
+    lines.extend(asked.criterion.as_ref().map(criterion).unwrap_or_default());
     lines.push(Line::strong("What to do next"));
     lines.push(Line::plain(match why {
         Missing::Readings { .. } | Missing::Time { .. } => {
@@ -120,10 +124,15 @@ fn verdict(hold: &Hold, reading: &Reading) -> Vec<Line> {
 }
 
 /// The parts with their numbers.
-fn parts(reading: &Reading) -> Vec<Line> {
+fn parts(hold: &Hold, reading: &Reading) -> Vec<Line> {
     let mut lines = vec![Line::strong("What is in it")];
     lines.push(Line::plain(if reading.rate.low > 0.0 {
-        format!("- Steady: {}.", with_range(reading.rate, micron_per_minute))
+        let vapour = if hold.gauge.response.most_over_read() > 1.0 {
+            " The low end is that of water vapour, which a heat-loss gauge may read twofold."
+        } else {
+            ""
+        };
+        format!("- Steady: {}.{vapour}", with_range(reading.rate, micron_per_minute))
     } else {
         let most = micron_per_minute(reading.rate_limit);
         format!("- Steady: none for certain; no more than {most} (19 in 20).")
@@ -171,7 +180,7 @@ fn inflow(reading: &Reading) -> Option<Line> {
     }))
 }
 
-fn criterion(asked: Asked) -> Vec<Line> {
+fn criterion(asked: &Judged) -> Vec<Line> {
     let (limit, within) = (micron(asked.criterion.limit), minutes(asked.criterion.within));
     let said = match asked.judgement {
         Judgement::Pass => "passed",
@@ -179,12 +188,21 @@ fn criterion(asked: Asked) -> Vec<Line> {
         Judgement::TooClose => "too close to the limit for this gauge",
         Judgement::TooShort => "below it so far, and the time is not over",
     };
+    let from = match &asked.source {
+        Some(source) => format!("Its figures are from: {}.", inert(source)),
+        None => {
+            "Nobody has said where its figures come from; the maker's or the local code's come \
+                 first."
+                .to_owned()
+        }
+    };
     vec![
         Line::strong("The criterion"),
         Line::plain(format!(
             "Not above {limit} within {within}: {said}. It judges the readings alone, whatever made \
              them rise."
         )),
+        Line::plain(from),
     ]
 }
 

@@ -74,6 +74,23 @@ fn a_volume_turns_the_rate_into_a_gas_load() {
     assert!(throughput.load.value < throughput.limit);
 }
 
+/// The low end of a steady part is that of water vapour where the gauge may read it twofold; the
+/// limit of a leak of air is not touched.
+#[test]
+fn a_steady_part_may_be_vapour_that_reads_too_high() {
+    let mut leak = hold(30, |t| 300.0 + 40.0 * t);
+    leak.surroundings.volume = Some(Doubted { value: 0.01, doubt: 0.0 });
+    let unknown = read(&leak).unwrap();
+    leak.gauge.response = GasResponse::Independent;
+    let known = read(&leak).unwrap();
+    assert!((known.rate.low / unknown.rate.low - 2.0).abs() < 1e-12);
+    assert_eq!((known.rate.value, known.rate.high), (unknown.rate.value, unknown.rate.high));
+    assert_eq!(known.rate_limit, unknown.rate_limit);
+    let (known, unknown) = (known.throughput.unwrap(), unknown.throughput.unwrap());
+    assert!(unknown.load.low < 0.55 * known.load.low, "{unknown:?} against {known:?}");
+    assert_eq!(known.limit, unknown.limit);
+}
+
 #[test]
 fn the_level_is_set_against_saturation() {
     let mut moist = hold(30, |t| 300.0 + 800.0 * settled(t, 5.0));
