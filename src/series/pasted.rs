@@ -35,6 +35,9 @@ pub struct LiveReading {
     pub time: LineTime,
     /// Absolute pressure in Pa, or the end of the scale that the gauge was beyond.
     pub pressure: Result<f64, Beyond>,
+    /// Whether the number stood in the unit of bare numbers, so that its digits are those of the
+    /// gauge.
+    pub is_in_unit: bool,
 }
 
 /// Reads one line: `420`, `420 micron`, `5 min 420`, `10:05 420`, `OL`.
@@ -68,9 +71,11 @@ pub fn read_line(text: &str, pressure_unit: &UnitExpression) -> Result<LiveReadi
         Some(time) => line_time(time).ok_or_else(refused)?,
     };
     let reader = PressureReader::new(Some(pressure_unit.clone()));
-    match reader.read(dictated.pressure.as_bytes(), Comma::Unsettled) {
-        PressureCell::Value(pressure, _) => Ok(LiveReading { time, pressure: Ok(pressure) }),
-        PressureCell::Beyond(beyond, _) => Ok(LiveReading { time, pressure: Err(beyond) }),
+    let number = first_number(&dictated.pressure, Some(pressure_unit));
+    let taken = |pressure, is_in_unit| Ok(LiveReading { time, pressure, is_in_unit });
+    match reader.read(number.as_bytes(), Comma::Unsettled) {
+        PressureCell::Value(pressure, shown) => taken(Ok(pressure), shown.is_some()),
+        PressureCell::Beyond(beyond, _) => taken(Err(beyond), false),
         PressureCell::Unusable(super::Remark::BelowZero) => {
             Err("an absolute pressure can't be below zero".to_owned())
         }
