@@ -13,6 +13,7 @@ mod verdict;
 pub use json::verdict_json;
 pub use ranking::ranking_line;
 pub use rise::{
-    Asked, AtWork, ChartLook, Judged, missing_told, rise_chart, rise_json, rise_svg, rise_told,
+    Asked, AtWork, ChartLook, Judged, missing_told, plan_told, rise_brief, rise_chart, rise_json,
+    rise_svg, rise_told,
 };
 pub use verdict::verdict;

@@ -1,15 +1,19 @@
 //! The reading of a rise, as text for people and as JSON for programs.
 
+mod brief;
 mod chart;
 mod few;
 mod json;
 mod loss;
+mod planned;
 mod sizes;
 mod told;
 
+pub use brief::rise_brief;
 pub use chart::{ChartLook, rise_chart, rise_svg};
 pub use json::rise_json;
 pub use loss::AtWork;
+pub use planned::plan_told;
 pub use told::{missing_told, rise_told};
 
 use crate::rise::Verdict;

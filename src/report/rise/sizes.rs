@@ -26,6 +26,15 @@ pub(super) fn kelvin(si: f64) -> String {
     told(si, "K", QuantityKind::TEMPERATURE_DIFFERENCE)
 }
 
+/// Whole seconds below two minutes, whole minutes from there on.
+pub(super) fn lasting(si: f64) -> String {
+    if si < 120.0 {
+        told(si.round(), "s", QuantityKind::TIME)
+    } else {
+        minutes((si / 60.0).round() * 60.0)
+    }
+}
+
 pub(super) fn throughput(si: f64) -> String {
     told(si, "Pa m3/s", QuantityKind::THROUGHPUT)
 }
@@ -70,6 +79,7 @@ mod tests {
         assert_eq!(micron_per_minute(5.0 * 0.133_322 / 60.0), "5 micron/min");
         assert_eq!(minutes(1800.0), "30 min");
         assert_eq!(minutes(0.0), "0 min");
+        assert_eq!([0.0, 25.6, 119.0, 640.0].map(lasting), ["0 s", "26 s", "119 s", "11 min"]);
         assert_eq!(throughput(2.666e-4), "0.000267 Pa m3/s");
         assert_eq!(micrometres(4.107e-6), "4.11 um");
         assert_eq!(mass_a_year(0.0234 / SECONDS_A_YEAR), "23.4 g a year");

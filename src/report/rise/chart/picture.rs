@@ -15,6 +15,9 @@ const HOUR: f64 = 3600.0;
 const LONG: f64 = 5.0 * HOUR;
 /// The share of the height that readings keep if the limit is drawn (`estimate`).
 const SHARE_OF_READINGS: f64 = 0.25;
+/// The least that an axis of pressures spans, as a share of the highest: what is flat shall look
+/// flat (`estimate`).
+const LEAST_SHARE: f64 = 0.02;
 /// Room above and below what is drawn, as a share of it.
 const ROOM: f64 = 0.03;
 
@@ -76,13 +79,14 @@ impl Picture {
         let shown = limit.as_ref().filter(|limit| limit.is_drawn).map(|limit| limit.pressure);
         let (low, high) = (low.min(shown.unwrap_or(low)), high.max(shown.unwrap_or(high)));
         let step = hold.gauge.resolution.unwrap_or(0.0) / MICRON;
+        let least = (4.0 * step).max(1.0).max(LEAST_SHARE * high);
         Some(Self {
             readings,
             curves,
             limit,
             time: Axis::new(0.0, ((end - start) / unit).max(MINUTE / unit), 0.0, ticks.0),
             time_unit,
-            pressure: Axis::new(low, high, (4.0 * step).max(1.0), ticks.1).padded(ROOM),
+            pressure: Axis::new(low, high, least, ticks.1).padded(ROOM),
         })
     }
 }
