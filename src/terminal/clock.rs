@@ -35,7 +35,8 @@ impl Clock for SystemClock {
 }
 
 /// A length of time for people: `45 s`, `2 min 05 s`, `1 h 20 min`; whole seconds, rounded down.
-pub(super) fn spoken(length: Duration) -> String {
+#[must_use]
+pub fn spoken(length: Duration) -> String {
     let seconds = length.as_secs();
     let (hours, minutes, rest) = (seconds / 3600, seconds / 60 % 60, seconds % 60);
     match (hours, minutes, rest) {

@@ -26,10 +26,11 @@ mod prompt;
 mod screen;
 mod signals;
 mod understanding;
+mod watching;
 mod words;
 
 pub use capability::{Dialogue, Facts, Stream};
-pub use clock::{Clock, SystemClock};
+pub use clock::{Clock, SystemClock, spoken};
 pub use console::{Console, ROUNDS, Reply};
 pub use input::{Heard, LineSource, PipedLines};
 pub use opening::open;
@@ -38,4 +39,5 @@ pub use person::{Audience, Person, ReadLog};
 pub use plain::PlainConsole;
 pub use prompt::{Checked, ConfirmPrompt, Confirmation, Menu, MenuOption, ValuePrompt, WaitPrompt};
 pub use screen::ScreenConsole;
+pub use watching::{LiveEvent, LiveScreen, keyboard_lines};
 pub use words::Action;

@@ -4,16 +4,31 @@
 //! that reads keys holds the terminal in raw mode, which must not outlive the process.
 
 use std::io::{self, Write};
+use std::sync::atomic::{AtomicBool, Ordering};
 
 /// Shows the cursor and ends bracketed paste (the sequences of ECMA-48 private modes 25 and
 /// 2004, as common terminals have them).
 const SHOW_AGAIN: &[u8] = b"\x1b[?25h\x1b[?2004l";
+
+/// Leaves the other screen (the same, mode 1049), on which nothing of the first one is lost.
+const FIRST_SCREEN: &[u8] = b"\x1b[?1049l";
+
+/// Whether the other screen is shown. Asking to leave it where it is not would move the cursor.
+static IS_OTHER_SCREEN: AtomicBool = AtomicBool::new(false);
+
+/// From now on, restoring the terminal also leaves its other screen.
+pub(super) fn note_other_screen() {
+    IS_OTHER_SCREEN.store(true, Ordering::SeqCst);
+}
 
 /// Gives the terminal back as it was before a key was read, if it is held.
 pub(super) fn restore_terminal() {
     if crossterm::terminal::is_raw_mode_enabled().unwrap_or(false) {
         let _ = crossterm::terminal::disable_raw_mode();
         let mut terminal = io::stderr();
+        if IS_OTHER_SCREEN.swap(false, Ordering::SeqCst) {
+            let _ = terminal.write_all(FIRST_SCREEN);
+        }
         let _ = terminal.write_all(SHOW_AGAIN);
         let _ = terminal.flush();
     }

@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 use std::process::Command;
 
+use rexpect::process::Signal;
 use rexpect::session::{Options, PtySession, spawn_with_options};
 use tempfile::TempDir;
 
@@ -49,8 +50,18 @@ impl Desk {
 
     /// Sits down at the program with these arguments, apart by blanks.
     pub fn sit(&self, arguments: &str) -> Sitting {
+        self.sit_before(arguments, true)
+    }
+
+    /// The same with all that the program sends to the terminal left in.
+    pub fn sit_raw(&self, arguments: &str) -> Sitting {
+        self.sit_before(arguments, false)
+    }
+
+    fn sit_before(&self, arguments: &str, is_stripped: bool) -> Sitting {
         let arguments: Vec<&str> = arguments.split_whitespace().collect();
-        let options = Options::new().timeout_ms(Some(PATIENCE)).strip_ansi_escape_codes(true);
+        let options = Options::new().timeout_ms(Some(PATIENCE));
+        let options = options.strip_ansi_escape_codes(is_stripped);
         Sitting { session: spawn_with_options(self.program(&arguments), options).unwrap() }
     }
 
@@ -121,6 +132,25 @@ impl Sitting {
     pub fn control(&mut self, letter: char) {
         self.session.send_control(letter).unwrap();
         self.session.flush().unwrap();
+    }
+
+    /// Whether the terminal hands on whole lines, as it does unless a program reads single keys.
+    pub fn is_cooked(&mut self) -> bool {
+        let terminal = self.session.process().get_file_handle().unwrap();
+        let output = Command::new("stty").arg("-a").stdin(terminal).output().unwrap();
+        let modes = String::from_utf8(output.stdout).unwrap();
+        let modes: Vec<&str> = modes.split([' ', ';', '\n']).collect();
+        modes.contains(&"icanon")
+    }
+
+    /// Asks the program to end, as a system that goes down does.
+    pub fn terminate(&mut self) {
+        self.session.process_mut().signal(Signal::SIGTERM).unwrap();
+    }
+
+    /// Ends the program without asking it.
+    pub fn kill(mut self) {
+        self.session.process_mut().kill(Signal::SIGKILL).unwrap();
     }
 
     /// The program ends with this status; what was said last.
