@@ -46,12 +46,18 @@ fn take_command(shown: &mut Shown, line: &str, command: &str) -> bool {
 }
 
 /// What a command prints, on both streams as they come, each line without blanks at its end.
-/// `echo $?` gives the exit status of the command before; `| head -N` and `| tail -N` are known.
+/// `echo $?` gives the exit status of the command before; `< FILE`, `| head -N` and `| tail -N` are
+/// known.
 pub fn printed(command: &str, folder: &Path, status: &mut i32) -> String {
     if command == "echo $?" {
         return format!("{status}\n");
     }
     let (command, filter) = command.split_once(" | ").unwrap_or((command, ""));
+    let (command, input) = command.split_once(" < ").unwrap_or((command, ""));
+    let input = match input {
+        "" => Stdio::null(),
+        file => File::open(folder.join(file)).unwrap().into(),
+    };
     let words = words(command);
     assert_eq!(words.first().map(String::as_str), Some("dryhold"), "`{command}` is not known");
     let home = tempfile::tempdir().unwrap();
@@ -62,7 +68,7 @@ pub fn printed(command: &str, folder: &Path, status: &mut i32) -> String {
         .current_dir(folder)
         .env_clear()
         .env("HOME", home.path())
-        .stdin(Stdio::null())
+        .stdin(input)
         .stdout(file.try_clone().unwrap())
         .stderr(file)
         .status()
