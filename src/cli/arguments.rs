@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
-use super::hold_arguments::HoldArguments;
+use super::hold_arguments::{HoldArguments, WatchArguments};
 
 /// Finds out why a refrigeration or air-conditioning system won't pull a deep vacuum, or won't
 /// hold it: the pump's oil, a hose or fitting, moisture, or a true leak.
@@ -114,6 +114,27 @@ Exit status:
   2    the log or an option can't be used
   3    the readings don't tell, or not yet")]
     Rise(Box<RiseArguments>),
+    /// Reads a hold test while it goes on: says how long to wait, and when enough is known
+    #[command(after_help = "\
+Examples:
+  dryhold watch                             type a reading a minute
+  dryhold watch --volume '12 L' --limit '500 micron' --within '30 min'
+  dryhold watch --log hold.csv              go on after an interruption, the clock running on
+  some-logger | dryhold watch               a line at a time, as they come
+  dryhold watch --plan                      how long it is likely to take
+
+A line is a pressure, with its time before it or not:
+  420    420 micron    5 min 420    10:05 420    OL
+Words: done ends, back takes the last reading back, why, help.
+
+Every reading is on the disk before it counts. Dryhold reads the log as any other.
+
+Exit status:
+  0    told: quiet, straight, levelling or both
+  2    an option, the log or no line at all can be used
+  3    the readings don't tell, or not yet
+  130  interrupted; the readings are kept")]
+    Watch(Box<WatchArguments>),
     /// Computes a formula with units
     #[command(after_help = "\
 Examples:

@@ -1,5 +1,7 @@
 //! What the commands about hold tests can be told of the hold.
 
+use std::path::PathBuf;
+
 use clap::{Args, ValueEnum};
 
 /// How a gauge answers to the kind of gas.
@@ -65,4 +67,32 @@ pub struct HoldArguments {
     /// How the gauge answers to the kind of gas
     #[arg(long, value_enum, default_value_t)]
     pub gas_response: Responds,
+}
+
+/// Arguments of `watch`.
+#[derive(Args, Clone, Debug)]
+pub struct WatchArguments {
+    /// What is known about the hold.
+    #[command(flatten)]
+    pub hold: HoldArguments,
+
+    /// The time between readings; 1 min for the first five and 2 min after them if not given
+    #[arg(long, value_name = "TIME")]
+    pub every: Option<String>,
+
+    /// The file that readings are kept in; one of an earlier watch is gone on with
+    #[arg(long, value_name = "FILE")]
+    pub log: Option<PathBuf>,
+
+    /// The unit of a bare number; micron if not given
+    #[arg(long, value_name = "UNIT")]
+    pub pressure_unit: Option<String>,
+
+    /// Says how long it is likely to take, and no more
+    #[arg(long, conflicts_with_all = ["log", "json"])]
+    pub plan: bool,
+
+    /// Prints the reading as JSON after each line, one object a line
+    #[arg(long)]
+    pub json: bool,
 }

@@ -22,8 +22,9 @@ mod run;
 mod session;
 mod today;
 mod units;
+mod watch;
 
 pub use arguments::{Arguments, Command};
 pub use exit::ExitStatus;
-pub use hold_arguments::{HoldArguments, Responds};
+pub use hold_arguments::{HoldArguments, Responds, WatchArguments};
 pub use run::run;

@@ -6,20 +6,21 @@ mod wanted;
 
 use anyhow::Result;
 
+pub(super) use wanted::{Wanted, positive};
+
 use super::arguments::RiseArguments;
 use super::charted::Charted;
 use super::exit::ExitStatus;
 use super::session::Session;
 use crate::report::{missing_told, rise_json, rise_told};
-use crate::rise::{Hold, Missing, Reading, Verdict, read};
-use crate::series::Readings;
+use crate::rise::{Missing, Reading, Verdict, read};
 
 pub(super) fn run(session: &mut Session<'_>, arguments: &RiseArguments) -> Result<ExitStatus> {
-    let wanted = wanted::Wanted::of(&arguments.hold)?;
+    let wanted = Wanted::of(&arguments.hold)?;
     let Some(readings) = log::readings(session, arguments)? else {
         return Ok(ExitStatus::Unusable);
     };
-    let hold = hold(&readings, &wanted);
+    let hold = wanted.hold(&readings);
     let asked = wanted.asked(&hold);
     let reading = read(&hold);
     if arguments.json {
@@ -44,17 +45,8 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &RiseArguments) -> Resul
     Ok(status(&reading))
 }
 
-fn hold(readings: &Readings, wanted: &wanted::Wanted) -> Hold {
-    let (times, pressures) = (readings.times().to_vec(), readings.pressures().to_vec());
-    let mut hold = Hold::new(times, pressures, wanted.gauge, wanted.matters);
-    hold.gauge.resolution = hold.gauge.resolution.or_else(|| readings.resolution());
-    hold.weights = readings.weights().to_vec();
-    hold.surroundings = wanted.surroundings;
-    hold
-}
-
 /// What can't be told yet is not settled.
-fn status(reading: &Result<Reading, Missing>) -> ExitStatus {
+pub(super) fn status(reading: &Result<Reading, Missing>) -> ExitStatus {
     match reading {
         Ok(reading) if reading.verdict != Verdict::CannotTell => ExitStatus::Settled,
         _ => ExitStatus::NotSettled,

@@ -9,7 +9,7 @@ use clap::Parser;
 use super::arguments::{Arguments, Command, DiagnoseArguments};
 use super::exit::ExitStatus;
 use super::session::Session;
-use super::{check, diagnose, eval, functions, rehearse, resume, rise, units};
+use super::{check, diagnose, eval, functions, rehearse, resume, rise, units, watch};
 use crate::terminal::Facts;
 
 /// Runs the program with these arguments, the program's own name first.
@@ -40,6 +40,7 @@ fn command(session: &mut Session<'_>) -> Result<ExitStatus> {
         Some(Command::Diagnose(arguments)) => diagnose::run(session, arguments),
         Some(Command::Resume(arguments)) => resume::run(session, arguments),
         Some(Command::Rise(arguments)) => rise::run(session, arguments),
+        Some(Command::Watch(arguments)) => watch::run(session, arguments),
         Some(Command::Eval(arguments)) => eval::run(session, arguments),
         Some(Command::Check(arguments)) => check::run(session, arguments),
         Some(Command::Rehearse(arguments)) => rehearse::run(session, arguments),

@@ -33,6 +33,11 @@ impl Session<'_> {
         unless_closed(writeln!(self.out, "{text}")).context("the result can't be written")
     }
 
+    /// Lets a result be seen at once, by whoever reads it as it comes.
+    pub fn flush(&mut self) -> Result<()> {
+        unless_closed(self.out.flush()).context("the result can't be written")
+    }
+
     /// Prints lines of a result, wrapped and coloured as standard output takes it.
     pub fn result_lines(&mut self, lines: &[Line]) -> Result<()> {
         let paper = self.result_paper();
@@ -64,6 +69,22 @@ impl Session<'_> {
         self.say(&paper.paint(&Line::plain(text)))
     }
 
+    /// Says lines that are not a result, wrapped and coloured as standard error takes it.
+    pub fn tell_lines(&mut self, lines: &[Line]) -> Result<()> {
+        let paper = Paper::of_terminal(self.is_talk_coloured());
+        for (place, line) in lines.iter().enumerate() {
+            let gap = if place > 0 && is_heading(line) { "\n" } else { "" };
+            self.say(&format!("{gap}{}", paint_item(&paper, line)))?;
+        }
+        Ok(())
+    }
+
+    /// Says something that waits for an answer behind it.
+    pub fn ask(&mut self, prompt: &str) -> Result<()> {
+        let asked = write!(self.err, "{prompt}").and_then(|()| self.err.flush());
+        unless_closed(asked).context("standard error can't be written")
+    }
+
     /// Takes the console, opening it the first time; to be put back into `console`.
     pub fn take_console(&mut self) -> Result<Box<dyn Console>> {
         if let Some(console) = self.console.take() {
@@ -90,7 +111,7 @@ fn is_heading(line: &Line) -> bool {
 }
 
 /// The rows of an item of a list hang behind its dash.
-fn paint_item(paper: &Paper, line: &Line) -> String {
+pub(super) fn paint_item(paper: &Paper, line: &Line) -> String {
     let is_item = line.pieces.first().is_some_and(|piece| piece.text.starts_with(ITEM));
     if !is_item {
         return paper.paint(line);

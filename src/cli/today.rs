@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use jiff::civil::Date;
-use jiff::tz::TimeZone;
+use jiff::tz::{Offset, TimeZone};
 use jiff::{Timestamp, ZonedDateTime};
 
 /// Where Unix systems keep the rules of their own time zone (common practice).
@@ -15,6 +15,15 @@ pub(super) fn today() -> Date {
     match (is_overruled, zone(Path::new(ZONE_FILE))) {
         (false, Some(zone)) => zone.to_datetime(Timestamp::now()).date(),
         _ => ZonedDateTime::now().date(),
+    }
+}
+
+/// How far the clocks of the system's time zone are from UTC at that moment.
+pub(super) fn offset(at: Timestamp) -> Offset {
+    let is_overruled = std::env::var_os("TZ").is_some();
+    match (is_overruled, zone(Path::new(ZONE_FILE))) {
+        (false, Some(zone)) => zone.to_offset(at),
+        _ => TimeZone::system().to_offset(at),
     }
 }
 
@@ -35,6 +44,12 @@ mod tests {
         let today = today();
         let after = ZonedDateTime::now().date();
         assert!(before <= today && today <= after, "{before} {today} {after}");
+    }
+
+    #[test]
+    fn the_offset_is_the_system_s() {
+        let at = Timestamp::now();
+        assert_eq!(offset(at), TimeZone::system().to_offset(at));
     }
 
     #[test]

@@ -10,3 +10,4 @@ mod plain;
 mod rounds;
 mod screens;
 mod stops;
+mod watch;

@@ -10,6 +10,7 @@ use crate::quantity::{Bound, Expected, QuantityKind, Typed, parse_unit, read_typ
 use crate::report::{Asked, AtWork, Judged};
 use crate::rise::criterion::Criterion;
 use crate::rise::{Doubted, GasResponse, Gauge, Hold, Surroundings, found_resolution};
+use crate::series::Readings;
 
 /// From the half-width of an even spread to its standard deviation: one over the root of three.
 pub(super) const OF_HALF_WIDTH: f64 = 0.577_350_269_189_625_8;
@@ -19,7 +20,7 @@ const LOWEST_INSIDE: f64 = 1.2e5;
 const MATTERS: &str = "5 micron/min";
 
 /// What the options ask for, in SI units.
-pub(super) struct Wanted {
+pub(in crate::cli) struct Wanted {
     pub gauge: Gauge,
     pub surroundings: Surroundings,
     pub matters: f64,
@@ -30,7 +31,7 @@ pub(super) struct Wanted {
 }
 
 impl Wanted {
-    pub(super) fn of(arguments: &HoldArguments) -> Result<Self> {
+    pub fn of(arguments: &HoldArguments) -> Result<Self> {
         Ok(Self {
             gauge: gauge(arguments)?,
             surroundings: surroundings(arguments)?,
@@ -47,7 +48,7 @@ impl Wanted {
     }
 
     /// What is asked of a hold besides its parts, its criterion judged.
-    pub(super) fn asked(&self, hold: &Hold) -> Asked {
+    pub fn asked(&self, hold: &Hold) -> Asked {
         let found = || found_resolution(&hold.pressures);
         let resolution = hold.gauge.resolution.or_else(found).unwrap_or(0.0);
         let judged = |criterion: Criterion| Judged {
@@ -56,6 +57,16 @@ impl Wanted {
             source: self.criterion_from.clone(),
         };
         Asked { criterion: self.criterion.map(judged), at_work: self.at_work }
+    }
+
+    /// The hold that these readings are of.
+    pub fn hold(&self, readings: &Readings) -> Hold {
+        let (times, pressures) = (readings.times().to_vec(), readings.pressures().to_vec());
+        let mut hold = Hold::new(times, pressures, self.gauge, self.matters);
+        hold.gauge.resolution = hold.gauge.resolution.or_else(|| readings.resolution());
+        hold.weights = readings.weights().to_vec();
+        hold.surroundings = self.surroundings;
+        hold
     }
 }
 
@@ -135,7 +146,13 @@ fn at_work(arguments: &HoldArguments) -> Result<Option<AtWork>> {
     Ok(Some(AtWork { refrigerant, inside }))
 }
 
-fn positive(option: &str, text: &str, kind: QuantityKind, unit: &str) -> Result<f64> {
+/// A value above zero, typed behind an option.
+pub(in crate::cli) fn positive(
+    option: &str,
+    text: &str,
+    kind: QuantityKind,
+    unit: &str,
+) -> Result<f64> {
     let value = typed(option, text, kind, unit)?.value;
     if value > 0.0 { Ok(value) } else { Err(anyhow!("{option} {text}: it has to be above 0")) }
 }

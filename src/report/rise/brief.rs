@@ -1,7 +1,7 @@
 //! What a hold says, in a sentence or two, while it goes on.
 
-use super::{Asked, Judged};
 use super::sizes::{lasting, micron, micron_per_minute, minutes};
+use super::{Asked, Judged};
 use crate::evidence::wording::in_words;
 use crate::rise::criterion::Judgement;
 use crate::rise::{Hold, Missing, Reading, Verdict};

@@ -16,3 +16,4 @@ mod rise;
 mod stand;
 mod transcript;
 mod usage;
+mod watch;
