@@ -44,6 +44,8 @@ pub enum Remark {
     ReadAsMinutes,
     /// Is the first of times with one colon, which were read as times of day.
     ReadAsClock,
+    /// Is the first of a few bare times, which were taken as minutes.
+    TakenAsMinutes,
 }
 
 impl Remark {
@@ -84,6 +86,7 @@ impl Remark {
             Self::BehindMidnight => "starts the next day; midnight was counted in",
             Self::ReadAsMinutes => "has a time read as minutes and seconds",
             Self::ReadAsClock => "has a time read as hours and minutes of the day",
+            Self::TakenAsMinutes => "has a time without a unit; all were taken as minutes",
         }
     }
 }

@@ -1,5 +1,6 @@
 //! Readings as they are dictated on the phone or typed one by one.
 
+use super::bare_times::pairs;
 use super::decimal::Comma;
 use super::gathering::Gathering;
 use super::interval::at_intervals;
@@ -7,7 +8,7 @@ use super::pressures::{PressureCell, PressureReader};
 use super::readings::Beyond;
 use super::thinning::Row;
 use super::times::{Clock, TimeFault, TimeReader};
-use super::{Given, LogError, LogFault, Readings, TimeForm, read_log};
+use super::{Given, LogError, LogFault, Readings, Remark, TimeForm, read_log};
 use crate::diagnostic::Code;
 use crate::quantity::{Expected, QuantityKind, UnitExpression, parse_unit, read_typed};
 use crate::text::inert;
@@ -76,7 +77,7 @@ pub fn read_line(text: &str, pressure_unit: &UnitExpression) -> Result<LiveReadi
     match reader.read(number.as_bytes(), Comma::Unsettled) {
         PressureCell::Value(pressure, shown) => taken(Ok(pressure), shown.is_some()),
         PressureCell::Beyond(beyond, _) => taken(Err(beyond), false),
-        PressureCell::Unusable(super::Remark::BelowZero) => {
+        PressureCell::Unusable(Remark::BelowZero) => {
             Err("an absolute pressure can't be below zero".to_owned())
         }
         PressureCell::Unusable(_) | PressureCell::NoUnit => Err(refused()),
@@ -93,7 +94,9 @@ fn line_time(text: &str) -> Option<LineTime> {
 /// Reads a block: lines as for [`read_line`], each with its time; pressures at an interval told
 /// in words (`300, 420, 510 micron every 5 min`); or a whole log.
 ///
-/// A pressure without a unit has the one of the others, or the one that is given.
+/// A pressure without a unit has the one of the others, or the one that is given. Pairs of bare
+/// numbers (`0 420, 5 455, 10 480 micron`) that rise as the minutes of a hold are taken so, which
+/// [`Remark::TakenAsMinutes`] tells.
 ///
 /// # Errors
 /// A [`LogFault`], whose display is short enough for a conversation.
@@ -112,8 +115,25 @@ pub fn read_pasted(text: &str, given: &Given) -> Result<Readings, LogFault> {
             });
             return gather(&lines.collect::<Vec<_>>(), given);
         }
-        if let Some(lines) = dictated_lines(text) {
+        let parts = parts(text);
+        if let Some(lines) = dictated_lines(&parts) {
             return gather(&lines, given);
+        }
+        if let Some(pairs) = pairs(&parts, given.time_unit.as_ref()) {
+            let (line, first) = (parts[0].0, parts[0].1.trim().as_bytes());
+            let has_unit = |(_, dictated): &(u64, Dictated)| unit_of(&dictated.pressure).is_some();
+            if given.pressure_unit.is_none() && !pairs.lines.iter().any(has_unit) {
+                return Err(unit_missing(line, first));
+            }
+            let mut readings = gather(&pairs.lines, given)?;
+            if pairs.are_assumed {
+                readings.notes.add(
+                    parts[0].0,
+                    parts[0].1.trim().as_bytes(),
+                    Remark::TakenAsMinutes,
+                );
+            }
+            return Ok(readings);
         }
     }
     read_log(text.as_bytes(), given).map_err(|error| match error {
@@ -124,9 +144,9 @@ pub fn read_pasted(text: &str, given: &Given) -> Result<Readings, LogFault> {
 
 /// A time and a pressure in words.
 #[derive(Clone, Debug, PartialEq)]
-struct Dictated {
-    time: Option<String>,
-    pressure: String,
+pub(super) struct Dictated {
+    pub(super) time: Option<String>,
+    pub(super) pressure: String,
 }
 
 impl Dictated {
@@ -151,7 +171,7 @@ impl Dictated {
 }
 
 /// The line without what speech puts between its words.
-fn plain(text: &str) -> String {
+pub(super) fn plain(text: &str) -> String {
     let words = text.split_whitespace().flat_map(|word| word.split('='));
     let kept =
         words.map(|word| word.trim_end_matches([':', ',', ';'])).filter(|word| !word.is_empty());
@@ -183,16 +203,19 @@ pub(super) fn seconds(text: &str) -> Option<f64> {
     (typed.bound == crate::quantity::Bound::Exact).then_some(typed.value)
 }
 
-/// Every line, or every part behind a comma and a blank, if all are dictated.
-fn dictated_lines(text: &str) -> Option<Vec<(u64, Dictated)>> {
-    let mut lines = Vec::new();
-    for (number, line) in (1..).zip(text.lines()) {
-        let parts = line.split(';').flat_map(|part| part.split(", "));
-        for part in parts.filter(|part| !part.trim().is_empty()) {
-            lines.push((number, Dictated::of(part)?));
-        }
-    }
-    (!lines.is_empty()).then_some(lines)
+/// Every line, or every part behind a comma and a blank.
+fn parts(text: &str) -> Vec<(u64, &str)> {
+    let lines = (1..).zip(text.lines());
+    let parts = lines.flat_map(|(number, line)| {
+        line.split(';').flat_map(|part| part.split(", ")).map(move |part| (number, part))
+    });
+    parts.filter(|(_, part)| !part.trim().is_empty()).collect()
+}
+
+/// All parts, if every one is dictated with its time.
+fn dictated_lines(parts: &[(u64, &str)]) -> Option<Vec<(u64, Dictated)>> {
+    let dictated = parts.iter().map(|(line, part)| Some((*line, Dictated::of(part)?)));
+    dictated.collect::<Option<Vec<_>>>().filter(|lines| !lines.is_empty())
 }
 
 /// Readings of dictated lines.
@@ -315,6 +338,24 @@ mod tests {
             let resolution = readings.resolution().unwrap();
             assert!((resolution - 1.33322387415).abs() < 1e-9, "{text}: {resolution}");
         }
+    }
+
+    #[test]
+    fn pairs_without_a_unit_of_time_are_taken_as_minutes_and_that_is_told() {
+        for text in [
+            "0 420, 5 455, 10 480, 15 498, 20 511, 25 520 micron",
+            "0 420 micron\n5 455\n10 480\n15 498\n20 511\n25 520",
+            "0: 420, 5: 455, 10: 480, 15: 498, 20: 511, 25: 520 microns",
+        ] {
+            let readings = read(text);
+            assert_eq!(readings.times(), [0.0, 300.0, 600.0, 900.0, 1200.0, 1500.0], "{text}");
+            assert_eq!(microns(&readings), [420.0, 455.0, 480.0, 498.0, 511.0, 520.0], "{text}");
+            let told = "1 row: has a time without a unit; all were taken as minutes (line 1)";
+            assert_eq!(readings.notes().lines(), [told], "{text}");
+        }
+        let said = read("0 min 420, 5 455, 10 480, 15 498, 20 511, 25 520 micron");
+        assert_eq!(said.times()[5], 1500.0);
+        assert!(said.notes().lines().is_empty());
     }
 
     #[test]

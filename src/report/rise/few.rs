@@ -31,7 +31,7 @@ pub(super) fn few_told(hold: &Hold, why: &Missing) -> Option<Line> {
     let (over, steps) = (minutes(few.duration), micron(few.resolution));
     Some(Line::plain(match few.shape {
         Shape::Never => format!(
-            "Three of them over {over}: never so, as the rise hides in steps of {steps}. Take a finer \
+            "Three of them over {over}: they can never tell, as the rise hides in steps of {steps}. Take a finer \
              gauge, or wait for a larger rise."
         ),
         Shape::NotCurved => format!(
