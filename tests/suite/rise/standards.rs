@@ -71,3 +71,30 @@ fn a_made_up_settling_rise_gives_its_three_numbers() {
     is_near(fit.time_constant, 5.515_243_177_38, 1e-6);
     is_near(fit.squares, 443.020_139_253, 1e-8);
 }
+
+/// The leak check of 40 CFR 1065.644, worked example: 2.0000 L from 25.300 to 50.600 kPa within
+/// 70 s at 293.15 K (inputs as printed; the answer, 2.96573e-4 mol/s, computed from them with R of
+/// 8.314472 J/(mol K)). A reading every 10 s on the straight line between both pressures.
+#[test]
+fn a_vacuum_decay_test_gives_its_molar_leak_rate() {
+    use dryhold::rise::{Doubted, GasResponse, Gauge, Hold, read};
+    let times: Vec<f64> = (0..=7).map(|k| 10.0 * f64::from(k)).collect();
+    let pressures: Vec<f64> = times.iter().map(|t| 25_300.0 + 25_300.0 / 70.0 * t).collect();
+    let moles = |throughput: f64| throughput / (8.314_472 * 293.15);
+    let fit = line::fit(&times, &pressures).unwrap();
+    is_near(moles(2e-3 * fit.slope), 2.965_73e-4, 1e-5);
+
+    let gauge = Gauge {
+        resolution: Some(1.0),
+        scale_doubt: 0.0,
+        response: GasResponse::Independent,
+        ..Gauge::default()
+    };
+    let mut hold = Hold::new(times, pressures, gauge, 1.0);
+    hold.step_time = 5.0;
+    hold.surroundings.drift = 0.0;
+    hold.surroundings.volume = Some(Doubted { value: 2e-3, doubt: 0.0 });
+    let load = read(&hold).unwrap().throughput.unwrap().load;
+    is_near(moles(load.value), 2.965_73e-4, 2e-3);
+    assert!(moles(load.low) < 2.965_73e-4 && 2.965_73e-4 < moles(load.high), "{load:?}");
+}
