@@ -85,7 +85,7 @@ fn criterion(asked: &Judged) -> String {
     let said = match asked.judgement {
         Judgement::Pass => "passed",
         Judgement::Fail => "failed",
-        Judgement::TooClose => "too close to the limit for this gauge",
+        Judgement::TooClose => "too close for this gauge",
         Judgement::TooShort => "below it so far",
     };
     format!("; limit {limit}: {said}")

@@ -16,10 +16,12 @@ pub(super) enum Drawn {
 }
 
 impl Drawn {
-    /// The name in the key.
-    pub fn name(self) -> &'static str {
+    /// The name in the key. A fit that was corrected for a known change of temperature need not
+    /// run through the readings, and says so.
+    pub fn name(self, is_corrected: bool) -> &'static str {
         match self {
             Self::Readings => "reading",
+            Self::Fit if is_corrected => "fit, at an even temperature",
             Self::Fit => "fit",
             Self::Straight => "straight part",
             Self::Levelling => "levelling part",

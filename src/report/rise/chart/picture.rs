@@ -44,6 +44,8 @@ pub(super) struct Picture {
     pub readings: Vec<(f64, f64)>,
     pub curves: Vec<Curve>,
     pub limit: Option<Limit>,
+    /// Whether the curves are corrected for a known change of temperature.
+    pub is_corrected: bool,
     /// Since the first reading.
     pub time: Axis,
     /// `min` or `h`.
@@ -84,6 +86,7 @@ impl Picture {
             readings,
             curves,
             limit,
+            is_corrected: hold.surroundings.warmed_by != 0.0,
             time: Axis::new(0.0, ((end - start) / unit).max(MINUTE / unit), 0.0, ticks.0),
             time_unit,
             pressure: Axis::new(low, high, least, ticks.1).padded(ROOM),
@@ -133,9 +136,9 @@ fn limit(criterion: Criterion, unit: f64, (low, high): (f64, f64)) -> Limit {
     let is_drawn = high - low >= SHARE_OF_READINGS * whole;
     let within = format!("{} within {}", micron(criterion.limit), minutes(criterion.within));
     let words = match (is_drawn, pressure > high) {
-        (true, _) => format!("{}, {within}", Drawn::Limit.name()),
-        (false, true) => format!("{}, {within}, lies above the chart", Drawn::Limit.name()),
-        (false, false) => format!("{}, {within}, lies below the chart", Drawn::Limit.name()),
+        (true, _) => format!("{}, {within}", Drawn::Limit.name(false)),
+        (false, true) => format!("{}, {within}, lies above the chart", Drawn::Limit.name(false)),
+        (false, false) => format!("{}, {within}, lies below the chart", Drawn::Limit.name(false)),
     };
     Limit { pressure, until: criterion.within / unit, is_drawn, words }
 }

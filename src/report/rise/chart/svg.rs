@@ -10,7 +10,7 @@ use crate::rise::{Hold, Reading};
 use crate::text::count;
 
 /// The size of the picture and the edges of its plot, in pixels.
-const SIZE: (f64, f64) = (760.0, 480.0);
+const SIZE: (f64, f64) = (760.0, 500.0);
 const LEFT: f64 = 80.0;
 const RIGHT: f64 = 740.0;
 const TOP: f64 = 30.0;
@@ -21,6 +21,8 @@ const KEY_ROW: f64 = 24.0;
 /// How many points a curve is drawn through, and every how many of them it is marked.
 const POINTS: usize = 133;
 const MARKED: usize = 12;
+/// How wide a letter is at most, on average.
+const LETTER: f64 = 8.0;
 /// Half the size of a mark.
 const MARK: f64 = 4.0;
 
@@ -194,18 +196,23 @@ fn draw_readings(svg: &mut String, picture: &Picture) {
 }
 
 fn draw_key(svg: &mut String, picture: &Picture) {
-    let mut entries = vec![(Drawn::Readings, Drawn::Readings.name().to_owned())];
+    let mut entries = vec![(Drawn::Readings, Drawn::Readings.name(false).to_owned())];
     let curves = picture.curves.iter().map(|curve| curve.drawn);
-    entries.extend(curves.map(|drawn| (drawn, drawn.name().to_owned())));
-    for (at, (drawn, name)) in entries.iter().enumerate() {
-        let x = LEFT + 165.0 * at as f64;
-        key_entry(svg, *drawn, name, (x, KEY));
+    entries.extend(curves.map(|drawn| (drawn, drawn.name(picture.is_corrected).to_owned())));
+    let (mut x, mut y) = (LEFT, KEY);
+    for (drawn, name) in &entries {
+        let width = 70.0 + LETTER * name.len() as f64;
+        if x > LEFT && x + width > RIGHT + 30.0 {
+            (x, y) = (LEFT, y + KEY_ROW);
+        }
+        key_entry(svg, *drawn, name, (x, y));
+        x += width;
     }
-    let below = (LEFT, KEY + KEY_ROW);
+    let below = (LEFT, y + KEY_ROW);
     match &picture.limit {
         Some(limit) if limit.is_drawn => key_entry(svg, Drawn::Limit, &limit.words, below),
         Some(limit) => {
-            let _ = writeln!(svg, "<text x=\"{}\" y=\"{}\">{}</text>", LEFT, below.1, limit.words);
+            let _ = writeln!(svg, "<text x=\"{LEFT}\" y=\"{}\">{}</text>", below.1, limit.words);
         }
         None => {}
     }

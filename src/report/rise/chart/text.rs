@@ -89,12 +89,16 @@ fn below(picture: &Picture, plot: &Plot, margin: usize, marks: &Marks) -> [Strin
 
 /// The key in words, as many entries in a row as fit.
 fn key(picture: &Picture, width: usize, marks: &Marks) -> Vec<String> {
-    let mut entries = vec![format!("{} {}", marks.reading, Drawn::Readings.name())];
+    let mut entries = vec![format!("{} {}", marks.reading, Drawn::Readings.name(false))];
     if picture.curves.is_empty() {
         entries.push(NO_PARTS.to_owned());
     }
     let curves = picture.curves.iter().map(|curve| curve.drawn);
-    entries.extend(curves.map(|drawn| format!("{0}{0}{0} {1}", marks.of(drawn), drawn.name())));
+    entries.extend(
+        curves.map(|drawn| {
+            format!("{0}{0}{0} {1}", marks.of(drawn), drawn.name(picture.is_corrected))
+        }),
+    );
     entries.extend(picture.limit.as_ref().map(|limit| {
         let line = if limit.is_drawn { format!("{0}{0}{0} ", marks.limit) } else { String::new() };
         format!("{line}{}", limit.words)
