@@ -67,7 +67,6 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &WatchArguments) -> Resu
     let (mut keeping, found) = Keeping::open(session, arguments.log.as_deref(), &fresh)?;
     let column = found.as_ref().map_or(fresh, |found| found.unit.clone());
     let mut watch = Watch::new(&wanted, column.clone(), unit.unwrap_or(column), way != Way::Pipe);
-    let is_resumed = found.is_some();
     if let Some(found) = found {
         if let Some(notice) = &found.notice {
             session.tell(notice)?;
@@ -78,9 +77,7 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &WatchArguments) -> Resu
     if let Some(path) = keeping.path() {
         told.push(opening::kept_in(path));
     }
-    if !(is_resumed && way == Way::Pipe) {
-        session.tell_lines(&told)?;
-    }
+    session.tell_lines(&told)?;
     let left = match way {
         Way::Screen => screen::run(session, &mut watch, &mut keeping, &every, &told)?,
         Way::Prompt | Way::Pipe => {

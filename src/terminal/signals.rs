@@ -10,8 +10,9 @@ use std::sync::atomic::{AtomicBool, Ordering};
 /// 2004, as common terminals have them).
 const SHOW_AGAIN: &[u8] = b"\x1b[?25h\x1b[?2004l";
 
-/// Leaves the other screen (the same, mode 1049), on which nothing of the first one is lost.
-const FIRST_SCREEN: &[u8] = b"\x1b[?1049l";
+/// Wraps long rows again (mode 7) and leaves the other screen (mode 1049), beside which nothing
+/// of the first one is lost.
+const FIRST_SCREEN: &[u8] = b"\x1b[?7h\x1b[?1049l";
 
 /// Whether the other screen is shown. Asking to leave it where it is not would move the cursor.
 static IS_OTHER_SCREEN: AtomicBool = AtomicBool::new(false);

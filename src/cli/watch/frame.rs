@@ -97,11 +97,15 @@ fn next(view: &View<'_>) -> Line {
     };
     let since = view.since.map(|since| format!(" {} since the first.", length(since)));
     let since = since.unwrap_or_default();
-    if due > 0.0 {
-        Line::plain(format!("Next reading in {}.{since}", length(due.ceil())))
+    let line = if view.watch.look().is_settled() {
+        Line::new().push(Role::Strong, "Enough is known. ")
     } else {
         Line::new()
-            .push(Role::Strong, "Read the gauge now")
+    };
+    if due > 0.0 {
+        line.push(Role::Plain, format!("Next reading in {}.{since}", length(due.ceil())))
+    } else {
+        line.push(Role::Strong, "Read the gauge now")
             .push(Role::Plain, format!(", {} late.{since}", length(-due)))
     }
 }
@@ -128,16 +132,18 @@ pub(super) fn help(unit: &UnitExpression) -> Vec<Line> {
 /// What the readings say, in full, and why one goes on.
 pub(super) fn why(watch: &Watch<'_>) -> Vec<Line> {
     let look = watch.look();
-    let mut lines = match &look.reading {
+    let mut lines = vec![
+        Line::strong("Why go on reading"),
+        Line::plain(
+            "A leak shows early; that there is none takes longer, since moisture that settles \
+             slowly rises like one. The first answer may be luck: it is enough once it is sure and \
+             has stood for a good part of the hold.",
+        ),
+    ];
+    lines.extend(match &look.reading {
         Ok(reading) => rise_told(&look.hold, &look.asked, reading),
         Err(why) => missing_told(&look.hold, &look.asked, why),
-    };
-    lines.push(Line::strong("Why go on reading"));
-    lines.push(Line::plain(
-        "A leak shows early; that there is none takes longer, since moisture that settles slowly \
-         rises like one. The first answer may be luck: it is enough once it is sure and has stood \
-         for a good part of the hold.",
-    ));
+    });
     lines
 }
 
@@ -145,3 +151,6 @@ pub(super) fn why(watch: &Watch<'_>) -> Vec<Line> {
 pub(super) fn said(text: &str) -> Line {
     Line::new().push(Role::Strong, format!("{}.", capital(text.trim_end_matches('.'))))
 }
+
+#[cfg(test)]
+mod tests;

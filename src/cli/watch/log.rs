@@ -7,14 +7,15 @@ use std::path::{Path, PathBuf};
 use anyhow::{Context, Result, anyhow, bail};
 use jiff::civil::Date;
 
-use super::entry::{
-    Entry, FIRST_LINE, KEPT, TAKEN_BACK, cell, counted_from, heading, unit_of_heading,
-};
+use super::entry::{Entry, FIRST_LINE, TAKEN_BACK, counted_from, heading, unit_of_heading};
 use crate::quantity::{QuantityKind, UnitExpression, parse_prompt_unit};
-use crate::series::{LiveReading, read_line};
+use crate::series::read_line;
 
 /// The largest log that is gone on with, in bytes; far above what anybody types.
 const LARGEST: u64 = 64 * 1024 * 1024;
+
+/// What is said of a line that a fault cut in two.
+const TORN: &str = "The last line of the log was not written to its end and is left out.";
 
 /// An open, locked log.
 #[derive(Debug)]
@@ -54,7 +55,10 @@ impl Log {
         let file = OpenOptions::new().read(true).write(true).create_new(true).open(path)?;
         file.try_lock().map_err(io::Error::from)?;
         let mut log = Self { path: path.to_owned(), file, rows: Vec::new(), end: 0 };
-        log.append(&heading(unit))?;
+        log.append(&heading(unit)).inspect_err(|_| {
+            // An empty file would be no log to go on with.
+            let _ = std::fs::remove_file(path);
+        })?;
         // The folder holds the name of the file; where it can't be synced the file itself still is.
         if let Some(folder) = path.parent().filter(|folder| !folder.as_os_str().is_empty()) {
             let _ = File::open(folder).and_then(|folder| folder.sync_all());
@@ -82,19 +86,17 @@ impl Log {
                 return Err(error).with_context(|| format!("the log `{name}` can't be locked"));
             }
         }
-        let mut bytes = Vec::new();
-        (&mut file)
-            .take(LARGEST)
-            .read_to_end(&mut bytes)
-            .with_context(|| format!("the log `{name}` can't be read"))?;
+        let bytes = bytes(&mut file).with_context(|| format!("the log `{name}` can't be read"))?;
         let whole = bytes.iter().rposition(|byte| *byte == b'\n').map_or(0, |at| at + 1);
-        let notice = (whole < bytes.len()).then(|| {
-            "The last line of the log was not written to its end and is left out.".to_owned()
-        });
-        let text = String::from_utf8_lossy(&bytes[..whole]);
-        let (rows, entries, unit) = read(&text).map_err(|why| anyhow!("the log `{name}` {why}"))?;
+        let text = std::str::from_utf8(&bytes[..whole])
+            .map_err(|_| anyhow!("the log `{name}` has bytes that are no text (UTF-8)"))?;
+        let (rows, entries, unit) = read(text).map_err(|why| anyhow!("the log `{name}` {why}"))?;
         let mut log = Self { path: path.to_owned(), file, rows, end: whole as u64 };
-        log.cut().with_context(|| format!("the log `{name}` can't be written"))?;
+        let is_torn = whole < bytes.len();
+        if is_torn {
+            log.cut().with_context(|| format!("the log `{name}` can't be written"))?;
+        }
+        let notice = is_torn.then(|| TORN.to_owned());
         Ok((log, Found { entries, unit, notice }))
     }
 
@@ -140,6 +142,16 @@ impl Log {
     }
 }
 
+/// All bytes of a log, if they are not too many.
+fn bytes(file: &mut File) -> io::Result<Vec<u8>> {
+    if file.metadata()?.len() > LARGEST {
+        return Err(io::Error::new(ErrorKind::FileTooLarge, "it is larger than 64 MiB"));
+    }
+    let mut bytes = Vec::new();
+    file.take(LARGEST).read_to_end(&mut bytes)?;
+    Ok(bytes)
+}
+
 type Rows = (Vec<u64>, Vec<Entry>, UnitExpression);
 
 /// The rows that count, with where they begin.
@@ -161,7 +173,7 @@ fn read(text: &str) -> Result<Rows, String> {
     for (number, line) in (3..).zip(lines) {
         if let Some(from) = counted_from(line.trim_end()) {
             counted = Some(from);
-        } else if line.starts_with(KEPT) {
+        } else if !line.starts_with(TAKEN_BACK) && !line.trim().is_empty() {
             let entry = entry(line.trim(), &unit, counted.take());
             entries.push(entry.ok_or_else(|| format!("has no reading in line {number}"))?);
             rows.push(start as u64);
@@ -173,8 +185,8 @@ fn read(text: &str) -> Result<Rows, String> {
 
 fn entry(row: &str, unit: &UnitExpression, from: Option<jiff::Timestamp>) -> Option<Entry> {
     let (at, pressure) = row.split_once(',')?;
-    let LiveReading { pressure, is_in_unit, .. } = read_line(pressure, unit).ok()?;
-    let cell = cell(pressure, unit, is_in_unit);
+    let cell = pressure.trim().to_owned();
+    let pressure = read_line(&cell, unit).ok()?.pressure;
     Some(Entry { at: at.parse().ok()?, pressure, cell, counted_from: from })
 }
 
@@ -244,6 +256,24 @@ mod tests {
             let again = Log::open(&path).unwrap().1;
             assert!(again.notice.is_none() && again.entries == found.entries);
         }
+    }
+
+    /// Programs that save a table may drop blanks and end rows otherwise.
+    #[test]
+    fn a_log_that_was_edited_is_still_one() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("hold.csv");
+        let rows = "2026-11-25T10:05:00Z,300\r\n\r\n2026-11-25T10:06:00Z,0.5 mbar\r\n";
+        std::fs::write(&path, format!("{}{rows}", heading(&micron()).replace('\n', "\r\n")))
+            .unwrap();
+        let (mut log, found) = Log::open(&path).unwrap();
+        assert_eq!(found.entries.len(), 2);
+        log.take_back().unwrap();
+        drop(log);
+        assert_eq!(Log::open(&path).unwrap().1.entries, found.entries[..1]);
+        std::fs::write(&path, format!("{}oil\n", heading(&micron()))).unwrap();
+        let error = Log::open(&path).unwrap_err().to_string();
+        assert!(error.ends_with("has no reading in line 3"), "{error}");
     }
 
     #[test]

@@ -3,6 +3,7 @@
 use std::time::Duration;
 
 use anyhow::{Context, Result};
+use jiff::Timestamp;
 
 use super::every::Every;
 use super::frame::{PROMPT, View, frame, help, said, why};
@@ -25,6 +26,8 @@ struct Shown {
     message: Option<Line>,
     /// Whether the bell has rung for the reading that is due.
     has_rung: bool,
+    /// When the last reading was typed.
+    typed: Option<Timestamp>,
 }
 
 /// Watches until the person leaves.
@@ -40,9 +43,9 @@ pub(super) fn run(
     let mut screen = LiveScreen::open().context("the terminal can't be used")?;
     let page = watch.entries().is_empty().then(|| opening.to_vec());
     let message = opening.first().filter(|_| page.is_none()).cloned();
-    let mut shown = Shown { page, message, has_rung: false };
+    let mut shown = Shown { page, message, has_rung: false, typed: None };
     loop {
-        let (due, since) = times(watch, every, now());
+        let (due, since) = times(watch, every, shown.typed, now());
         if due.is_some_and(|due| due <= 0.0) && !shown.has_rung {
             screen.ring();
             shown.has_rung = true;
@@ -78,12 +81,23 @@ pub(super) fn run(
 }
 
 /// Seconds until the next reading is due, and since the first one.
-fn times(watch: &Watch<'_>, every: &Every, now: Moment) -> (Option<f64>, Option<f64>) {
+///
+/// Readings that were noted elsewhere may have times ahead of the clock: the next one is then
+/// due after they were typed, and the clock says nothing of the first.
+fn times(
+    watch: &Watch<'_>,
+    every: &Every,
+    typed: Option<Timestamp>,
+    now: Moment,
+) -> (Option<f64>, Option<f64>) {
     let moments = watch.entries().iter().map(|entry| entry.at);
-    let since = |at: jiff::Timestamp| now.at.duration_since(at).as_secs_f64();
-    let first = moments.clone().min().map(since);
-    let last = moments.max().map(since);
-    (last.map(|last| every.after(watch.entries().len()) - last), first)
+    let (Some(first), Some(last)) = (moments.clone().min(), moments.max()) else {
+        return (None, None);
+    };
+    let since = |at: Timestamp| now.at.duration_since(at).as_secs_f64();
+    let from = last.min(typed.unwrap_or(last)).min(now.at);
+    let due = every.after(watch.entries().len()) - since(from);
+    (Some(due), (last <= now.at).then(|| since(first)))
 }
 
 impl Shown {
@@ -98,7 +112,7 @@ impl Shown {
         (self.page, self.message) = (None, None);
         match outcome.effect {
             Effect::Counted { .. } => {
-                self.has_rung = false;
+                (self.has_rung, self.typed) = (false, Some(now().at));
                 self.message = Some(counted(watch));
             }
             Effect::TakenBack => {
@@ -142,5 +156,34 @@ fn last(watch: &Watch<'_>) -> String {
         Some(Err(Beyond::Over)) => "above the gauge's scale".to_owned(),
         Some(Err(Beyond::Under)) => "below the gauge's scale".to_owned(),
         None => "none".to_owned(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::cli::rise::Wanted;
+    use crate::quantity::parse_unit;
+
+    #[test]
+    fn readings_noted_elsewhere_hold_up_no_countdown() {
+        use clap::Parser;
+        let arguments = crate::cli::Arguments::try_parse_from(["dryhold", "watch"]).unwrap();
+        let Some(crate::cli::Command::Watch(asked)) = arguments.command else { panic!("no watch") };
+        let (wanted, micron) = (Wanted::of(&asked.hold).unwrap(), parse_unit("micron").unwrap());
+        let mut watch = Watch::new(&wanted, micron.clone(), micron, true);
+        let at = |second: i64| Moment {
+            at: Timestamp::from_second(1_700_000_000 + second).unwrap(),
+            offset: jiff::tz::Offset::UTC,
+        };
+        let every = Every::of(None).unwrap();
+        assert_eq!(times(&watch, &every, None, at(0)), (None, None));
+        watch.hear(Heard::Line("0 min 420".to_owned()), at(0));
+        watch.hear(Heard::Done, at(0));
+        assert_eq!(times(&watch, &every, Some(at(0).at), at(20)), (Some(40.0), Some(20.0)));
+        watch.hear(Heard::Line("10 min 450".to_owned()), at(30));
+        watch.hear(Heard::Done, at(30));
+        assert_eq!(times(&watch, &every, Some(at(30).at), at(40)), (Some(50.0), None));
+        assert_eq!(times(&watch, &every, None, at(700)), (Some(-40.0), Some(700.0)));
     }
 }

@@ -9,8 +9,8 @@ use crossterm::event::{Event, poll, read};
 use crossterm::queue;
 use crossterm::style::Print;
 use crossterm::terminal::{
-    BeginSynchronizedUpdate, Clear, ClearType, EndSynchronizedUpdate, EnterAlternateScreen,
-    enable_raw_mode,
+    BeginSynchronizedUpdate, Clear, ClearType, DisableLineWrap, EndSynchronizedUpdate,
+    EnterAlternateScreen, enable_raw_mode,
 };
 use unicode_width::UnicodeWidthStr;
 
@@ -60,7 +60,8 @@ impl LiveScreen {
             drawn: Vec::new(),
             size: (0, 0),
         };
-        queue!(screen.out, EnterAlternateScreen)?;
+        // A terminal narrower than the rows cuts them, so that each stays one row.
+        queue!(screen.out, EnterAlternateScreen, DisableLineWrap)?;
         screen.out.flush()?;
         Ok(screen)
     }
@@ -97,7 +98,8 @@ impl LiveScreen {
             if new != old {
                 let row = u16::try_from(place).unwrap_or(u16::MAX);
                 let text = new.map_or("", String::as_str);
-                queue!(frame, MoveTo(0, row), Print(text), Clear(ClearType::UntilNewLine))?;
+                // Cleared first: behind a full row the cursor stands on its last character.
+                queue!(frame, MoveTo(0, row), Clear(ClearType::CurrentLine), Print(text))?;
             }
         }
         let row = u16::try_from(rows.len() - 1).unwrap_or(u16::MAX);

@@ -2,8 +2,10 @@
 
 use clap::Parser;
 use jiff::tz::Offset;
+use proptest::prelude::*;
 
 use super::*;
+use crate::cli::watch::log::Log;
 use crate::cli::{Arguments, Command};
 use crate::quantity::parse_unit;
 use crate::rise::{Missing, Verdict};
@@ -183,6 +185,21 @@ fn marks_off_the_scale_are_kept_and_are_no_readings() {
     assert_eq!(found, Missing::Readings { found: 1 });
 }
 
+/// A log keeps the unit of its column; digits that were converted say nothing of the gauge.
+#[test]
+fn readings_in_another_unit_than_the_log_s_are_kept_with_theirs() {
+    let wanted = wanted();
+    let (micron, pascal) = (parse_unit("micron").unwrap(), parse_unit("Pa").unwrap());
+    let mut watch = Watch::new(&wanted, micron, pascal, true);
+    for (second, line) in [(0, "40"), (60, "42"), (120, "300 micron")] {
+        assert_eq!(types(&mut watch, second, line), counted(), "{line}");
+    }
+    let cells: Vec<&str> = watch.entries().iter().map(|entry| entry.cell.as_str()).collect();
+    assert_eq!(cells, ["300.0246 micron", "315.0259 micron", "300 micron"]);
+    assert!((watch.look().hold.pressures[1] - 42.0).abs() < 1e-4);
+    assert_eq!(watch.look().hold.gauge.resolution, None);
+}
+
 #[test]
 fn words_do_what_they_say_and_comments_nothing() {
     let wanted = wanted();
@@ -227,4 +244,50 @@ fn a_log_of_thousands_is_looked_at_now_and_then() {
     let count = looks.iter().filter(|is_looked_at| **is_looked_at).count();
     assert!((2..8).contains(&count), "{looks:?}");
     assert_eq!(watch.entries().len(), EACH + 20, "each of them is kept");
+}
+
+fn line() -> impl Strategy<Value = String> {
+    prop_oneof![
+        4 => (1..9000_u32).prop_map(|pressure| pressure.to_string()),
+        1 => (0..40_u32, 1..900_u32).prop_map(|(minute, p)| format!("{minute} min {p}")),
+        1 => (0..24_u32, 0..60_u32).prop_map(|(hour, minute)| format!("{hour}:{minute:02} 77")),
+        1 => Just("back".to_owned()),
+        1 => Just("keep".to_owned()),
+        1 => Just("yes".to_owned()),
+        1 => Just("0.4".to_owned()),
+        1 => Just("1 mbar".to_owned()),
+        1 => Just("OL".to_owned()),
+        1 => ".{0,12}",
+    ]
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(40))]
+
+    /// Whatever is typed, the log on the disk holds exactly what counts, and is read as that.
+    #[test]
+    fn the_log_holds_what_counts(lines in proptest::collection::vec(line(), 0..25)) {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("hold.csv");
+        let micron = parse_unit("micron").unwrap();
+        let mut log = Log::create(&path, &micron).unwrap();
+        let wanted = wanted();
+        let mut watch = watch(&wanted, true);
+        for (second, line) in (0..).step_by(37).zip(&lines) {
+            match watch.hear(Heard::Line(line.clone()), at(second)) {
+                Effect::Keep(entry) => log.keep(&entry).unwrap(),
+                Effect::TakeBack => log.take_back().unwrap(),
+                _ => continue,
+            }
+            watch.hear(Heard::Done, at(second));
+        }
+        drop(log);
+        let (_, found) = Log::open(&path).unwrap();
+        let parts = |entry: &Entry| (entry.at, entry.cell.clone());
+        let (kept, counted): (Vec<_>, Vec<_>) =
+            (found.entries.iter().map(parts).collect(), watch.entries().iter().map(parts).collect());
+        prop_assert_eq!(kept, counted);
+        let readings = watch.entries().iter().filter(|entry| entry.pressure.is_ok()).count();
+        prop_assert_eq!(watch.look().hold.times.len(), readings);
+    }
 }
