@@ -7,7 +7,7 @@
 use std::sync::{Arc, Mutex, PoisonError};
 
 use super::{DRAWS, Draws, stream};
-use crate::rise::{Gauge, Hold, Missing, Range, Rates, Reading, read};
+use crate::rise::{GasResponse, Gauge, Hold, Missing, Range, Rates, Reading, read};
 
 /// From the half-width of an even spread to its standard deviation: one over the root of three.
 const OF_HALF_WIDTH: f64 = 0.577_350_269_189_625_8;
@@ -140,6 +140,8 @@ impl HoldReadings {
             resolution: (self.gauge.resolution > 0.0).then_some(self.gauge.resolution),
             scale_doubt: 0.0,
             repeatability: self.gauge.repeats.map(|half| half * OF_HALF_WIDTH),
+            // What the kind of gas does to a reading is for the handbook to weigh.
+            response: GasResponse::Independent,
             ..Gauge::default()
         };
         let mut hold = Hold::new(self.times.clone(), self.pressures.clone(), gauge, MATTERS);
