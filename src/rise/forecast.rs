@@ -13,7 +13,7 @@ use super::spread::Columns;
 
 /// Lengths that are asked about, as multiples of the hold so far; what takes longer is not worth
 /// the wait (`estimate`).
-const LENGTHS: [f64; 8] = [1.1, 1.25, 1.4, 1.6, 1.9, 2.3, 2.8, 3.5];
+const LENGTHS: [f64; 7] = [1.1, 1.25, 1.5, 1.8, 2.2, 2.8, 3.5];
 /// `−2 ln` likelihood at the ends of an interval of one standard deviation to either side.
 const ONE_DEVIATION: f64 = 1.0;
 
@@ -49,15 +49,19 @@ pub(super) fn more(
     Some(More { soonest, latest: waits.iter().all(Option::is_some).then_some(latest) })
 }
 
-/// Seconds until a hold that goes on along `fit` is told, by halving the list of lengths: once
-/// told, a longer hold is taken to be told as well.
+/// Seconds until a hold that goes on along `fit` is told, one reading at least.
 fn wait(hold: &Hold, points: &Points, fit: impl Fn(f64) -> f64) -> Option<f64> {
-    let told_at =
+    let is_told_at =
         |length: f64| probability(&carried_on(hold, points, length, &fit)).is_ok_and(is_told);
-    let first = LENGTHS.partition_point(|length| !told_at(*length));
-    let length = LENGTHS.get(first)?;
+    let first = LENGTHS.iter().position(|length| is_told_at(*length))?;
     let before = first.checked_sub(1).map_or(1.0, |before| LENGTHS[before]);
-    Some(points.duration * (0.5 * (length + before) - 1.0))
+    let middle = points.duration * (0.5 * (LENGTHS[first] + before) - 1.0);
+    Some(middle.max(interval(hold, points)))
+}
+
+/// Seconds between readings, on average.
+fn interval(hold: &Hold, points: &Points) -> f64 {
+    points.duration / (hold.times.len() - 1) as f64
 }
 
 /// The hold with the readings that are to be expected up to a multiple of its length.
@@ -68,13 +72,15 @@ fn carried_on(hold: &Hold, points: &Points, length: f64, fit: impl Fn(f64) -> f6
     let late = points.times.len() - third..points.times.len();
     let offset: f64 = late.map(|k| points.pressures[k] - fit(points.times[k])).sum();
     let offset = offset / third as f64;
-    let interval = points.duration / (hold.times.len() - 1) as f64;
+    let interval = interval(hold, points);
     let start = hold.times[0];
     let ahead = (points.duration * (length - 1.0) / interval) as usize;
     for k in 1..=ahead.max(1) {
         let time = points.duration + interval * k as f64;
         longer.times.push(start + time);
         longer.pressures.push(offset + fit(time));
+        // Later means stand for as many rows as the last one.
+        longer.weights.extend(hold.weights.last());
     }
     longer
 }
@@ -107,6 +113,15 @@ mod tests {
         let needed = 60.0 * f64::from(told.unwrap() - 8);
         assert!(0.4 * more.soonest <= needed, "{more:?} against {needed}");
         assert!(more.latest.is_none_or(|latest| needed <= 2.0 * latest), "{more:?}, {needed}");
+    }
+
+    #[test]
+    fn rows_behind_a_reading_change_no_promise_that_they_do_not_touch() {
+        let open = hold(8, 20.0, |t| 300.0 + 15.0 * t + 6.0 * libm::sin(7.0 * t));
+        let mut weighed = open.clone();
+        weighed.weights = vec![1; open.times.len()];
+        let (open, weighed) = (read(&open).unwrap(), read(&weighed).unwrap());
+        assert!(open.wait_more.is_some() && open.wait_more == weighed.wait_more);
     }
 
     #[test]
