@@ -142,3 +142,45 @@ fn quoted(path: &Path) -> String {
         path
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use std::fs::OpenOptions;
+
+    use clap::Parser;
+    use jiff::Timestamp;
+    use jiff::tz::Offset;
+
+    use super::*;
+    use crate::cli::rise::Wanted;
+    use crate::cli::{Arguments, Command};
+    use crate::quantity::parse_unit;
+
+    #[test]
+    fn a_disk_that_fills_up_stops_no_watch() {
+        let Ok(full) = OpenOptions::new().read(true).write(true).open("/dev/full") else { return };
+        let arguments = Arguments::try_parse_from(["dryhold", "watch"]).unwrap();
+        let Some(Command::Watch(asked)) = arguments.command else { panic!("no watch") };
+        let (wanted, micron) = (Wanted::of(&asked.hold).unwrap(), parse_unit("micron").unwrap());
+        let mut watch = Watch::new(&wanted, micron.clone(), micron, true);
+        let mut keeping = Keeping { log: Some(Log::on(full)), is_new: true };
+        let now = |second: i64| Moment {
+            at: Timestamp::from_second(1_700_000_000 + second).unwrap(),
+            offset: Offset::UTC,
+        };
+        let told = keeping.hear(&mut watch, Heard::Line("420".to_owned()), now(0));
+        let fault = told.fault.unwrap();
+        assert!(fault.starts_with("The log `hold.csv` can't be written: "), "{fault}");
+        assert!(fault.ends_with("prints all readings at its end."), "{fault}");
+        let next = keeping.hear(&mut watch, Heard::Line("425".to_owned()), now(60));
+        assert_eq!(next.fault, None, "it is told once");
+        assert_eq!(watch.entries().len(), 2);
+        assert!(keeping.path().is_none() && watch.log().ends_with(",425\n"));
+    }
+
+    #[test]
+    fn a_path_is_one_word_of_a_command() {
+        assert_eq!(quoted(Path::new("hold.csv")), "hold.csv");
+        assert_eq!(quoted(Path::new("my holds/1.csv")), "'my holds/1.csv'");
+    }
+}

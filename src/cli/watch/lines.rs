@@ -25,7 +25,8 @@ pub(super) fn run(
 ) -> Result<Left> {
     let mut source = keyboard_lines().context("standard input can't be read")?;
     let mut left = Left::default();
-    for number in 1_usize.. {
+    let mut number = 0_usize;
+    loop {
         if is_prompted {
             session.ask(PROMPT)?;
         }
@@ -34,46 +35,59 @@ pub(super) fn run(
             terminal::Heard::End => Heard::End,
             terminal::Heard::Interrupt => Heard::Interrupt,
         };
-        let is_over = !matches!(heard, Heard::Line(_));
-        if is_over && is_prompted {
+        number += 1;
+        if is_prompted && !matches!(heard, Heard::Line(_)) {
             session.say("")?;
         }
         let Outcome { effect, fault } = keeping.hear(watch, heard, now());
         if let Some(fault) = fault {
             session.tell(&fault)?;
         }
-        let place = if is_prompted { String::new() } else { format!("line {number}: ") };
-        match effect {
-            Effect::Counted { is_looked_at, remark } => {
-                if let Some(remark) = remark {
-                    session.say(&format!("dryhold: {place}{remark}; taken as it stands"))?;
-                }
-                if is_looked_at {
-                    print(session, watch, json)?;
-                    left.is_printed = true;
-                }
+        if let Effect::Leave { is_interrupted } = effect {
+            left.is_interrupted = is_interrupted;
+            return Ok(left);
+        }
+        let place = (!is_prompted).then_some(number);
+        answer(session, watch, effect, place, json, &mut left)?;
+    }
+}
+
+/// Answers a line; of a pipe with its place, so that it can be found.
+fn answer(
+    session: &mut Session<'_>,
+    watch: &Watch<'_>,
+    effect: Effect,
+    place: Option<usize>,
+    json: bool,
+    left: &mut Left,
+) -> Result<()> {
+    match effect {
+        Effect::Counted { is_looked_at, remark } => {
+            if let (Some(remark), Some(number)) = (remark, place) {
+                session.say(&format!("dryhold: line {number}: {remark}; taken as it stands"))?;
             }
-            Effect::TakenBack => {
+            if is_looked_at {
                 print(session, watch, json)?;
                 left.is_printed = true;
             }
-            Effect::Refused(why) => {
-                left.refused += 1;
-                let why = if is_prompted { format!("{}.", capital(&why)) } else { why };
-                let lead = if is_prompted { "" } else { "dryhold: " };
-                session.say(&format!("{lead}{place}{why}"))?;
-            }
-            Effect::Doubted(message) => session.tell(&format!("{}.", capital(&message)))?,
-            Effect::Help => session.tell_lines(&help(watch.unit()))?,
-            Effect::Why => session.tell_lines(&why(watch))?,
-            Effect::Leave { is_interrupted } => {
-                left.is_interrupted = is_interrupted;
-                break;
-            }
-            Effect::Nothing | Effect::Keep(_) | Effect::TakeBack => {}
+            Ok(())
         }
+        Effect::TakenBack => {
+            left.is_printed = true;
+            print(session, watch, json)
+        }
+        Effect::Refused(why) => {
+            left.refused += 1;
+            match place {
+                Some(number) => session.say(&format!("dryhold: line {number}: {why}")),
+                None => session.tell(&format!("{}.", capital(&why))),
+            }
+        }
+        Effect::Doubted(message) => session.tell(&format!("{}.", capital(&message))),
+        Effect::Help => session.tell_lines(&help(watch.unit())),
+        Effect::Why => session.tell_lines(&why(watch)),
+        Effect::Nothing | Effect::Keep(_) | Effect::TakeBack | Effect::Leave { .. } => Ok(()),
     }
-    Ok(left)
 }
 
 fn print(session: &mut Session<'_>, watch: &Watch<'_>, json: bool) -> Result<()> {
