@@ -13,14 +13,15 @@ pub use screen::{LiveEvent, LiveScreen};
 use std::io;
 
 use super::input::LineSource;
-use super::keyboard_lines::KeyboardLines;
+use super::keyboard_lines::{Between, KeyboardLines};
 
-/// Lines of standard input, a terminal or not, with Ctrl-C heard between them.
+/// Lines of standard input, a terminal or not. A Ctrl-C is heard as the next of them, also where
+/// none is awaited; a second one before that ends the process.
 ///
 /// Once in a process: it also takes charge of the signals that stop it.
 ///
 /// # Errors
 /// When the system gives no thread or signal handler.
 pub fn keyboard_lines() -> io::Result<Box<dyn LineSource>> {
-    Ok(Box::new(KeyboardLines::start()?))
+    Ok(Box::new(KeyboardLines::start(Between::IsHeardNext)?))
 }
