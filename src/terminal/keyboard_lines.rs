@@ -12,24 +12,14 @@ use super::signals;
 /// Lines of standard input at a terminal.
 ///
 /// A thread reads a line only when one is asked for, so nothing is taken from whoever reads
-/// next. A Ctrl-C while a line is awaited is [`Heard::Interrupt`]; what one is at any other moment
-/// is chosen at the start.
+/// next. A Ctrl-C is [`Heard::Interrupt`], now or when the next line is asked for; a second one
+/// before that ends the process.
 pub(super) struct KeyboardLines {
     requests: Sender<()>,
     heard: Receiver<Heard>,
     /// Whether a Ctrl-C is heard rather than left to end the process.
     is_heeded: Arc<AtomicBool>,
-    between: Between,
     is_reading: bool,
-}
-
-/// What a Ctrl-C is while no line is awaited.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Between {
-    /// It ends the process as usual.
-    Ends,
-    /// It is heard when the next line is asked for; a second one before that ends the process.
-    IsHeardNext,
 }
 
 impl KeyboardLines {
@@ -37,7 +27,7 @@ impl KeyboardLines {
     ///
     /// # Errors
     /// When the system allows no thread or no signal handler.
-    pub(super) fn start(between: Between) -> io::Result<Self> {
+    pub(super) fn start() -> io::Result<Self> {
         let (requests, requested) = channel::<()>();
         let (lines, heard) = channel();
         let interrupts = lines.clone();
@@ -48,12 +38,12 @@ impl KeyboardLines {
                 }
             }
         })?;
-        let is_heeded = Arc::new(AtomicBool::new(between == Between::IsHeardNext));
+        let is_heeded = Arc::new(AtomicBool::new(true));
         let is_heard = Arc::clone(&is_heeded);
         signals::watch(move || {
             is_heard.swap(false, Ordering::SeqCst) && interrupts.send(Heard::Interrupt).is_ok()
         })?;
-        Ok(Self { requests, heard, is_heeded, between, is_reading: false })
+        Ok(Self { requests, heard, is_heeded, is_reading: false })
     }
 }
 
@@ -64,11 +54,8 @@ impl LineSource for KeyboardLines {
             return Heard::End;
         }
         self.is_reading = true;
-        if self.between == Between::Ends {
-            self.is_heeded.store(true, Ordering::SeqCst);
-        }
         let heard = self.heard.recv().unwrap_or(Heard::End);
-        self.is_heeded.store(self.between == Between::IsHeardNext, Ordering::SeqCst);
+        self.is_heeded.store(true, Ordering::SeqCst);
         self.is_reading = heard == Heard::Interrupt;
         heard
     }

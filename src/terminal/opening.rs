@@ -6,7 +6,7 @@ use super::capability::Dialogue;
 use super::clock::SystemClock;
 use super::console::Console;
 use super::input::{LineSource, PipedLines};
-use super::keyboard_lines::{Between, KeyboardLines};
+use super::keyboard_lines::KeyboardLines;
 use super::paint::Paper;
 use super::plain::PlainConsole;
 use super::screen::ScreenConsole;
@@ -27,7 +27,7 @@ pub fn open(dialogue: Dialogue, is_coloured: bool) -> io::Result<Box<dyn Console
         }
         Dialogue::Plain => {
             let lines: Box<dyn LineSource> = if io::stdin().is_terminal() {
-                Box::new(KeyboardLines::start(Between::Ends)?)
+                Box::new(KeyboardLines::start()?)
             } else {
                 Box::new(PipedLines::new(BufReader::new(io::stdin())))
             };

@@ -13,7 +13,7 @@ pub use screen::{LiveEvent, LiveScreen};
 use std::io;
 
 use super::input::LineSource;
-use super::keyboard_lines::{Between, KeyboardLines};
+use super::keyboard_lines::KeyboardLines;
 
 /// Lines of standard input, a terminal or not. A Ctrl-C is heard as the next of them, also where
 /// none is awaited; a second one before that ends the process.
@@ -23,5 +23,5 @@ use super::keyboard_lines::{Between, KeyboardLines};
 /// # Errors
 /// When the system gives no thread or signal handler.
 pub fn keyboard_lines() -> io::Result<Box<dyn LineSource>> {
-    Ok(Box::new(KeyboardLines::start(Between::IsHeardNext)?))
+    Ok(Box::new(KeyboardLines::start()?))
 }
