@@ -1,4 +1,5 @@
-//! How long one reading of a rise of 60 readings takes.
+//! How long one reading of a rise of 60 readings takes, where it is told and where it is open and
+//! says how much longer it needs, and how long a plan takes.
 //!
 //! Before the timing, one line gives the log and one the rate found, so that
 //! `rise_against_scipy.py` can time scipy on the same log.
@@ -6,7 +7,8 @@
 #![expect(clippy::unwrap_used, reason = "a benchmark's own input may stop it")]
 
 use divan::{Bencher, black_box};
-use dryhold::rise::{Gauge, Hold, read};
+use dryhold::rise::planning::{Planned, plan};
+use dryhold::rise::{Gauge, Hold, Verdict, read, read_without_forecast};
 use std::io::Write;
 
 /// Sixty readings of moisture and a leak, one a half minute, in whole tenths of a Pa.
@@ -34,4 +36,31 @@ fn main() -> std::io::Result<()> {
 fn sixty_readings(bencher: Bencher<'_, '_>) {
     let hold = hold();
     bencher.bench_local(|| read(black_box(&hold)));
+}
+
+/// The same asked for a rate just below its own.
+fn open_hold() -> Hold {
+    let mut hold = hold();
+    hold.rate_that_matters = 0.048;
+    assert_eq!(read(&hold).unwrap().verdict, Verdict::CannotTell);
+    hold
+}
+
+#[divan::bench(sample_count = 100)]
+fn sixty_readings_open(bencher: Bencher<'_, '_>) {
+    let hold = open_hold();
+    bencher.bench_local(|| read(black_box(&hold)));
+}
+
+#[divan::bench(sample_count = 100)]
+fn sixty_readings_open_without_forecast(bencher: Bencher<'_, '_>) {
+    let hold = open_hold();
+    bencher.bench_local(|| read_without_forecast(black_box(&hold)));
+}
+
+#[divan::bench(sample_count = 30)]
+fn plan_of_a_hold(bencher: Bencher<'_, '_>) {
+    let gauge = Gauge { resolution: Some(0.666_6), ..Gauge::default() };
+    let planned = Planned::new(gauge, 0.011);
+    bencher.bench_local(|| plan(black_box(&planned)));
 }

@@ -39,7 +39,7 @@ struct Smooth {
 /// A systematic of more steps than these is summed step by step: nine points would leave gaps.
 const FEW_STEPS: f64 = 3.0;
 /// Places of the sums.
-const PLACES: u32 = 320;
+const PLACES: u32 = 240;
 
 impl Belief {
     pub fn new(start: f64, step: f64, misfits: Vec<f64>, systematic: f64, price: f64) -> Self {
@@ -69,7 +69,7 @@ impl Belief {
         let count = ((self.misfits.len() as f64 + 2.0 * beyond) / stride) as u32;
         let slopes = (0..=count).map(|k| self.start + (stride * f64::from(k) - beyond) * self.step);
         let weighed = slopes.map(|slope| (slope, libm::exp(-0.5 * self.misfit(slope))));
-        let terms: Vec<(f64, f64)> = weighed.filter(|(_, weight)| *weight > 1e-9).collect();
+        let terms: Vec<(f64, f64)> = weighed.filter(|(_, weight)| *weight > 1e-6).collect();
         let low = self.start - 5.0 * self.systematic;
         let step = (self.reach() - low) / f64::from(PLACES);
         let share = stride * self.step / (self.systematic * libm::sqrt(core::f64::consts::TAU));
