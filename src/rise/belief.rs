@@ -38,6 +38,8 @@ struct Smooth {
 
 /// A systematic of more steps than these is summed step by step: nine points would leave gaps.
 const FEW_STEPS: f64 = 3.0;
+/// Widest stride of the sums in steps: half a standard deviation where the misfits reach to 60.
+const WIDEST: f64 = 5.0;
 /// Places of the sums.
 const PLACES: u32 = 240;
 
@@ -62,9 +64,10 @@ impl Belief {
         terms.sum()
     }
 
-    /// The sum over the slopes that the readings allow, a third of the systematic apart.
+    /// The sum over the slopes that the readings allow, a third of the systematic apart, but never
+    /// so far that the steps of the most likely ones are missed.
     fn summed(&self) -> Smooth {
-        let stride = libm::floor(self.systematic / (FEW_STEPS * self.step)).max(1.0);
+        let stride = libm::floor(self.systematic / (FEW_STEPS * self.step)).clamp(1.0, WIDEST);
         let beyond = 0.25 * self.misfits.len() as f64;
         let count = ((self.misfits.len() as f64 + 2.0 * beyond) / stride) as u32;
         let slopes = (0..=count).map(|k| self.start + (stride * f64::from(k) - beyond) * self.step);
@@ -186,7 +189,9 @@ mod tests {
     /// beside it: both together are a normal distribution again.
     #[test]
     fn a_systematic_widens_the_interval_by_the_root_of_the_squares() {
-        for (own, systematic) in [(1.0, 0.1), (1.0, 1.0), (1.0, 4.0), (0.05, 2.0)] {
+        for (own, systematic) in
+            [(1.0, 0.1), (1.0, 1.0), (1.0, 4.0), (0.05, 2.0), (0.01, 1.7), (1e-4, 2.0)]
+        {
             let step = 0.1 * own;
             let misfits = (0..=160).map(|k| {
                 let away = f64::from(k) * 0.1 - 8.0;

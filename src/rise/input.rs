@@ -68,7 +68,7 @@ impl Default for Gauge {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Surroundings {
     /// By how much the vessel is known to have become warmer over the hold, in K, below zero if
-    /// colder; the readings are corrected for it.
+    /// colder, within 100 K; the readings are corrected for it.
     pub warmed_by: f64,
     /// Doubt of that change in K, one standard deviation.
     pub drift: f64,
@@ -136,6 +136,11 @@ impl Hold {
         if !(self.rate_that_matters > 0.0 && self.rate_that_matters.is_finite()) {
             return Err(Missing::RateThatMatters);
         }
+        let around = &self.surroundings;
+        if [around.warmed_by, around.drift].iter().any(|kelvin| !(-100.0..=100.0).contains(kelvin))
+        {
+            return Err(Missing::Temperature);
+        }
         if self.times.len() < Missing::FEWEST {
             return Err(Missing::Readings { found: self.times.len() });
         }
@@ -160,6 +165,9 @@ pub enum Missing {
     /// The rate that matters is not above zero.
     #[error("the rate that matters must be above zero")]
     RateThatMatters,
+    /// A change of temperature, or its doubt, is not within 100 K.
+    #[error("a change of the temperature must be within 100 K")]
+    Temperature,
     /// Too few readings.
     #[error(
         "{found} readings, at least {} are needed to tell straight from curved",

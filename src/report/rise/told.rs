@@ -40,7 +40,7 @@ pub fn missing_told(hold: &Hold, asked: &Asked, why: &Missing) -> Vec<Line> {
         Missing::Falling { .. } => {
             "Shut the valve at the system, let gauge and temperature settle, and read again."
         }
-        Missing::Numbers | Missing::Order | Missing::RateThatMatters => {
+        Missing::Numbers | Missing::Order | Missing::RateThatMatters | Missing::Temperature => {
             "Mend the readings, and ask again."
         }
     }));

@@ -1,6 +1,6 @@
 //! The reading on rises whose truth is known, on bad input and under change of unit.
 
-use dryhold::rise::{Doubted, GasResponse, Gauge, Hold, Missing, Verdict, read};
+use dryhold::rise::{Doubted, GasResponse, Gauge, Hold, Missing, Surroundings, Verdict, read};
 use proptest::prelude::*;
 
 /// Pa in a micron (1e-3 conventional mmHg).
@@ -115,6 +115,9 @@ fn says_what_is_missing() {
     let mut mixed = hold(20, |t| 300.0 + t);
     mixed.times.swap(3, 4);
     assert_eq!(refusal(mixed), Missing::Order);
+    let mut hot = hold(20, |t| 300.0 + t);
+    hot.surroundings.warmed_by = -300.0;
+    assert_eq!(refusal(hot), Missing::Temperature);
     let mut odd = hold(20, |t| 300.0 + t);
     odd.pressures[2] = f64::NAN;
     assert_eq!(refusal(odd), Missing::Numbers);
@@ -127,9 +130,16 @@ proptest! {
     fn any_readings_give_probabilities_and_ordered_ranges(
         pressures in proptest::collection::vec(0.0..1e5_f64, 5..40),
         step in 1.0..600.0_f64,
+        around in (-80.0..80.0_f64, 0.0..50.0_f64, 200.0..330.0_f64),
+        rows in 1..1000_u64,
     ) {
         let times = (0..pressures.len()).map(|k| step * k as f64).collect();
-        if let Ok(reading) = read(&Hold::new(times, pressures, Gauge::default(), 0.01)) {
+        let mut hold = Hold::new(times, pressures, Gauge::default(), 0.01);
+        hold.weights = vec![rows; hold.times.len()];
+        let coldest = Some(Doubted { value: around.2, doubt: 2.0 });
+        hold.surroundings =
+            Surroundings { warmed_by: around.0, drift: around.1, coldest, volume: None };
+        if let Ok(reading) = read(&hold) {
             prop_assert!((0.0..=1.0).contains(&reading.straight), "{reading:#?}");
             prop_assert!((0.0..=1.0).contains(&reading.levelling.probability));
             prop_assert!(0.0 <= reading.rate.low && reading.rate.low <= reading.rate.value);
