@@ -1,97 +1,22 @@
-//! Readings as they are dictated on the phone or typed one by one.
+//! Readings as they are dictated on the phone, a block at a time.
 
 use super::bare_times::pairs;
 use super::decimal::Comma;
 use super::gathering::Gathering;
 use super::interval::at_intervals;
 use super::pressures::{PressureCell, PressureReader};
-use super::readings::Beyond;
 use super::thinning::Row;
 use super::times::{Clock, TimeFault, TimeReader};
 use super::{Given, LogError, LogFault, Readings, Remark, TimeForm, read_log};
 use crate::diagnostic::Code;
 use crate::quantity::{Expected, QuantityKind, UnitExpression, parse_unit, read_typed};
-use crate::text::inert;
 
 /// The longest block that is taken for dictated, in bytes; longer ones are logs.
 const LONGEST_BLOCK: usize = 20_000;
 /// The most words of a time: `1 h 30 min`.
 const TIME_WORDS: usize = 4;
 
-/// When a line was read, as far as it says so.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum LineTime {
-    /// It does not: the clock of whoever asks tells.
-    Now,
-    /// Seconds since the test began.
-    Elapsed(f64),
-    /// Seconds since midnight.
-    TimeOfDay(f64),
-}
-
-/// One line typed while the test is running.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct LiveReading {
-    /// When.
-    pub time: LineTime,
-    /// Absolute pressure in Pa, or the end of the scale that the gauge was beyond.
-    pub pressure: Result<f64, Beyond>,
-    /// Whether the number stood in the unit of bare numbers, so that its digits are those of the
-    /// gauge.
-    pub is_in_unit: bool,
-}
-
-/// Reads one line: `420`, `420 micron`, `5 min 420`, `10:05 420`, `OL`.
-///
-/// A bare pressure has the unit `pressure_unit`. A time with one colon is a time of day.
-///
-/// # Errors
-/// A short sentence that says what is accepted.
-///
-/// ```
-/// use dryhold::quantity::parse_unit;
-/// use dryhold::series::{LineTime, read_line};
-/// let micron = parse_unit("micron").unwrap();
-/// assert_eq!(read_line("5 min 420", &micron).unwrap().time, LineTime::Elapsed(300.0));
-/// assert_eq!(
-///     read_line("twelve", &micron).unwrap_err(),
-///     "`twelve` is no reading; type a pressure such as `420 micron`, with a time before it or not"
-/// );
-/// ```
-pub fn read_line(text: &str, pressure_unit: &UnitExpression) -> Result<LiveReading, String> {
-    let refused = || {
-        format!(
-            "`{}` is no reading; type a pressure such as `420 {}`, with a time before it or not",
-            inert(text.trim()).chars().take(40).collect::<String>(),
-            pressure_unit.symbol
-        )
-    };
-    let dictated = Dictated::of(text).unwrap_or(Dictated { time: None, pressure: plain(text) });
-    let time = match &dictated.time {
-        None => LineTime::Now,
-        Some(time) => line_time(time).ok_or_else(refused)?,
-    };
-    let reader = PressureReader::new(Some(pressure_unit.clone()));
-    let number = first_number(&dictated.pressure, Some(pressure_unit));
-    let taken = |pressure, is_in_unit| Ok(LiveReading { time, pressure, is_in_unit });
-    match reader.read(number.as_bytes(), Comma::Unsettled) {
-        PressureCell::Value(pressure, shown) => taken(Ok(pressure), shown.is_some()),
-        PressureCell::Beyond(beyond, _) => taken(Err(beyond), false),
-        PressureCell::Unusable(Remark::BelowZero) => {
-            Err("an absolute pressure can't be below zero".to_owned())
-        }
-        PressureCell::Unusable(_) | PressureCell::NoUnit => Err(refused()),
-    }
-}
-
-fn line_time(text: &str) -> Option<LineTime> {
-    if let Some(clock) = Clock::read(text) {
-        return (clock.hours < 24.0).then(|| LineTime::TimeOfDay(clock.of_day()));
-    }
-    seconds(text).map(LineTime::Elapsed)
-}
-
-/// Reads a block: lines as for [`read_line`], each with its time; pressures at an interval told
+/// Reads a block: lines as for [`read_line`](super::read_line), each with its time; pressures at an interval told
 /// in words (`300, 420, 510 micron every 5 min`); or a whole log.
 ///
 /// A pressure without a unit has the one of the others, or the one that is given. Pairs of bare
@@ -151,7 +76,7 @@ pub(super) struct Dictated {
 
 impl Dictated {
     /// `5 min 420 micron`, `10:05 - 420`, `420 micron after 5 min`; none without a time.
-    fn of(text: &str) -> Option<Self> {
+    pub(super) fn of(text: &str) -> Option<Self> {
         let plain = plain(text);
         for word in [" at ", " after ", " @ "] {
             if let Some((pressure, time)) = plain.split_once(word)
@@ -303,7 +228,7 @@ fn unit_of(pressure: &str) -> Option<UnitExpression> {
 }
 
 /// The bare number of a pressure in the block's own unit, so that its displayed step counts.
-fn first_number<'a>(pressure: &'a str, unit: Option<&UnitExpression>) -> &'a str {
+pub(super) fn first_number<'a>(pressure: &'a str, unit: Option<&UnitExpression>) -> &'a str {
     let number = pressure.split_whitespace().next().unwrap_or("");
     let is_bare = number.bytes().all(|b| b.is_ascii_digit() || b == b'.') && !number.is_empty();
     if is_bare && unit.is_some() && unit_of(pressure).as_ref() == unit { number } else { pressure }
@@ -384,17 +309,5 @@ mod tests {
     #[test]
     fn a_pasted_log_is_a_log() {
         assert_eq!(read("time_s,pressure_pa\n0,40\n60,44\n").times(), [0.0, 60.0]);
-    }
-
-    #[test]
-    fn a_line_typed_while_the_test_runs_may_have_a_time() {
-        let micron = parse_unit("micron").unwrap();
-        let line = |text: &str| read_line(text, &micron).unwrap();
-        assert_eq!(line("420").time, LineTime::Now);
-        assert_eq!(line("10:05 420").time, LineTime::TimeOfDay(36_300.0));
-        assert_eq!(line("1 h 30 min 420").time, LineTime::Elapsed(5400.0));
-        assert_eq!(line("OL").pressure, Err(Beyond::Over));
-        assert_eq!(line("40 Pa").pressure, Ok(40.0));
-        assert!(read_line("-4", &micron).unwrap_err().contains("below zero"));
     }
 }
