@@ -7,7 +7,9 @@
 use std::sync::{Arc, Mutex, PoisonError};
 
 use super::{DRAWS, Draws, stream};
-use crate::rise::{GasResponse, Gauge, Hold, Missing, Range, Rates, Reading, read};
+use crate::rise::{
+    GasResponse, Gauge, Hold, Missing, Range, Rates, Reading, read_without_forecast,
+};
 
 /// From the half-width of an even spread to its standard deviation: one over the root of three.
 const OF_HALF_WIDTH: f64 = 0.577_350_269_189_625_8;
@@ -127,7 +129,7 @@ impl HoldReadings {
         if let Some((_, told)) = known.iter().find(|(of, _)| *of == step) {
             return Ok(Arc::clone(told));
         }
-        let reading = read(&self.hold(f64::from(step) * DRIFT_STEP))?;
+        let reading = read_without_forecast(&self.hold(f64::from(step) * DRIFT_STEP))?;
         let rates = reading.posterior.rates();
         let told = Arc::new(Told { reading, rates, above: Mutex::default() });
         known.push((step, Arc::clone(&told)));
