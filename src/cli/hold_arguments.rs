@@ -8,6 +8,7 @@ use clap::{Args, ValueEnum};
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
 pub enum Responds {
     /// It measures how gas carries heat; water vapour reads otherwise than air.
+    #[value(name = "heat_loss", alias = "heat-loss")]
     HeatLoss,
     /// It measures force; every gas reads alike.
     Independent,
