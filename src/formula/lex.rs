@@ -115,7 +115,8 @@ impl<'a> Lexer<'a, '_> {
 
 /// `AND` for `and`; names are in lower case, so nothing else can be meant.
 fn capitalised_language_word(word: &str) -> Option<&'static str> {
-    if find_unit(word).is_some() {
+    // Asked first, since nearly every word is in lower case and looking for a unit takes longer.
+    if !word.bytes().any(|letter| letter.is_ascii_uppercase()) || find_unit(word).is_some() {
         return None;
     }
     LANGUAGE_WORDS.iter().copied().find(|w| *w != word && w.eq_ignore_ascii_case(word))
