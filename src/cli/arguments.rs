@@ -73,6 +73,8 @@ Trees of the built-in handbook:
   pump_alone         the pump on its own: its oil, its ballast, its floor
   part_in_line       hoses and parts, one at a time between pump and gauge
   small_volume       a part isolated on its own
+  hold_test          the system shut off: its written limit, its rise
+  hold_again         a second hold against the first: leak or moisture
   history            what happened to this system before
 
 An answers file names a tree, answers as you would type them, and the cautions acknowledged:

@@ -28,7 +28,11 @@ fn scenario(path: &Path, handbook: &Handbook) -> Scenario {
     let id = sources.add(path.display().to_string(), text);
     let (raw, faults) = read_scenario(&sources, id);
     assert_eq!(render(&faults, &sources, Look::default()), "");
-    resolve_scenario(&raw.unwrap(), handbook, &dryhold::rehearsal::no_logs)
+    let beside = |name: &str| {
+        let log = path.parent().unwrap().join(name);
+        std::fs::read_to_string(log).map_err(|error| error.to_string())
+    };
+    resolve_scenario(&raw.unwrap(), handbook, &beside)
         .unwrap_or_else(|faults| panic!("{}", render(&faults, &sources, Look::default())))
 }
 
