@@ -75,6 +75,7 @@ Trees of the built-in handbook:
   small_volume       a part isolated on its own
   hold_test          the system shut off: its written limit, its rise
   hold_again         a second hold against the first: leak or moisture
+  stall_and_rise     whether the rise explains the stall
   history            what happened to this system before
 
 An answers file names a tree, answers as you would type them, and the cautions acknowledged:
