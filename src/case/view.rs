@@ -182,6 +182,13 @@ impl Case<'_> {
         &self.handbook().finding(id).id
     }
 
+    /// Whether a finding speaks of no cause, so that it is told and weighs nothing.
+    #[must_use]
+    pub fn is_apart(&self, id: FindingId) -> bool {
+        let finding = self.handbook().finding(id);
+        finding.shown_by.is_empty() && finding.hidden_by.is_empty()
+    }
+
     /// The cautions that bite where the case stands: those of the step, and of its question or
     /// action.
     #[must_use]

@@ -20,6 +20,7 @@ pub fn verdict(case: &Case<'_>, ending: &Ending) -> Vec<Line> {
     lines.push(Line::strong("Verdict"));
     lines.extend(headline(case));
     lines.extend(rounds(case));
+    lines.extend(apart(case));
     lines.extend(ranking(case));
     if let Some(leader) = assessment.leader() {
         lines.extend(reasons(case));
@@ -69,6 +70,24 @@ fn rounds(case: &Case<'_>) -> Vec<Line> {
         .collect();
     if !lines.is_empty() {
         lines.insert(0, Line::strong("One by one"));
+    }
+    lines
+}
+
+/// What was found that speaks of no cause, such as whether a written limit was kept.
+fn apart(case: &Case<'_>) -> Vec<Line> {
+    let standing = case.assessment().witnesses.iter().filter(|witness| !witness.is_past);
+    let is_told = |witness: &&Witness| {
+        let is_decided =
+            matches!(witness.judged.state, FindingState::True(_) | FindingState::False(_));
+        is_decided && case.is_apart(witness.finding)
+    };
+    let mut lines: Vec<Line> = standing
+        .filter(is_told)
+        .map(|witness| Line::plain("- ").join(witness.judged.text.clone()))
+        .collect();
+    if !lines.is_empty() {
+        lines.insert(0, Line::strong("Apart from the cause"));
     }
     lines
 }
