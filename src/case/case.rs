@@ -5,7 +5,8 @@ use super::moved::{News, compare};
 use super::now::{Now, Passage, Passed, Place, RoundEnd};
 use super::walk::{Walk, walk};
 use crate::evidence::{
-    Assessment, Engine, FindingState, Given, Record, Streams, Worksheet, assess,
+    Assessment, Engine, FindingState, Given, NextCheck, Record, Streams, Worksheet, assess,
+    checks_left,
 };
 use crate::handbook::{
     CautionId, CautionSeverity, FindingId, Handbook, QuestionId, Target, TreeId,
@@ -219,6 +220,12 @@ impl<'h> Case<'h> {
     #[must_use]
     pub fn assessment(&self) -> &Assessment {
         &self.assessment
+    }
+
+    /// Checks worth making now, best first; worked out each time.
+    #[must_use]
+    pub fn checks_left(&self) -> Vec<NextCheck> {
+        checks_left(self.engine, &Worksheet::new(self.handbook, &self.walk.record, &self.streams))
     }
 
     /// The facts.

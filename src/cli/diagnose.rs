@@ -211,7 +211,8 @@ fn no_evidence(
     if json {
         session.result(&verdict_json(case, ending).to_string())?;
     }
-    let wanted = case.assessment().next.first().and_then(|check| check.questions.first());
+    let checks = case.checks_left();
+    let wanted = checks.first().and_then(|check| check.questions.first());
     let hint = wanted.map(|&id| format!("; give --set {}=...", case.question_view(id).id));
     session.say(&format!(
         "dryhold: no answer given is used by any finding{}",

@@ -3,7 +3,7 @@
 use super::engine::Engine;
 use super::epochs::Epochs;
 use super::finding::{FindingState, Judged};
-use super::joint::gather;
+use super::joint::{Piece, gather};
 use super::network::{Evidence, Network, Posterior};
 use super::next_check::{NextCheck, next_checks};
 use super::ranking::{Now, Ranked, RankedGroup, was};
@@ -40,8 +40,6 @@ pub struct Assessment {
     pub reasons: Vec<Vec<Reason>>,
     /// What speaks for nothing being wrong and against it, strongest first.
     pub reasons_for_nothing: Vec<Reason>,
-    /// Checks worth making, best first.
-    pub next: Vec<NextCheck>,
 }
 
 impl Assessment {
@@ -70,25 +68,42 @@ impl Assessment {
     }
 }
 
-/// Judges everything that a worksheet holds.
-#[must_use]
-pub fn assess(engine: &Engine, sheet: &Worksheet<'_>) -> Assessment {
+/// What a worksheet holds as evidence, and what follows from it for every state.
+struct Weighed<'e> {
+    witnesses: Vec<Witness>,
+    pieces: Vec<Piece>,
+    evidence: Vec<Evidence>,
+    epochs: Epochs<'e>,
+    odds: Vec<f64>,
+    posterior: Posterior,
+    contradicts_itself: bool,
+}
+
+fn weigh<'e>(engine: &'e Engine, sheet: &Worksheet<'_>) -> Weighed<'e> {
     let witnesses = witnesses(sheet);
     let pieces = gather(engine, &witnesses);
     let evidence: Vec<Evidence> = pieces.iter().map(|piece| piece.evidence.clone()).collect();
     let epochs = Epochs::of(engine, sheet, &witnesses);
     let odds = epochs.odds(&history(sheet));
-    let network = epochs.network();
-    let (posterior, contradicts_itself) = match network.posterior(&odds, &evidence) {
+    let (posterior, contradicts_itself) = match epochs.network().posterior(&odds, &evidence) {
         Ok(posterior) => (posterior, false),
-        Err(_) => (prior(network, &odds), true),
+        Err(_) => (prior(epochs.network(), &odds), true),
     };
+    Weighed { witnesses, pieces, evidence, epochs, odds, posterior, contradicts_itself }
+}
+
+/// Judges everything that a worksheet holds.
+#[must_use]
+pub fn assess(engine: &Engine, sheet: &Worksheet<'_>) -> Assessment {
+    let weighed = weigh(engine, sheet);
+    let Weighed { witnesses, pieces, evidence, epochs, odds, posterior, contradicts_itself } =
+        weighed;
     let now = Now::of(sheet, &epochs);
     let groups = now.groups(sheet, &posterior);
     let nothing_wrong = now.nothing(&posterior);
     let leading = groups.first().map_or(0.0, |g| g.probability).max(nothing_wrong);
     let weighing = Weighing {
-        network,
+        network: epochs.network(),
         odds: &odds,
         pieces: &pieces,
         evidence: &evidence,
@@ -104,10 +119,17 @@ pub fn assess(engine: &Engine, sheet: &Worksheet<'_>) -> Assessment {
         contradicts_itself,
         reasons: reasons.for_causes,
         reasons_for_nothing: reasons.for_nothing,
-        next: next_checks(network, sheet, &posterior),
         groups,
         witnesses,
     }
+}
+
+/// Checks worth making, best first. Apart from the judgement, since few ask for them and every
+/// answer is judged.
+#[must_use]
+pub fn checks_left(engine: &Engine, sheet: &Worksheet<'_>) -> Vec<NextCheck> {
+    let weighed = weigh(engine, sheet);
+    next_checks(weighed.epochs.network(), sheet, &weighed.posterior)
 }
 
 /// The probabilities before any evidence.

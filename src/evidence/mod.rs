@@ -21,7 +21,7 @@ mod witness;
 pub mod wording;
 mod worksheet;
 
-pub use assessment::{Assessment, SETTLED_AT, assess, speaks};
+pub use assessment::{Assessment, SETTLED_AT, assess, checks_left, speaks};
 pub use doubt::{InstrumentError, Reading, Streams, share_above, true_values};
 pub use engine::Engine;
 pub use epochs::Epochs;

@@ -167,13 +167,12 @@ fn found_word(case: &Case<'_>, id: crate::handbook::FindingId, state: &FindingSt
 
 fn next(scenario: &Scenario, case: &Case<'_>, misses: &mut Vec<Miss>) {
     let Some(wanted) = &scenario.expect.next else { return };
-    let assessment = case.assessment();
-    if wanted.is_empty() && !assessment.settled && !assessment.next.is_empty() {
+    let checks = case.checks_left();
+    if wanted.is_empty() && !case.assessment().settled && !checks.is_empty() {
         let text = "no check should be left to make, and some are".to_owned();
         misses.push(Miss { outcome: Outcome::Otherwise, text });
     }
-    let best: Vec<_> =
-        case.assessment().next.iter().take(3).flat_map(|check| check.questions.clone()).collect();
+    let best: Vec<_> = checks.iter().take(3).flat_map(|check| check.questions.clone()).collect();
     for question in wanted {
         if !best.contains(question) {
             let id = case.question_view(*question).id;

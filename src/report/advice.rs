@@ -70,7 +70,7 @@ fn caution_line(caution: &CautionView) -> Line {
 
 fn next_checks(case: &Case<'_>) -> Vec<Line> {
     let mut lines = Vec::new();
-    for check in case.assessment().next.iter().take(2) {
+    for check in case.checks_left().iter().take(2) {
         lines.push(next_line(case, check));
     }
     if !lines.is_empty() {

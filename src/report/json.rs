@@ -142,8 +142,10 @@ fn reason_json(case: &Case<'_>, cause: &str, reason: &Reason) -> Json {
 }
 
 fn next(case: &Case<'_>) -> Vec<Json> {
-    let checks = case.assessment().next.iter().take(5);
+    let checks = case.checks_left();
     checks
+        .iter()
+        .take(5)
         .map(|check| {
             let questions: Vec<String> =
                 check.questions.iter().map(|&id| case.question_view(id).id).collect();

@@ -72,7 +72,8 @@ impl Person<'_> {
 
 /// Trees that ask for what the best next checks need.
 fn offered(case: &Case<'_>) -> Vec<TreeId> {
-    let wanted = case.assessment().next.iter().take(3).flat_map(|check| &check.questions);
+    let checks = case.checks_left();
+    let wanted = checks.iter().take(3).flat_map(|check| &check.questions);
     let mut trees = Vec::new();
     for question in wanted {
         for tree in case.trees_asking(*question) {
