@@ -43,7 +43,7 @@ const TOLD: &str = "five readings or more over more than two minutes that do not
                     straight too";
 
 const SHAPES: &[(&str, &str)] = &[
-    ("never", "the whole rise is too small for this display"),
+    ("too_small", "the whole rise is too small for this display"),
     ("not_curved", "no bend is seen: straight, or too short to see one"),
     ("levels_off", "the second half rose less by more than the doubt"),
     ("neither", "it falls, or speeds up"),
@@ -243,7 +243,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
             },
             Example {
                 text: "rise_shape(400 micron, 410 micron, 420 micron, 100 micron)",
-                gives: "never",
+                gives: "too_small",
             },
         ],
         body: Body::Each(|given| Ok(shape_told(given))),
