@@ -1,6 +1,6 @@
 //! What to do about a verdict: repairs, the next checks, and who has the last word.
 
-use crate::case::{ActionView, Case, CauseId, CauseView, CautionSeverity, CautionView};
+use crate::case::{ActionView, Case, CauseId, CauseView, CautionSeverity, CautionView, Now};
 use crate::evidence::NextCheck;
 use crate::evidence::wording::{Likelihood, word};
 use crate::text::{Line, Role, count, list_and};
@@ -69,7 +69,7 @@ fn caution_line(caution: &CautionView) -> Line {
 }
 
 fn next_checks(case: &Case<'_>) -> Vec<Line> {
-    let mut lines = Vec::new();
+    let mut lines: Vec<Line> = going_on(case).into_iter().collect();
     for check in case.checks_left().iter().take(2) {
         lines.push(next_line(case, check));
     }
@@ -77,6 +77,16 @@ fn next_checks(case: &Case<'_>) -> Vec<Line> {
         lines.insert(0, Line::strong("What to check next"));
     }
     lines
+}
+
+/// The tree that the author would go on with from the end that was reached.
+fn going_on(case: &Case<'_>) -> Option<Line> {
+    let Now::Ended { then, .. } = case.now() else { return None };
+    let tree = *then.first()?;
+    let takes = case.handbook().tree(tree).takes.map(|seconds| seconds / 60.0);
+    let cost = takes.map(|minutes| format!(" (about {minutes:.0} min)")).unwrap_or_default();
+    let text = format!("- Go on with \"{}\".", case.tree_view(tree).1);
+    Some(Line::plain(text).push(Role::Quiet, cost))
 }
 
 fn next_line(case: &Case<'_>, check: &NextCheck) -> Line {
