@@ -46,7 +46,9 @@ pub struct Person<'c> {
     pub(super) ranking_shown: String,
     /// What opens logs.
     pub(super) read_log: ReadLog<'c>,
-    /// What was wanted while readings were typed; they are taken first.
+    /// Readings of a hold that is not complete, to be noted.
+    pub(super) unfinished: Option<String>,
+    /// What was wanted while readings were typed; they are noted first.
     pub(super) leaving: Option<Reply>,
     responses: usize,
 }
@@ -73,6 +75,7 @@ impl<'c> Person<'c> {
             reminders: Reminders::default(),
             ranking_shown: String::new(),
             read_log: &no_log,
+            unfinished: None,
             leaving: None,
             responses: 0,
         }
@@ -86,6 +89,9 @@ impl<'c> Person<'c> {
 
     /// Puts what the case wants; nothing if it has to be put again.
     fn put(&mut self, case: &Case<'_>) -> Option<Response> {
+        if let Some(note) = self.unfinished.take() {
+            return Some(Response::Note(note));
+        }
         if let Some(reply) = self.leaving.take() {
             return self.other(case, &reply, None);
         }

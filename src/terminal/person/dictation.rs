@@ -4,7 +4,7 @@
 
 use std::time::Duration;
 
-use crate::case::{LineTime, Misunderstood, Question, read_reading};
+use crate::case::{Event, LineTime, Misunderstood, Question, read_reading};
 use crate::quantity::Slip;
 use crate::terminal::clock::spoken;
 
@@ -31,6 +31,23 @@ pub(super) struct Taken {
 }
 
 impl Dictation {
+    /// The readings that a note of these events kept for a question, if it has had no answer since.
+    pub fn of_notes(question: &str, events: &[Event]) -> Self {
+        let start = begins(question);
+        let kept = events.iter().rev().find_map(|event| match event {
+            Event::Noted { text } => text.strip_prefix(&start).map(Some),
+            Event::Answered { question: answered, .. } if answered == question => Some(None),
+            _ => None,
+        });
+        let lines = kept.flatten().map(|lines| lines.split("; ").map(str::to_owned).collect());
+        Self { lines: lines.unwrap_or_default(), clocked: Vec::new() }
+    }
+
+    /// A note of the readings so far.
+    pub fn note(&self, question: &str) -> String {
+        begins(question) + &self.lines.join("; ")
+    }
+
     /// Reads a line that was typed at a time of the clock; nothing is taken yet.
     pub fn read(
         &self,
@@ -86,6 +103,10 @@ impl Dictation {
     pub fn block(&self) -> String {
         self.lines.join("\n")
     }
+}
+
+fn begins(question: &str) -> String {
+    format!("{question}, read so far: ")
 }
 
 fn refused(message: &str) -> Misunderstood {

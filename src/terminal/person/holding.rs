@@ -27,9 +27,9 @@ impl Person<'_> {
         hint: String,
     ) -> Reply {
         let clock = SystemClock::new();
-        let mut dictation = Dictation::default();
-        let mut title = title;
-        let (mut actions, mut hint) = (actions, hint);
+        let name = &case.handbook().question(id).id;
+        let mut dictation = self.taken_up(case, name);
+        let (mut title, mut actions, mut hint) = (title, actions, hint);
         for _ in 0..MOST_READINGS {
             let check = |typed: &str| check(self.read_log, case, id, &dictation, typed, &clock);
             let shown = (title.clone(), hint.clone(), actions.clone());
@@ -46,7 +46,7 @@ impl Person<'_> {
                     }
                 }
                 Reply::Act(Action::Back) if dictation.len() > 0 => self.shorten(&mut dictation),
-                other => return self.left(&dictation, other),
+                other => return self.left(name, &dictation, other),
             }
             if dictation.len() > 0 {
                 title = vec![Line::plain(next(dictation.len()))];
@@ -80,17 +80,35 @@ impl Person<'_> {
         }
     }
 
-    /// Somebody leaves in the middle: what was read becomes the answer before they do.
-    fn left(&mut self, dictation: &Dictation, reply: Reply) -> Reply {
-        if dictation.len() < 2 {
-            if dictation.len() == 1 {
-                let lost = dictation.block();
-                self.console.show(&[Line::plain(format!("One reading is no hold; left: {lost}."))]);
-            }
+    /// Somebody leaves in the middle: what was read is noted in the case first, and taken up again
+    /// when the question is put the next time.
+    fn left(&mut self, id: &str, dictation: &Dictation, reply: Reply) -> Reply {
+        if dictation.len() == 0 {
             return reply;
         }
+        let kept = count(dictation.len(), "reading");
+        self.console.show(&[Line::plain(format!("Kept so far: {kept}."))]);
+        self.unfinished = Some(dictation.note(id));
         self.leaving = Some(reply);
-        Reply::Typed(dictation.block())
+        // Nothing was answered: the case asks what is wanted, and is told of the note.
+        Reply::Act(Action::More)
+    }
+
+    /// The readings that were noted when somebody left in the middle of this question.
+    fn taken_up(&mut self, case: &Case<'_>, id: &str) -> Dictation {
+        let dictation = Dictation::of_notes(id, case.events());
+        if dictation.len() > 0 {
+            let kept = count(dictation.len(), "reading");
+            let told =
+                format!("Kept from before: {kept}, {}.", dictation.block().replace('\n', "; "));
+            self.console.show(&[
+                Line::plain(told),
+                Line::plain(
+                    "Go on with the next one and its time; `back` takes the last one back.",
+                ),
+            ]);
+        }
+        dictation
     }
 
     fn shorten(&mut self, dictation: &mut Dictation) {

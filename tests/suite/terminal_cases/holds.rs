@@ -29,16 +29,21 @@ fn readings_typed_one_by_one_are_one_answer() {
 }
 
 #[test]
-fn leaving_in_the_middle_keeps_what_was_read() {
+fn leaving_in_the_middle_keeps_what_was_read_for_the_next_time() {
     let desk = Desk::with_rules(HOLD);
     let mut person = desk.sit(PLAIN);
     person.answers("0 min 300");
     person.answers("5 min 402");
     person.answers("stop");
     let said = person.ends(3);
-    assert!(said.contains("dryhold resume"), "{said}");
-    let case = std::fs::read_to_string(&desk.cases()[0]).unwrap();
-    assert!(case.contains("2 readings over 5 min, 300 micron to 402 micron"), "{case}");
+    assert!(said.contains("Kept so far: 2 readings."), "{said}");
+    let mut person = desk.sit("--plain --only-rules rules resume");
+    let said = person.answers("10 min 497");
+    assert!(said.contains("Kept from before: 2 readings, 0 min 300; 5 min 402."), "{said}");
+    assert!(person.answers("").contains("Reading 3: 10 min 497."));
+    let said = person.answers("stop");
+    assert!(said.contains("Read as 3 readings over 10 min, 300 micron to 497 micron."), "{said}");
+    person.ends(3);
 }
 
 #[test]
@@ -50,7 +55,7 @@ fn bare_readings_at_once_are_no_hold() {
     let said = person.answers("stop");
     assert!(said.contains("two readings at once have no times"), "{said}");
     let said = person.ends(3);
-    assert!(said.contains("One reading is no hold; left: 0 s 300."), "{said}");
+    assert!(said.contains("Kept so far: 1 reading."), "{said}");
 }
 
 #[test]
