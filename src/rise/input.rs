@@ -2,6 +2,12 @@
 
 use thiserror::Error;
 
+use super::odd::odd;
+
+/// A reading as it was perhaps meant is no further from the one before than this share of it
+/// (`estimate`).
+const NEAR: f64 = 0.5;
+
 /// A value with one standard deviation of doubt, both in the same unit.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Doubted {
@@ -148,7 +154,7 @@ impl Hold {
         if duration.is_nan() || duration <= self.step_time {
             return Err(Missing::Time { found: duration, needed: self.step_time });
         }
-        Ok(())
+        odd(self).map_or(Ok(()), Err)
     }
 }
 
@@ -191,9 +197,36 @@ pub enum Missing {
         /// From the first third to the last third of the hold, in Pa.
         fall: f64,
     },
+    /// A reading contradicts those beside it, as a slip of unit or digit does.
+    #[error(
+        "reading {number}, {pressure:.3} Pa after {time:.0} s, contradicts the {before:.3} Pa before \
+         it; correct it or leave it out, and ask again"
+    )]
+    Odd {
+        /// Its place, from 1.
+        number: usize,
+        /// Seconds after the first reading.
+        time: f64,
+        /// Its pressure in Pa.
+        pressure: f64,
+        /// The pressure in Pa of the reading before.
+        before: f64,
+    },
 }
 
 impl Missing {
     /// Fewest readings that tell straight from curved with one to spare.
     pub const FEWEST: usize = 5;
+
+    /// By which factor a reading that contradicts the one before was perhaps slipped: times 1000
+    /// where Torr was said for micron (or one over it), times 10 where a digit was dropped (or
+    /// one over it). None where no such factor brings it near the reading before.
+    #[must_use]
+    pub fn slip(&self) -> Option<f64> {
+        let Self::Odd { pressure, before, .. } = *self else { return None };
+        [1000.0, 10.0, 0.1, 0.001].into_iter().find(|factor| {
+            let share = factor * pressure / before;
+            (NEAR..=1.0 / NEAR).contains(&share)
+        })
+    }
 }

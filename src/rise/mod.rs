@@ -29,6 +29,7 @@ mod input;
 mod levelling;
 pub mod line;
 pub mod nonnegative;
+mod odd;
 pub mod planning;
 mod posterior;
 mod profile;

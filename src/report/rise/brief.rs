@@ -1,5 +1,6 @@
 //! What a hold says, in a sentence or two, while it goes on.
 
+use super::odd::odd_told;
 use super::sizes::{lasting, micron, micron_per_minute, minutes};
 use super::{Asked, Judged};
 use crate::evidence::wording::in_words;
@@ -75,6 +76,9 @@ fn missing(why: &Missing) -> String {
         }
         Missing::Time { needed, .. } => {
             format!("too early to tell, the first {} belong to equalising", minutes(*needed))
+        }
+        Missing::Odd { number, time, pressure, before } => {
+            format!("{}; correct it or leave it out", odd_told(*number, *time, *pressure, *before))
         }
         other => other.to_string(),
     }

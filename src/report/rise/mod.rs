@@ -5,6 +5,7 @@ mod chart;
 mod few;
 mod json;
 mod loss;
+mod odd;
 mod planned;
 mod sizes;
 mod told;

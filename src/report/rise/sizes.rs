@@ -7,11 +7,23 @@ use crate::rise::Range;
 /// truer).
 const DIGITS: f64 = 0.03;
 
+/// The same of a single reading, whose digits are those of the gauge (`estimate`: it shows four).
+const SHOWN: f64 = 5e-4;
+
 /// A Julian year in s.
 const SECONDS_A_YEAR: f64 = 31_557_600.0;
 
 pub(super) fn micron(si: f64) -> String {
     told(si, "micron", QuantityKind::PRESSURE)
+}
+
+/// A single reading, in four digits as a gauge shows it.
+pub(super) fn micron_as_read(si: f64) -> String {
+    let half = Some(SHOWN * si.abs()).filter(|&half| half > 0.0);
+    parse_unit("micron").map_or_else(
+        |_| String::new(),
+        |unit| show_rounded(si, half, &unit, QuantityKind::PRESSURE),
+    )
 }
 
 pub(super) fn micron_per_minute(si: f64) -> String {
@@ -76,6 +88,9 @@ mod tests {
     #[test]
     fn values_are_told_in_units_of_the_trade() {
         assert_eq!(micron(66.66), "500 micron");
+        let shown =
+            [0.843, 84.0, 768.0, 8430.0].map(|shown| micron_as_read(shown * 0.133_322_387_415));
+        assert_eq!(shown, ["0.843 micron", "84 micron", "768 micron", "8430 micron"]);
         assert_eq!(micron_per_minute(5.0 * 0.133_322 / 60.0), "5 micron/min");
         assert_eq!(minutes(1800.0), "30 min");
         assert_eq!(minutes(0.0), "0 min");

@@ -1,6 +1,7 @@
 //! The reading of a rise in sentences: what it is, how sure, what it is not, what to do next.
 
 use super::few::few_told;
+use super::odd::{odd_judged, odd_mend, odd_told};
 use super::sizes::{kelvin, micron, micron_per_minute, minutes, throughput, with_range};
 use super::{Asked, Judged};
 use crate::evidence::wording::in_words;
@@ -31,8 +32,15 @@ pub fn missing_told(hold: &Hold, asked: &Asked, why: &Missing) -> Vec<Line> {
     let mut lines = vec![Line::strong("Reading of the rise")];
     lines.push(Line::plain(format!("Cannot tell: {}.", in_the_trade(why))));
     lines.extend(few_told(hold, why));
-    lines.extend(asked.criterion.as_ref().map(criterion).unwrap_or_default());
+    if let Some(judged) = &asked.criterion {
+        lines.extend(criterion(judged));
+        lines.extend(odd_judged(why));
+    }
     lines.push(Line::strong("What to do next"));
+    if let Some(mend) = odd_mend(why) {
+        lines.push(Line::plain(mend));
+        return lines;
+    }
     lines.push(Line::plain(match why {
         Missing::Readings { .. } | Missing::Time { .. } => {
             "Go on reading, every minute or two, and keep the times as they are."
@@ -40,9 +48,11 @@ pub fn missing_told(hold: &Hold, asked: &Asked, why: &Missing) -> Vec<Line> {
         Missing::Falling { .. } => {
             "Shut the valve at the system, let gauge and temperature settle, and read again."
         }
-        Missing::Numbers | Missing::Order | Missing::RateThatMatters | Missing::Temperature => {
-            "Mend the readings, and ask again."
-        }
+        Missing::Numbers
+        | Missing::Order
+        | Missing::RateThatMatters
+        | Missing::Temperature
+        | Missing::Odd { .. } => "Mend the readings, and ask again.",
     }));
     lines
 }
@@ -60,6 +70,9 @@ fn in_the_trade(why: &Missing) -> String {
             minutes(*found),
             minutes(*needed)
         ),
+        Missing::Odd { number, time, pressure, before } => {
+            odd_told(*number, *time, *pressure, *before)
+        }
         other => other.to_string(),
     }
 }
