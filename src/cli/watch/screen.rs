@@ -131,7 +131,9 @@ impl Shown {
         if let Some(fault) = outcome.fault {
             self.message = Some(Line::new().push(Role::Warning, fault));
         }
-        if !is_correctable {
+        if is_correctable {
+            screen.refuse_line();
+        } else {
             screen.clear_field();
         }
         None

@@ -27,11 +27,19 @@ pub(super) enum Pressed {
 pub(super) struct Field {
     text: Vec<char>,
     cursor: usize,
+    /// Whether the line was refused and no key has changed it since.
+    is_refused: bool,
 }
 
 impl Field {
     pub fn clear(&mut self) {
         *self = Self::default();
+    }
+
+    /// Keeps a line that was refused: a key that edits corrects it, a character typed next begins
+    /// another one.
+    pub fn refuse(&mut self) {
+        self.is_refused = true;
     }
 
     /// What fits into so many columns, and the column of the cursor in it. A line that is too long
@@ -64,6 +72,17 @@ impl Field {
         if key.kind == KeyEventKind::Release {
             return Pressed::Nothing;
         }
+        if self.is_refused && is_typed(key) {
+            self.clear();
+        }
+        let pressed = self.press_any(key);
+        if pressed == Pressed::Changed {
+            self.is_refused = false;
+        }
+        pressed
+    }
+
+    fn press_any(&mut self, key: &KeyEvent) -> Pressed {
         if key.modifiers.contains(KeyModifiers::CONTROL) {
             return self.press_control(key.code);
         }
@@ -128,6 +147,12 @@ impl Field {
     }
 }
 
+/// Whether the key puts a character into the line.
+fn is_typed(key: &KeyEvent) -> bool {
+    let is_plain = !key.modifiers.contains(KeyModifiers::CONTROL);
+    is_plain && matches!(key.code, KeyCode::Char(character) if !character.is_control())
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -160,6 +185,35 @@ mod tests {
         field.press(&KeyEvent::new(KeyCode::Char('e'), KeyModifiers::CONTROL));
         field.press(&KeyEvent::new(KeyCode::Char('u'), KeyModifiers::CONTROL));
         assert_eq!(field, Field::default());
+    }
+
+    #[test]
+    fn after_a_refusal_typing_begins_anew_and_editing_corrects() {
+        let refused = |text: &str| {
+            let mut field = typed(text);
+            field.refuse();
+            field
+        };
+        let mut field = refused("402 bananas");
+        for character in "402".chars() {
+            field.press(&key(KeyCode::Char(character)));
+        }
+        assert_eq!(field, typed("402"), "only the first character begins another line");
+        for edit in [KeyCode::Left, KeyCode::Right, KeyCode::Home, KeyCode::End] {
+            let mut field = refused("4 2");
+            field.press(&key(edit));
+            field.press(&key(KeyCode::Char('0')));
+            assert_eq!(field.shown(30).0.len(), 4, "{edit:?} corrects");
+        }
+        let mut field = refused("42O");
+        field.press(&key(KeyCode::Backspace));
+        field.press(&key(KeyCode::Char('0')));
+        assert_eq!(field, typed("420"));
+        let mut field = refused("42O");
+        assert_eq!(field.press(&key(KeyCode::Enter)), Pressed::Line("42O".to_owned()));
+        field.press(&key(KeyCode::Tab));
+        field.press(&key(KeyCode::Char('7')));
+        assert_eq!(field, typed("7"), "neither Enter nor a key without a use corrects");
     }
 
     #[test]

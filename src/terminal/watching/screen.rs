@@ -24,7 +24,7 @@ const SIZE_UNKNOWN: (usize, usize) = (80, 24);
 /// What happened at the screen.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum LiveEvent {
-    /// A line was typed. It stays in the field until it is cleared.
+    /// A line was typed. It stays in the field until it is cleared, or refused and typed over.
     Line(String),
     /// The field changed, or the terminal has another size: draw again.
     Changed,
@@ -140,6 +140,11 @@ impl LiveScreen {
     /// Empties the field.
     pub fn clear_field(&mut self) {
         self.field.clear();
+    }
+
+    /// Keeps the line in the field to be corrected; the next character typed begins another one.
+    pub fn refuse_line(&mut self) {
+        self.field.refuse();
     }
 
     /// Rings the terminal's bell, for whoever looks elsewhere.

@@ -17,6 +17,10 @@ fn a_watch_is_drawn_in_place_and_gives_the_terminal_back() {
     person.sees("`4oo` is no reading");
     person.presses("\u{7f}\u{7f}00\r");
     person.sees("The last reading is 400 micron.");
+    person.presses("402 bananas\r");
+    person.sees("`402 bananas` is no reading");
+    person.presses("4x\r");
+    person.sees("`4x` is no reading");
     person.presses("0.41\r");
     person.sees("0.41 mmHg is 410 micron");
     person.presses("yes\r");
