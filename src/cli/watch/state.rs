@@ -74,7 +74,7 @@ pub(super) struct Watch<'a> {
     /// Whether somebody is there to be asked about a doubtful reading.
     is_answered: bool,
     entries: Vec<Entry>,
-    /// Whether there was a look at the entry of this place.
+    /// Whether there was a look at the reading of this place; none is due to a mark.
     looked_at: Vec<bool>,
     counted_from: Option<Timestamp>,
     pending: Option<Pending>,
@@ -241,6 +241,8 @@ impl<'a> Watch<'a> {
     /// Lets an entry count; whether there was a look at it.
     fn count_in(&mut self, entry: Entry) -> bool {
         self.counted_from = self.counted_from.or(entry.counted_from).or(Some(entry.at));
+        // A mark off the scale is no pressure, so that no answer has stood any longer by it.
+        let is_reading = entry.pressure.is_ok();
         self.entries.push(entry);
         let first = self.entries.iter().map(|entry| entry.at).min();
         let last = self.entries.iter().map(|entry| entry.at).max();
@@ -249,11 +251,15 @@ impl<'a> Watch<'a> {
             _ => 0.0,
         };
         let is_looked_at = self.entries.len() <= EACH || seconds >= self.look.duration() * LONGER;
-        self.looked_at.push(is_looked_at);
+        self.looked_at.push(is_looked_at && is_reading);
         if is_looked_at {
             self.look = Look::at(&heading(&self.column), &self.entries, self.wanted);
             let reading = self.look.reading.as_ref().ok();
-            self.look.standing = self.standing.look(self.look.duration(), reading);
+            self.look.standing = if is_reading {
+                self.standing.look(self.look.duration(), reading)
+            } else {
+                self.standing.standing()
+            };
         }
         is_looked_at
     }

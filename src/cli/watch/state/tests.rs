@@ -185,6 +185,34 @@ fn marks_off_the_scale_are_kept_and_are_no_readings() {
     assert_eq!(found, Missing::Readings { found: 1 });
 }
 
+/// An answer that was as good as enough stays so close to it, however many marks follow.
+#[test]
+fn marks_off_the_scale_settle_no_watch() {
+    let wanted = wanted();
+    let mut settled = watch(&wanted, true);
+    let minutes = (0..40).take_while(|minute| {
+        types(&mut settled, 60 * minute, &format!("{}", 300 + 40 * minute));
+        !settled.look().is_settled()
+    });
+    let before = minutes.count() as i64;
+    let mut watch = watch(&wanted, true);
+    for minute in 0..before {
+        types(&mut watch, 60 * minute, &format!("{}", 300 + 40 * minute));
+    }
+    for mark in 0..10 {
+        types(&mut watch, 60 * before + mark, if mark % 2 == 0 { "OL" } else { "UL" });
+        assert!(!watch.look().is_settled(), "by mark {mark}");
+    }
+    for _ in 0..10 {
+        assert_eq!(types(&mut watch, 60 * before + 20, "back"), Effect::TakenBack);
+    }
+    types(&mut watch, 60 * before, &format!("{}", 300 + 40 * before));
+    assert!(watch.look().is_settled(), "the reading that the marks stood in for settles it");
+    types(&mut watch, 60 * before + 60, "OL");
+    assert!(watch.look().is_settled(), "nor does a mark unsettle one");
+    assert_eq!(watch.look().reading, settled.look().reading);
+}
+
 /// A log keeps the unit of its column; digits that were converted say nothing of the gauge.
 #[test]
 fn readings_in_another_unit_than_the_log_s_are_kept_with_theirs() {
