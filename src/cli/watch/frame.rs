@@ -87,7 +87,7 @@ fn below(view: &View<'_>) -> Vec<String> {
     painted.flat_map(|rows| rows.split('\n').map(str::to_owned).collect::<Vec<_>>()).collect()
 }
 
-/// When to read the gauge.
+/// When to read the gauge, until enough is known.
 fn next(view: &View<'_>) -> Line {
     let length = |seconds: f64| {
         spoken(std::time::Duration::try_from_secs_f64(seconds.max(0.0)).unwrap_or_default())
@@ -97,15 +97,15 @@ fn next(view: &View<'_>) -> Line {
     };
     let since = view.since.map(|since| format!(" {} since the first.", length(since)));
     let since = since.unwrap_or_default();
-    let line = if view.watch.look().is_settled() {
-        Line::new().push(Role::Strong, "Enough is known. ")
+    if view.watch.look().is_settled() {
+        let told = format!(": `done` ends, or read on.{since}");
+        return Line::new().push(Role::Strong, "Enough is known").push(Role::Plain, told);
+    }
+    if due > 0.0 {
+        Line::plain(format!("Next reading in {}.{since}", length(due.ceil())))
     } else {
         Line::new()
-    };
-    if due > 0.0 {
-        line.push(Role::Plain, format!("Next reading in {}.{since}", length(due.ceil())))
-    } else {
-        line.push(Role::Strong, "Read the gauge now")
+            .push(Role::Strong, "Read the gauge now")
             .push(Role::Plain, format!(", {} late.{since}", length(-due)))
     }
 }

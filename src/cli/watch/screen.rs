@@ -46,7 +46,8 @@ pub(super) fn run(
     let mut shown = Shown { page, message, has_rung: false, typed: None };
     loop {
         let (due, since) = times(watch, every, shown.typed, now());
-        if due.is_some_and(|due| due <= 0.0) && !shown.has_rung {
+        let is_due = due.is_some_and(|due| due <= 0.0) && !watch.look().is_settled();
+        if is_due && !shown.has_rung {
             screen.ring();
             shown.has_rung = true;
         }

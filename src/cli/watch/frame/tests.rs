@@ -50,15 +50,25 @@ fn what_is_said_comes_before_the_chart_where_room_is_short() {
     assert_eq!(tall.len(), 30, "the chart fills what is left: {tall:#?}");
     assert!(tall[0].ends_with(" micron") && tall.iter().any(|row| row.contains("limit 900")));
     let [.., next, words] = &tall[..] else { panic!("{tall:?}") };
-    assert_eq!(
-        next,
-        "Enough is known. Read the gauge now, 12 s late. 20 min 30 s since the first."
-    );
+    assert_eq!(next, "Enough is known: `done` ends, or read on. 20 min 30 s since the first.");
     assert_eq!(words, "done ends; back, why, help");
     let low = rows(8);
     assert!(low.len() < 6 && low[0].starts_with("25 readings, 24 min: straight"), "{low:#?}");
     assert_eq!(rows(1), ["done ends; back, why, help"]);
     assert!(rows(0).is_empty());
+}
+
+#[test]
+fn when_to_read_is_told_until_enough_is_known() {
+    let wanted = wanted();
+    let told = |readings: u32, due: f64| {
+        let watch = watched(&wanted, readings);
+        let frame = frame(&view(&watch, None, due, 80), 8);
+        frame[frame.len() - 2].clone()
+    };
+    assert_eq!(told(3, 100.0), "Next reading in 1 min 40 s. 20 min 30 s since the first.");
+    assert_eq!(told(3, -12.0), "Read the gauge now, 12 s late. 20 min 30 s since the first.");
+    assert_eq!(told(25, 100.0), told(25, -12.0), "no countdown goes on");
 }
 
 #[test]
