@@ -10,10 +10,12 @@ use super::state::{Effect, Heard, Watch};
 use crate::cli::session::Session;
 use crate::report::{rise_brief, rise_json};
 use crate::terminal::{self, keyboard_lines};
-use crate::text::capital;
+use crate::text::{capital, inert};
 
 /// What stands before a line to type.
 const PROMPT: &str = "Reading: ";
+/// The most characters of a line that are told again (limit of ours).
+const SHOWN: usize = 40;
 
 /// Watches until the input ends.
 pub(super) fn run(
@@ -39,6 +41,7 @@ pub(super) fn run(
         if is_prompted && !matches!(heard, Heard::Line(_)) {
             session.say("")?;
         }
+        let place = (!is_prompted).then(|| Place::of(number, &heard));
         let Outcome { effect, fault } = keeping.hear(watch, heard, now());
         if let Some(fault) = fault {
             session.tell(&fault)?;
@@ -47,8 +50,32 @@ pub(super) fn run(
             left.is_interrupted = is_interrupted;
             return Ok(left);
         }
-        let place = (!is_prompted).then_some(number);
-        answer(session, watch, effect, place, json, &mut left)?;
+        answer(session, watch, effect, place.as_ref(), json, &mut left)?;
+    }
+}
+
+/// Where a line of a pipe stands, so that it can be found.
+struct Place {
+    number: usize,
+    text: String,
+}
+
+impl Place {
+    fn of(number: usize, heard: &Heard) -> Self {
+        let text = match heard {
+            Heard::Line(line) => inert(line.trim()).chars().take(SHOWN).collect(),
+            _ => String::new(),
+        };
+        Self { number, text }
+    }
+
+    /// What is said of a reading that nobody could be asked about.
+    fn doubted(&self, odd: &str) -> String {
+        let Self { number, text } = self;
+        format!(
+            "dryhold: line {number}, `{text}`, is kept as it stands, but looks like a slip: {odd}. \
+             A line `back` right after it removes it"
+        )
     }
 }
 
@@ -57,14 +84,14 @@ fn answer(
     session: &mut Session<'_>,
     watch: &Watch<'_>,
     effect: Effect,
-    place: Option<usize>,
+    place: Option<&Place>,
     json: bool,
     left: &mut Left,
 ) -> Result<()> {
     match effect {
         Effect::Counted { is_looked_at, remark } => {
-            if let (Some(remark), Some(number)) = (remark, place) {
-                session.say(&format!("dryhold: line {number}: {remark}; taken as it stands"))?;
+            if let (Some(odd), Some(place)) = (remark, place) {
+                session.say(&place.doubted(&odd))?;
             }
             if is_looked_at {
                 print(session, watch, json)?;
@@ -79,7 +106,9 @@ fn answer(
         Effect::Refused(why) => {
             left.refused += 1;
             match place {
-                Some(number) => session.say(&format!("dryhold: line {number}: {why}")),
+                Some(Place { number, .. }) => {
+                    session.say(&format!("dryhold: line {number}: {why}"))
+                }
                 None => session.tell(&format!("{}.", capital(&why))),
             }
         }

@@ -199,7 +199,9 @@ fn lines_that_are_no_readings_are_told_and_passed_over() {
     let ran = watch.ends();
     assert_eq!(ran.status, Some(3));
     assert!(ran.stderr.contains("dryhold: line 3: `twelve` is no reading"), "{}", ran.stderr);
-    let odd = "dryhold: line 5: 0.43 micron is lower than a service gauge shows";
+    let odd = "dryhold: line 5, `1 min 0.43`, is kept as it stands, but looks like a slip: \
+               0.43 micron is lower than a service gauge shows: 0.43 mmHg is 430 micron. \
+               A line `back` right after it removes it\n";
     assert!(ran.stderr.contains(odd), "{}", ran.stderr);
     let mut nothing = Piped::start(&stand, &["--log", "none.csv"]);
     nothing.writes("twelve");
