@@ -17,6 +17,9 @@ pub(super) struct View<'a> {
     pub watch: &'a Watch<'a>,
     /// What stands in place of the chart; if nothing, the chart.
     pub page: Option<&'a [Line]>,
+    /// Which part of a page that is higher than its room is shown, from 0; the last one there is
+    /// if there are fewer.
+    pub part: usize,
     /// What is said of the line typed last.
     pub message: Option<&'a Line>,
     /// Seconds until the next reading is due, negative once it is late; none before the first.
@@ -32,7 +35,7 @@ pub(super) fn frame(view: &View<'_>, rows: usize) -> Vec<String> {
     let below = below(view);
     let room = rows.saturating_sub(below.len());
     let mut all = match view.page {
-        Some(page) => page_rows(page, &view.paper, room),
+        Some(page) => part_of_page(&page_rows(page, &view.paper), view.part, room),
         None => chart(view, room),
     };
     all.extend(below);
@@ -41,17 +44,38 @@ pub(super) fn frame(view: &View<'_>, rows: usize) -> Vec<String> {
     all
 }
 
-fn page_rows(page: &[Line], paper: &Paper, room: usize) -> Vec<String> {
+/// Whether a part of the page follows the one that is shown.
+pub(super) fn is_followed(view: &View<'_>, rows: usize) -> bool {
+    let room = rows.saturating_sub(below(view).len());
+    view.page.is_some_and(|page| view.part + 1 < parts(page_rows(page, &view.paper).len(), room))
+}
+
+fn page_rows(page: &[Line], paper: &Paper) -> Vec<String> {
     let mut rows = Vec::new();
     for line in page {
         let painted = paint_item(paper, line);
         rows.extend(painted.split('\n').map(str::to_owned));
     }
-    if rows.len() > room {
-        rows.truncate(room.saturating_sub(1));
-        rows.push("...".to_owned());
-    }
     rows
+}
+
+/// In how many parts a page of so many rows is shown; where it takes more than one, the last row
+/// of each tells which it is.
+fn parts(rows: usize, room: usize) -> usize {
+    if rows <= room || room < 2 { 1 } else { rows.div_ceil(room - 1) }
+}
+
+fn part_of_page(rows: &[String], part: usize, room: usize) -> Vec<String> {
+    let parts = parts(rows.len(), room);
+    if parts == 1 {
+        return rows.iter().take(room).cloned().collect();
+    }
+    let part = part.min(parts - 1);
+    let mut shown: Vec<String> =
+        rows.iter().skip(part * (room - 1)).take(room - 1).cloned().collect();
+    let enter = if part + 1 < parts { "shows the next" } else { "leaves" };
+    shown.push(format!("Part {} of {parts}: Enter {enter}.", part + 1));
+    shown
 }
 
 /// The chart, as high as there is room for; nothing where it would be too low to show a curve.
@@ -72,11 +96,11 @@ fn chart(view: &View<'_>, room: usize) -> Vec<String> {
     if rows.len() > room { Vec::new() } else { rows }
 }
 
-/// What stands below the chart: how it stands, when to read next, what was said.
+/// What stands below: under the chart how it stands, when to read next, what was said.
 fn below(view: &View<'_>) -> Vec<String> {
     let look = view.watch.look();
     let mut lines = Vec::new();
-    if !view.watch.entries().is_empty() {
+    if view.page.is_none() && !view.watch.entries().is_empty() {
         let brief = rise_brief(&look.hold, &look.asked, look.reading.as_ref(), look.is_settled());
         lines.push(Line::plain(format!("{brief}.")));
     }

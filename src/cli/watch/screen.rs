@@ -6,7 +6,7 @@ use anyhow::{Context, Result};
 use jiff::Timestamp;
 
 use super::every::Every;
-use super::frame::{PROMPT, View, frame, help, said, why};
+use super::frame::{PROMPT, View, frame, help, is_followed, said, why};
 use super::keeping::{Keeping, Outcome};
 use super::now;
 use super::state::{Effect, Heard, Watch};
@@ -23,6 +23,9 @@ const STEP: Duration = Duration::from_secs(1);
 /// What stands on the screen beside the readings.
 struct Shown {
     page: Option<Vec<Line>>,
+    /// Which part of the page, and whether another one follows it.
+    part: usize,
+    is_followed: bool,
     message: Option<Line>,
     /// Whether the bell has rung for the reading that is due.
     has_rung: bool,
@@ -43,7 +46,8 @@ pub(super) fn run(
     let mut screen = LiveScreen::open().context("the terminal can't be used")?;
     let page = watch.entries().is_empty().then(|| opening.to_vec());
     let message = opening.first().filter(|_| page.is_none()).cloned();
-    let mut shown = Shown { page, message, has_rung: false, typed: None };
+    let mut shown =
+        Shown { page, part: 0, is_followed: false, message, has_rung: false, typed: None };
     loop {
         let (due, since) = times(watch, every, shown.typed, now());
         let is_due = due.is_some_and(|due| due <= 0.0) && !watch.look().is_settled();
@@ -54,13 +58,17 @@ pub(super) fn run(
         let view = View {
             watch,
             page: shown.page.as_deref(),
+            part: shown.part,
             message: shown.message.as_ref(),
             due,
             since,
             paper,
             is_ascii,
         };
-        let rows = frame(&view, LiveScreen::size().1.saturating_sub(1));
+        let room = LiveScreen::size().1.saturating_sub(1);
+        let rows = frame(&view, room);
+        let is_followed = is_followed(&view, room);
+        shown.is_followed = is_followed;
         if screen.draw(&rows, PROMPT).is_err() {
             return Ok(Left::default());
         }
@@ -109,8 +117,13 @@ impl Shown {
         watch: &Watch<'_>,
         outcome: Outcome,
     ) -> Option<Left> {
+        if outcome.effect == Effect::Nothing && self.is_followed {
+            self.part += 1;
+            screen.clear_field();
+            return None;
+        }
         let is_correctable = matches!(outcome.effect, Effect::Refused(_));
-        (self.page, self.message) = (None, None);
+        (self.page, self.part, self.message) = (None, 0, None);
         match outcome.effect {
             Effect::Counted { .. } => {
                 (self.has_rung, self.typed) = (false, Some(now().at));

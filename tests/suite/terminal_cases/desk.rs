@@ -118,9 +118,14 @@ impl Sitting {
 
     /// Makes the terminal wide, so that no row of a prompt is broken.
     pub fn widened(self) -> Self {
+        self.sized(50, 400)
+    }
+
+    /// Gives the terminal so many rows and columns.
+    pub fn sized(self, rows: u16, columns: u16) -> Self {
         let terminal = self.session.process().get_file_handle().unwrap();
         let status = Command::new("stty")
-            .args(["rows", "50", "cols", "400"])
+            .args(["rows", &rows.to_string(), "cols", &columns.to_string()])
             .stdin(terminal)
             .status()
             .unwrap();

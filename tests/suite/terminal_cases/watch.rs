@@ -46,6 +46,27 @@ fn a_watch_is_drawn_in_place_and_gives_the_terminal_back() {
 }
 
 #[test]
+fn on_a_low_terminal_a_page_is_read_in_parts() {
+    let desk = Desk::new();
+    let mut person = desk.sit("watch --log hold.csv").sized(16, 80);
+    person.sees("Part 1 of 2: Enter shows the next.");
+    person.presses(ENTER);
+    person.sees("Part 2 of 2: Enter leaves.");
+    person.presses(ENTER);
+    for minute in 0..12 {
+        person.presses(&format!("{minute} min {}\r", 400 + 40 * minute));
+        person.sees(&format!("The last reading is {} micron.", 400 + 40 * minute));
+    }
+    person.presses("why\r");
+    person.sees("Why go on reading");
+    person.sees("Part 1 of");
+    person.presses(ENTER);
+    person.sees("Part 2 of");
+    person.presses("done\r");
+    person.ends(0);
+}
+
+#[test]
 fn interrupts_and_signals_leave_the_terminal_as_it_was() {
     let desk = Desk::new();
     for way_out in ["interrupt", "end", "terminate"] {

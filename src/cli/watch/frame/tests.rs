@@ -33,6 +33,7 @@ fn view<'a>(watch: &'a Watch<'a>, page: Option<&'a [Line]>, due: f64, width: usi
     View {
         watch,
         page,
+        part: 0,
         message: None,
         due: Some(due),
         since: Some(1230.0),
@@ -91,11 +92,39 @@ fn no_frame_is_higher_or_wider_than_the_terminal() {
 }
 
 #[test]
-fn a_page_that_is_cut_says_so() {
+fn a_page_without_room_is_read_in_parts() {
     let wanted = wanted();
     let watch = watched(&wanted, 25);
-    let page = why(&watch);
-    let frame = frame(&view(&watch, Some(&page), 5.0, 80), 12);
-    assert!(frame[0].starts_with("Why go on reading"), "{frame:#?}");
-    assert!(frame.contains(&"...".to_owned()), "{frame:#?}");
+    let pages = [why(&watch), help(watch.unit())];
+    for (page, width) in pages.iter().flat_map(|page| [(page, 40), (page, 80)]) {
+        let shown = |part: usize, rows: usize| {
+            let view = View { part, ..view(&watch, Some(page), 5.0, width) };
+            let below = below(&view).len();
+            let mut shown = frame(&view, rows);
+            shown.truncate(shown.len() - below);
+            (shown, is_followed(&view, rows))
+        };
+        let (whole, is_followed) = shown(0, 200);
+        assert!(!is_followed && whole.len() > 8, "{whole:#?}");
+        for rows in [8, 9, 12, 16, 20] {
+            let (mut read, mut part) = (Vec::new(), 0);
+            loop {
+                let (mut shown, is_followed) = shown(part, rows);
+                if is_followed || part > 0 {
+                    let told = shown.pop().unwrap();
+                    let enter =
+                        if is_followed { ": Enter shows the next." } else { ": Enter leaves." };
+                    assert!(told.starts_with(&format!("Part {} of ", part + 1)), "{told}");
+                    assert!(told.ends_with(enter), "{told}");
+                }
+                read.extend(shown);
+                if !is_followed {
+                    break;
+                }
+                part += 1;
+            }
+            assert_eq!(read, whole, "{rows} rows of {width} columns, none lost and none twice");
+            assert_eq!(shown(part + 5, rows).0, shown(part, rows).0, "there is no part beyond");
+        }
+    }
 }
