@@ -122,6 +122,15 @@ impl HoldReadings {
         }
     }
 
+    /// The place of a reading that contradicts those beside it, from 0.
+    #[must_use]
+    pub fn contradicted(&self) -> Option<usize> {
+        match self.told(0.5) {
+            Err(Missing::Odd { number, .. }) => number.checked_sub(1),
+            _ => None,
+        }
+    }
+
     /// What the hold says while its temperature may drift by so many K.
     fn told(&self, drift: f64) -> Result<Arc<Told>, Missing> {
         let step = (drift.abs() / DRIFT_STEP).round().min(400.0) as u16;

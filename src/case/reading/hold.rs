@@ -3,7 +3,7 @@
 use super::{Misunderstood, ReadAnswer, default_unit, refuse};
 use crate::diagnostic::Code;
 use crate::evidence::Reply;
-use crate::formula::Kind;
+use crate::formula::{Draws, HoldGauge, HoldReadings, Kind};
 use crate::handbook::Question;
 use crate::quantity::{
     Expected, QuantityKind, Slip, UnitExpression, likely_slip, read_typed, show_rounded,
@@ -49,7 +49,8 @@ pub(super) fn read_hold(
         _ => refuse(fault.to_string()),
     })?;
     let (range, usual) = (question.range, question.usual);
-    let slip = odd_one(&readings, &Expected { kind, unit: unit.clone(), range, usual })?;
+    let expected = Expected { kind, unit: unit.clone(), range, usual };
+    let slip = odd_one(&readings, &expected)?.or_else(|| contradiction(&readings, &expected));
     let reply = Reply::Readings {
         times: readings.times().to_vec(),
         pressures: readings.pressures().to_vec(),
@@ -100,6 +101,30 @@ fn odd_one(readings: &Readings, expected: &Expected) -> Result<Option<Slip>, Mis
         }
     }
     Ok(None)
+}
+
+/// A reading that contradicts those beside it, though it is usual by itself.
+fn contradiction(readings: &Readings, expected: &Expected) -> Option<Slip> {
+    let (times, pressures) = (readings.times().to_vec(), readings.pressures().to_vec());
+    let gauge = HoldGauge {
+        scale: Draws::Same(0.0),
+        offset: Draws::Same(0.0),
+        resolution: readings.resolution().unwrap_or(0.0),
+        repeats: None,
+    };
+    let place = HoldReadings::new(String::new(), times, pressures, gauge).contradicted()?;
+    let told = |place: usize| {
+        let pressure = readings.pressures().get(place).copied().unwrap_or(f64::NAN);
+        shown(pressure, readings, &expected.unit, expected.kind)
+    };
+    let before = place.checked_sub(1).map(|before| format!(" after {}", told(before)));
+    let message = format!(
+        "reading {}, {}{}, contradicts those beside it",
+        place + 1,
+        told(place),
+        before.unwrap_or_default()
+    );
+    Some(Slip { message, suggestion: None })
 }
 
 /// `6 readings over 25 min, 420 micron to 520 micron`, and what was noticed.

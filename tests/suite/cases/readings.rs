@@ -71,6 +71,12 @@ fn readings_that_can_not_be_taken_are_told_with_a_mend() {
     assert!(refused("").contains("0 min 400"));
     let odd = read_answer(question, "0 min 0.3, 5 min 0.4, 10 min 0.5").unwrap();
     assert!(odd.slip.unwrap().message.contains("lower than a service gauge shows"));
+    let dropped = "0 min 300, 5 min 402, 10 min 50, 15 min 603, 20 min 701, 25 min 798";
+    let odd = read_answer(question, dropped).unwrap();
+    assert_eq!(
+        odd.slip.unwrap().message,
+        "reading 3, 50 micron after 402 micron, contradicts those beside it"
+    );
     let read = read_answer(question, "0 min 300, 5 min OL, 10 min 400").unwrap();
     assert!(matches!(read.reply, Reply::Readings { ref times, .. } if times == &[0.0, 600.0]));
 }
