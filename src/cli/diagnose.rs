@@ -18,7 +18,7 @@ use crate::evidence::Engine;
 use crate::handbook::{Handbook, QuestionId, TreeId};
 use crate::report::{verdict, verdict_json};
 use crate::terminal::{Audience, Person};
-use crate::text::capital;
+use crate::text::{capital, list_and};
 
 /// The tree that starts with what the user is seeing.
 pub(super) const START: &str = "start";
@@ -211,14 +211,45 @@ fn no_evidence(
     if json {
         session.result(&verdict_json(case, ending).to_string())?;
     }
-    let checks = case.checks_left();
-    let wanted = checks.first().and_then(|check| check.questions.first());
-    let hint = wanted.map(|&id| format!("; give --set {}=...", case.question_view(id).id));
+    let missing = missing_beside_answers(case);
+    let hint = (!missing.is_empty()).then(|| {
+        let sets: Vec<String> =
+            missing.iter().map(|&id| format!("--set {}=...", case.question_view(id).id)).collect();
+        format!("; give {}", list_and(&sets))
+    });
     session.say(&format!(
         "dryhold: no answer given is used by any finding{}",
         hint.unwrap_or_default()
     ))?;
     Ok(ExitStatus::Unusable)
+}
+
+/// The most questions that are named at once (limit of ours).
+const MOST_NAMED: usize = 5;
+
+/// What is missing for the finding that the answers given come nearest to; else what is worth
+/// giving first.
+fn missing_beside_answers(case: &Case<'_>) -> Vec<QuestionId> {
+    let sheet = case.worksheet();
+    let handbook = case.handbook();
+    let nearest = handbook
+        .finding_ids()
+        .filter_map(|finding| {
+            let needed = handbook.questions_under(handbook.finding(finding).symbol);
+            let is_open = |id: &QuestionId| sheet.is_unanswered(*id);
+            let can_be_assumed = |id: &QuestionId| handbook.question(*id).not_sure.is_some();
+            let is_given = |id: &QuestionId| {
+                !is_open(id) && case.record().is_known(*id) && !handbook.question(*id).is_setting()
+            };
+            let missing: Vec<QuestionId> =
+                needed.iter().copied().filter(|id| is_open(id) && !can_be_assumed(id)).collect();
+            (needed.iter().any(is_given) && !missing.is_empty()).then_some(missing)
+        })
+        .min_by_key(Vec::len);
+    let worthwhile = || case.checks_left().first().map(|check| check.questions.clone());
+    let mut missing = nearest.or_else(worthwhile).unwrap_or_default();
+    missing.truncate(MOST_NAMED);
+    missing
 }
 
 /// Prints the verdict and chooses the exit status.
