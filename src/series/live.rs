@@ -62,6 +62,9 @@ pub fn read_line(text: &str, pressure_unit: &UnitExpression) -> Result<LiveReadi
         None => LineTime::Now,
         Some(time) => line_time(time).ok_or_else(refused)?,
     };
+    if is_list(&dictated.pressure) {
+        return Err("a list needs its times, as in `300, 420 micron every 5 min`".to_owned());
+    }
     let reader = PressureReader::new(Some(pressure_unit.clone()));
     let number = first_number(&dictated.pressure, Some(pressure_unit));
     let taken = |pressure, is_in_unit| Ok(LiveReading { time, pressure, is_in_unit });
@@ -73,6 +76,14 @@ pub fn read_line(text: &str, pressure_unit: &UnitExpression) -> Result<LiveReadi
         }
         PressureCell::Unusable(_) | PressureCell::NoUnit => Err(refused()),
     }
+}
+
+/// Several numbers and nothing else but units: `420 455 480 micron`.
+fn is_list(pressure: &str) -> bool {
+    let is_number = |word: &str| word.starts_with(|c: char| c.is_ascii_digit());
+    let mut words = pressure.split(|c: char| c.is_whitespace() || c == ';' || c == '/');
+    let numbers = pressure.split_whitespace().filter(|word| is_number(word)).count();
+    numbers > 1 && words.all(|word| is_number(word) || word.chars().all(char::is_alphabetic))
 }
 
 fn line_time(text: &str) -> Option<LineTime> {
@@ -96,6 +107,13 @@ mod tests {
         assert_eq!(line("1 h 30 min 420").time, LineTime::Elapsed(5400.0));
         assert_eq!(line("OL").pressure, Err(Beyond::Over));
         assert_eq!(line("40 Pa").pressure, Ok(40.0));
+        for list in
+            ["420 455 480 498 511 520 micron", "420, 455 micron", "5 min 420 455", "420 455"]
+        {
+            let refused = read_line(list, &micron).unwrap_err();
+            assert!(refused.contains("`300, 420 micron every 5 min`"), "{list}: {refused}");
+        }
+        assert_eq!(line("5.3e-2 torr").time, LineTime::Now);
         assert!(read_line("-4", &micron).unwrap_err().contains("below zero"));
     }
 }
