@@ -122,8 +122,8 @@ fn criterion(arguments: &HoldArguments) -> Result<Option<Criterion>> {
         return Ok(None);
     };
     Ok(Some(Criterion {
-        limit: positive("--limit", limit, QuantityKind::PRESSURE, "micron")?,
-        within: positive("--within", within, QuantityKind::TIME, "min")?,
+        limit: exact("--limit", limit, QuantityKind::PRESSURE, "micron")?,
+        within: exact("--within", within, QuantityKind::TIME, "min")?,
     }))
 }
 
@@ -144,6 +144,17 @@ fn at_work(arguments: &HoldArguments) -> Result<Option<AtWork>> {
         bail!("--working-pressure: give the absolute pressure, above 1.2 bara");
     }
     Ok(Some(AtWork { refrigerant, inside }))
+}
+
+/// A figure of a criterion, which is above zero and has no doubt of its own.
+fn exact(option: &str, text: &str, kind: QuantityKind, unit: &str) -> Result<f64> {
+    if typed(option, text, kind, unit)?.half_width.is_some() {
+        bail!(
+            "{option} {text}: a limit is exact, so leave out what stands behind the plus-minus; \
+             --gauge-scale and --gauge-offset tell the doubt of the gauge"
+        );
+    }
+    positive(option, text, kind, unit)
 }
 
 /// A value above zero, typed behind an option.

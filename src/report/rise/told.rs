@@ -7,7 +7,7 @@ use super::{Asked, Judged};
 use crate::evidence::wording::in_words;
 use crate::physics::leak::hole_diameter;
 use crate::rise::criterion::Judgement;
-use crate::rise::{Hold, Missing, More, Reading, Verdict};
+use crate::rise::{Gauge, Hold, Missing, More, Reading, Verdict};
 use crate::text::{Line, capital, count, inert};
 
 /// What a hold says, as lines of a result.
@@ -21,7 +21,8 @@ pub fn rise_told(hold: &Hold, asked: &Asked, reading: &Reading) -> Vec<Line> {
     lines.extend(inflow(reading));
     let lost = asked.at_work.zip(reading.throughput);
     lines.extend(lost.map(|(at_work, through)| at_work.told(through)));
-    lines.extend(asked.criterion.as_ref().map(criterion).unwrap_or_default());
+    lines
+        .extend(asked.criterion.as_ref().map(|judged| criterion(hold, judged)).unwrap_or_default());
     lines.extend(next(reading));
     lines
 }
@@ -33,7 +34,7 @@ pub fn missing_told(hold: &Hold, asked: &Asked, why: &Missing) -> Vec<Line> {
     lines.push(Line::plain(format!("Cannot tell: {}.", in_the_trade(why))));
     lines.extend(few_told(hold, why));
     if let Some(judged) = &asked.criterion {
-        lines.extend(criterion(judged));
+        lines.extend(criterion(hold, judged));
         lines.extend(odd_judged(why));
     }
     lines.push(Line::strong("What to do next"));
@@ -189,16 +190,16 @@ fn inflow(reading: &Reading) -> Option<Line> {
         let load = with_range(through.load, throughput);
         format!("- Let in steadily: {load}. No hole of air wider than {hole}.")
     } else {
-        format!("- No leak larger than {most}, as a hole {hole} (19 in 20).")
+        format!("- Hardly a leak larger than {most}, as a hole {hole} (19 in 20).")
     }))
 }
 
-fn criterion(asked: &Judged) -> Vec<Line> {
+fn criterion(hold: &Hold, asked: &Judged) -> Vec<Line> {
     let (limit, within) = (micron(asked.criterion.limit), minutes(asked.criterion.within));
     let said = match asked.judgement {
         Judgement::Pass => "passed",
         Judgement::Fail => "failed",
-        Judgement::TooClose => "too close to the limit for this gauge",
+        Judgement::TooClose => &too_close(&hold.gauge),
         Judgement::TooShort => "below it so far, and the time is not over",
     };
     let from = match &asked.source {
@@ -217,6 +218,19 @@ fn criterion(asked: &Judged) -> Vec<Line> {
         )),
         Line::plain(from),
     ]
+}
+
+/// With what the judgement took the gauge for.
+fn too_close(gauge: &Gauge) -> String {
+    let scale = format!("{:.1}", 200.0 * gauge.scale_doubt.abs());
+    let scale = scale.trim_end_matches(".0");
+    let offset = match 2.0 * gauge.offset_doubt.abs() {
+        none if none <= 0.0 => String::new(),
+        offset => format!(" and {}", micron(offset)),
+    };
+    format!(
+        "too close to the limit for a gauge true to {scale} %{offset} (19 in 20), as taken here"
+    )
 }
 
 /// How much longer to wait, in whole minutes.
@@ -253,8 +267,8 @@ fn next(reading: &Reading) -> Vec<Line> {
         (Verdict::Quiet, _) => "nothing to chase in this hold.".to_owned(),
         (Verdict::CannotTell, Some(more)) => wait(more),
         (Verdict::CannotTell, None) => {
-            "waiting alone is not likely to tell. Pump for longer first, use a finer gauge, or ask \
-             for a larger rate with --matters."
+            "waiting alone is not likely to tell. Pump for longer first, or use a finer \
+             gauge."
                 .to_owned()
         }
     };

@@ -24,3 +24,27 @@ fn a_log_may_come_from_standard_input() {
     assert_eq!(ran, stand.run(&["rise", "damp-call.txt"]));
     assert!(ran.stdout.contains("Levelling off"), "{}", ran.stdout);
 }
+
+#[test]
+fn a_limit_takes_no_half_width() {
+    for limit in ["500 +- 100 micron", "500 ± 100 micron"] {
+        let asked = ["rise", "damp-call.txt", "--limit", limit, "--within", "10 min"];
+        let ran = Stand::new().run(&asked);
+        assert!(ran.stderr.contains("a limit is exact"), "{limit}: {ran:?}");
+        assert_eq!(ran.stdout, "", "{limit}");
+    }
+}
+
+/// A limit within the doubt says what was taken for the gauge.
+#[test]
+fn too_close_a_limit_tells_the_gauge_s_doubt() {
+    let stand = Stand::new();
+    let log = "0 min 420 micron\n5 min 455\n10 min 480\n15 min 498\n20 min 511\n25 min 520\n";
+    std::fs::write(stand.path("close.txt"), log).unwrap();
+    let asked = ["rise", "close.txt", "--limit", "500 micron", "--within", "25 min"];
+    let plain = stand.run(&asked).stdout.replace('\n', " ");
+    assert!(plain.contains("for a gauge true to 10 % (19 in 20), as taken here"), "{plain}");
+    let told = [&asked[..], &["--gauge-scale", "4 %", "--gauge-offset", "20 micron"]].concat();
+    let told = stand.run(&told).stdout.replace('\n', " ");
+    assert!(told.contains("true to 4.6 % and 23.1 micron (19 in 20)"), "{told}");
+}
