@@ -9,6 +9,7 @@ mod lines;
 mod log;
 mod look;
 mod opening;
+mod refusal;
 mod screen;
 mod state;
 mod when;

@@ -6,16 +6,15 @@ use super::Left;
 use super::frame::{help, why};
 use super::keeping::{Keeping, Outcome};
 use super::now;
+use super::refusal::shown;
 use super::state::{Effect, Heard, Watch};
 use crate::cli::session::Session;
 use crate::report::{rise_brief, rise_json};
 use crate::terminal::{self, keyboard_lines};
-use crate::text::{capital, inert};
+use crate::text::capital;
 
 /// What stands before a line to type.
 const PROMPT: &str = "Reading: ";
-/// The most characters of a line that are told again (limit of ours).
-const SHOWN: usize = 40;
 
 /// Watches until the input ends.
 pub(super) fn run(
@@ -63,7 +62,7 @@ struct Place {
 impl Place {
     fn of(number: usize, heard: &Heard) -> Self {
         let text = match heard {
-            Heard::Line(line) => inert(line.trim()).chars().take(SHOWN).collect(),
+            Heard::Line(line) => shown(line),
             _ => String::new(),
         };
         Self { number, text }

@@ -5,12 +5,12 @@ use jiff::Timestamp;
 use super::doubt::{Doubt, doubted};
 use super::entry::{Entry, cell, heading};
 use super::look::Look;
+use super::refusal::reading_of;
 use super::when::{Moment, moment, origin};
 use crate::cli::rise::Wanted;
 use crate::quantity::UnitExpression;
 use crate::rise::criterion::Criterion;
 use crate::rise::stopping;
-use crate::series::read_line;
 
 /// Up to so many readings there is a look at each one. Beyond, a look waits until the hold has
 /// become longer by [`LONGER`] (limits of ours: nobody sees the difference, and a fast logger
@@ -182,7 +182,7 @@ impl<'a> Watch<'a> {
     }
 
     fn reading(&mut self, text: &str, now: Moment) -> Effect {
-        let live = match read_line(text, &self.unit) {
+        let live = match reading_of(text, &self.unit) {
             Ok(live) => live,
             Err(why) => return Effect::Refused(why),
         };

@@ -99,6 +99,29 @@ fn a_slip_of_unit_is_asked_about() {
 }
 
 #[test]
+fn a_line_with_several_values_is_refused_whole() {
+    let wanted = wanted();
+    for is_answered in [true, false] {
+        let mut watch = watch(&wanted, is_answered);
+        types(&mut watch, 0, "400");
+        for line in [
+            "420 430",
+            "420, 430",
+            "420 micron 430 micron",
+            "10:06 420 10:07 430",
+            "1 min 420, 2 min 430",
+            "300, 420, 510 micron every 5 min",
+            "0 420, 5 455 micron",
+            "5 min 420 455 micron",
+        ] {
+            let effect = types(&mut watch, 60, line);
+            assert!(matches!(effect, Effect::Refused(_)), "{line}: {effect:?}");
+            assert_eq!(microns(&watch), [(0, 400)], "{line}");
+        }
+    }
+}
+
+#[test]
 fn where_nobody_answers_an_odd_reading_is_taken_and_told() {
     let wanted = wanted();
     let mut watch = watch(&wanted, false);
