@@ -20,8 +20,15 @@ pub(super) struct Pairs {
 
 /// Every part a bare number and a pressure, the numbers rising as minutes of a hold would. One
 /// time may say the unit for all; otherwise the form that is given counts, or else minutes.
-pub(super) fn pairs(parts: &[(u64, &str)], given: Option<&TimeForm>) -> Option<Pairs> {
-    if !PAIRS.contains(&parts.len()) || !are_dictated(parts) {
+///
+/// `is_unit_said` says that the block names a unit of pressure by itself, as no log without a
+/// heading does.
+pub(super) fn pairs(
+    parts: &[(u64, &str)],
+    given: Option<&TimeForm>,
+    is_unit_said: bool,
+) -> Option<Pairs> {
+    if !PAIRS.contains(&parts.len()) || !(is_unit_said || are_dictated(parts)) {
         return None;
     }
     let said = units_said(parts);
@@ -46,9 +53,16 @@ pub(super) fn pairs(parts: &[(u64, &str)], given: Option<&TimeForm>) -> Option<P
     Some(Pairs { lines, are_assumed })
 }
 
-/// `5 455`, `5: 455 micron`, `5 min 455`.
-fn pair(part: &str) -> Option<(f64, String)> {
+/// `420 at 5 min` as `5 min 420`.
+fn turned(part: &str) -> String {
     let plain = plain(part);
+    let parted = [" at ", " after ", " @ "].iter().find_map(|word| plain.split_once(word));
+    parted.map_or_else(|| plain.clone(), |(pressure, time)| format!("{time} {pressure}"))
+}
+
+/// `5 455`, `5: 455 micron`, `5 min 455`, `455 at 5`.
+fn pair(part: &str) -> Option<(f64, String)> {
+    let plain = turned(part);
     let (time, rest) = plain.split_once(' ')?;
     let time = Decimal::read(time.as_bytes(), Comma::Unsettled)?.value;
     let rest = without_unit_of_time(rest);
@@ -74,7 +88,7 @@ fn is_unit_of_time(word: &str) -> bool {
 /// The units that times have, each once.
 fn units_said(parts: &[(u64, &str)]) -> Vec<String> {
     let units = parts.iter().filter_map(|(_, part)| {
-        let plain = plain(part);
+        let plain = turned(part);
         let word = plain.split(' ').nth(1)?;
         is_unit_of_time(word).then(|| word.to_owned())
     });
@@ -99,7 +113,7 @@ mod tests {
         let lines = (1..).zip(text.split('\n'));
         let parts = lines.flat_map(|(line, row)| row.split(", ").map(move |part| (line, part)));
         let parts: Vec<(u64, &str)> = parts.collect();
-        let pairs = pairs(&parts, None)?;
+        let pairs = pairs(&parts, None, false)?;
         let times = pairs.lines.into_iter().filter_map(|(_, dictated)| dictated.time);
         Some((times.collect(), pairs.are_assumed))
     }
@@ -109,6 +123,9 @@ mod tests {
         let minutes = vec!["0 min".to_owned(), "5 min".to_owned(), "10 min".to_owned()];
         assert_eq!(times("0 420, 5 455, 10 480 micron"), Some((minutes.clone(), true)));
         assert_eq!(times("0: 420, 5: 455 micron, 10 - 480"), Some((minutes.clone(), true)));
+        assert_eq!(times("420 at 0, 455 at 5, 480 at 10 micron"), None, "whose unit is it");
+        assert_eq!(times("420 micron at 0, 455 at 5, 480 at 10"), Some((minutes.clone(), true)));
+        assert_eq!(times("420 at 0, 455 at 5, 480 at 10 min"), Some((minutes.clone(), false)));
         assert_eq!(times("0 min 420 micron, 5 455, 10 480"), Some((minutes, false)));
         let seconds = vec!["0 s".to_owned(), "60 s".to_owned(), "120 s".to_owned()];
         assert_eq!(times("0 s 420 micron, 60 455, 120 480"), Some((seconds, false)));

@@ -1,4 +1,4 @@
-//! Pressures at an interval told in words: `300, 420, 510 micron every 5 min`.
+//! Pressures at an interval told in words: `300, 420, 510 micron every 5 min`, or `5 min apart`.
 
 use super::decimal::Comma;
 use super::pasted::seconds;
@@ -6,9 +6,29 @@ use super::pasted::seconds;
 /// Words that introduce an interval.
 const EVERY: &[&str] = &["every", "each", "at intervals of"];
 
+/// Numbers of minutes or seconds as they are said.
+const NUMBERS: &[(&str, &str)] = &[
+    ("a", "1"),
+    ("one", "1"),
+    ("two", "2"),
+    ("three", "3"),
+    ("four", "4"),
+    ("five", "5"),
+    ("ten", "10"),
+    ("fifteen", "15"),
+    ("twenty", "20"),
+    ("thirty", "30"),
+    ("sixty", "60"),
+];
+
 /// The pressures, and the seconds between them.
 pub(super) fn at_intervals(text: &str) -> Option<(Vec<String>, f64)> {
     let lower = text.to_ascii_lowercase();
+    every(text, &lower).or_else(|| apart(text, &lower))
+}
+
+/// `300, 420 micron every 5 min`, or `every 5 min: 300, 420`.
+fn every(text: &str, lower: &str) -> Option<(Vec<String>, f64)> {
     let (at, word) = EVERY.iter().find_map(|&word| {
         let at = lower.find(word)?;
         let is_alone = !lower[..at].ends_with(char::is_alphanumeric)
@@ -22,12 +42,43 @@ pub(super) fn at_intervals(text: &str) -> Option<(Vec<String>, f64)> {
     } else {
         (before, behind)
     };
-    let interval = interval.trim_matches([' ', '.', ',', ':']);
-    let one =
-        ["min", "minute", "hour", "second"].contains(&interval).then(|| format!("1 {interval}"));
-    let interval = seconds(one.as_deref().unwrap_or(interval)).filter(|seconds| *seconds > 0.0)?;
+    told(pressures, interval)
+}
+
+/// `300, 420 micron 5 minutes apart`, or `5 minutes apart: 300, 420`.
+fn apart(text: &str, lower: &str) -> Option<(Vec<String>, f64)> {
+    let at = lower.find(" apart")?;
+    let behind = text[at + " apart".len()..].trim();
+    let before = text[..at].trim_end();
+    let begin = |words: usize| {
+        let start = before.rsplit(char::is_whitespace).take(words).map(|word| word.len() + 1);
+        before.len().saturating_sub(start.sum::<usize>().saturating_sub(1))
+    };
+    // `five minutes`, or `5min`.
+    [2, 1].into_iter().find_map(|words| {
+        let (pressures, interval) = before.split_at_checked(begin(words))?;
+        let is_before = !pressures.trim().is_empty();
+        told(if is_before { pressures } else { behind.trim_start_matches([':', ',']) }, interval)
+    })
+}
+
+/// The pressures, and their interval in s.
+fn told(pressures: &str, interval: &str) -> Option<(Vec<String>, f64)> {
+    let interval = interval.trim_matches([' ', '.', ',', ':']).to_ascii_lowercase();
+    let (number, unit) = interval.split_once(' ').unwrap_or(("1", &interval));
+    let number = in_digits(number);
+    let is_bare = ["min", "minute", "hour", "second"].contains(&interval.as_str());
+    let is_in_words = interval.contains(' ');
+    let interval =
+        if is_bare || is_in_words { format!("{number} {unit}") } else { interval.clone() };
+    let interval = seconds(&interval).filter(|seconds| *seconds > 0.0)?;
     let pressures = listed(pressures);
     (pressures.len() > 1).then_some((pressures, interval))
+}
+
+/// A number that is said, in digits.
+fn in_digits(word: &str) -> &str {
+    NUMBERS.iter().find(|(name, _)| *name == word).map_or(word, |(_, digits)| digits)
 }
 
 /// `300, 420, 510 micron` or `300 420 510 micron`, one by one.
@@ -65,6 +116,20 @@ mod tests {
             let expected = (vec!["300".to_owned(), "420".to_owned()], 60.0);
             assert_eq!(at_intervals(text), Some(expected), "{text}");
         }
+        for text in [
+            "300, 420 micron 5 minutes apart",
+            "300 420 micron, five minutes apart.",
+            "300, 420 micron every five minutes",
+            "Every five minutes: 300, 420 micron",
+            "5 min apart: 300, 420 micron",
+            "300, 420 micron 5min apart",
+        ] {
+            let (pressures, interval) = at_intervals(text).unwrap_or_else(|| panic!("{text}"));
+            assert_eq!((pressures[0].as_str(), interval), ("300", 300.0), "{text}");
+            assert_eq!((pressures[1].as_str(), pressures.len()), ("420 micron", 2), "{text}");
+        }
+        let thirty = at_intervals("300, 420 thirty seconds apart").map(|told| told.1);
+        assert_eq!((thirty, at_intervals("300, 420 far apart")), (Some(30.0), None));
         for text in ["every 5 min", "300 every 5 min", "300, 420 every 5", "300, 420", "everyone"] {
             assert_eq!(at_intervals(text), None, "{text}");
         }

@@ -50,6 +50,8 @@ mod resolution;
 mod rows;
 mod thinning;
 mod times;
+mod unit_line;
+mod untimed;
 mod write;
 
 pub use fault::LogFault;
@@ -60,4 +62,5 @@ pub use notes::{Note, Notes, Remark};
 pub use pasted::read_pasted;
 pub use readings::{Beyond, Mark, Reading, Readings, ReadingsError, Start};
 pub use times::TimeForm;
+pub use untimed::is_untimed_list;
 pub use write::write_csv;

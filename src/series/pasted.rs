@@ -7,6 +7,8 @@ use super::interval::at_intervals;
 use super::pressures::{PressureCell, PressureReader};
 use super::thinning::Row;
 use super::times::{Clock, TimeFault, TimeReader};
+use super::unit_line::without_unit_line;
+use super::untimed::{is_untimed_list, untimed};
 use super::{Given, LogError, LogFault, Readings, Remark, TimeForm, read_log};
 use crate::diagnostic::Code;
 use crate::quantity::{Expected, QuantityKind, UnitExpression, parse_unit, read_typed};
@@ -41,30 +43,47 @@ pub fn read_pasted(text: &str, given: &Given) -> Result<Readings, LogFault> {
             return gather(&lines.collect::<Vec<_>>(), given);
         }
         let parts = parts(text);
-        if let Some(lines) = dictated_lines(&parts) {
-            return gather(&lines, given);
+        if let Some(read) = dictated(&parts, given, false) {
+            return read;
         }
-        if let Some(pairs) = pairs(&parts, given.time_unit.as_ref()) {
-            let (line, first) = (parts[0].0, parts[0].1.trim().as_bytes());
-            let has_unit = |(_, dictated): &(u64, Dictated)| unit_of(&dictated.pressure).is_some();
-            if given.pressure_unit.is_none() && !pairs.lines.iter().any(has_unit) {
-                return Err(unit_missing(line, first));
+        if let Some((unit, others)) = without_unit_line(&parts) {
+            let given = Given { pressure_unit: Some(unit), ..given.clone() };
+            if let Some(read) = dictated(&others, &given, true) {
+                return read;
             }
-            let mut readings = gather(&pairs.lines, given)?;
-            if pairs.are_assumed {
-                readings.notes.add(
-                    parts[0].0,
-                    parts[0].1.trim().as_bytes(),
-                    Remark::TakenAsMinutes,
-                );
-            }
-            return Ok(readings);
+        }
+        if is_untimed_list(text) {
+            return Err(untimed(text));
         }
     }
     read_log(text.as_bytes(), given).map_err(|error| match error {
         LogError::Fault(fault) => fault,
         LogError::Reader(error) => LogFault::new(Code::Unreadable, error.to_string()),
     })
+}
+
+/// The readings where every part is dictated with its time, or all are pairs; none where not.
+fn dictated(
+    parts: &[(u64, &str)],
+    given: &Given,
+    is_unit_said: bool,
+) -> Option<Result<Readings, LogFault>> {
+    if let Some(lines) = dictated_lines(parts) {
+        return Some(gather(&lines, given));
+    }
+    let pairs = pairs(parts, given.time_unit.as_ref(), is_unit_said)?;
+    let (line, first) = (parts[0].0, parts[0].1.trim().as_bytes());
+    let has_unit = |(_, dictated): &(u64, Dictated)| unit_of(&dictated.pressure).is_some();
+    if given.pressure_unit.is_none() && !pairs.lines.iter().any(has_unit) {
+        return Some(Err(unit_missing(line, first)));
+    }
+    let read = gather(&pairs.lines, given);
+    Some(read.map(|mut readings| {
+        if pairs.are_assumed {
+            readings.notes.add(line, first, Remark::TakenAsMinutes);
+        }
+        readings
+    }))
 }
 
 /// A time and a pressure in words.
@@ -80,9 +99,11 @@ impl Dictated {
         let plain = plain(text);
         for word in [" at ", " after ", " @ "] {
             if let Some((pressure, time)) = plain.split_once(word)
-                && is_time(time.trim())
+                && (is_time(time.trim()) || time.trim() == "0")
             {
-                let (time, pressure) = (Some(time.trim().to_owned()), pressure.trim().to_owned());
+                // Nought needs no unit.
+                let time = if time.trim() == "0" { "0 s" } else { time.trim() };
+                let (time, pressure) = (Some(time.to_owned()), pressure.trim().to_owned());
                 return Some(Self { time, pressure });
             }
         }
@@ -255,6 +276,10 @@ mod tests {
             "every 5 minutes: 300 420 510 580 640 690 microns",
             "10:05 300\n10:10 420\n10:15 510 micron\n10:20 580\n10:25 640\n10:30 690",
             "0 min: 300 um, 5 min: 420, 10 min: 510, 15 min: 580, 20 min: 640, 25 min: 690",
+            "300 at 0, 420 micron at 5 min, 510 at 10 min, 580 at 15 min, 640 at 20 min, 690 at 25 min",
+            "300, 420, 510, 580, 640, 690 micron five minutes apart",
+            "all in micron\n14:00 300\n14:05 420\n14:10 510\n14:15 580\n14:20 640\n14:25 690",
+            "0 300\n5 420\n10 510\n15 580\n20 640\n25 690\nmicron",
             "300 micron at 23:50\n420 at 23:55\n510 at 0:00\n580 at 0:05\n640 at 0:10\n690 at 0:15",
         ] {
             let readings = read(text);

@@ -8,7 +8,9 @@ use crate::handbook::Question;
 use crate::quantity::{
     Expected, QuantityKind, Slip, UnitExpression, likely_slip, read_typed, show_rounded,
 };
-use crate::series::{Given, LineTime, LiveReading, Readings, read_line, read_pasted};
+use crate::series::{
+    Given, LineTime, LiveReading, Readings, is_untimed_list, read_line, read_pasted,
+};
 use crate::text::count;
 
 /// The longest readings that an answer may hold, in bytes: a log thinned to what is kept of it.
@@ -45,7 +47,7 @@ pub(super) fn read_hold(
     let given = Given { pressure_unit: Some(unit.clone()), ..Given::default() };
     let readings = read_pasted(text, &given).map_err(|fault| match fault.code {
         // Somebody who types a line thinks of no heading.
-        Code::LogColumns if !text.contains('\n') => refuse(NO_TIMES),
+        Code::LogColumns if !text.contains('\n') && !is_untimed_list(text) => refuse(NO_TIMES),
         _ => refuse(fault.to_string()),
     })?;
     let (range, usual) = (question.range, question.usual);
