@@ -6,6 +6,7 @@
 //! knows a tree or a terminal. Imports `handbook`, `formula`, `quantity` and `text`.
 
 mod assessment;
+pub mod decision;
 mod doubt;
 mod engine;
 mod epochs;
@@ -14,9 +15,12 @@ mod joint;
 pub mod ledger;
 pub mod network;
 mod next_check;
+pub mod plan;
 mod ranking;
 mod reasons;
 mod record;
+pub mod sensitivity;
+pub mod what_if;
 mod witness;
 pub mod wording;
 mod worksheet;

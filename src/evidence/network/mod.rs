@@ -32,6 +32,7 @@
 mod block;
 mod check;
 mod compile;
+mod conditional;
 mod evidence;
 mod factor;
 mod fault;
@@ -46,6 +47,7 @@ mod scope;
 mod weights;
 
 pub use compile::{MOST_NUMBERS, Network};
+pub use conditional::MOST_TOGETHER;
 pub use evidence::{Evidence, Impossible, Pattern};
 pub use fault::ModelError;
 pub use leave_out::Without;

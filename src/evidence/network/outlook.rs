@@ -23,15 +23,24 @@ impl Network {
     pub fn information(&self, finding: usize, posterior: &Posterior) -> f64 {
         let Some(finding) = self.findings.get(finding) else { return 0.0 };
         let rows = finding.scope.fold(&posterior.states);
-        let outcomes = finding.predict(&rows);
-        let doubt = finding.doubt.get_or_init(|| finding.doubts());
-        (bits(&outcomes) - dot(&rows, doubt)).max(0.0)
+        (bits(&finding.predict(&rows)) - finding.doubt_left(&rows)).max(0.0)
+    }
+
+    /// The bits by which the outcome of a finding would be uncertain if the state were known, on
+    /// average; 0 for a finding that does not exist.
+    pub(super) fn doubt_left(&self, finding: usize, posterior: &Posterior) -> f64 {
+        let Some(finding) = self.findings.get(finding) else { return 0.0 };
+        finding.doubt_left(&finding.scope.fold(&posterior.states))
     }
 }
 
 impl Finding {
     fn predict(&self, rows: &[Block]) -> Vec<f64> {
         self.outcomes.iter().map(|chances| dot(rows, chances)).collect()
+    }
+
+    fn doubt_left(&self, rows: &[Block]) -> f64 {
+        dot(rows, self.doubt.get_or_init(|| self.doubts()))
     }
 
     fn doubts(&self) -> Vec<Block> {
@@ -71,6 +80,6 @@ fn add_bit_shares(doubts: &mut Block, chances: &Block) {
     }
 }
 
-fn bit_share(chance: f64) -> f64 {
+pub(super) fn bit_share(chance: f64) -> f64 {
     if chance > 0.0 { -chance * libm::log2(chance) } else { 0.0 }
 }

@@ -8,9 +8,9 @@ use super::yes_no::{assert_close, finding, model, seen};
 use dryhold::evidence::ledger::{leave_one_out, sequential};
 use dryhold::evidence::network::{Evidence, Network, Posterior};
 
-const OIL: usize = 0;
-const FITTING: usize = 1;
-const MOISTURE: usize = 2;
+pub const OIL: usize = 0;
+pub const FITTING: usize = 1;
+pub const MOISTURE: usize = 2;
 
 fn network_with(strength_of_f2_for_fitting: f64) -> Network {
     let findings = vec![
@@ -22,11 +22,11 @@ fn network_with(strength_of_f2_for_fitting: f64) -> Network {
     Network::new(model(&[0.15, 0.25, 0.30], findings)).unwrap()
 }
 
-fn network() -> Network {
+pub fn network() -> Network {
     network_with(0.85)
 }
 
-fn evidence() -> Vec<Evidence> {
+pub fn evidence() -> Vec<Evidence> {
     vec![seen(0, 1), seen(1, 0), seen(2, 1)]
 }
 

@@ -7,4 +7,5 @@ mod golden;
 mod naive;
 mod reference;
 mod refusals;
+mod what_if;
 mod yes_no;

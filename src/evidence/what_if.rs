@@ -1,0 +1,112 @@
+//! What would change the decision: open findings that could, and answers it rests on.
+//!
+//! The *same-decision probability* is how probable it is that the decision stays as it is once
+//! open findings are known (Chen, Choi and Darwiche, "The same-decision probability").
+
+use std::collections::BTreeMap;
+
+use super::decision::{Decisions, Lead};
+use super::network::{Evidence, MOST_TOGETHER, Network, Posterior};
+
+/// The most findings that are looked at in pairs (limit of ours; each pair costs four posteriors).
+const MOST_PAIRED: usize = 10;
+
+/// Outcomes of open findings under which something else would lead.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Flip {
+    /// The findings with their outcomes.
+    pub outcomes: Vec<(usize, usize)>,
+    /// How probable these outcomes are together.
+    pub probability: f64,
+    /// What would lead.
+    pub lead: Lead,
+}
+
+/// How probable it is that what leads now still leads once these findings are known; of more
+/// than [`MOST_TOGETHER`] the first ones count. The posterior must be of this network.
+#[must_use]
+pub fn same_decision(
+    network: &Network,
+    decisions: &Decisions,
+    posterior: &Posterior,
+    open: &[usize],
+) -> f64 {
+    let (now, _) = decisions.lead(&posterior.states);
+    let mut same = 0.0;
+    network.each_outcome(&posterior.states, open, &mut |_, weights| {
+        if decisions.lead(weights).0 == now {
+            same += weights.iter().sum::<f64>();
+        }
+    });
+    same.min(1.0)
+}
+
+/// Single outcomes of open findings that would make something else lead, most probable first;
+/// where there are none, pairs of outcomes.
+#[must_use]
+pub fn flips(
+    network: &Network,
+    decisions: &Decisions,
+    posterior: &Posterior,
+    open: &[usize],
+) -> Vec<Flip> {
+    let single: Vec<Vec<usize>> = open.iter().map(|finding| vec![*finding]).collect();
+    let found = changes(network, decisions, posterior, &single);
+    if !found.is_empty() {
+        return found;
+    }
+    let paired = &open[..open.len().min(MOST_PAIRED)];
+    let pairs = paired.iter().enumerate().flat_map(|(i, one)| {
+        paired[i + 1..].iter().map(move |other| vec![*one, *other]).collect::<Vec<_>>()
+    });
+    changes(network, decisions, posterior, &pairs.collect::<Vec<_>>())
+}
+
+fn changes(
+    network: &Network,
+    decisions: &Decisions,
+    posterior: &Posterior,
+    sets: &[Vec<usize>],
+) -> Vec<Flip> {
+    let (now, _) = decisions.lead(&posterior.states);
+    let mut found = Vec::new();
+    for set in sets {
+        network.each_outcome(&posterior.states, set, &mut |outcomes, weights| {
+            let probability: f64 = weights.iter().sum();
+            let (lead, _) = decisions.lead(weights);
+            if lead != now && probability > 0.0 {
+                let outcomes = set.iter().copied().zip(outcomes.iter().copied()).collect();
+                found.push(Flip { outcomes, probability, lead });
+            }
+        });
+    }
+    found.sort_by(|a, b| b.probability.total_cmp(&a.probability));
+    found
+}
+
+/// The pieces of evidence without which something else would lead, by their places, with what
+/// would. Evidence that contradicts itself rests on nothing.
+#[must_use]
+pub fn rests_on(
+    network: &Network,
+    decisions: &Decisions,
+    odds: &[f64],
+    evidence: &[Evidence],
+) -> BTreeMap<usize, Lead> {
+    let Ok(posterior) = network.posterior(odds, evidence) else { return BTreeMap::new() };
+    let (now, _) = decisions.lead(&posterior.states);
+    let without = |left_out: usize| {
+        let rest: Vec<Evidence> = evidence
+            .iter()
+            .enumerate()
+            .filter(|(place, _)| *place != left_out)
+            .map(|(_, piece)| piece.clone())
+            .collect();
+        let lead = network.posterior(odds, &rest).ok().map(|p| decisions.lead(&p.states).0);
+        lead.filter(|lead| *lead != now).map(|lead| (left_out, lead))
+    };
+    (0..evidence.len()).filter_map(without).collect()
+}
+
+// More than can be taken together would count half a table as the whole.
+const _: () = assert!(MOST_TOGETHER >= 2);
