@@ -5,8 +5,8 @@ use super::moved::{News, compare};
 use super::now::{Now, Passage, Passed, Place, RoundEnd};
 use super::walk::{Walk, walk};
 use crate::evidence::{
-    Assessment, Engine, FindingState, Given, NextCheck, Record, Streams, Worksheet, assess,
-    checks_left,
+    Assessment, Engine, FindingState, Given, Insight, NextCheck, Record, Streams, Worksheet, assess,
+    checks_left, insight,
 };
 use crate::handbook::{
     CautionId, CautionSeverity, FindingId, Handbook, QuestionId, Target, TreeId,
@@ -226,6 +226,12 @@ impl<'h> Case<'h> {
     #[must_use]
     pub fn checks_left(&self) -> Vec<NextCheck> {
         checks_left(self.engine, &Worksheet::new(self.handbook, &self.walk.record, &self.streams))
+    }
+
+    /// What stands behind the verdict; worked out anew each time.
+    #[must_use]
+    pub fn insight(&self) -> Insight {
+        insight(self.engine, &self.worksheet())
     }
 
     /// The facts.

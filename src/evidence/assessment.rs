@@ -1,16 +1,13 @@
 //! What a worksheet amounts to: the ranking, the reasons, and what to look at next.
 
 use super::engine::Engine;
-use super::epochs::Epochs;
 use super::finding::{FindingState, Judged};
-use super::joint::{Piece, gather};
-use super::network::{Evidence, Network, Posterior};
 use super::next_check::{NextCheck, next_checks};
 use super::ranking::{Now, Ranked, RankedGroup, was};
 use super::reasons::{Reason, Weighing};
-use super::witness::{Witness, witnesses};
+use super::weighed::Weighed;
+use super::witness::Witness;
 use super::worksheet::Worksheet;
-use crate::formula::{Facts, Truth, Value};
 use crate::handbook::{CauseId, FindingId};
 
 /// How likely the leading explanation must be before the case counts as settled; `estimate`:
@@ -68,42 +65,18 @@ impl Assessment {
     }
 }
 
-/// What a worksheet holds as evidence, and what follows from it for every state.
-struct Weighed<'e> {
-    witnesses: Vec<Witness>,
-    pieces: Vec<Piece>,
-    evidence: Vec<Evidence>,
-    epochs: Epochs<'e>,
-    odds: Vec<f64>,
-    posterior: Posterior,
-    contradicts_itself: bool,
-}
-
-fn weigh<'e>(engine: &'e Engine, sheet: &Worksheet<'_>) -> Weighed<'e> {
-    let witnesses = witnesses(sheet);
-    let pieces = gather(engine, &witnesses);
-    let evidence: Vec<Evidence> = pieces.iter().map(|piece| piece.evidence.clone()).collect();
-    let epochs = Epochs::of(engine, sheet, &witnesses);
-    let odds = epochs.odds(&history(sheet));
-    let (posterior, contradicts_itself) = match epochs.network().posterior(&odds, &evidence) {
-        Ok(posterior) => (posterior, false),
-        Err(_) => (prior(epochs.network(), &odds), true),
-    };
-    Weighed { witnesses, pieces, evidence, epochs, odds, posterior, contradicts_itself }
-}
-
 /// Judges everything that a worksheet holds.
 #[must_use]
 pub fn assess(engine: &Engine, sheet: &Worksheet<'_>) -> Assessment {
-    let weighed = weigh(engine, sheet);
     let Weighed { witnesses, pieces, evidence, epochs, odds, posterior, contradicts_itself } =
-        weighed;
+        Weighed::of(engine, sheet);
+    let network = epochs.network();
     let now = Now::of(sheet, &epochs);
     let groups = now.groups(sheet, &posterior);
     let nothing_wrong = now.nothing(&posterior);
     let leading = groups.first().map_or(0.0, |g| g.probability).max(nothing_wrong);
     let weighing = Weighing {
-        network: epochs.network(),
+        network,
         odds: &odds,
         pieces: &pieces,
         evidence: &evidence,
@@ -128,39 +101,8 @@ pub fn assess(engine: &Engine, sheet: &Worksheet<'_>) -> Assessment {
 /// answer is judged.
 #[must_use]
 pub fn checks_left(engine: &Engine, sheet: &Worksheet<'_>) -> Vec<NextCheck> {
-    let weighed = weigh(engine, sheet);
+    let weighed = Weighed::of(engine, sheet);
     next_checks(weighed.epochs.network(), sheet, &weighed.posterior)
-}
-
-/// The probabilities before any evidence.
-fn prior(network: &Network, odds: &[f64]) -> Posterior {
-    network.posterior(odds, &[]).unwrap_or_else(|_| Posterior {
-        states: Vec::new(),
-        marginals: vec![0.0; network.causes()],
-        log_odds: vec![f64::NEG_INFINITY; network.causes()],
-        nothing: 0.0,
-        evidence: 0.0,
-        log_evidence: f64::NEG_INFINITY,
-    })
-}
-
-/// What the past multiplies each cause's odds by; what is not known counts as 1.
-fn history(sheet: &Worksheet<'_>) -> Vec<f64> {
-    let handbook = sheet.handbook();
-    let is_yes = |symbol| match sheet.latest(symbol) {
-        Value::Truth(draws) => {
-            draws.values().iter().filter(|&&t| t == Truth::Yes).count() as f64
-                / draws.values().len() as f64
-        }
-        _ => 0.0,
-    };
-    handbook
-        .causes()
-        .iter()
-        .map(|cause| {
-            cause.history.iter().map(|h| 1.0 + is_yes(h.when) * (h.factor - 1.0)).product()
-        })
-        .collect()
 }
 
 /// Whether a state says something.

@@ -20,7 +20,7 @@ pub struct Engine {
 /// The network of a case with repairs, and the model that it was compiled from.
 #[derive(Debug)]
 pub(super) struct Repaired {
-    model: Model,
+    pub(super) model: Model,
     pub(super) network: Network,
 }
 

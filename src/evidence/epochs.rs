@@ -66,6 +66,15 @@ impl<'e> Epochs<'e> {
         }
     }
 
+    /// The model of the network.
+    #[must_use]
+    pub fn model(&self, engine: &'e Engine) -> &Model {
+        match &self.network {
+            Held::Whole(_) => engine.model(),
+            Held::Repaired(repaired) => &repaired.model,
+        }
+    }
+
     /// The node that says whether a cause is there now.
     #[must_use]
     pub fn now(&self, cause: CauseId) -> usize {

@@ -3,7 +3,7 @@
 use super::finding::FindingState;
 use super::network::{Network, Posterior};
 use super::worksheet::Worksheet;
-use crate::handbook::{FindingId, QuestionId};
+use crate::handbook::{FindingId, Handbook, QuestionId};
 
 /// How long a question takes that does not say so, in seconds; `estimate`: reading it and
 /// answering.
@@ -68,8 +68,13 @@ fn open_check(
     if questions.is_empty() {
         return None;
     }
-    let seconds: f64 =
-        questions.iter().map(|&q| handbook.question(q).takes.unwrap_or(ANSWERING)).sum();
     let bits = network.information(finding.index(), posterior);
-    Some(NextCheck { finding, questions, bits, minutes: seconds / 60.0 })
+    let minutes = minutes(handbook, &questions);
+    Some(NextCheck { finding, questions, bits, minutes })
+}
+
+/// How long questions take together, in minutes.
+pub(super) fn minutes(handbook: &Handbook, questions: &[QuestionId]) -> f64 {
+    let seconds = questions.iter().map(|&q| handbook.question(q).takes.unwrap_or(ANSWERING));
+    seconds.sum::<f64>() / 60.0
 }

@@ -1,7 +1,9 @@
 //! The ranking: what is there now, what was, and what calls for the same action.
 
+use super::decision::{Decisions, Lead};
 use super::epochs::Epochs;
 use super::network::Posterior;
+use super::weighed::Weighed;
 use super::worksheet::Worksheet;
 use crate::handbook::CauseId;
 
@@ -60,6 +62,36 @@ impl Now {
         ranking
     }
 
+    /// The groups in the order of the handbook.
+    pub(super) fn in_groups(&self, sheet: &Worksheet<'_>) -> Groups {
+        let mut names: Vec<&str> = Vec::new();
+        let mut groups: Vec<Vec<(CauseId, usize)>> = Vec::new();
+        for cause in sheet.handbook().cause_ids() {
+            let name = sheet.handbook().cause(cause).group.as_str();
+            let place = names.iter().position(|known| *known == name).unwrap_or_else(|| {
+                names.push(name);
+                groups.push(Vec::new());
+                groups.len() - 1
+            });
+            groups[place].push((cause, self.nodes[cause.index()]));
+        }
+        Groups { groups }
+    }
+
+    /// The probability of every set of causes there now, whatever was: bit *i* is cause *i*.
+    pub(super) fn states(&self, posterior: &Posterior) -> Vec<f64> {
+        if self.is_all {
+            return posterior.states.clone();
+        }
+        let mut states = vec![0.0; 1 << self.nodes.len()];
+        for (state, weight) in posterior.states.iter().enumerate() {
+            let there = self.nodes.iter().enumerate();
+            let now = there.fold(0, |now, (cause, node)| now | ((state >> node) & 1) << cause);
+            states[now] += weight;
+        }
+        states
+    }
+
     /// The groups of causes, likeliest first.
     pub(super) fn groups(&self, sheet: &Worksheet<'_>, posterior: &Posterior) -> Vec<RankedGroup> {
         let mut groups: Vec<RankedGroup> = Vec::new();
@@ -81,6 +113,37 @@ impl Now {
         }
         groups.sort_by(|a, b| b.probability.total_cmp(&a.probability));
         groups
+    }
+}
+
+/// Causes that call for the same action, with the nodes that say whether they are there now.
+#[derive(Debug)]
+pub(super) struct Groups {
+    groups: Vec<Vec<(CauseId, usize)>>,
+}
+
+impl Groups {
+    /// What can be decided for.
+    pub(super) fn decisions(&self) -> Decisions {
+        let nodes = |group: &Vec<(CauseId, usize)>| group.iter().map(|(_, node)| *node).collect();
+        Decisions::new(self.groups.iter().map(nodes).collect())
+    }
+
+    /// The causes of a group, likeliest first.
+    pub(super) fn causes(&self, place: usize, weighed: &Weighed<'_>) -> Vec<CauseId> {
+        let mut causes = self.groups.get(place).cloned().unwrap_or_default();
+        let marginals = &weighed.posterior.marginals;
+        causes.sort_by(|a, b| marginals[b.1].total_cmp(&marginals[a.1]).then(a.0.cmp(&b.0)));
+        causes.into_iter().map(|(cause, _)| cause).collect()
+    }
+
+    /// The nodes that a lead is about; of nothing wrong, all.
+    pub(super) fn nodes(&self, lead: Lead) -> Vec<usize> {
+        let nodes = |group: &[(CauseId, usize)]| group.iter().map(|(_, node)| *node).collect();
+        match lead {
+            Lead::Group(place) => self.groups.get(place).map_or_else(Vec::new, |g| nodes(g)),
+            Lead::Nothing => self.groups.iter().flat_map(|group| nodes(group)).collect::<Vec<_>>(),
+        }
     }
 }
 

@@ -92,6 +92,21 @@ impl<'a> Worksheet<'a> {
         view
     }
 
+    /// The facts that it looks at.
+    #[must_use]
+    pub fn record(&self) -> &'a Record {
+        self.record
+    }
+
+    /// The same handbook over other facts.
+    #[must_use]
+    pub fn over<'r>(&self, record: &'r Record) -> Worksheet<'r>
+    where
+        'a: 'r,
+    {
+        Worksheet::new(self.handbook, record, self.streams)
+    }
+
     /// The handbook it is read through.
     #[must_use]
     pub fn handbook(&self) -> &'a Handbook {

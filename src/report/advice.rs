@@ -1,48 +1,60 @@
 //! What to do about a verdict: repairs, the next checks, and who has the last word.
 
-use crate::case::{ActionView, Case, CauseId, CauseView, CautionSeverity, CautionView, Now};
-use crate::evidence::NextCheck;
-use crate::evidence::wording::{Likelihood, word};
+use crate::case::{ActionView, Case, CautionSeverity, CautionView, Now};
+use crate::evidence::wording::{Likelihood, in_words, word};
+use crate::evidence::{Insight, NextTest, RepairStep};
 use crate::text::{Line, Role, count, list_and};
 
-/// The repair for a likely cause, with its cautions before it, and the checks worth making next.
-pub(super) fn what_to_do(case: &Case<'_>, leader: CauseId) -> Vec<Line> {
+/// The most repairs that are listed (limit of ours).
+const MOST_REPAIRS: usize = 4;
+
+/// Repairs in the order to try, and the tests worth making next.
+pub(super) fn what_to_do(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
     let assessment = case.assessment();
     let mut lines = Vec::new();
-    let is_worth_acting = assessment.has_evidence
-        && !assessment.contradicts_itself
-        && !assessment.nothing_leads()
-        && word(assessment.probability(leader)) >= Likelihood::RoughlyEven;
+    let is_worth_acting = !assessment.nothing_leads()
+        && assessment
+            .leader()
+            .is_some_and(|leader| word(leader.probability) >= Likelihood::RoughlyEven);
     if is_worth_acting {
-        lines.extend(repairs(&case.cause_view(leader)));
+        lines.extend(repairs(case, &insight.repairs));
     }
     if !assessment.settled {
-        lines.extend(next_checks(case));
+        lines.extend(next_tests(case, insight));
     }
     lines
 }
 
-/// What mends a cause; each caution once, before the first repair that it belongs to.
-fn repairs(cause: &CauseView) -> Vec<Line> {
+/// The order of repairs; each caution once, before the first repair that it belongs to.
+fn repairs(case: &Case<'_>, steps: &[RepairStep]) -> Vec<Line> {
     let mut lines = Vec::new();
-    let mut said: Vec<&str> = Vec::new();
-    let of_actions = cause.fixes.iter().map(|action| (&action.cautions, Some(action)));
-    for (cautions, action) in std::iter::once((&cause.cautions, None)).chain(of_actions) {
-        for caution in cautions {
-            if !said.contains(&caution.id.as_str()) {
-                said.push(&caution.id);
-                lines.push(caution_line(caution));
+    let mut said: Vec<String> = Vec::new();
+    for step in steps.iter().take(MOST_REPAIRS) {
+        for id in step.first.iter().chain(std::iter::once(&step.action)) {
+            for caution in case.action_view(*id).cautions {
+                if !said.contains(&caution.id) {
+                    lines.push(caution_line(&caution));
+                    said.push(caution.id);
+                }
             }
         }
-        lines.extend(action.map(action_line));
+        for id in &step.first {
+            lines.push(Line::plain("- First: ").join(case.action_view(*id).instruction));
+        }
+        let mended = format!("mends what is wrong: {}", in_words(step.restored));
+        lines.push(action_line(&case.action_view(step.action), &mended));
     }
-    if !lines.is_empty() {
-        lines.insert(0, Line::strong("What to do about it"));
+    if lines.is_empty() {
+        return lines;
     }
+    lines.insert(0, Line::strong("What to do about it, in this order"));
+    lines.push(Line::plain(
+        "Test again after each. If the last one has not helped, call in a licensed person.",
+    ));
     lines
 }
 
-fn action_line(action: &ActionView) -> Line {
+fn action_line(action: &ActionView, mended: &str) -> Line {
     let mut cost = Vec::new();
     if let Some(minutes) = action.minutes {
         cost.push(format!("about {minutes:.0} min"));
@@ -50,10 +62,8 @@ fn action_line(action: &ActionView) -> Line {
     if !action.parts.is_empty() {
         cost.push(format!("parts: {}", list_and(&action.parts)));
     }
+    cost.push(mended.to_owned());
     let line = Line::plain("- ").join(action.instruction.clone());
-    if cost.is_empty() {
-        return line;
-    }
     line.push(Role::Quiet, format!(" ({})", cost.join("; ")))
 }
 
@@ -68,11 +78,10 @@ fn caution_line(caution: &CautionView) -> Line {
     Line::new().push(role, format!("{begins}{text}{}", refer.unwrap_or_default()))
 }
 
-fn next_checks(case: &Case<'_>) -> Vec<Line> {
+/// The two tests worth making next.
+pub(super) fn next_tests(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
     let mut lines: Vec<Line> = going_on(case).into_iter().collect();
-    for check in case.checks_left().iter().take(2) {
-        lines.push(next_line(case, check));
-    }
+    lines.extend(insight.tests.iter().take(2).map(|test| next_line(case, test)));
     if !lines.is_empty() {
         lines.insert(0, Line::strong("What to check next"));
     }
@@ -89,18 +98,25 @@ fn going_on(case: &Case<'_>) -> Option<Line> {
     Some(Line::plain(text).push(Role::Quiet, cost))
 }
 
-fn next_line(case: &Case<'_>, check: &NextCheck) -> Line {
+fn next_line(case: &Case<'_>, test: &NextTest) -> Line {
+    let minutes = test.minutes.max(1.0);
+    let settles = in_words(test.settles);
+    if let Some(tree) = test.tree {
+        let title = case.tree_view(tree).1;
+        let cost = format!(" (about {minutes:.0} min; that it settles the case: {settles})");
+        return Line::plain(format!("- Run \"{title}\"")).push(Role::Quiet, cost);
+    }
     let asks: Vec<String> =
-        check.questions.iter().take(3).map(|&q| case.question_view(q).ask.to_text()).collect();
-    let more = check.questions.len().saturating_sub(asks.len());
+        test.questions.iter().take(3).map(|&q| case.question_view(q).ask.to_text()).collect();
+    let more = test.questions.len().saturating_sub(asks.len());
     let mut text = format!("- {}", asks.join(" "));
     if more > 0 {
         text.push_str(&format!(" And {}.", count(more, "more question")));
     }
-    let tree = check.questions.first().and_then(|&q| case.trees_asking(q).first().copied());
+    let tree = test.questions.first().and_then(|&q| case.trees_asking(q).first().copied());
     let part_of = tree.map(|id| format!(", part of \"{}\"", case.tree_view(id).1));
-    let minutes = check.minutes.max(1.0);
-    let cost = format!(" (about {minutes:.0} min{})", part_of.unwrap_or_default());
+    let part_of = part_of.unwrap_or_default();
+    let cost = format!(" (about {minutes:.0} min{part_of}; that it settles the case: {settles})");
     Line::plain(text).push(Role::Quiet, cost)
 }
 

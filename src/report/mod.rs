@@ -4,6 +4,7 @@
 //! width. Imports `case`, `evidence`, `quantity` and `text`.
 
 mod advice;
+mod doubt;
 mod headline;
 mod json;
 mod ranking;

@@ -1,6 +1,7 @@
 //! The verdict in words: what, why, how sure, what next, and whom to ask.
 
-use super::advice::{referral, what_to_do};
+use super::advice::{next_tests, referral, what_to_do};
+use super::doubt::what_would_change;
 use super::headline::{WORTH_NAMING, WORTH_SAYING, headline};
 use crate::case::{Case, Ending, Now};
 use crate::evidence::wording::{in_words, reason, several_faults};
@@ -22,13 +23,17 @@ pub fn verdict(case: &Case<'_>, ending: &Ending) -> Vec<Line> {
     lines.extend(rounds(case));
     lines.extend(apart(case));
     lines.extend(ranking(case));
-    if let Some(leader) = assessment.leader() {
+    if assessment.has_evidence && !assessment.contradicts_itself {
+        let insight = case.insight();
         lines.extend(reasons(case));
         lines.extend(open_points(case));
         // After a stop nothing is said that could be read as a reason to go on.
         if !is_stopped {
-            lines.extend(what_to_do(case, leader.cause));
+            lines.extend(what_would_change(case, &insight));
+            lines.extend(what_to_do(case, &insight));
         }
+    } else if !is_stopped {
+        lines.extend(next_tests(case, &case.insight()));
     }
     lines.extend(referral());
     lines

@@ -210,6 +210,11 @@ impl Handbook {
         (0..self.parts.causes.len()).map(CauseId)
     }
 
+    /// Every action's place.
+    pub fn action_ids(&self) -> impl Iterator<Item = ActionId> + use<> {
+        (0..self.parts.actions.len()).map(ActionId)
+    }
+
     /// Every formula's place.
     pub fn formula_ids(&self) -> impl Iterator<Item = FormulaId> + use<> {
         (0..self.parts.formulas.len()).map(FormulaId)

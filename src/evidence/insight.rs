@@ -1,0 +1,232 @@
+//! What stands behind a verdict: what would change it, on what it rests, how far the author's
+//! numbers may be off, what the past adds, and in which order to repair.
+//!
+//! It costs more than a verdict, and is worked out when somebody asks.
+
+use super::decision::{Decisions, Lead};
+use super::engine::Engine;
+use super::next_check::{NextCheck, next_checks};
+use super::ranking::{Groups, Now};
+use super::repairs::{RepairStep, repairs};
+use super::sensitivity::{Crossing, Parameter, crossing};
+use super::value::{NextTest, next_tests};
+use super::weighed::{Weighed, share_of_yes};
+use super::what_if::{flips, rests_on, same_decision};
+use super::worksheet::Worksheet;
+use crate::formula::Symbol;
+use crate::handbook::{CauseId, FindingId};
+
+/// The most numbers of the author that are tried (limit of ours; each costs two networks).
+const MOST_NUMBERS_TRIED: usize = 8;
+
+/// Numbers that would have to be off by more than this, in nats of their odds, are not worth a
+/// word (`estimate`: a factor of ten).
+const FAR: f64 = 2.3;
+
+/// What a verdict decides for.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Decided {
+    /// That nothing is wrong.
+    NothingWrong,
+    /// That one of these causes, which call for the same action, is there; likeliest first.
+    Causes(Vec<CauseId>),
+}
+
+/// Outcomes of open findings under which something else would lead.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Change {
+    /// The findings with their outcomes.
+    pub outcomes: Vec<(FindingId, usize)>,
+    /// How probable these outcomes are together.
+    pub probability: f64,
+    /// What would lead.
+    pub to: Decided,
+}
+
+/// Evidence without which something else would lead.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RestsOn {
+    /// The places of the witnesses behind it.
+    pub witnesses: Vec<usize>,
+    /// What would lead.
+    pub to: Decided,
+}
+
+/// A number of the author at which something else would lead.
+#[derive(Clone, Debug, PartialEq)]
+pub struct HoldsWhile {
+    /// The cause that the number is about.
+    pub cause: CauseId,
+    /// The finding that it shows as; none for how common it is.
+    pub finding: Option<FindingId>,
+    /// What the author says.
+    pub stated: f64,
+    /// Where the lead changes.
+    pub at: f64,
+    /// What leads beyond.
+    pub to: Decided,
+}
+
+/// Something in the past that moved a cause's odds.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Past {
+    /// The cause.
+    pub cause: CauseId,
+    /// The question or formula.
+    pub when: Symbol,
+    /// What a yes multiplies the odds by.
+    pub factor: f64,
+}
+
+/// What stands behind a verdict.
+#[derive(Clone, Debug)]
+pub struct Insight {
+    /// How probable it is that the lead stays once the most telling open findings are known.
+    pub same_decision: f64,
+    /// What would change the lead, most probable first.
+    pub changes: Vec<Change>,
+    /// What the lead rests on, in the order of the evidence.
+    pub rests_on: Vec<RestsOn>,
+    /// How far numbers of the author may be off, nearest first.
+    pub holds_while: Vec<HoldsWhile>,
+    /// What the past adds, cause by cause.
+    pub past: Vec<Past>,
+    /// Repairs in the order to try.
+    pub repairs: Vec<RepairStep>,
+    /// Tests worth making, best first.
+    pub tests: Vec<NextTest>,
+}
+
+/// Works out what stands behind the verdict on a worksheet.
+#[must_use]
+pub fn insight(engine: &Engine, sheet: &Worksheet<'_>) -> Insight {
+    let weighed = Weighed::of(engine, sheet);
+    let now = Now::of(sheet, &weighed.epochs);
+    let groups = now.in_groups(sheet);
+    let decisions = groups.decisions();
+    let look = Look { engine, sheet, weighed: &weighed, groups: &groups, decisions: &decisions };
+    let checks = next_checks(weighed.epochs.network(), sheet, &weighed.posterior);
+    let open = telling(&checks);
+    Insight {
+        same_decision: same_decision(
+            weighed.epochs.network(),
+            &decisions,
+            &weighed.posterior,
+            &open[..open.len().min(MOST_SAME)],
+        ),
+        changes: look.changes(&open),
+        rests_on: look.rests_on(),
+        holds_while: look.holds_while(),
+        past: past(sheet),
+        repairs: repairs(sheet, &now.states(&weighed.posterior)),
+        tests: next_tests(&weighed, sheet, &decisions, &checks),
+    }
+}
+
+/// How many open findings the same-decision probability is over; each doubles the work (limit of
+/// ours).
+const MOST_SAME: usize = 6;
+
+/// Open findings, those that tell most first.
+fn telling(checks: &[NextCheck]) -> Vec<usize> {
+    let mut checks: Vec<&NextCheck> = checks.iter().collect();
+    checks.sort_by(|a, b| b.bits.total_cmp(&a.bits));
+    checks.into_iter().map(|check| check.finding.index()).collect()
+}
+
+struct Look<'a> {
+    engine: &'a Engine,
+    sheet: &'a Worksheet<'a>,
+    weighed: &'a Weighed<'a>,
+    groups: &'a Groups,
+    decisions: &'a Decisions,
+}
+
+impl Look<'_> {
+    fn decided(&self, lead: Lead) -> Decided {
+        match lead {
+            Lead::Nothing => Decided::NothingWrong,
+            Lead::Group(place) => Decided::Causes(self.groups.causes(place, self.weighed)),
+        }
+    }
+
+    fn changes(&self, open: &[usize]) -> Vec<Change> {
+        let network = self.weighed.epochs.network();
+        let found = flips(network, self.decisions, &self.weighed.posterior, open);
+        let change = |flip: super::what_if::Flip| Change {
+            outcomes: flip.outcomes.iter().map(|(f, o)| (FindingId::at(*f), *o)).collect(),
+            probability: flip.probability,
+            to: self.decided(flip.lead),
+        };
+        found.into_iter().map(change).collect()
+    }
+
+    fn rests_on(&self) -> Vec<RestsOn> {
+        let (network, odds) = (self.weighed.epochs.network(), &self.weighed.odds);
+        let found = rests_on(network, self.decisions, odds, &self.weighed.evidence);
+        let rest = |(piece, lead): (usize, Lead)| RestsOn {
+            witnesses: self.weighed.pieces[piece].witnesses.clone(),
+            to: self.decided(lead),
+        };
+        found.into_iter().map(rest).collect()
+    }
+
+    /// The strengths with which the leading causes show as what was seen, and how common they
+    /// are.
+    fn holds_while(&self) -> Vec<HoldsWhile> {
+        let model = self.weighed.epochs.model(self.engine);
+        let (lead, _) = self.decisions.lead(&self.weighed.posterior.states);
+        let nodes = self.groups.nodes(lead);
+        let mut tried: Vec<Parameter> = Vec::new();
+        for &place in self.weighed.pieces.iter().flat_map(|piece| &piece.witnesses) {
+            let Some(finding) = model.findings.get(place) else { continue };
+            let shown = finding.shown_by.iter().filter(|(cause, _)| nodes.contains(cause));
+            tried.extend(
+                shown.map(|(cause, _)| Parameter::Strength { finding: place, cause: *cause }),
+            );
+        }
+        tried.truncate(MOST_NUMBERS_TRIED);
+        let mut likeliest = nodes;
+        let marginals = &self.weighed.posterior.marginals;
+        likeliest.sort_by(|a, b| marginals[*b].total_cmp(&marginals[*a]));
+        tried.extend(likeliest.into_iter().map(|cause| Parameter::Prior { cause }).take(2));
+        let (odds, evidence) = (&self.weighed.odds, &self.weighed.evidence);
+        let distance = |c: &Crossing| (log_odds(c.stated) - log_odds(c.at)).abs();
+        let cross = |parameter| crossing(model, self.decisions, odds, evidence, parameter);
+        let is_near = |c: &Crossing| distance(c) <= FAR;
+        let mut found: Vec<Crossing> =
+            tried.into_iter().filter_map(cross).filter(is_near).collect();
+        found.sort_by(|a, b| distance(a).total_cmp(&distance(b)));
+        found.into_iter().filter_map(|crossing| self.named(&crossing)).collect()
+    }
+
+    fn named(&self, crossing: &Crossing) -> Option<HoldsWhile> {
+        let (node, finding) = match crossing.parameter {
+            Parameter::Prior { cause } => (cause, None),
+            Parameter::Strength { finding, cause } => {
+                (cause, Some(self.weighed.witnesses.get(finding)?.finding))
+            }
+        };
+        let of_node =
+            |cause: &CauseId| self.weighed.epochs.now(*cause) == node || cause.index() == node;
+        let cause = self.sheet.handbook().cause_ids().find(of_node)?;
+        let (stated, at) = (crossing.stated, crossing.at);
+        Some(HoldsWhile { cause, finding, stated, at, to: self.decided(crossing.lead) })
+    }
+}
+
+fn log_odds(chance: f64) -> f64 {
+    let held = chance.clamp(1e-6, 1.0 - 1e-6);
+    libm::log(held / (1.0 - held))
+}
+
+/// What is known of the past and counts.
+fn past(sheet: &Worksheet<'_>) -> Vec<Past> {
+    let handbook = sheet.handbook();
+    let of = |cause: CauseId| {
+        let history = handbook.cause(cause).history.iter();
+        let known = history.filter(|past| share_of_yes(sheet, past.when) >= 0.5);
+        known.map(move |past| Past { cause, when: past.when, factor: past.factor })
+    };
+    handbook.cause_ids().flat_map(of).collect()
+}
