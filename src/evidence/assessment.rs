@@ -6,6 +6,7 @@ use super::next_check::{NextCheck, next_checks};
 use super::ranking::{Now, Ranked, RankedGroup, was};
 use super::reasons::{Reason, Weighing};
 use super::weighed::Weighed;
+use super::what_if::same_decision;
 use super::witness::Witness;
 use super::worksheet::Worksheet;
 use crate::handbook::{CauseId, FindingId};
@@ -13,6 +14,15 @@ use crate::handbook::{CauseId, FindingId};
 /// How likely the leading explanation must be before the case counts as settled; `estimate`:
 /// the author's judgement of when acting beats asking.
 pub const SETTLED_AT: f64 = 0.8;
+
+/// How probable it must be besides that nothing cheap would change the lead; `estimate`.
+pub const STAYS_AT: f64 = 0.9;
+
+/// Up to this many minutes a check is cheap; `estimate`.
+const CHEAP: f64 = 5.0;
+
+/// How many cheap checks are looked at together (limit of ours; each doubles the work).
+const MOST_CHEAP: usize = 4;
 
 /// The judgement on a worksheet.
 #[derive(Clone, Debug)]
@@ -27,7 +37,8 @@ pub struct Assessment {
     pub nothing_wrong: f64,
     /// Causes that a repair was made for, with how probable it is that they were there at first.
     pub was: Vec<Ranked>,
-    /// Whether the leading explanation is likely enough to act on.
+    /// Whether the leading explanation is likely enough to act on, and nothing cheap is likely to
+    /// change which one it is.
     pub settled: bool,
     /// Whether any finding has said anything.
     pub has_evidence: bool,
@@ -83,11 +94,17 @@ pub fn assess(engine: &Engine, sheet: &Worksheet<'_>) -> Assessment {
         posterior: &posterior,
     };
     let reasons = weighing.reasons(&now);
+    let is_likely = !pieces.is_empty() && !contradicts_itself && leading >= SETTLED_AT;
+    let stays = || {
+        let decisions = now.in_groups(sheet).decisions();
+        let open = next_checks(network, sheet, &posterior);
+        same_decision(network, &decisions, &posterior, &cheap(&open))
+    };
     Assessment {
         ranking: now.ranking(&posterior),
         nothing_wrong,
         was: was(sheet, &epochs, &posterior),
-        settled: !pieces.is_empty() && !contradicts_itself && leading >= SETTLED_AT,
+        settled: is_likely && stays() >= STAYS_AT,
         has_evidence: !pieces.is_empty(),
         contradicts_itself,
         reasons: reasons.for_causes,
@@ -103,6 +120,13 @@ pub fn assess(engine: &Engine, sheet: &Worksheet<'_>) -> Assessment {
 pub fn checks_left(engine: &Engine, sheet: &Worksheet<'_>) -> Vec<NextCheck> {
     let weighed = Weighed::of(engine, sheet);
     next_checks(weighed.epochs.network(), sheet, &weighed.posterior)
+}
+
+/// The cheap checks that tell most, by the places of their findings.
+fn cheap(next: &[NextCheck]) -> Vec<usize> {
+    let mut cheap: Vec<&NextCheck> = next.iter().filter(|check| check.minutes <= CHEAP).collect();
+    cheap.sort_by(|a, b| b.bits.total_cmp(&a.bits));
+    cheap.into_iter().take(MOST_CHEAP).map(|check| check.finding.index()).collect()
 }
 
 /// Whether a state says something.

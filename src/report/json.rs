@@ -1,5 +1,7 @@
 //! The verdict as one JSON object, format 1, with full precision.
 
+mod insight;
+
 use serde_json::{Value as Json, json};
 
 use crate::case::{Case, CautionSeverity, CautionView, Ending};
@@ -20,6 +22,7 @@ const ROUNDING: f64 = 1e-10;
 #[must_use]
 pub fn verdict_json(case: &Case<'_>, ending: &Ending) -> Json {
     let assessment = case.assessment();
+    let insight = case.insight();
     json!({
         "format": 1,
         "tree": case.tree_view(case.tree()).0,
@@ -32,7 +35,13 @@ pub fn verdict_json(case: &Case<'_>, ending: &Ending) -> Json {
         "findings": findings(case),
         "formulas": formulas(case),
         "reasons": reasons(case),
-        "next": next(case),
+        "history": insight::history(case, &insight),
+        "next": insight::next(case, &insight),
+        "same_decision": insight.same_decision,
+        "flips": insight::flips(case, &insight),
+        "rests_on": insight::rests_on(case, &insight),
+        "holds_while": insight::holds_while(case, &insight),
+        "repairs": insight::repairs(case, &insight),
         "cautions": case.cautions_met().iter().map(caution).collect::<Vec<_>>(),
         "stopped": stopped(case, ending),
     })
@@ -139,24 +148,6 @@ fn reason_json(case: &Case<'_>, cause: &str, reason: &Reason) -> Json {
         "nats": reason.weight.nats(),
         "strength": wording::reason(reason.weight),
     })
-}
-
-fn next(case: &Case<'_>) -> Vec<Json> {
-    let checks = case.checks_left();
-    checks
-        .iter()
-        .take(5)
-        .map(|check| {
-            let questions: Vec<String> =
-                check.questions.iter().map(|&id| case.question_view(id).id).collect();
-            json!({
-                "finding": case.finding_name(check.finding),
-                "questions": questions,
-                "bits": check.bits,
-                "minutes": check.minutes,
-            })
-        })
-        .collect()
 }
 
 fn caution(view: &CautionView) -> Json {

@@ -4,9 +4,11 @@ use super::advice::{next_tests, referral, what_to_do};
 use super::doubt::what_would_change;
 use super::headline::{WORTH_NAMING, WORTH_SAYING, headline};
 use crate::case::{Case, Ending, Now};
+use crate::evidence::ledger::Weight;
 use crate::evidence::wording::{in_words, reason, several_faults};
-use crate::evidence::{FindingState, Reason, Witness};
-use crate::text::{Line, Role};
+use crate::evidence::{FindingState, Insight, Past, Reason, Witness};
+use crate::handbook::Entry;
+use crate::text::{Line, Role, capital, spoken};
 
 /// The whole verdict on a case, with how its interview ended.
 #[must_use]
@@ -25,7 +27,7 @@ pub fn verdict(case: &Case<'_>, ending: &Ending) -> Vec<Line> {
     lines.extend(ranking(case));
     if assessment.has_evidence && !assessment.contradicts_itself {
         let insight = case.insight();
-        lines.extend(reasons(case));
+        lines.extend(reasons(case, &insight));
         lines.extend(open_points(case));
         // After a stop nothing is said that could be read as a reason to go on.
         if !is_stopped {
@@ -120,7 +122,7 @@ fn ranking(case: &Case<'_>) -> Vec<Line> {
 }
 
 /// The strongest reasons for and against the leading explanation.
-fn reasons(case: &Case<'_>) -> Vec<Line> {
+fn reasons(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
     let assessment = case.assessment();
     let Some(leader) = assessment.leader() else { return Vec::new() };
     let (name, all) = if assessment.nothing_leads() {
@@ -133,13 +135,30 @@ fn reasons(case: &Case<'_>) -> Vec<Line> {
     let mut lines = Vec::new();
     for (heading, is_for) in [("for", true), ("against", false)] {
         let wanted = |reason: &&Reason| (reason.weight.nats() > 0.0) == is_for;
-        let chosen: Vec<&Reason> = all.iter().filter(weighty).filter(wanted).take(3).collect();
-        if !chosen.is_empty() {
+        let chosen = all.iter().filter(weighty).filter(wanted).take(3);
+        let mut said: Vec<Line> = chosen.map(|cited| reason_line(case, cited)).collect();
+        if !assessment.nothing_leads() {
+            let of_leader = insight.past.iter().filter(|past| past.cause == leader.cause);
+            let points_there = of_leader.filter(|past| (past.factor > 1.0) == is_for);
+            said.extend(points_there.map(|past| past_line(case, past)));
+        }
+        if !said.is_empty() {
             lines.push(Line::strong(format!("What speaks {heading} it ({name})")));
-            lines.extend(chosen.into_iter().map(|cited| reason_line(case, cited)));
+            lines.extend(said);
         }
     }
     lines
+}
+
+/// What the past says, before anything was tested.
+fn past_line(case: &Case<'_>, past: &Past) -> Line {
+    let handbook = case.handbook();
+    let asked = match handbook.entry(past.when) {
+        Entry::Question(id) => case.question_view(id).ask.push(Role::Plain, " Yes."),
+        _ => Line::plain(format!("{}.", capital(&spoken(handbook.symbol_name(past.when))))),
+    };
+    let weight = Weight::from_nats(libm::log(past.factor));
+    Line::plain("- ").join(asked).push(Role::Quiet, format!(" ({})", reason(weight)))
 }
 
 fn reason_line(case: &Case<'_>, cited: &Reason) -> Line {

@@ -19,7 +19,10 @@ const EDGES: &[(&str, &[&str])] = &[
     ("case", &["evidence", "handbook", "formula", "series", "quantity", "diagnostic", "text"]),
     ("book", &["case", "handbook", "source", "diagnostic", "text"]),
     ("rehearsal", &["case", "evidence", "handbook", "document", "diagnostic", "quantity", "text"]),
-    ("report", &["book", "case", "evidence", "rise", "series", "physics", "quantity", "text"]),
+    (
+        "report",
+        &["book", "case", "evidence", "handbook", "rise", "series", "physics", "quantity", "text"],
+    ),
     ("terminal", &["report", "case", "quantity", "text", "diagnostic"]),
     ("cli", &["*"]),
 ];
