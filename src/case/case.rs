@@ -5,11 +5,11 @@ use super::moved::{News, compare};
 use super::now::{Now, Passage, Passed, Place, RoundEnd};
 use super::walk::{Walk, walk};
 use crate::evidence::{
-    Assessment, Engine, FindingState, Given, Insight, NextCheck, Record, Streams, Worksheet, assess,
-    checks_left, insight,
+    Account, Assessment, Engine, FindingState, Given, Insight, NextCheck, Record, Streams, Worksheet,
+    account, assess, checks_left, insight,
 };
 use crate::handbook::{
-    CautionId, CautionSeverity, FindingId, Handbook, QuestionId, Target, TreeId,
+    CauseId, CautionId, CautionSeverity, FindingId, Handbook, QuestionId, Target, TreeId,
 };
 use crate::text::Line;
 
@@ -232,6 +232,12 @@ impl<'h> Case<'h> {
     #[must_use]
     pub fn insight(&self) -> Insight {
         insight(self.engine, &self.worksheet())
+    }
+
+    /// How a cause came to be as likely as it is; none where the evidence contradicts itself.
+    #[must_use]
+    pub fn account(&self, cause: CauseId) -> Option<Account> {
+        account(self.engine, &self.worksheet(), cause)
     }
 
     /// The facts.

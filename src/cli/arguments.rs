@@ -138,6 +138,18 @@ Exit status:
   3    the readings don't tell, or not yet
   130  interrupted; the readings are kept")]
     Watch(Box<WatchArguments>),
+    /// Says what stands behind a case: the rule, the numbers and their marks
+    #[command(after_help = "\
+Examples:
+  dryhold why                               the verdict on the case you worked on last
+  dryhold why pump_oil                      how likely a cause is, answer by answer
+  dryhold why blank_off_high                why a finding came out so, or did not
+  dryhold why target --case 2026-03-31-1    what hangs on an answer
+
+Exit status:
+  0    told
+  2    there is no such case or name")]
+    Why(WhyArguments),
     /// Computes a formula with units
     #[command(after_help = "\
 Examples:
@@ -213,6 +225,10 @@ pub struct DiagnoseArguments {
     #[arg(long, value_name = "FILE")]
     pub answers: Option<PathBuf>,
 
+    /// Prints what stands behind a cause, finding, question or formula instead of the verdict
+    #[arg(long, value_name = "NAME", conflicts_with = "json")]
+    pub why: Option<String>,
+
     /// Acknowledges a caution beforehand; may be repeated
     #[arg(long, value_name = "CAUTION")]
     pub acknowledge: Vec<String>,
@@ -275,6 +291,17 @@ pub struct RiseArguments {
     /// Prints the reading as JSON
     #[arg(long)]
     pub json: bool,
+}
+
+/// Arguments of `why`.
+#[derive(Args, Clone, Debug)]
+pub struct WhyArguments {
+    /// A cause, finding, question or formula by its id; without it, the whole verdict
+    pub name: Option<String>,
+
+    /// The case; without it, the one you worked on last
+    #[arg(long, value_name = "CASE")]
+    pub case: Option<String>,
 }
 
 /// Arguments of `eval`.

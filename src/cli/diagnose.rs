@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use anyhow::{Result, bail};
+use anyhow::{Result, anyhow, bail};
 
 use super::arguments::{DiagnoseArguments, For};
 use super::exit::ExitStatus;
@@ -16,7 +16,7 @@ use crate::case::{Case, Ending, Event, KeepNothing, Reply, Script, interview};
 use crate::diagnostic::near_name;
 use crate::evidence::Engine;
 use crate::handbook::{Handbook, QuestionId, TreeId};
-use crate::report::{verdict, verdict_json};
+use crate::report::{verdict, verdict_json, why};
 use crate::terminal::{Audience, Person};
 use crate::text::{capital, list_and};
 
@@ -40,7 +40,7 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &DiagnoseArguments) -> R
         }
         return by_person(session, &mut case, arguments.audience, arguments.json);
     }
-    by_script(session, &mut case, given, arguments.json)
+    by_script(session, &mut case, given, arguments)
 }
 
 fn find_tree(handbook: &Handbook, wanted: Option<&str>) -> Result<TreeId> {
@@ -150,8 +150,9 @@ fn by_script(
     session: &mut Session<'_>,
     case: &mut Case<'_>,
     given: Given,
-    json: bool,
+    arguments: &DiagnoseArguments,
 ) -> Result<ExitStatus> {
+    let json = arguments.json;
     let mut script = Script::new(given.answers, given.acknowledge).wanting_proof_of_repairs();
     let ending = match interview(case, &mut script, &mut KeepNothing) {
         // The answers reach no further, which is not the same as being stopped.
@@ -164,6 +165,10 @@ fn by_script(
     tell_the_way_on(session, case, &ending)?;
     if matches!(ending, Ending::Unusable(_)) {
         return Ok(ExitStatus::Unusable);
+    }
+    if let Some(name) = &arguments.why {
+        session.result_lines(&why(case, name).map_err(|message| anyhow!(message))?)?;
+        return Ok(ExitStatus::Settled);
     }
     if !case.assessment().has_evidence && !matches!(ending, Ending::Stopped(_)) {
         return no_evidence(session, case, &ending, json);

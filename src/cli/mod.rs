@@ -23,6 +23,7 @@ mod session;
 mod today;
 mod units;
 mod watch;
+mod why;
 
 pub use arguments::{Arguments, Command};
 pub use exit::ExitStatus;

@@ -26,7 +26,7 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &ResumeArguments) -> Res
     carry_on(session, &handbook, &file, arguments.audience, arguments.json)
 }
 
-fn find(book: &Book, wanted: Option<&str>) -> Result<CaseFile> {
+pub(super) fn find(book: &Book, wanted: Option<&str>) -> Result<CaseFile> {
     match wanted {
         Some(id) => book
             .find(id)

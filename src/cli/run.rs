@@ -9,7 +9,7 @@ use clap::Parser;
 use super::arguments::{Arguments, Command, DiagnoseArguments};
 use super::exit::ExitStatus;
 use super::session::Session;
-use super::{check, diagnose, eval, functions, rehearse, resume, rise, units, watch};
+use super::{check, diagnose, eval, functions, rehearse, resume, rise, units, watch, why};
 use crate::terminal::Facts;
 
 /// Runs the program with these arguments, the program's own name first.
@@ -39,6 +39,7 @@ fn command(session: &mut Session<'_>) -> Result<ExitStatus> {
         None => alone(session),
         Some(Command::Diagnose(arguments)) => diagnose::run(session, arguments),
         Some(Command::Resume(arguments)) => resume::run(session, arguments),
+        Some(Command::Why(arguments)) => why::run(session, arguments),
         Some(Command::Rise(arguments)) => rise::run(session, arguments),
         Some(Command::Watch(arguments)) => watch::run(session, arguments),
         Some(Command::Eval(arguments)) => eval::run(session, arguments),
@@ -78,6 +79,7 @@ impl Default for DiagnoseArguments {
             acknowledge: Vec::new(),
             audience: super::arguments::For::Site,
             json: false,
+            why: None,
         }
     }
 }

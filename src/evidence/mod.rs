@@ -5,6 +5,7 @@
 //! findings to the [`network`] and gives a ranking with reasons and the next checks. Nothing here
 //! knows a tree or a terminal. Imports `handbook`, `formula`, `quantity` and `text`.
 
+mod account;
 mod assessment;
 pub mod decision;
 mod doubt;
@@ -30,6 +31,7 @@ mod witness;
 pub mod wording;
 mod worksheet;
 
+pub use account::{Account, Entry, account};
 pub use assessment::{Assessment, SETTLED_AT, assess, checks_left, speaks};
 pub use doubt::{InstrumentError, Reading, Streams, share_above, true_values};
 pub use engine::Engine;

@@ -10,6 +10,7 @@ mod json;
 mod ranking;
 mod rise;
 mod verdict;
+mod why;
 
 pub use json::verdict_json;
 pub use ranking::ranking_line;
@@ -18,3 +19,4 @@ pub use rise::{
     rise_svg, rise_told,
 };
 pub use verdict::verdict;
+pub use why::{askable, why};

@@ -1,0 +1,84 @@
+//! Why a case says what it says: the rule, the numbers and their marks behind a finding, a cause, a
+//! question or a formula, and what is missing where there is no answer.
+
+mod cause;
+mod finding;
+mod question;
+mod value;
+
+use crate::case::Case;
+use crate::handbook::{Basis, Entry};
+use crate::text::{Line, near_name};
+
+/// What stands behind an entry of the handbook in this case.
+///
+/// # Errors
+/// A name that the handbook does not have, with the nearest one.
+pub fn why(case: &Case<'_>, name: &str) -> Result<Vec<Line>, String> {
+    let handbook = case.handbook();
+    let wanted = name.trim().to_lowercase().replace([' ', '-'], "_");
+    if let Some(cause) = handbook.find_cause(&wanted) {
+        return Ok(cause::of_cause(case, cause));
+    }
+    match handbook.symbol(&wanted).map(|symbol| handbook.entry(symbol)) {
+        Some(Entry::Finding(id)) => Ok(finding::of_finding(case, id)),
+        Some(Entry::Question(id)) => Ok(question::of_question(case, id)),
+        Some(Entry::Formula(id)) => Ok(value::of_formula(case, id)),
+        None => Err(unknown(case, name, &wanted)),
+    }
+}
+
+/// Everything that can be asked about, by its id.
+#[must_use]
+pub fn askable(case: &Case<'_>) -> Vec<String> {
+    let handbook = case.handbook();
+    let causes = handbook.causes().iter().map(|cause| cause.id.clone());
+    let findings = handbook.findings().iter().map(|finding| finding.id.clone());
+    let questions = handbook.questions().iter().map(|question| question.id.clone());
+    let formulas = handbook.formulas().iter().map(|formula| formula.id.clone());
+    causes.chain(findings).chain(questions).chain(formulas).collect()
+}
+
+fn unknown(case: &Case<'_>, name: &str, wanted: &str) -> String {
+    let names = askable(case);
+    let near = near_name(wanted, names.iter().map(String::as_str));
+    let title = format!("the handbook has no cause, finding, question or formula `{name}`");
+    match near {
+        Some(near) => format!("{title}; did you mean `{near}`?"),
+        None => format!("{title}; the ids stand in the verdict as JSON and in the rules"),
+    }
+}
+
+/// `estimate`, `common practice`, or the title of the source.
+fn mark(case: &Case<'_>, basis: &Basis, key: &str) -> String {
+    let by_key = basis.by_key.iter().find(|(of, _)| of == key).map(|(_, mark)| mark);
+    let mark = by_key.or(basis.whole.as_ref()).map_or("no mark", String::as_str);
+    let source = case.handbook().references().iter().find(|source| source.id == mark);
+    source.map_or_else(|| mark.replace('_', " "), |source| source.title.clone())
+}
+
+/// A share as the handbook has it: `85 %`.
+fn percent(share: f64) -> String {
+    let hundredths = 100.0 * share;
+    if hundredths > 0.0 && hundredths < 1.0 {
+        format!("{hundredths:.1} %")
+    } else {
+        format!("{hundredths:.0} %")
+    }
+}
+
+/// `odds 3.2 times` or `odds 1/3.2`.
+fn on_odds(nats: f64) -> String {
+    let factor = libm::exp(nats.abs());
+    let factor = if factor >= 10.0 { format!("{factor:.0}") } else { format!("{factor:.1}") };
+    match nats {
+        nats if nats.abs() < 0.005 => "odds as before".to_owned(),
+        nats if nats > 0.0 => format!("odds {factor} times as high"),
+        _ => format!("odds {factor} times as low"),
+    }
+}
+
+/// The probability behind the logarithm of odds.
+fn of_log_odds(nats: f64) -> f64 {
+    1.0 / (1.0 + libm::exp(-nats))
+}

@@ -1,0 +1,75 @@
+//! Why a question is asked, what was answered, and what hangs on it.
+
+use super::value::told;
+use super::{mark, percent};
+use crate::case::{Case, QuestionId};
+use crate::evidence::FindingState;
+use crate::formula::{Facts, Value};
+use crate::handbook::Question;
+use crate::text::{Line, Role, list_and};
+
+/// The question, its answers with their doubt, and the findings that need it.
+pub(super) fn of_question(case: &Case<'_>, id: QuestionId) -> Vec<Line> {
+    let question = case.handbook().question(id);
+    let view = case.question_view(id);
+    let mut lines = vec![Line::strong(format!("`{}`: ", question.id)).join(view.ask)];
+    lines.extend(view.why.map(|why| Line::plain("- Why it is asked: ").join(why)));
+    lines.extend(answers(case, id, question));
+    lines.extend(hangs_on_it(case, id));
+    lines
+}
+
+fn answers(case: &Case<'_>, id: QuestionId, question: &Question) -> Vec<Line> {
+    let given: Vec<String> =
+        case.record().answers(id).map(|(_, given)| format!("[{}]", given.typed)).collect();
+    let mut lines = vec![Line::plain(if given.is_empty() {
+        "- It has no answer yet.".to_owned()
+    } else {
+        format!("- Answered: {}.", list_and(&given))
+    })];
+    let value = case.worksheet().latest(question.symbol);
+    if let Value::Quantity(_) = value {
+        let shown = told(&value, &question.kind, question.unit.as_ref());
+        lines.push(Line::plain(format!("- What it stands for, with its doubt: {shown}.")));
+    }
+    if let Some(id) = question.instrument {
+        let instrument = case.handbook().instrument(id);
+        let text = format!(
+            "- Read by {} ({}); its own error is the same in all its readings.",
+            instrument.name,
+            mark(case, &instrument.basis, "scale")
+        );
+        lines.push(Line::plain(text));
+    }
+    if question.not_sure.is_some() {
+        let mark = mark(case, &question.basis, "not_sure");
+        lines.push(Line::plain(format!("- \"Not sure\" stands for a range ({mark}).")));
+    }
+    lines
+}
+
+fn hangs_on_it(case: &Case<'_>, id: QuestionId) -> Vec<Line> {
+    let handbook = case.handbook();
+    let needs = |finding: &crate::case::FindingId| {
+        handbook.questions_under(handbook.finding(*finding).symbol).contains(&id)
+    };
+    let mut lines: Vec<Line> = case
+        .finding_ids()
+        .filter(needs)
+        .map(|finding| {
+            let state = match &case.assessment().finding(finding).state {
+                FindingState::True(_) => "yes".to_owned(),
+                FindingState::False(_) => "no".to_owned(),
+                FindingState::TooClose(share) => format!("too close, yes in {}", percent(*share)),
+                FindingState::Seen(choice) => case.choice_id(finding, *choice),
+                FindingState::NotApplicable(why) | FindingState::Unknown(why) => why.clone(),
+            };
+            Line::plain(format!("- `{}`", case.finding_name(finding)))
+                .push(Role::Quiet, format!(": {state}"))
+        })
+        .collect();
+    if !lines.is_empty() {
+        lines.insert(0, Line::strong("What hangs on it"));
+    }
+    lines
+}
