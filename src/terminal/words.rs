@@ -21,6 +21,8 @@ pub enum Action {
     TakeBack,
     /// See what is likely so far.
     Ranking,
+    /// See what stands behind a cause, a finding or an answer.
+    Explain,
     /// Stop here and keep everything.
     Stop,
     /// See everything that can be done. A console opens this menu itself and never returns it.
@@ -42,7 +44,7 @@ struct Row {
 }
 
 /// Every action with its words, in the order in which they are listed.
-const TABLE: [Row; 11] = [
+const TABLE: [Row; 12] = [
     Row {
         action: Action::NotSure,
         word: "not sure",
@@ -87,6 +89,12 @@ const TABLE: [Row; 11] = [
         does: "see what is likely so far",
     },
     Row {
+        action: Action::Explain,
+        word: "explain",
+        also: &["why not", "reasons"],
+        does: "see what stands behind a cause, a finding or an answer",
+    },
+    Row {
         action: Action::Stop,
         word: "stop",
         also: &["quit", "exit"],
@@ -104,7 +112,7 @@ const TABLE: [Row; 11] = [
 impl Action {
     /// Every action, in the order in which they are listed.
     #[must_use]
-    pub fn all() -> [Self; 11] {
+    pub fn all() -> [Self; 12] {
         TABLE.map(|row| row.action)
     }
 

@@ -6,7 +6,7 @@ mod finding;
 mod question;
 mod value;
 
-use crate::case::Case;
+use crate::case::{Case, CauseId};
 use crate::handbook::{Basis, Entry};
 use crate::text::{Line, near_name};
 
@@ -16,6 +16,10 @@ use crate::text::{Line, near_name};
 /// A name that the handbook does not have, with the nearest one.
 pub fn why(case: &Case<'_>, name: &str) -> Result<Vec<Line>, String> {
     let handbook = case.handbook();
+    let called = |cause: &CauseId| case.cause_view(*cause).name.eq_ignore_ascii_case(name.trim());
+    if let Some(cause) = handbook.cause_ids().find(called) {
+        return Ok(cause::of_cause(case, cause));
+    }
     let wanted = name.trim().to_lowercase().replace([' ', '-'], "_");
     if let Some(cause) = handbook.find_cause(&wanted) {
         return Ok(cause::of_cause(case, cause));
@@ -41,7 +45,12 @@ pub fn askable(case: &Case<'_>) -> Vec<String> {
 
 fn unknown(case: &Case<'_>, name: &str, wanted: &str) -> String {
     let names = askable(case);
-    let near = near_name(wanted, names.iter().map(String::as_str));
+    let ids = names.iter().map(String::as_str);
+    let called: Vec<String> =
+        case.handbook().cause_ids().map(|cause| case.cause_view(cause).name).collect();
+    let near = near_name(wanted, ids)
+        .or_else(|| near_name(name.trim(), called.iter().map(String::as_str)))
+        .map(str::to_owned);
     let title = format!("the handbook has no cause, finding, question or formula `{name}`");
     match near {
         Some(near) => format!("{title}; did you mean `{near}`?"),

@@ -28,6 +28,10 @@ pub(super) fn working(case: &Case<'_>, formula: &Checked) -> Vec<Line> {
     let steps = formula.working(&sheet);
     let mut said: Vec<String> = Vec::new();
     for step in steps {
+        // What is not known is told once, at the answer that is missing.
+        if matches!(step.value, Value::Unknown(_)) && case.handbook().symbol(&step.text).is_none() {
+            continue;
+        }
         let value = told(&step.value, &step.kind, step.unit.as_ref());
         let text = match step.origin {
             Origin::LeftOut => format!("    {} = {value}, left out", step.text),

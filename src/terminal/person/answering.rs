@@ -20,8 +20,15 @@ pub enum Audience {
 }
 
 /// What may be done instead of answering, everywhere.
-pub(super) const ALWAYS: [Action; 6] =
-    [Action::Back, Action::Note, Action::Another, Action::TakeBack, Action::Ranking, Action::Stop];
+pub(super) const ALWAYS: [Action; 7] = [
+    Action::Back,
+    Action::Note,
+    Action::Another,
+    Action::TakeBack,
+    Action::Ranking,
+    Action::Explain,
+    Action::Stop,
+];
 
 /// How many asides one response may take before the input counts as ended; an estimate: far more
 /// than a person makes, and little enough for an endless pipe.
@@ -132,6 +139,7 @@ impl<'c> Person<'c> {
                 self.show_ranking(case);
                 None
             }
+            Action::Explain => self.explain(case),
             Action::Note => self.note(),
             Action::Another => self.another(case),
             Action::TakeBack => self.take_back(case),

@@ -18,6 +18,7 @@ mod changing;
 mod dictation;
 mod doing;
 mod ending;
+mod explaining;
 mod holding;
 mod picking;
 mod reminders;
