@@ -94,7 +94,10 @@ fn preparation(
     let missing = handbook.action(action).needs.iter().filter(|need| !conditions.contains(*need));
     let mut first: Vec<ActionId> = Vec::new();
     for need in missing {
-        let brings = |id: &ActionId| *id != action && handbook.action(*id).leaves.contains(need);
+        // A repair is no preparation for another one.
+        let brings = |id: &ActionId| {
+            handbook.action(*id).leaves.contains(need) && cures(handbook, *id).is_empty()
+        };
         let quickest = handbook
             .action_ids()
             .filter(brings)

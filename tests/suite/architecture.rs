@@ -21,7 +21,10 @@ const EDGES: &[(&str, &[&str])] = &[
     ("rehearsal", &["case", "evidence", "handbook", "document", "diagnostic", "quantity", "text"]),
     (
         "report",
-        &["book", "case", "evidence", "handbook", "rise", "series", "physics", "quantity", "text"],
+        &[
+            "book", "case", "evidence", "handbook", "formula", "rise", "series", "physics",
+            "quantity", "text",
+        ],
     ),
     ("terminal", &["report", "case", "quantity", "text", "diagnostic"]),
     ("cli", &["*"]),

@@ -46,6 +46,7 @@ questions:
   damp:
     ask: Has this hose lain in the wet?
     kind: yes/no
+    takes: 6 min
   charged:
     ask: Does any part stand above 0 bar gauge?
     kind: yes/no
