@@ -3,7 +3,9 @@
 #![expect(clippy::disallowed_methods, reason = "expected values are compared with a tolerance")]
 
 mod brute_force;
+mod drawn;
 mod golden;
+mod metamorphic;
 mod naive;
 mod reference;
 mod refusals;
