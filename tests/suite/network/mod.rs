@@ -3,6 +3,7 @@
 #![expect(clippy::disallowed_methods, reason = "expected values are compared with a tolerance")]
 
 mod brute_force;
+mod coarsening;
 mod drawn;
 mod golden;
 mod metamorphic;
