@@ -4,6 +4,7 @@
 
 mod brute_force;
 mod coarsening;
+mod deciding;
 mod drawn;
 mod golden;
 mod metamorphic;
