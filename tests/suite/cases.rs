@@ -1,7 +1,7 @@
 //! Cases: the path, replay, taking back, cautions, rounds.
 
 mod evidence;
-mod handbooks;
+pub mod handbooks;
 mod path;
 mod random;
 mod readings;

@@ -6,6 +6,7 @@ mod brute_force;
 mod coarsening;
 mod deciding;
 mod drawn;
+mod epochs;
 mod golden;
 mod metamorphic;
 mod naive;
