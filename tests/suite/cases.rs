@@ -2,6 +2,7 @@
 
 mod evidence;
 pub mod handbooks;
+mod insight;
 mod path;
 mod random;
 mod readings;
