@@ -1,6 +1,7 @@
 //! What stands behind a verdict, each claim checked by letting it come about.
 
 mod asking;
+mod holds;
 mod mending;
 mod pump;
 

@@ -1,0 +1,76 @@
+//! How far the handbook's numbers may be off: read off a handbook with another number in it.
+
+use dryhold::evidence::{Engine, HoldsWhile};
+use dryhold::handbook::Handbook;
+
+use super::pump::HANDBOOK;
+use super::{Answers, Bench, answered, answers, assert_leads, handbook, leading, several};
+
+/// The handbook's text with another number in the place of one.
+fn with_number(handbook: &Handbook, hold: &HoldsWhile, number: f64) -> String {
+    let cause = &handbook.cause(hold.cause).id;
+    let (section, entry, key) = match hold.finding {
+        Some(finding) => ("findings:", handbook.finding(finding).id.clone(), cause.clone()),
+        None => ("causes:", cause.clone(), "how_common".to_owned()),
+    };
+    let after = |from: usize, wanted: &str| {
+        let at = HANDBOOK[from..].find(wanted).unwrap_or_else(|| panic!("no {wanted:?}"));
+        from + at + wanted.len()
+    };
+    let start = after(after(after(0, section), &format!("\n  {entry}:")), &format!("{key}: "));
+    let stated = hold.stated.to_string();
+    assert!(HANDBOOK[start..].starts_with(&stated), "{hold:?}");
+    [&HANDBOOK[..start], &number.to_string(), &HANDBOOK[start + stated.len()..]].concat()
+}
+
+/// Lets a check see the case in a handbook with another number.
+fn with(handbook: &Handbook, hold: &HoldsWhile, number: f64, check: impl Fn(&Handbook, &Engine)) {
+    let other = super::handbook(&with_number(handbook, hold, number));
+    check(&other, &Engine::new(&other).unwrap());
+}
+
+/// Asserts that the lead stays up to each crossing and is another one beyond it.
+fn assert_holds(answers: &Answers, then: impl Fn(&mut Bench<'_>)) -> usize {
+    let handbook = handbook(HANDBOOK);
+    let engine = Engine::new(&handbook).unwrap();
+    let case = |handbook: &Handbook, engine: &Engine, to: &dryhold::evidence::Decided| {
+        let mut bench = answered(handbook, engine, answers);
+        then(&mut bench);
+        assert_leads(&bench, to);
+    };
+    let mut bench = answered(&handbook, &engine, answers);
+    then(&mut bench);
+    let now = leading(&bench);
+    let holds = bench.case.insight().holds_while;
+    for hold in &holds {
+        let step = 1e-5_f64.copysign(hold.at - hold.stated);
+        for number in [(hold.stated + hold.at) / 2.0, hold.at - step] {
+            with(&handbook, hold, number, |handbook, engine| case(handbook, engine, &now));
+        }
+        with(&handbook, hold, hold.at + step, |other, engine| case(other, engine, &hold.to));
+    }
+    holds.len()
+}
+
+#[test]
+fn a_verdict_holds_while_a_number_stays_on_its_side() {
+    let without_past = several().into_iter().filter(|a| a.iter().all(|(id, _)| id != "old"));
+    let found: usize = without_past.map(|answers| assert_holds(&answers, |_| {})).sum();
+    assert!(found >= 4, "only {found} numbers have a crossing");
+}
+
+#[test]
+fn no_number_holds_a_verdict_that_nothing_near_changes() {
+    let all = answers(&[
+        ("reads_high", "yes"),
+        ("looks", "clear"),
+        ("rises", "yes"),
+        ("bubbles", "yes"),
+        ("floor", "60 micron"),
+    ]);
+    let handbook = handbook(HANDBOOK);
+    let engine = Engine::new(&handbook).unwrap();
+    let insight = answered(&handbook, &engine, &all).case.insight();
+    assert!(insight.changes.is_empty(), "{:?}", insight.changes);
+    assert!((insight.same_decision - 1.0).abs() < 1e-12);
+}
