@@ -10,6 +10,7 @@ mod epochs;
 mod golden;
 mod metamorphic;
 mod naive;
+mod plans;
 mod reference;
 mod refusals;
 mod what_if;
