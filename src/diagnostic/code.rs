@@ -95,6 +95,7 @@ codes! {
     TooManyCauses = "H507", Error, "more causes than can be weighed together";
     Clamped = "H508", Warning, "a strength that claims certainty";
     ReplacesCycle = "H509", Error, "findings that replace each other in a circle";
+    CountedTwice = "H510", Warning, "two findings off one reading";
     DanglingStep = "H601", Error, "a step that is not there";
     UnreachableStep = "H602", Error, "a step that nothing leads to";
     NoWayToEnd = "H603", Error, "a step from which no end can be reached";

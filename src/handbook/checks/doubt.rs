@@ -7,14 +7,18 @@ use crate::handbook::graph::NameGraph;
 use crate::handbook::model::{Next, Parts, Rule, Step};
 use crate::source::Span;
 
-pub(super) fn check(raw: &RawHandbook, parts: &Parts, faults: &mut Vec<Diagnostic>) {
-    let graph = NameGraph::of(parts);
+pub(super) fn check(
+    raw: &RawHandbook,
+    parts: &Parts,
+    graph: &NameGraph,
+    faults: &mut Vec<Diagnostic>,
+) {
     for tree in &parts.trees {
         let Some(raw) = raw.trees.iter().find(|raw| raw.id.value == tree.id) else {
             continue;
         };
         for (step, raw) in tree.steps.iter().zip(&raw.steps) {
-            check_step(parts, &graph, step, raw.id.span, faults);
+            check_step(parts, graph, step, raw.id.span, faults);
         }
     }
 }

@@ -2,11 +2,12 @@
 //! what is needed to run at all.
 //!
 //! Nearly all look at the handbook as written, so that a fault in one entry hides no fault of
-//! another; only [`doubt`] needs every formula checked.
+//! another; only [`counted_twice`] and [`doubt`] need every formula checked.
 
 mod causes;
 mod circles;
 mod conditions;
+mod counted_twice;
 mod doubt;
 mod former;
 mod itself;
@@ -14,6 +15,7 @@ mod paths;
 mod reserved;
 mod ring;
 
+use super::graph::NameGraph;
 use super::model::Parts;
 use super::resolve::Ids;
 use crate::diagnostic::Diagnostic;
@@ -33,5 +35,7 @@ pub(super) fn check_written(raw: &RawHandbook, faults: &mut Vec<Diagnostic>) {
 
 /// Runs every check that needs whole tables.
 pub(super) fn check_tables(raw: &RawHandbook, parts: &Parts, faults: &mut Vec<Diagnostic>) {
-    doubt::check(raw, parts, faults);
+    let graph = NameGraph::of(parts);
+    counted_twice::check(raw, parts, &graph, faults);
+    doubt::check(raw, parts, &graph, faults);
 }
