@@ -79,22 +79,20 @@ fn rests_on(case: &Case<'_>, rest: &RestsOn) -> Line {
 
 fn holds_while(case: &Case<'_>, holds: &HoldsWhile) -> Line {
     let name = case.cause_view(holds.cause).name;
-    let side = if holds.at < holds.stated { "above" } else { "below" };
-    let number = match holds.finding {
+    let side = if holds.at < holds.stated { "more" } else { "fewer" };
+    let (at, stated) = (percent(holds.at), percent(holds.stated));
+    let text = match holds.finding {
         Some(finding) => format!(
-            "the share of {name} cases that show \"{}\"",
+            "- It holds as long as {side} than {at} of such cases show \"{}\": {name}. The handbook \
+             says {stated}.",
             spoken(case.finding_name(finding))
         ),
-        None => format!("how common {name} is"),
-    };
-    Line::new().push(
-        Role::Quiet,
-        format!(
-            "- It holds while {number} stays {side} {}; the handbook says {}.",
-            percent(holds.at),
-            percent(holds.stated)
+        None => format!(
+            "- It holds as long as {side} than {at} of all jobs begin with this: {name}. The \
+             handbook says {stated}."
         ),
-    )
+    };
+    Line::new().push(Role::Quiet, text)
 }
 
 fn percent(share: f64) -> String {
