@@ -5,8 +5,8 @@ use super::moved::{News, compare};
 use super::now::{Now, Passage, Passed, Place, RoundEnd};
 use super::walk::{Walk, walk};
 use crate::evidence::{
-    Account, Assessment, Engine, FindingState, Given, Insight, NextCheck, Record, Streams, Worksheet,
-    account, assess, checks_left, insight,
+    Account, Assessment, Engine, FindingState, Given, Insight, NextCheck, Record, Streams,
+    Worksheet, account, assess, checks_left, insight,
 };
 use crate::handbook::{
     CauseId, CautionId, CautionSeverity, FindingId, Handbook, QuestionId, Target, TreeId,

@@ -6,6 +6,7 @@
 use super::decision::{Decisions, Lead};
 use super::engine::Engine;
 use super::next_check::{NextCheck, next_checks};
+use super::obscured::{ExplainedAway, Hidden, explained_away, hidden};
 use super::ranking::{Groups, Now};
 use super::repairs::{RepairStep, repairs};
 use super::sensitivity::{Crossing, Parameter, crossing};
@@ -89,6 +90,10 @@ pub struct Insight {
     pub rests_on: Vec<RestsOn>,
     /// How far numbers of the author may be off, nearest first.
     pub holds_while: Vec<HoldsWhile>,
+    /// Findings that came out normal though a likely cause hides them.
+    pub hidden: Vec<Hidden>,
+    /// Evidence that would speak for a cause if a likelier one did not explain it.
+    pub explained_away: Vec<ExplainedAway>,
     /// What the past adds, cause by cause.
     pub past: Vec<Past>,
     /// Repairs in the order to try.
@@ -117,6 +122,8 @@ pub fn insight(engine: &Engine, sheet: &Worksheet<'_>) -> Insight {
         changes: look.changes(&open),
         rests_on: look.rests_on(),
         holds_while: look.holds_while(),
+        hidden: hidden(&weighed, sheet, &now),
+        explained_away: explained_away(weighed.epochs.network(), &weighed, &now),
         past: past(sheet),
         repairs: repairs(sheet, &now.states(&weighed.posterior)),
         tests: next_tests(&weighed, sheet, &decisions, &checks),

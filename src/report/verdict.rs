@@ -28,6 +28,7 @@ pub fn verdict(case: &Case<'_>, ending: &Ending) -> Vec<Line> {
     if assessment.has_evidence && !assessment.contradicts_itself {
         let insight = case.insight();
         lines.extend(reasons(case, &insight));
+        lines.extend(obscured(case, &insight));
         lines.extend(open_points(case));
         // After a stop nothing is said that could be read as a reason to go on.
         if !is_stopped {
@@ -148,6 +149,42 @@ fn reasons(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
         }
     }
     lines
+}
+
+/// The most lines about what is hidden or explained away (limit of ours).
+const MOST_OBSCURED: usize = 3;
+
+/// What a likely cause hides, and what speaks for another only by itself.
+fn obscured(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
+    let name = |cause| case.cause_view(cause).name;
+    let witnesses = &case.assessment().witnesses;
+    let hidden = insight.hidden.iter().map(|hidden| {
+        let said = case.assessment().finding(hidden.finding).text.clone();
+        let text = format!(
+            " That says little: {}, if it is there, hides it {}.",
+            name(hidden.by),
+            times_in_ten(hidden.share)
+        );
+        Line::plain("- ").join(said).push(Role::Plain, text)
+    });
+    let explained = insight.explained_away.iter().filter_map(|explained| {
+        let said = witnesses.get(*explained.witnesses.first()?)?.judged.text.clone();
+        let text = format!(
+            " By itself that speaks for {} too, but {} explains it.",
+            name(explained.cause),
+            name(explained.by)
+        );
+        Some(Line::plain("- ").join(said).push(Role::Plain, text))
+    });
+    let mut lines: Vec<Line> = hidden.chain(explained).take(MOST_OBSCURED).collect();
+    if !lines.is_empty() {
+        lines.insert(0, Line::strong("What says less than it seems"));
+    }
+    lines
+}
+
+fn times_in_ten(share: f64) -> String {
+    format!("about {:.0} times in 10", 10.0 * share)
 }
 
 /// What the past says, before anything was tested.
