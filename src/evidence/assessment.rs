@@ -2,6 +2,7 @@
 
 use super::engine::Engine;
 use super::finding::{FindingState, Judged};
+use super::network::Posterior;
 use super::next_check::{NextCheck, next_checks};
 use super::ranking::{Now, Ranked, RankedGroup, was};
 use super::reasons::{Reason, Weighing};
@@ -96,9 +97,12 @@ pub fn assess(engine: &Engine, sheet: &Worksheet<'_>) -> Assessment {
     let reasons = weighing.reasons(&now);
     let is_likely = !pieces.is_empty() && !contradicts_itself && leading >= SETTLED_AT;
     let stays = || {
-        let decisions = now.in_groups(sheet).decisions();
         let open = next_checks(network, sheet, &posterior);
-        same_decision(network, &decisions, &posterior, &cheap(&open))
+        // What is still open speaks about now, as in the engine's own network, which has fewer
+        // states than one with repairs.
+        let decisions = now.in_groups(sheet).decisions_by_cause();
+        let posterior = Posterior { states: now.states(&posterior), ..posterior.clone() };
+        same_decision(engine.network(), &decisions, &posterior, &cheap(&open))
     };
     Assessment {
         ranking: now.ranking(&posterior),

@@ -21,36 +21,51 @@ pub enum Lead {
 /// The groups of causes to decide for.
 #[derive(Clone, Debug)]
 pub struct Decisions {
-    masks: Vec<usize>,
-    all: usize,
+    groups: usize,
+    /// For each byte of a state, the groups of which a cause is there.
+    there: [Vec<u32>; BYTES],
 }
+
+/// How many bytes a state has, with as many causes as a network takes.
+const BYTES: usize = 3;
 
 impl Decisions {
     /// Groups of causes, each named by its place in the network.
     #[must_use]
     pub fn new(groups: Vec<Vec<usize>>) -> Self {
-        let bits = |causes: &Vec<usize>| causes.iter().fold(0, |mask, cause| mask | 1 << cause);
-        let masks: Vec<usize> = groups.iter().map(bits).collect();
-        Self { all: masks.iter().fold(0, |all, mask| all | mask), masks }
+        let mut there = [(); BYTES].map(|()| vec![0; 1 << 8]);
+        for (group, causes) in groups.iter().enumerate() {
+            for cause in causes.iter().filter(|cause| **cause < 8 * BYTES) {
+                let with = |byte: &(usize, &mut u32)| byte.0 & (1 << (cause % 8)) != 0;
+                let bytes = there[cause / 8].iter_mut().enumerate();
+                bytes.filter(with).for_each(|(_, seen)| *seen |= 1 << group);
+            }
+        }
+        Self { groups: groups.len(), there }
     }
 
     /// The weight of every decision: that of nothing, then that of each group.
     #[must_use]
     pub fn weights(&self, states: &[f64]) -> (f64, Vec<f64>) {
-        let mut groups = vec![0.0; self.masks.len()];
-        let mut nothing = 0.0;
-        for (state, weight) in states.iter().enumerate() {
-            if state & self.all == 0 {
-                nothing += weight;
-                continue;
-            }
-            for (group, mask) in groups.iter_mut().zip(&self.masks) {
-                if state & mask != 0 {
-                    *group += weight;
-                }
+        // First by which groups are there, of which there are fewer than states.
+        let mut left = vec![0.0; 1 << self.groups];
+        for (place, chunk) in states.chunks(1 << 8).enumerate() {
+            let high = self.there[1][place & 0xff] | self.there[2][(place >> 8) & 0xff];
+            for (weight, low) in chunk.iter().zip(&self.there[0]) {
+                left[(low | high) as usize] += weight;
             }
         }
-        (nothing, groups)
+        let nothing = left[0];
+        let mut weights = vec![0.0; self.groups];
+        for group in (0..self.groups).rev() {
+            let (without, with) = left.split_at_mut(1 << group);
+            for (without, with) in without.iter_mut().zip(&*with) {
+                weights[group] += with;
+                *without += with;
+            }
+            left.truncate(1 << group);
+        }
+        (nothing, weights)
     }
 
     /// What leads and its weight, which is its probability if those of the states sum to 1; of

@@ -129,6 +129,13 @@ impl Groups {
         Decisions::new(self.groups.iter().map(nodes).collect())
     }
 
+    /// What can be decided for, by the places of the causes in the handbook.
+    pub(super) fn decisions_by_cause(&self) -> Decisions {
+        let places =
+            |group: &Vec<(CauseId, usize)>| group.iter().map(|(cause, _)| cause.index()).collect();
+        Decisions::new(self.groups.iter().map(places).collect())
+    }
+
     /// The causes of a group, likeliest first.
     pub(super) fn causes(&self, place: usize, weighed: &Weighed<'_>) -> Vec<CauseId> {
         let mut causes = self.groups.get(place).cloned().unwrap_or_default();

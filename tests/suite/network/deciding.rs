@@ -183,7 +183,6 @@ fn a_decision_holds_while_a_strength_stays_on_its_side() {
 fn a_decision_holds_while_a_base_rate_stays_on_its_side() {
     let found = std::cell::Cell::new(0);
     each(36, |drawn| {
-        drawn.odds.clear();
         let brought = |cause: &usize| drawn.model.causes[*cause].brought_by.len();
         let straight = (0..drawn.model.causes.len()).filter(|cause| brought(cause) < 2);
         for cause in straight.collect::<Vec<_>>() {
