@@ -187,6 +187,9 @@ impl Look<'_> {
         let mut tried: Vec<Parameter> = Vec::new();
         for &place in self.weighed.pieces.iter().flat_map(|piece| &piece.witnesses) {
             let Some(finding) = model.findings.get(place) else { continue };
+            if self.stands_twice(place) {
+                continue;
+            }
             let shown = finding.shown_by.iter().filter(|(cause, _)| nodes.contains(cause));
             tried.extend(
                 shown.map(|(cause, _)| Parameter::Strength { finding: place, cause: *cause }),
@@ -205,6 +208,14 @@ impl Look<'_> {
             tried.into_iter().filter_map(cross).filter(is_near).collect();
         found.sort_by(|a, b| distance(a).total_cmp(&distance(b)));
         found.into_iter().filter_map(|crossing| self.named(&crossing)).collect()
+    }
+
+    /// Whether a witness's finding was seen before a repair and after it: the author's number then
+    /// stands in the model twice, and no straight line leads to where the lead changes.
+    fn stands_twice(&self, place: usize) -> bool {
+        let of = self.weighed.witnesses[place].finding;
+        let counted = self.weighed.pieces.iter().flat_map(|piece| &piece.witnesses);
+        counted.filter(|other| self.weighed.witnesses[**other].finding == of).count() > 1
     }
 
     fn named(&self, crossing: &Crossing) -> Option<HoldsWhile> {

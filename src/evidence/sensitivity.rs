@@ -52,7 +52,12 @@ pub fn crossing(
     let at = |value: f64| {
         let network = Network::new(with(model, parameter, value)?).ok()?;
         let posterior = network.posterior(odds, evidence).ok()?;
-        let scale = |weight: f64| weight * posterior.evidence;
+        // A past makes the chances of a cause share a denominator that moves with its base rate.
+        let shared = match parameter {
+            Parameter::Prior { cause } => 1.0 + value * (odds.get(cause).unwrap_or(&1.0) - 1.0),
+            Parameter::Strength { .. } => 1.0,
+        };
+        let scale = |weight: f64| weight * posterior.evidence * shared;
         let (nothing, groups) = decisions.weights(&posterior.states);
         Some(std::iter::once(nothing).chain(groups).map(scale).collect::<Vec<f64>>())
     };
@@ -82,6 +87,10 @@ fn bounds(model: &Model, parameter: Parameter) -> Option<(f64, f64, f64)> {
     match parameter {
         Parameter::Prior { cause } => {
             let told = model.causes.get(cause)?;
+            // Of several that bring it, each with its own factor, the weight is no line.
+            if told.brought_by.len() > 1 {
+                return None;
+            }
             let brought = told.brought_by.iter().map(|(_, chance)| *chance);
             let high = brought.fold(0.999, f64::min);
             (told.prior > 0.0 && high > 0.001).then_some((told.prior, 0.001, high))

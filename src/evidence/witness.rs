@@ -36,7 +36,9 @@ pub fn witnesses(sheet: &Worksheet<'_>) -> Vec<Witness> {
             let is_of_this_stretch = observed.is_some_and(|at| (from..deed).contains(&at));
             let is_first = !all.iter().any(|w| w.is_past && w.finding == finding);
             // Judging comes last, since it takes longest.
-            if is_of_this_stretch && is_first && observed != all[finding.index()].observed {
+            let is_repaired = is_repaired_since(sheet, finding, deed);
+            let is_new = is_first && is_repaired;
+            if is_of_this_stretch && is_new && observed != all[finding.index()].observed {
                 let judged = then.finding(finding);
                 if judged.is_evidence() {
                     all.push(Witness { finding, judged, observed, is_past: true });
@@ -46,6 +48,20 @@ pub fn witnesses(sheet: &Worksheet<'_>) -> Vec<Witness> {
         from = deed;
     }
     all
+}
+
+/// Whether an action from this place on may have cured a cause that a finding speaks about: what
+/// no repair touched shows in the later reading alike.
+fn is_repaired_since(sheet: &Worksheet<'_>, finding: FindingId, deed: usize) -> bool {
+    let handbook = sheet.handbook();
+    let told = handbook.finding(finding);
+    let shown = told.shown_by.iter().map(|(cause, _)| *cause);
+    let mut causes = shown.chain(told.hidden_by.iter().map(|(cause, _)| *cause));
+    causes.any(|cause| {
+        let cured_by = &handbook.cause(cause).cured_by;
+        let mut done = sheet.actions_done().filter(|(_, order)| *order >= deed);
+        done.any(|(action, _)| cured_by.iter().any(|(cure, _)| *cure == action))
+    })
 }
 
 /// Places in the order at which actions were done, each once, in order.

@@ -118,3 +118,26 @@ fn the_past_is_told_where_it_is_known_and_counts() {
     assert!((odds(older) - 2.0 * odds(oil)).abs() < 1e-12);
     assert!((odds(drier) - 0.25 * odds(damp)).abs() < 1e-12);
 }
+
+/// The later reading of the same thing takes the place of the earlier one where nothing that it
+/// shows has been repaired between them.
+#[test]
+fn what_no_repair_touched_is_seen_once() {
+    let handbook = handbook(HANDBOOK);
+    let engine = Engine::new(&handbook).unwrap();
+    for (action, question, typed) in [
+        ("run_long", "looks", "milky"),
+        ("tighten", "looks", "milky"),
+        ("run_long", "reads_high", "yes"),
+        ("change_oil", "bubbles", "yes"),
+    ] {
+        let mut bench = answered(&handbook, &engine, &answers(&[(question, typed)]));
+        act(&mut bench, action);
+        let before = ["oil", "seal", "joint", "damp"].map(|cause| bench.probability(cause));
+        bench.answer(question, typed);
+        let after = ["oil", "seal", "joint", "damp"].map(|cause| bench.probability(cause));
+        for (before, after) in before.into_iter().zip(after) {
+            assert!((before - after).abs() < 1e-12, "{question} after {action}: {before} {after}");
+        }
+    }
+}
