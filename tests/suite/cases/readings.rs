@@ -67,6 +67,9 @@ fn readings_that_can_not_be_taken_are_told_with_a_mend() {
         refused("400"),
         "no readings with their times were found; type them such as `0 min 400, 5 min 430`"
     );
+    for list in ["420, 455, 480, 498 micron", "420 455 480 498", "420\n455\n480"] {
+        assert!(refused(list).ends_with("how far apart they are: add `every 5 min`"), "{list}");
+    }
     assert!(refused("0 min 300, 5 min 30000").starts_with("one of the readings: "));
     assert!(refused("").contains("0 min 400"));
     let odd = read_answer(question, "0 min 0.3, 5 min 0.4, 10 min 0.5").unwrap();
