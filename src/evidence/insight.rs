@@ -8,6 +8,7 @@ use super::engine::Engine;
 use super::next_check::{NextCheck, next_checks};
 use super::obscured::{ExplainedAway, Hidden, explained_away, hidden};
 use super::ranking::{Groups, Now};
+use super::reasons::log_odds;
 use super::repairs::{RepairStep, repairs};
 use super::sensitivity::{Crossing, Parameter, crossing};
 use super::value::{NextTest, next_tests};
@@ -231,11 +232,6 @@ impl Look<'_> {
         let (stated, at) = (crossing.stated, crossing.at);
         Some(HoldsWhile { cause, finding, stated, at, to: self.decided(crossing.lead) })
     }
-}
-
-fn log_odds(chance: f64) -> f64 {
-    let held = chance.clamp(1e-6, 1.0 - 1e-6);
-    libm::log(held / (1.0 - held))
 }
 
 /// What is known of the past and counts.

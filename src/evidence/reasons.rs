@@ -65,7 +65,7 @@ impl Weighing<'_> {
 }
 
 /// Held away from certainty, where the odds have no end.
-fn log_odds(probability: f64) -> f64 {
+pub(super) fn log_odds(probability: f64) -> f64 {
     let held = probability.clamp(1e-12, 1.0 - 1e-12);
     libm::log(held / (1.0 - held))
 }

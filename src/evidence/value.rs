@@ -3,15 +3,13 @@
 //! A test is all that is settled by one go: the open questions of a finding, with whatever else
 //! they settle, or a whole tree.
 
+use super::assessment::SETTLED_AT;
 use super::decision::Decisions;
 use super::hypothetical::share_decided;
 use super::next_check::{NextCheck, minutes};
 use super::weighed::Weighed;
 use super::worksheet::Worksheet;
 use crate::handbook::{FindingId, QuestionId, StepKind, TreeId};
-
-/// A lead at least this probable settles a case.
-use super::assessment::SETTLED_AT;
 
 /// How many of the best tests are weighed by what the gauge can decide (limit of ours).
 const MOST_WEIGHED: usize = 6;

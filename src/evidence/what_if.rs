@@ -6,7 +6,7 @@
 use std::collections::BTreeMap;
 
 use super::decision::{Decisions, Lead};
-use super::network::{Evidence, MOST_TOGETHER, Network, Posterior};
+use super::network::{Evidence, Network, Posterior};
 
 /// The most findings that are looked at in pairs (limit of ours; each pair costs four posteriors).
 const MOST_PAIRED: usize = 10;
@@ -23,7 +23,7 @@ pub struct Flip {
 }
 
 /// How probable it is that what leads now still leads once these findings are known; of more
-/// than [`MOST_TOGETHER`] the first ones count. The posterior must be of this network.
+/// than [`MOST_TOGETHER`](super::network::MOST_TOGETHER) the first ones count. The posterior must be of this network.
 #[must_use]
 pub fn same_decision(
     network: &Network,
@@ -107,6 +107,3 @@ pub fn rests_on(
     };
     (0..evidence.len()).filter_map(without).collect()
 }
-
-// More than can be taken together would count half a table as the whole.
-const _: () = assert!(MOST_TOGETHER >= 2);

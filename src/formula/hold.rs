@@ -8,11 +8,9 @@ use std::sync::{Arc, Mutex, PoisonError};
 
 use super::{DRAWS, Draws, stream};
 use crate::rise::{
-    GasResponse, Gauge, Hold, Missing, Range, Rates, Reading, read_without_forecast,
+    GasResponse, Gauge, Hold, Missing, OF_HALF_WIDTH, Range, Rates, Reading, read_without_forecast,
 };
 
-/// From the half-width of an even spread to its standard deviation: one over the root of three.
-const OF_HALF_WIDTH: f64 = 0.577_350_269_189_625_8;
 /// The rate that matters where none is asked about: 5 micron/min in Pa/s (`estimate`). It moves no
 /// rate, only the slope at which the other parts are told.
 const MATTERS: f64 = 5.0 * 0.133_322_387_415 / 60.0;

@@ -1,6 +1,7 @@
 //! What would change a verdict, said in sentences: open findings, answers it rests on, and how far
 //! the handbook's own numbers may be off.
 
+use super::percent::percent;
 use crate::case::{Case, CauseId, FindingId};
 use crate::evidence::wording::in_words;
 use crate::evidence::{Change, Decided, HoldsWhile, Insight, RestsOn};
@@ -93,9 +94,4 @@ fn holds_while(case: &Case<'_>, holds: &HoldsWhile) -> Line {
         ),
     };
     Line::new().push(Role::Quiet, text)
-}
-
-fn percent(share: f64) -> String {
-    let hundredths = 100.0 * share;
-    if hundredths < 1.0 { format!("{hundredths:.1} %") } else { format!("{hundredths:.0} %") }
 }

@@ -7,6 +7,7 @@ mod advice;
 mod doubt;
 mod headline;
 mod json;
+mod percent;
 mod ranking;
 mod rise;
 mod verdict;
@@ -19,4 +20,4 @@ pub use rise::{
     rise_svg, rise_told,
 };
 pub use verdict::verdict;
-pub use why::{askable, why};
+pub use why::why;

@@ -8,6 +8,9 @@ use super::odd::odd;
 /// (`estimate`).
 const NEAR: f64 = 0.5;
 
+/// From the half-width of an even spread to its standard deviation: one over the root of three.
+pub const OF_HALF_WIDTH: f64 = 0.577_350_269_189_625_8;
+
 /// A value with one standard deviation of doubt, both in the same unit.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Doubted {

@@ -43,7 +43,7 @@ pub mod three_readings;
 
 pub use fitted::Curves;
 pub use forecast::More;
-pub use input::{Doubted, GasResponse, Gauge, Hold, Missing, Surroundings};
+pub use input::{Doubted, GasResponse, Gauge, Hold, Missing, OF_HALF_WIDTH, Surroundings};
 pub use levelling::Levelling;
 pub use posterior::{Posterior, Rates};
 pub use reading::{Range, Reading, Throughput, Verdict, read, read_without_forecast};

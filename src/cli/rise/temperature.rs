@@ -2,8 +2,9 @@
 
 use anyhow::{Result, bail};
 
-use super::wanted::{OF_HALF_WIDTH, typed};
+use super::wanted::typed;
 use crate::quantity::QuantityKind;
+use crate::rise::OF_HALF_WIDTH;
 use crate::rise::Surroundings;
 
 const OPTION: &str = "--temperature";

@@ -9,11 +9,11 @@ use crate::physics::refrigerant::{Refrigerant, Saturation};
 use crate::quantity::{Bound, Expected, QuantityKind, Typed, parse_unit, read_typed};
 use crate::report::{Asked, AtWork, Judged};
 use crate::rise::criterion::Criterion;
-use crate::rise::{Doubted, GasResponse, Gauge, Hold, Surroundings, found_resolution};
+use crate::rise::{
+    Doubted, GasResponse, Gauge, Hold, OF_HALF_WIDTH, Surroundings, found_resolution,
+};
 use crate::series::Readings;
 
-/// From the half-width of an even spread to its standard deviation: one over the root of three.
-pub(super) const OF_HALF_WIDTH: f64 = 0.577_350_269_189_625_8;
 /// Below it hardly anything leaves, and air may come in: 1.2 bar, as `leak_at_pressure` has it.
 const LOWEST_INSIDE: f64 = 1.2e5;
 /// The rate that matters where nobody says which (`estimate`).

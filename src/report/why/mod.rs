@@ -6,6 +6,7 @@ mod finding;
 mod question;
 mod value;
 
+use super::percent::percent;
 use crate::case::{Case, CauseId};
 use crate::handbook::{Basis, Entry};
 use crate::text::{Line, near_name};
@@ -33,8 +34,7 @@ pub fn why(case: &Case<'_>, name: &str) -> Result<Vec<Line>, String> {
 }
 
 /// Everything that can be asked about, by its id.
-#[must_use]
-pub fn askable(case: &Case<'_>) -> Vec<String> {
+fn askable(case: &Case<'_>) -> Vec<String> {
     let handbook = case.handbook();
     let causes = handbook.causes().iter().map(|cause| cause.id.clone());
     let findings = handbook.findings().iter().map(|finding| finding.id.clone());
@@ -64,16 +64,6 @@ fn mark(case: &Case<'_>, basis: &Basis, key: &str) -> String {
     let mark = by_key.or(basis.whole.as_ref()).map_or("no mark", String::as_str);
     let source = case.handbook().references().iter().find(|source| source.id == mark);
     source.map_or_else(|| mark.replace('_', " "), |source| source.title.clone())
-}
-
-/// A share as the handbook has it: `85 %`.
-fn percent(share: f64) -> String {
-    let hundredths = 100.0 * share;
-    if hundredths > 0.0 && hundredths < 1.0 {
-        format!("{hundredths:.1} %")
-    } else {
-        format!("{hundredths:.0} %")
-    }
 }
 
 /// `odds 3.2 times` or `odds 1/3.2`.
