@@ -10,7 +10,7 @@ use divan::Bencher;
 use dryhold::case::{Case, Event, KeepNothing, Script, TreeId, interview};
 use dryhold::document::raw::read_scenario;
 use dryhold::evidence::Engine;
-use dryhold::handbook::{Handbook, built_in_files, compile};
+use dryhold::handbook::{Handbook, add_built_in, compile};
 use dryhold::rehearsal::{no_logs, resolve_scenario};
 use dryhold::source::Sources;
 
@@ -67,8 +67,7 @@ impl Bench {
 
 fn built_in() -> Handbook {
     let mut sources = Sources::default();
-    let files: Vec<_> =
-        built_in_files().into_iter().map(|(name, text)| sources.add_shipped(name, text)).collect();
+    let files = add_built_in(&mut sources);
     compile(&sources, &files, &[]).handbook.unwrap()
 }
 

@@ -7,7 +7,7 @@ use anyhow::{Context, Result, anyhow, bail};
 
 use super::session::Session;
 use crate::diagnostic::{Look, Severity, render};
-use crate::handbook::{Compiled, Handbook, built_in_files, compile};
+use crate::handbook::{Compiled, Handbook, add_built_in, compile};
 use crate::source::{SourceId, Sources};
 
 /// The most files that a handbook's folder may hold (limit of ours; far above any handbook).
@@ -40,8 +40,7 @@ pub(super) fn load_folder(folder: &Path) -> Result<Loaded> {
 
 fn load_built_in(added: &[PathBuf]) -> Result<Loaded> {
     let mut sources = Sources::default();
-    let built_in: Vec<SourceId> =
-        built_in_files().into_iter().map(|(name, text)| sources.add_shipped(name, text)).collect();
+    let built_in = add_built_in(&mut sources);
     let mut more = Vec::new();
     for folder in added {
         more.extend(read_folder(&mut sources, folder)?);

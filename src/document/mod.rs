@@ -22,6 +22,7 @@
 mod bound;
 mod decode;
 mod node;
+pub mod prepared;
 mod quote;
 pub mod raw;
 mod reader;

@@ -1,5 +1,7 @@
 //! The tree of a YAML file, each part with its place.
 
+use serde::{Deserialize, Serialize};
+
 use super::Scalar;
 use crate::source::Span;
 
@@ -28,7 +30,7 @@ impl Spanned<String> {
 }
 
 /// One part of a YAML file.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Node {
     /// Where it stands; for a map or list from its first to its last character.
     pub span: Span,
@@ -37,7 +39,7 @@ pub struct Node {
 }
 
 /// What can stand in a YAML file.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum NodeValue {
     /// Nothing: no value after the colon, `~` or `null`.
     Null,
@@ -53,7 +55,7 @@ pub enum NodeValue {
 }
 
 /// A key of a map with its value.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Entry {
     /// The key.
     pub key: Key,
@@ -62,7 +64,7 @@ pub struct Entry {
 }
 
 /// The key of a map.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Key {
     /// The key as written, without quotes.
     pub text: String,

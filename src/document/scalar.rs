@@ -2,10 +2,12 @@
 
 use std::ops::Range;
 
+use serde::{Deserialize, Serialize};
+
 use crate::source::{SourceId, Span};
 
 /// How a text is written.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 pub enum Style {
     /// Without quotes.
     Plain,
@@ -23,7 +25,7 @@ pub enum Style {
 ///
 /// A block keeps the line break at its end, as YAML has it; formulas don't mind, and whoever
 /// prints prose trims it.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Scalar {
     /// The resolved text.
     pub text: String,
@@ -36,7 +38,7 @@ pub struct Scalar {
 
 /// A run of the resolved text and the run of the file that it comes from. Where both have the
 /// same length they are the same bytes; otherwise the first stands for the whole second.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub(super) struct Stretch {
     pub(super) text: Range<usize>,
     pub(super) file: Range<usize>,

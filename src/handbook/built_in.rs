@@ -1,32 +1,27 @@
 //! The handbook that comes with the program.
 
-use include_dir::{Dir, include_dir};
+use crate::source::{SourceId, Sources};
 
-static RULES: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/rules");
-
-/// The files of the built-in handbook: names such as `rules/causes.yaml`, and texts, in the order
-/// of their names.
-#[must_use]
-pub fn built_in_files() -> Vec<(String, &'static str)> {
-    let mut files = Vec::new();
-    collect(&RULES, &mut files);
-    files.sort_unstable();
-    files
+/// A file of the built-in handbook.
+#[derive(Clone, Copy, Debug)]
+pub struct BuiltInFile {
+    /// Its name, such as `rules/causes.yaml`.
+    pub name: &'static str,
+    /// Its text.
+    pub text: &'static str,
+    /// The tree of its text, see [`prepared`](crate::document::prepared).
+    tree: &'static [u8],
 }
 
-fn collect(folder: &'static Dir<'static>, files: &mut Vec<(String, &'static str)>) {
-    for file in folder.files() {
-        let is_yaml = file.path().extension().is_some_and(|ending| ending == "yaml");
-        if let (true, Some(text)) = (is_yaml, file.contents_utf8()) {
-            let path: Vec<String> = file
-                .path()
-                .components()
-                .map(|part| part.as_os_str().to_string_lossy().into_owned())
-                .collect();
-            files.push((format!("rules/{}", path.join("/")), text));
-        }
-    }
-    for inner in folder.dirs() {
-        collect(inner, files);
-    }
+static FILES: &[(&str, &str, &[u8])] = include!(concat!(env!("OUT_DIR"), "/built_in.rs"));
+
+/// The files of the built-in handbook, in the order of their names.
+pub fn built_in_files() -> impl Iterator<Item = BuiltInFile> {
+    FILES.iter().map(|&(name, text, tree)| BuiltInFile { name, text, tree })
+}
+
+/// Keeps the files of the built-in handbook among the loaded ones, with what was read of them
+/// when the program was built.
+pub fn add_built_in(sources: &mut Sources) -> Vec<SourceId> {
+    built_in_files().map(|file| sources.add_prepared(file.name, file.text, file.tree)).collect()
 }

@@ -15,7 +15,7 @@ mod resolve;
 mod strength;
 mod written;
 
-pub use built_in::built_in_files;
+pub use built_in::{BuiltInFile, add_built_in, built_in_files};
 pub use compile::{Compiled, compile};
 pub use model::{
     Action, ActionId, Basis, Cause, CauseId, Caution, CautionId, CautionSeverity, Choice, Entry,

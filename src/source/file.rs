@@ -8,7 +8,7 @@ pub struct Source {
     name: String,
     text: String,
     line_starts: Vec<usize>,
-    is_shipped: bool,
+    prepared: Option<&'static [u8]>,
     first_line: usize,
 }
 
@@ -17,7 +17,7 @@ impl Source {
         let mut line_starts = vec![0];
         line_starts
             .extend(text.bytes().enumerate().filter(|&(_, b)| b == b'\n').map(|(i, _)| i + 1));
-        Self { name, text, line_starts, is_shipped: false, first_line: 1 }
+        Self { name, text, line_starts, prepared: None, first_line: 1 }
     }
 
     /// The name shown to people: a path, or a phrase such as `<formula>`.
@@ -32,10 +32,10 @@ impl Source {
         &self.text
     }
 
-    /// Whether the text is part of the program, see [`Sources::add_shipped`].
+    /// What was read of the text before, see [`Sources::add_prepared`].
     #[must_use]
-    pub fn is_shipped(&self) -> bool {
-        self.is_shipped
+    pub fn prepared(&self) -> Option<&'static [u8]> {
+        self.prepared
     }
 
     /// Line and column, both from 1, of a byte offset; columns count characters.
@@ -62,11 +62,16 @@ impl Sources {
         SourceId(self.all.len() - 1)
     }
 
-    /// Keeps a text that is part of the program. Whoever reads it may leave out what only a test
-    /// has to look at once, since no user can have changed it.
-    pub fn add_shipped(&mut self, name: impl Into<String>, text: &'static str) -> SourceId {
+    /// Keeps a text that is part of the program, with what was read of it before, in the form of
+    /// whoever reads it.
+    pub fn add_prepared(
+        &mut self,
+        name: impl Into<String>,
+        text: &'static str,
+        prepared: &'static [u8],
+    ) -> SourceId {
         let id = self.add(name, text);
-        self.all[id.0].is_shipped = true;
+        self.all[id.0].prepared = Some(prepared);
         id
     }
 

@@ -1,13 +1,15 @@
 //! A place in a loaded text.
 
+use serde::{Deserialize, Serialize};
+
 /// Names one loaded text among [`Sources`](super::Sources).
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub struct SourceId(pub(super) usize);
 
 /// A range of bytes in one loaded text; `start <= end`.
 ///
 /// An empty span marks a place between two characters, such as where a word is missing.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub struct Span {
     /// The text that the range lies in.
     pub source: SourceId,

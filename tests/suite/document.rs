@@ -8,7 +8,7 @@ use dryhold::document::raw::{
     read_handbook, read_scenario,
 };
 use dryhold::document::read_yaml;
-use dryhold::handbook::built_in_files;
+use dryhold::handbook::{add_built_in, built_in_files};
 use dryhold::source::{SourceId, Sources};
 
 fn miniature(folder: &str) -> PathBuf {
@@ -32,14 +32,17 @@ fn load(sources: &mut Sources, folder: &Path) -> Vec<SourceId> {
     files
 }
 
-/// The program itself leaves the second parser out for these.
+/// The program itself starts from trees made when it was built.
 #[test]
-fn both_parsers_accept_the_built_in_rules() {
-    let mut sources = Sources::default();
-    for (name, text) in built_in_files() {
-        let id = sources.add(name, text);
+fn the_built_in_rules_read_as_they_were_when_the_program_was_built() {
+    let (mut sources, mut prepared) = (Sources::default(), Sources::default());
+    let files = add_built_in(&mut prepared);
+    for (file, of_prepared) in built_in_files().zip(files) {
+        let id = sources.add(file.name, file.text);
         let (root, faults) = read_yaml(&sources, id);
-        assert!(root.is_some() && faults.is_empty(), "{}", sources.get(id).name());
+        assert!(root.is_some() && faults.is_empty(), "{}", file.name);
+        assert!(prepared.get(of_prepared).prepared().is_some_and(|bytes| !bytes.is_empty()));
+        assert_eq!(read_yaml(&prepared, of_prepared), (root, Vec::new()), "{}", file.name);
     }
     assert!(sources.iter().count() > 10);
 }

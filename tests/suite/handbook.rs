@@ -11,13 +11,13 @@ use std::path::{Path, PathBuf};
 use dryhold::case::{Case, Event, read_answer};
 use dryhold::diagnostic::{Look, render};
 use dryhold::evidence::{Engine, FindingState};
-use dryhold::handbook::{Handbook, built_in_files, compile};
+use dryhold::handbook::{Handbook, add_built_in, compile};
 use dryhold::source::{SourceId, Sources};
 
 /// The files of the built-in handbook.
 fn files() -> (Sources, Vec<SourceId>) {
     let mut sources = Sources::default();
-    let ids = built_in_files().into_iter().map(|(name, text)| sources.add(name, text)).collect();
+    let ids = add_built_in(&mut sources);
     (sources, ids)
 }
 

@@ -6,6 +6,7 @@ use super::{silent, stopped, syntax};
 use crate::diagnostic::{Code, Diagnostic, sort_in_file_order};
 use crate::document::Node;
 use crate::document::bound::bound;
+use crate::document::prepared::unpack;
 use crate::source::{SourceId, Sources, Span};
 
 /// The largest file that is read, in bytes: 1 MiB. Estimate: a hundred times a large section.
@@ -26,14 +27,19 @@ const MAX_REREAD_BYTES: usize = 8 << 20;
 /// Reads one file: its tree, unless the text breaks off, and every fault, in file order.
 ///
 /// An empty file is [`NodeValue::Null`](crate::document::NodeValue::Null). Nodes whose text
-/// could not be read are [`NodeValue::Faulty`](crate::document::NodeValue::Faulty).
+/// could not be read are [`NodeValue::Faulty`](crate::document::NodeValue::Faulty). Of a text that
+/// was read before, what came of it is unpacked.
 #[must_use]
 pub fn read_yaml(sources: &Sources, id: SourceId) -> (Option<Node>, Vec<Diagnostic>) {
-    let text = sources.get(id).text();
+    let source = sources.get(id);
+    if let Some(root) = source.prepared().and_then(|bytes| unpack(bytes, id)) {
+        return (Some(root), Vec::new());
+    }
+    let text = source.text();
     if text.len() > MAX_FILE_BYTES {
         let title = format!(
             "`{}` is larger than the {} KiB that a handbook's file may have",
-            sources.get(id).name(),
+            source.name(),
             MAX_FILE_BYTES >> 10
         );
         return (None, vec![Diagnostic::nowhere(Code::TooLarge, title)]);
@@ -53,7 +59,7 @@ pub fn read_yaml(sources: &Sources, id: SourceId) -> (Option<Node>, Vec<Diagnost
         built = build(&screened, id, &damaged);
     }
     let (root, mut faults) = finish(&screened, id, built, faults);
-    if faults.is_empty() && !sources.get(id).is_shipped() {
+    if faults.is_empty() {
         faults.extend(second_opinion(&screened, id));
     }
     (root, faults)
@@ -79,8 +85,7 @@ fn finish(
 }
 
 /// What the other parser says, which reads the same files elsewhere: a text that only one of
-/// the two accepts is not safe to pass around. A text that is part of the program is not asked
-/// about at each start: a test has done that.
+/// the two accepts is not safe to pass around.
 fn second_opinion(text: &str, id: SourceId) -> Option<Diagnostic> {
     let error = serde_yaml::from_str::<serde_yaml::Value>(text).err()?;
     let at = error.location().map_or(0, |place| place.index().min(text.len()));

@@ -5,7 +5,7 @@ use std::collections::HashMap;
 use std::path::Path;
 
 use dryhold::formula::Kind;
-use dryhold::handbook::{Handbook, Question, built_in_files, compile};
+use dryhold::handbook::{Handbook, Question, add_built_in, compile};
 use dryhold::source::Sources;
 use serde_yaml::Value;
 
@@ -28,8 +28,7 @@ impl Mind {
     /// Reads `scenarios/NAME.yaml`.
     fn of(name: &str) -> Self {
         let mut sources = Sources::default();
-        let files: Vec<_> =
-            built_in_files().into_iter().map(|(name, text)| sources.add(name, text)).collect();
+        let files = add_built_in(&mut sources);
         let handbook = compile(&sources, &files, &[]).handbook.unwrap();
         let scenario = scenario(name);
         let answers = scenario["answers"].as_mapping().unwrap();

@@ -1,0 +1,63 @@
+//! Puts the built-in handbook into the program: every file of `rules/` as text, and as the tree
+//! that reading it gives, so that no start has to read it again.
+
+#![allow(dead_code, unused_imports)]
+
+#[path = "src/diagnostic/mod.rs"]
+mod diagnostic;
+#[path = "src/document/mod.rs"]
+mod document;
+#[path = "src/source/mod.rs"]
+mod source;
+#[path = "src/text/mod.rs"]
+mod text;
+
+use std::fmt::Write;
+use std::path::{Path, PathBuf};
+
+type Failure = Box<dyn std::error::Error>;
+
+fn main() -> Result<(), Failure> {
+    let root = PathBuf::from(std::env::var("CARGO_MANIFEST_DIR")?);
+    let out = PathBuf::from(std::env::var("OUT_DIR")?);
+    for watched in ["build.rs", "rules", "src/diagnostic", "src/document", "src/source", "src/text"]
+    {
+        println!("cargo::rerun-if-changed={watched}");
+    }
+    let mut files = Vec::new();
+    collect(&root.join("rules"), "rules", &mut files)?;
+    files.sort();
+    let mut list = String::from("&[\n");
+    for (place, (name, path)) in files.iter().enumerate() {
+        let tree = out.join(format!("{place}.tree"));
+        std::fs::write(&tree, prepared(name, path)?)?;
+        writeln!(list, "({name:?}, include_str!({path:?}), include_bytes!({tree:?})),")?;
+    }
+    list.push(']');
+    std::fs::write(out.join("built_in.rs"), list)?;
+    Ok(())
+}
+
+/// The files below a folder with the names that they are known by.
+fn collect(folder: &Path, name: &str, files: &mut Vec<(String, PathBuf)>) -> Result<(), Failure> {
+    for entry in std::fs::read_dir(folder)? {
+        let path = entry?.path();
+        let below = path.file_name().and_then(|name| name.to_str()).ok_or("a name is not text")?;
+        let name = format!("{name}/{below}");
+        if path.is_dir() {
+            collect(&path, &name, files)?;
+        } else if path.extension().is_some_and(|ending| ending == "yaml") {
+            files.push((name, path));
+        }
+    }
+    Ok(())
+}
+
+/// The tree of a file; nothing for one with faults, which are then named at every start.
+fn prepared(name: &str, path: &Path) -> Result<Vec<u8>, Failure> {
+    let mut sources = source::Sources::default();
+    let id = sources.add(name, std::fs::read_to_string(path)?);
+    let (root, faults) = document::read_yaml(&sources, id);
+    let sound = root.filter(|_| faults.is_empty());
+    Ok(sound.and_then(|root| document::prepared::prepare(&root)).unwrap_or_default())
+}
