@@ -20,8 +20,15 @@ type Failure = Box<dyn std::error::Error>;
 fn main() -> Result<(), Failure> {
     let root = PathBuf::from(std::env::var("CARGO_MANIFEST_DIR")?);
     let out = PathBuf::from(std::env::var("OUT_DIR")?);
-    for watched in ["build.rs", "rules", "src/diagnostic", "src/document", "src/source", "src/text"]
-    {
+    for watched in [
+        "build.rs",
+        "rules",
+        "docs/errors",
+        "src/diagnostic",
+        "src/document",
+        "src/source",
+        "src/text",
+    ] {
         println!("cargo::rerun-if-changed={watched}");
     }
     let mut files = Vec::new();
@@ -35,7 +42,24 @@ fn main() -> Result<(), Failure> {
     }
     list.push(']');
     std::fs::write(out.join("built_in.rs"), list)?;
+    std::fs::write(out.join("pages.rs"), pages(&root.join("docs/errors"))?)?;
     Ok(())
+}
+
+/// The pages of the codes, each with its number.
+fn pages(folder: &Path) -> Result<String, Failure> {
+    let mut pages: Vec<PathBuf> = Vec::new();
+    for entry in std::fs::read_dir(folder)? {
+        pages.push(entry?.path());
+    }
+    pages.sort();
+    let mut list = String::from("&[\n");
+    for page in pages {
+        let number = page.file_stem().and_then(|name| name.to_str()).ok_or("a name is not text")?;
+        writeln!(list, "({number:?}, include_str!({page:?})),")?;
+    }
+    list.push(']');
+    Ok(list)
 }
 
 /// The files below a folder with the names that they are known by.

@@ -163,6 +163,8 @@ Examples:
   dryhold check                             the built-in handbook
   dryhold check my-rules                    a handbook of its own
   dryhold --rules my-rules check            a folder that adds to the built-in handbook
+  dryhold check my-rules --watch            again after every save
+  dryhold check --explain H605              what a code means, with an example
 
 Exit status:
   0    no error, though perhaps warnings
@@ -336,6 +338,33 @@ pub struct FunctionsArguments {
 pub struct CheckArguments {
     /// The handbook's folder; without it, the built-in handbook
     pub folder: Option<PathBuf>,
+
+    /// Prints what a code means, such as H605; without one, lists all codes
+    #[arg(long, value_name = "CODE", num_args = 0..=1, default_missing_value = "")]
+    pub explain: Option<String>,
+
+    /// How the faults are written
+    #[arg(long, value_enum, default_value_t = FaultFormat::Text)]
+    pub format: FaultFormat,
+
+    /// Checks again after every save, and rehearses the scenarios
+    #[arg(long, conflicts_with = "explain")]
+    pub watch: bool,
+
+    /// The scenarios that --watch rehearses; without it, the folder `scenarios` if there is one
+    #[arg(long, value_name = "FOLDER", requires = "watch")]
+    pub scenarios: Option<PathBuf>,
+}
+
+/// How `check` writes faults.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum FaultFormat {
+    /// For people, with the lines that they are about
+    Text,
+    /// For programs: one object
+    Json,
+    /// For programs that show them beside the files: SARIF 2.1.0
+    Sarif,
 }
 
 /// Arguments of `rehearse`.

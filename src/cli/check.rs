@@ -1,42 +1,76 @@
 //! `dryhold check`: every mistake in a handbook.
 
+mod explain;
+mod json;
+mod sarif;
+mod watching;
+
 use anyhow::{Result, bail};
 
-use super::arguments::CheckArguments;
+use super::arguments::{CheckArguments, FaultFormat};
 use super::exit::ExitStatus;
-use super::load::{load, load_folder};
+use super::load::{Loaded, load, load_folder};
 use super::session::Session;
 use crate::diagnostic::{Look, render};
+use crate::handbook::Handbook;
 use crate::terminal::Stream;
 use crate::text::count;
 
 pub(super) fn run(session: &mut Session<'_>, arguments: &CheckArguments) -> Result<ExitStatus> {
+    if let Some(code) = &arguments.explain {
+        explain::explain(session, code)?;
+        return Ok(ExitStatus::Settled);
+    }
     let options = session.arguments;
     if arguments.folder.is_some() && (options.only_rules.is_some() || !options.rules.is_empty()) {
         bail!("name the folder either behind `check` or with --rules or --only-rules, not both");
     }
+    if arguments.watch {
+        return watching::watch(session, arguments);
+    }
+    let is_sound = check(session, arguments)?.is_some();
+    Ok(if is_sound { ExitStatus::Settled } else { ExitStatus::HandbookFaulty })
+}
+
+/// Checks once, says what was found, and gives the handbook if it is sound.
+fn check(session: &mut Session<'_>, arguments: &CheckArguments) -> Result<Option<Handbook>> {
     let loaded = match &arguments.folder {
         Some(folder) => load_folder(folder)?,
         None => load(session)?,
     };
+    let (faults, sources) = (&loaded.compiled.faults, &loaded.sources);
+    let handbook = loaded.compiled.handbook.as_ref();
+    match arguments.format {
+        FaultFormat::Text => text(session, &loaded)?,
+        FaultFormat::Json => {
+            session.result(&format!("{:#}", json::json(faults, sources, handbook)))?
+        }
+        FaultFormat::Sarif => session.result(&format!("{:#}", sarif::sarif(faults, sources)))?,
+    }
+    Ok(loaded.compiled.handbook)
+}
+
+fn text(session: &mut Session<'_>, loaded: &Loaded) -> Result<()> {
     let look = Look { colour: session.facts.is_coloured(Stream::Results) };
     let text = render(&loaded.compiled.faults, &loaded.sources, look);
     if !text.is_empty() {
         session.result(text.trim_end())?;
     }
     match &loaded.compiled.handbook {
-        Some(handbook) => {
-            session.result(&format!(
-                "{} (version {}) is sound: {}, {}, {}, {}.",
-                handbook.name(),
-                handbook.version(),
-                count(handbook.trees().len(), "tree"),
-                count(handbook.questions().len(), "question"),
-                count(handbook.findings().len(), "finding"),
-                count(handbook.causes().len(), "cause"),
-            ))?;
-            Ok(ExitStatus::Settled)
-        }
-        None => Ok(ExitStatus::HandbookFaulty),
+        Some(handbook) => session.result(&sound(handbook)),
+        None => Ok(()),
     }
+}
+
+/// `Evacuation (version 1) is sound: 11 trees, ...`
+fn sound(handbook: &Handbook) -> String {
+    format!(
+        "{} (version {}) is sound: {}, {}, {}, {}.",
+        handbook.name(),
+        handbook.version(),
+        count(handbook.trees().len(), "tree"),
+        count(handbook.questions().len(), "question"),
+        count(handbook.findings().len(), "finding"),
+        count(handbook.causes().len(), "cause"),
+    )
 }

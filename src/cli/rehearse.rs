@@ -7,7 +7,7 @@ use anyhow::{Result, bail};
 use super::arguments::RehearseArguments;
 use super::exit::ExitStatus;
 use super::hold_log::beside;
-use super::load::{load, read_folder, read_text};
+use super::load::{Folder, load, read_folder, read_text};
 use super::session::Session;
 use crate::diagnostic::{Look, render};
 use crate::document::raw::read_scenario;
@@ -22,19 +22,50 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &RehearseArguments) -> R
     let Some(handbook) = load(session)?.handbook(session)? else {
         return Ok(ExitStatus::HandbookFaulty);
     };
-    let engine = Engine::new(&handbook)?;
-    let Some(scenarios) = read(session, &handbook, arguments)? else {
+    let folder = [PathBuf::from("scenarios")];
+    let named: &[PathBuf] =
+        if arguments.scenarios.is_empty() { &folder } else { &arguments.scenarios };
+    run_on(session, &handbook, named, Detail::EveryScenario)
+}
+
+/// Rehearses these scenario files, or folders of them, and names those only that fell short.
+pub(super) fn briefly(
+    session: &mut Session<'_>,
+    handbook: &Handbook,
+    named: &[PathBuf],
+) -> Result<ExitStatus> {
+    run_on(session, handbook, named, Detail::WhatFellShort)
+}
+
+/// How much is said of scenarios.
+#[derive(Clone, Copy, PartialEq)]
+enum Detail {
+    EveryScenario,
+    WhatFellShort,
+}
+
+fn run_on(
+    session: &mut Session<'_>,
+    handbook: &Handbook,
+    named: &[PathBuf],
+    detail: Detail,
+) -> Result<ExitStatus> {
+    let engine = Engine::new(handbook)?;
+    let Some(scenarios) = read(session, handbook, named)? else {
         return Ok(ExitStatus::Unusable);
     };
     let mut coverage = Coverage::default();
     let mut fell_short = 0;
     for (file, scenario) in &scenarios {
-        let rehearsed = rehearse(scenario, &handbook, &engine);
+        let rehearsed = rehearse(scenario, handbook, &engine);
         coverage.add(&rehearsed.case);
-        fell_short += usize::from(rehearsed.outcome != Outcome::Found);
-        report(session, file, scenario, &rehearsed)?;
+        let is_found = rehearsed.outcome == Outcome::Found;
+        fell_short += usize::from(!is_found);
+        if detail == Detail::EveryScenario || !is_found {
+            report(session, file, scenario, &rehearsed)?;
+        }
     }
-    report_coverage(session, &coverage, &handbook)?;
+    report_coverage(session, &coverage, handbook)?;
     session.result(&format!(
         "{}, {} as expected",
         count(scenarios.len(), "scenario"),
@@ -47,18 +78,17 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &RehearseArguments) -> R
 fn read(
     session: &mut Session<'_>,
     handbook: &Handbook,
-    arguments: &RehearseArguments,
+    named: &[PathBuf],
 ) -> Result<Option<Vec<(String, Scenario)>>> {
     let mut sources = Sources::default();
     let mut files: Vec<SourceId> = Vec::new();
-    let folder = [PathBuf::from("scenarios")];
-    let named: &[PathBuf] =
-        if arguments.scenarios.is_empty() { &folder } else { &arguments.scenarios };
+    let mut faults = Vec::new();
     for path in named {
-        files.extend(read_path(&mut sources, path)?);
+        let Folder { files: read, unread } = read_path(&mut sources, path)?;
+        files.extend(read);
+        faults.extend(unread);
     }
     let mut scenarios = Vec::new();
-    let mut faults = Vec::new();
     for id in files {
         let (raw, found) = read_scenario(&sources, id);
         let is_readable = found.is_empty();
@@ -80,7 +110,7 @@ fn read(
     Ok(None)
 }
 
-fn read_path(sources: &mut Sources, path: &Path) -> Result<Vec<SourceId>> {
+fn read_path(sources: &mut Sources, path: &Path) -> Result<Folder> {
     if path.is_dir() {
         return read_folder(sources, path);
     }
@@ -88,7 +118,8 @@ fn read_path(sources: &mut Sources, path: &Path) -> Result<Vec<SourceId>> {
         bail!("{} is not there; give scenario files, or folders of them", path.display());
     }
     let text = read_text(path)?;
-    Ok(vec![sources.add(path.display().to_string(), text)])
+    let files = vec![sources.add(path.display().to_string(), text)];
+    Ok(Folder { files, unread: Vec::new() })
 }
 
 fn report(

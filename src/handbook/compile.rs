@@ -7,7 +7,7 @@ use super::model::{Handbook, Parts};
 use super::resolve::resolve;
 use crate::diagnostic::{Diagnostic, Severity, sort_in_file_order};
 use crate::document::bound;
-use crate::document::raw::{RawHandbook, read_handbook};
+use crate::document::raw::{RawHandbook, read_part};
 use crate::formula::Symbol;
 use crate::source::{SourceId, Sources};
 
@@ -23,7 +23,22 @@ pub struct Compiled {
 /// Compiles the files of a handbook; entries of `added` files may replace those of `built_in`.
 #[must_use]
 pub fn compile(sources: &Sources, built_in: &[SourceId], added: &[SourceId]) -> Compiled {
-    let (raw, mut faults) = read_handbook(sources, built_in, added);
+    compile_around(Vec::new(), sources, built_in, added)
+}
+
+/// Compiles the files of a handbook of which others could not be loaded, `unread` says why.
+///
+/// A name that leads nowhere is then not held against the files that were loaded: it may stand in
+/// one of the others.
+#[must_use]
+pub fn compile_around(
+    unread: Vec<Diagnostic>,
+    sources: &Sources,
+    built_in: &[SourceId],
+    added: &[SourceId],
+) -> Compiled {
+    let (raw, mut faults) = read_part(sources, built_in, added, unread.is_empty());
+    faults.extend(unread);
     let mut found = Vec::new();
     check_written(&raw, &mut found);
     let (mut parts, resolving) = resolve(&raw, sources);

@@ -16,7 +16,7 @@ mod strength;
 mod written;
 
 pub use built_in::{BuiltInFile, add_built_in, built_in_files};
-pub use compile::{Compiled, compile};
+pub use compile::{Compiled, compile, compile_around};
 pub use model::{
     Action, ActionId, Basis, Cause, CauseId, Caution, CautionId, CautionSeverity, Choice, Entry,
     Finding, FindingId, Formula, FormulaId, Handbook, Hazard, History, Instrument, InstrumentId,

@@ -57,7 +57,19 @@ pub fn read_handbook(
     built_in: &[SourceId],
     added: &[SourceId],
 ) -> (RawHandbook, Vec<Diagnostic>) {
-    let mut handbook = RawHandbook { is_whole: true, ..RawHandbook::default() };
+    read_part(sources, built_in, added, true)
+}
+
+/// Reads files as [`read_handbook`] does; where they are not the whole of the handbook, what seems
+/// to be missing is no fault.
+#[must_use]
+pub fn read_part(
+    sources: &Sources,
+    built_in: &[SourceId],
+    added: &[SourceId],
+    is_whole: bool,
+) -> (RawHandbook, Vec<Diagnostic>) {
+    let mut handbook = RawHandbook { is_whole, ..RawHandbook::default() };
     let mut taken = Taken::default();
     let mut faults = Vec::new();
     let built_in_files = built_in.iter().map(|&id| (id, Origin::BuiltIn));

@@ -43,7 +43,7 @@ pub use caution::RawCaution;
 pub use entry::RawEntry;
 pub use finding::{RawFinding, RawTest};
 pub use formula::RawFormula;
-pub use handbook::{RawHandbook, read_handbook};
+pub use handbook::{RawHandbook, read_handbook, read_part};
 pub use instrument::RawInstrument;
 pub use question::{RawChoice, RawQuestion};
 pub use route::{RawBranch, RawBranches, RawNext, RawTarget};

@@ -1,5 +1,8 @@
 //! `dryhold check`, and handbooks that are added to the built-in one.
 
+use std::io::{BufRead, BufReader};
+use std::process::Stdio;
+
 use super::stand::Stand;
 use super::transcript::replays;
 
@@ -47,4 +50,98 @@ fn warnings_do_not_hold_up_a_case() {
     let ran = stand.run(&["--rules", "orphan", "diagnose", "--set", "oil_look=cloudy"]);
     assert_eq!((ran.status, ran.stdout.as_str()), (Some(5), ""), "{ran:?}");
     assert!(!ran.stderr.contains("warning["), "{}", ran.stderr);
+}
+
+#[test]
+fn every_code_is_listed_and_has_its_page() {
+    let stand = Stand::new();
+    let list = stand.run(&["check", "--explain"]);
+    assert_eq!(list.status, Some(0), "{list:?}");
+    let codes: Vec<&str> = list.stdout.lines().map(|row| &row[..4]).collect();
+    assert!(codes.len() > 60, "{codes:?}");
+    for code in codes {
+        let page = stand.run(&["check", "--explain", code]);
+        assert!(page.stdout.starts_with(&format!("# {code}: ")), "{page:?}");
+    }
+}
+
+/// The members that SARIF 2.1.0 requires (3.13, 3.14, 3.18, 3.19, 3.27), and the places of two
+/// faults.
+#[test]
+fn sarif_names_each_fault_with_its_place() {
+    let ran = Stand::new().run(&["check", "broken", "--format", "sarif"]);
+    assert_eq!(ran.status, Some(5));
+    let log = ran.json();
+    assert_eq!(log["version"], "2.1.0");
+    let run = &log["runs"][0];
+    let rules = run["tool"]["driver"]["rules"].as_array().unwrap();
+    assert_eq!(run["tool"]["driver"]["name"], "dryhold");
+    let results = run["results"].as_array().unwrap();
+    assert_eq!(results.len(), 2);
+    for (result, (code, line, column)) in results.iter().zip([("H206", 9, 11), ("H601", 19, 15)]) {
+        assert_eq!((&result["ruleId"], &result["level"]), (&code.into(), &"error".into()));
+        let rule = &rules[usize::try_from(result["ruleIndex"].as_u64().unwrap()).unwrap()];
+        assert_eq!(rule["id"], code);
+        assert!(rule["help"]["text"].as_str().unwrap().contains("## Right"));
+        assert!(!result["message"]["text"].as_str().unwrap().is_empty());
+        let place = &result["locations"][0]["physicalLocation"];
+        assert_eq!(place["artifactLocation"]["uri"], "broken/rules.yaml");
+        assert_eq!(place["region"]["startLine"], line);
+        assert_eq!(place["region"]["startColumn"], column);
+    }
+}
+
+#[test]
+fn a_watch_checks_and_rehearses_after_every_save() {
+    let stand = Stand::new();
+    let mut command = stand.command(&["check", "barrel", "--watch"]);
+    let mut watch = command.stdout(Stdio::piped()).spawn().unwrap();
+    let mut rows = BufReader::new(watch.stdout.take().unwrap()).lines();
+    let mut round = || -> Vec<String> {
+        rows.by_ref().map(Result::unwrap).take_while(|row| !row.starts_with("Waiting")).collect()
+    };
+    let first = round();
+    assert!(first.iter().any(|row| row.contains("is sound")), "{first:?}");
+    assert!(first.iter().any(|row| row.contains("as expected")), "{first:?}");
+    let file = stand.path("barrel/values.yaml");
+    let whole = std::fs::read_to_string(&file).unwrap();
+    std::fs::write(&file, whole.replacen("ask:", "aks:", 1)).unwrap();
+    let second = round();
+    assert!(second.iter().any(|row| row.contains("did you mean `ask`?")), "{second:?}");
+    std::fs::write(&file, &whole).unwrap();
+    let third = round();
+    assert!(third.iter().any(|row| row.contains("is sound")), "{third:?}");
+    watch.kill().unwrap();
+    watch.wait().unwrap();
+}
+
+/// A file that can't be read, one that is too large and one in another encoding hide nothing of
+/// the others; a pipe is not waited for.
+#[test]
+fn one_bad_file_hides_no_fault_of_another() {
+    let stand = Stand::new();
+    let file = |name: &str| stand.path(&format!("broken/{name}"));
+    std::fs::write(file("latin.yaml"), b"questions: {w\xe4rme: {}}\n").unwrap();
+    std::fs::write(file("large.yaml"), vec![b'#'; 50 << 20]).unwrap();
+    #[cfg(unix)]
+    {
+        std::os::unix::fs::symlink(file("nowhere"), file("gone.yaml")).unwrap();
+        std::os::unix::fs::symlink(stand.path("broken"), file("loop")).unwrap();
+        let made = std::process::Command::new("mkfifo").arg(file("pipe.yaml")).status().unwrap();
+        assert!(made.success());
+    }
+    let ran = stand.run(&["check", "broken"]);
+    assert_eq!((ran.status, ran.stderr.as_str()), (Some(5), ""), "{ran:?}");
+    let told = [
+        "`broken/latin.yaml` is not a UTF-8 text: line 1 holds the byte E4",
+        "`broken/large.yaml` is larger than the 1024 KiB",
+        "tree `well` has no step `finish`",
+    ];
+    for message in told {
+        assert!(ran.stdout.contains(message), "{message}: {}", ran.stdout);
+    }
+    #[cfg(unix)]
+    for message in ["`broken/gone.yaml` can't be read", "`broken/pipe.yaml` can't be read"] {
+        assert!(ran.stdout.contains(message), "{message}: {}", ran.stdout);
+    }
 }
