@@ -22,49 +22,34 @@ pub enum Lead {
 #[derive(Clone, Debug)]
 pub struct Decisions {
     groups: usize,
-    /// For each byte of a state, the groups of which a cause is there.
-    there: [Vec<u32>; BYTES],
+    /// The groups in their order, some at a time; of more than one part, the last holds a single
+    /// group of all causes, by which nothing wrong is told.
+    parts: Vec<Part>,
 }
 
-/// How many bytes a state has, with as many causes as a network takes.
-const BYTES: usize = 3;
+/// How many groups are told apart in one go; each doubles the sums (limit of ours).
+const MOST_AT_ONCE: usize = 18;
 
 impl Decisions {
-    /// Groups of causes, each named by its place in the network.
+    /// Groups of causes, each named by its place in the network; in any number.
     #[must_use]
     pub fn new(groups: Vec<Vec<usize>>) -> Self {
-        let mut there = [(); BYTES].map(|()| vec![0; 1 << 8]);
-        for (group, causes) in groups.iter().enumerate() {
-            for cause in causes.iter().filter(|cause| **cause < 8 * BYTES) {
-                let with = |byte: &(usize, &mut u32)| byte.0 & (1 << (cause % 8)) != 0;
-                let bytes = there[cause / 8].iter_mut().enumerate();
-                bytes.filter(with).for_each(|(_, seen)| *seen |= 1 << group);
-            }
+        let mut parts: Vec<Part> = groups.chunks(MOST_AT_ONCE).map(Part::new).collect();
+        if parts.len() != 1 {
+            parts.push(Part::new(&[groups.concat()]));
         }
-        Self { groups: groups.len(), there }
+        Self { groups: groups.len(), parts }
     }
 
     /// The weight of every decision: that of nothing, then that of each group.
     #[must_use]
     pub fn weights(&self, states: &[f64]) -> (f64, Vec<f64>) {
-        // First by which groups are there, of which there are fewer than states.
-        let mut left = vec![0.0; 1 << self.groups];
-        for (place, chunk) in states.chunks(1 << 8).enumerate() {
-            let high = self.there[1][place & 0xff] | self.there[2][(place >> 8) & 0xff];
-            for (weight, low) in chunk.iter().zip(&self.there[0]) {
-                left[(low | high) as usize] += weight;
-            }
+        let mut nothing = 0.0;
+        let mut weights = Vec::with_capacity(self.groups + 1);
+        for part in &self.parts {
+            nothing = part.weights(states, &mut weights);
         }
-        let nothing = left[0];
-        let mut weights = vec![0.0; self.groups];
-        for group in (0..self.groups).rev() {
-            let (without, with) = left.split_at_mut(1 << group);
-            for (without, with) in without.iter_mut().zip(&*with) {
-                weights[group] += with;
-                *without += with;
-            }
-            left.truncate(1 << group);
-        }
+        weights.truncate(self.groups);
         (nothing, weights)
     }
 
@@ -94,5 +79,85 @@ impl Decisions {
             Lead::Nothing => nothing,
             Lead::Group(group) => groups.get(group).copied().unwrap_or(0.0),
         }
+    }
+}
+
+/// Groups of which it is told at once which are there.
+#[derive(Clone, Debug)]
+struct Part {
+    groups: usize,
+    /// For each byte of a state, the groups of which a cause is there.
+    there: [Vec<u32>; BYTES],
+}
+
+/// How many bytes a state has, with as many causes as a network takes.
+const BYTES: usize = 3;
+
+impl Part {
+    /// At most [`MOST_AT_ONCE`] groups.
+    fn new(groups: &[Vec<usize>]) -> Self {
+        let mut there = [(); BYTES].map(|()| vec![0; 1 << 8]);
+        for (group, causes) in groups.iter().enumerate() {
+            for cause in causes.iter().filter(|cause| **cause < 8 * BYTES) {
+                let with = |byte: &(usize, &mut u32)| byte.0 & (1 << (cause % 8)) != 0;
+                let bytes = there[cause / 8].iter_mut().enumerate();
+                bytes.filter(with).for_each(|(_, seen)| *seen |= 1 << group);
+            }
+        }
+        Self { groups: groups.len(), there }
+    }
+
+    /// Adds the weight of each group to a list; the weight of the states with none of them.
+    fn weights(&self, states: &[f64], list: &mut Vec<f64>) -> f64 {
+        // First by which groups are there, of which there are fewer than states.
+        let mut left = vec![0.0; 1 << self.groups];
+        for (place, chunk) in states.chunks(1 << 8).enumerate() {
+            let high = self.there[1][place & 0xff] | self.there[2][(place >> 8) & 0xff];
+            for (weight, low) in chunk.iter().zip(&self.there[0]) {
+                left[(low | high) as usize] += weight;
+            }
+        }
+        let nothing = left[0];
+        let start = list.len();
+        list.resize(start + self.groups, 0.0);
+        for group in (0..self.groups).rev() {
+            let (without, with) = left.split_at_mut(1 << group);
+            for (without, with) in without.iter_mut().zip(&*with) {
+                list[start + group] += with;
+                *without += with;
+            }
+            left.truncate(1 << group);
+        }
+        nothing
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Forty groups over twelve causes, each of some causes, so that no mask of 32 bits holds
+    /// them; every weight by adding up the states.
+    #[test]
+    fn forty_groups_weigh_what_their_states_do() {
+        let causes = 12;
+        let groups: Vec<Vec<usize>> =
+            (0..40).map(|g| vec![g % causes, (5 * g + 3) % causes]).collect();
+        let states: Vec<f64> = (0..1 << causes).map(|s| f64::from((s * 37 + 11) % 101)).collect();
+        let decisions = Decisions::new(groups.clone());
+        let (nothing, weights) = decisions.weights(&states);
+        assert_eq!((nothing, weights.len()), (states[0], 40));
+        for (group, weight) in groups.iter().zip(&weights) {
+            let is_there = |state: &usize| group.iter().any(|cause| state & (1 << cause) != 0);
+            let sum: f64 = (0..states.len()).filter(is_there).map(|state| states[state]).sum();
+            assert_eq!(*weight, sum, "{group:?}");
+        }
+        assert_eq!(decisions.weight(Lead::Group(39), &states), weights[39]);
+    }
+
+    #[test]
+    fn without_groups_nothing_is_wrong() {
+        let none = Decisions::new(Vec::new());
+        assert_eq!(none.lead(&[1.0]), (Lead::Nothing, 1.0));
     }
 }
