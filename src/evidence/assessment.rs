@@ -2,28 +2,14 @@
 
 use super::engine::Engine;
 use super::finding::{FindingState, Judged};
-use super::network::Posterior;
 use super::next_check::{NextCheck, next_checks};
 use super::ranking::{Now, Ranked, RankedGroup, was};
 use super::reasons::{Reason, Weighing};
+use super::settled::{Rule, cheap_after};
 use super::weighed::Weighed;
-use super::what_if::same_decision;
 use super::witness::Witness;
 use super::worksheet::Worksheet;
 use crate::handbook::{CauseId, FindingId};
-
-/// How likely the leading explanation must be before the case counts as settled; `estimate`:
-/// the author's judgement of when acting beats asking.
-pub const SETTLED_AT: f64 = 0.8;
-
-/// How probable it must be besides that nothing cheap would change the lead; `estimate`.
-pub const STAYS_AT: f64 = 0.9;
-
-/// Up to this many minutes a check is cheap; `estimate`.
-const CHEAP: f64 = 5.0;
-
-/// How many cheap checks are looked at together (limit of ours; each doubles the work).
-const MOST_CHEAP: usize = 4;
 
 /// The judgement on a worksheet.
 #[derive(Clone, Debug)]
@@ -86,7 +72,6 @@ pub fn assess(engine: &Engine, sheet: &Worksheet<'_>) -> Assessment {
     let now = Now::of(sheet, &epochs);
     let groups = now.groups(sheet, &posterior);
     let nothing_wrong = now.nothing(&posterior);
-    let leading = groups.first().map_or(0.0, |g| g.probability).max(nothing_wrong);
     let weighing = Weighing {
         network,
         odds: &odds,
@@ -95,20 +80,20 @@ pub fn assess(engine: &Engine, sheet: &Worksheet<'_>) -> Assessment {
         posterior: &posterior,
     };
     let reasons = weighing.reasons(&now);
-    let is_likely = !pieces.is_empty() && !contradicts_itself && leading >= SETTLED_AT;
-    let stays = || {
-        let open = next_checks(network, sheet, &posterior);
+    let says_something = !pieces.is_empty() && !contradicts_itself;
+    let is_settled = || {
         // What is still open speaks about now, as in the engine's own network, which has fewer
         // states than one with repairs.
         let decisions = now.in_groups(sheet).decisions_by_cause();
-        let posterior = Posterior { states: now.states(&posterior), ..posterior.clone() };
-        same_decision(engine.network(), &decisions, &posterior, &cheap(&open))
+        let rule = Rule { network: engine.network(), decisions: &decisions };
+        let open = || cheap_after(sheet, &next_checks(network, sheet, &posterior), &[]);
+        rule.is_met(&now.states(&posterior), open)
     };
     Assessment {
         ranking: now.ranking(&posterior),
         nothing_wrong,
         was: was(sheet, &epochs, &posterior),
-        settled: is_likely && stays() >= STAYS_AT,
+        settled: says_something && is_settled(),
         has_evidence: !pieces.is_empty(),
         contradicts_itself,
         reasons: reasons.for_causes,
@@ -124,13 +109,6 @@ pub fn assess(engine: &Engine, sheet: &Worksheet<'_>) -> Assessment {
 pub fn checks_left(engine: &Engine, sheet: &Worksheet<'_>) -> Vec<NextCheck> {
     let weighed = Weighed::of(engine, sheet);
     next_checks(weighed.epochs.network(), sheet, &weighed.posterior)
-}
-
-/// The cheap checks that tell most, by the places of their findings.
-fn cheap(next: &[NextCheck]) -> Vec<usize> {
-    let mut cheap: Vec<&NextCheck> = next.iter().filter(|check| check.minutes <= CHEAP).collect();
-    cheap.sort_by(|a, b| b.bits.total_cmp(&a.bits));
-    cheap.into_iter().take(MOST_CHEAP).map(|check| check.finding.index()).collect()
 }
 
 /// Whether a state says something.

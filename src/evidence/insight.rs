@@ -5,13 +5,15 @@
 
 use super::decision::{Decisions, Lead};
 use super::engine::Engine;
+use super::network::Posterior;
 use super::next_check::{NextCheck, next_checks};
 use super::obscured::{ExplainedAway, Hidden, explained_away, hidden};
 use super::ranking::{Groups, Now};
 use super::reasons::log_odds;
 use super::repairs::{RepairStep, repairs};
 use super::sensitivity::{Crossing, Parameter, crossing};
-use super::value::{NextTest, next_tests};
+use super::settled::Rule;
+use super::value::{NextTest, Outlook, next_tests};
 use super::weighed::{Weighed, share_of_yes};
 use super::what_if::{flips, rests_on, same_decision};
 use super::worksheet::Worksheet;
@@ -111,23 +113,28 @@ pub fn insight(engine: &Engine, sheet: &Worksheet<'_>) -> Insight {
     let groups = now.in_groups(sheet);
     let decisions = groups.decisions();
     let look = Look { engine, sheet, weighed: &weighed, groups: &groups, decisions: &decisions };
-    let checks = next_checks(weighed.epochs.network(), sheet, &weighed.posterior);
+    // What is still open speaks about now, as in the engine's own network, which has fewer states
+    // than one with repairs.
+    let posterior =
+        Posterior { states: now.states(&weighed.posterior), ..weighed.posterior.clone() };
+    let decisions = groups.decisions_by_cause();
+    let outlook = Outlook {
+        rule: Rule { network: engine.network(), decisions: &decisions },
+        now: &posterior,
+    };
+    let checks = next_checks(engine.network(), sheet, &posterior);
     let open = telling(&checks);
+    let most_telling = &open[..open.len().min(MOST_SAME)];
     Insight {
-        same_decision: same_decision(
-            weighed.epochs.network(),
-            &decisions,
-            &weighed.posterior,
-            &open[..open.len().min(MOST_SAME)],
-        ),
-        changes: look.changes(&open),
+        same_decision: same_decision(engine.network(), &decisions, &posterior, most_telling),
+        changes: look.changes(&outlook, &open),
         rests_on: look.rests_on(),
         holds_while: look.holds_while(),
         hidden: hidden(&weighed, sheet, &now),
         explained_away: explained_away(weighed.epochs.network(), &weighed, &now),
         past: past(sheet),
-        repairs: repairs(sheet, &now.states(&weighed.posterior)),
-        tests: next_tests(&weighed, sheet, &decisions, &checks),
+        repairs: repairs(sheet, &posterior.states),
+        tests: next_tests(outlook, sheet, &checks),
     }
 }
 
@@ -158,9 +165,9 @@ impl Look<'_> {
         }
     }
 
-    fn changes(&self, open: &[usize]) -> Vec<Change> {
-        let network = self.weighed.epochs.network();
-        let found = flips(network, self.decisions, &self.weighed.posterior, open);
+    fn changes(&self, outlook: &Outlook<'_>, open: &[usize]) -> Vec<Change> {
+        let Rule { network, decisions } = outlook.rule;
+        let found = flips(network, decisions, outlook.now, open);
         let change = |flip: super::what_if::Flip| Change {
             outcomes: flip.outcomes.iter().map(|(f, o)| (FindingId::at(*f), *o)).collect(),
             probability: flip.probability,

@@ -3,16 +3,19 @@
 //! A test is all that is settled by one go: the open questions of a finding, with whatever else
 //! they settle, or a whole tree.
 
-use super::assessment::SETTLED_AT;
-use super::decision::Decisions;
 use super::hypothetical::share_decided;
+use super::network::Posterior;
 use super::next_check::{NextCheck, minutes};
-use super::weighed::Weighed;
+use super::settled::{Rule, cheap_after};
 use super::worksheet::Worksheet;
 use crate::handbook::{FindingId, QuestionId, StepKind, TreeId};
 
 /// How many of the best tests are weighed by what the gauge can decide (limit of ours).
 const MOST_WEIGHED: usize = 6;
+
+/// Of how many findings of a test it is asked whether they settle the case (limit of ours; each
+/// doubles the work).
+const MOST_KNOWN: usize = 5;
 
 /// A test that could still say something.
 #[derive(Clone, Debug, PartialEq)]
@@ -42,14 +45,21 @@ impl NextTest {
     }
 }
 
+/// What is known about the causes that are there now, and by what rule a case is settled.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Outlook<'a> {
+    /// The rule, with the network of what is there now.
+    pub(super) rule: Rule<'a>,
+    /// The probability of every set of causes there now; of its fields only the states are used.
+    pub(super) now: &'a Posterior,
+}
+
 /// The tests that are still open, best first.
 pub(super) fn next_tests(
-    weighed: &Weighed<'_>,
+    outlook: Outlook<'_>,
     sheet: &Worksheet<'_>,
-    decisions: &Decisions,
     checks: &[NextCheck],
 ) -> Vec<NextTest> {
-    let network = weighed.epochs.network();
     let mut tests: Vec<NextTest> = candidates(sheet, checks)
         .into_iter()
         .map(|(tree, questions, minutes)| {
@@ -58,8 +68,7 @@ pub(super) fn next_tests(
             };
             let findings: Vec<FindingId> =
                 checks.iter().filter(settled).map(|check| check.finding).collect();
-            let places: Vec<usize> = findings.iter().map(|finding| finding.index()).collect();
-            let bits = network.information_together(&places, &weighed.posterior);
+            let bits = outlook.rule.network.information_together(&places(&findings), outlook.now);
             NextTest { tree, questions, findings, minutes, bits, decides: 1.0, settles: 0.0 }
         })
         .filter(|test| test.bits > 1e-6)
@@ -70,10 +79,15 @@ pub(super) fn next_tests(
         let shares = test.findings.iter().map(|&finding| share_decided(sheet, finding));
         test.decides = shares.sum::<f64>() / test.findings.len() as f64;
         test.bits *= test.decides;
-        test.settles = test.decides * settles(weighed, decisions, &test.findings);
+        let open = cheap_after(sheet, checks, &test.questions);
+        test.settles = test.decides * settles(outlook, &places(&test.findings), &open);
     }
     by_worth(&mut tests);
     tests
+}
+
+fn places(findings: &[FindingId]) -> Vec<usize> {
+    findings.iter().map(|finding| finding.index()).collect()
 }
 
 fn by_worth(tests: &mut [NextTest]) {
@@ -117,15 +131,15 @@ fn wait(step: &StepKind) -> f64 {
     }
 }
 
-/// How probable it is that something leads by enough once the findings are known.
-fn settles(weighed: &Weighed<'_>, decisions: &Decisions, findings: &[FindingId]) -> f64 {
-    let places: Vec<usize> = findings.iter().map(|finding| finding.index()).take(5).collect();
+/// How probable it is that the case is settled once the findings at these places are known, by
+/// the rule that settles it now; `open` are the cheap ones that are then still open.
+fn settles(outlook: Outlook<'_>, findings: &[usize], open: &[usize]) -> f64 {
     let mut settled = 0.0;
-    let network = weighed.epochs.network();
-    network.each_outcome(&weighed.posterior.states, &places, &mut |_, weights| {
-        let total: f64 = weights.iter().sum();
-        if decisions.lead(weights).1 >= SETTLED_AT * total {
-            settled += total;
+    let network = outlook.rule.network;
+    let known = &findings[..findings.len().min(MOST_KNOWN)];
+    network.each_outcome(&outlook.now.states, known, &mut |_, weights| {
+        if outlook.rule.is_met(weights, || open.to_vec()) {
+            settled += weights.iter().sum::<f64>();
         }
     });
     settled.min(1.0)

@@ -21,8 +21,14 @@ impl Network {
     /// entropies would not.
     #[must_use]
     pub fn information(&self, finding: usize, posterior: &Posterior) -> f64 {
+        self.information_in(finding, &posterior.states)
+    }
+
+    /// The same, of states whose weights sum to 1.
+    #[must_use]
+    pub fn information_in(&self, finding: usize, states: &[f64]) -> f64 {
         let Some(finding) = self.findings.get(finding) else { return 0.0 };
-        let rows = finding.scope.fold(&posterior.states);
+        let rows = finding.scope.fold(states);
         (bits(&finding.predict(&rows)) - finding.doubt_left(&rows)).max(0.0)
     }
 

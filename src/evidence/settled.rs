@@ -1,0 +1,73 @@
+//! When a case is settled: what leads is likely enough to act on, and nothing cheap that is still
+//! open would change it.
+//!
+//! One rule for what is known now and for what would be known after a test.
+
+use super::decision::Decisions;
+use super::network::Network;
+use super::next_check::NextCheck;
+use super::what_if::kept;
+use super::worksheet::Worksheet;
+use crate::handbook::QuestionId;
+
+/// How likely the leading explanation must be before the case counts as settled; `estimate`:
+/// the author's judgement of when acting beats asking.
+pub const SETTLED_AT: f64 = 0.8;
+
+/// How probable it must be besides that nothing cheap would change the lead; `estimate`.
+pub const STAYS_AT: f64 = 0.9;
+
+/// Up to this many minutes a check is cheap; `estimate`.
+const CHEAP: f64 = 5.0;
+
+/// How many cheap checks are looked at together (limit of ours; each doubles the work).
+const MOST_CHEAP: usize = 4;
+
+/// The rule, over the causes that are there now.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Rule<'a> {
+    /// The network whose states are weighed.
+    pub(super) network: &'a Network,
+    /// What can be decided for.
+    pub(super) decisions: &'a Decisions,
+}
+
+impl Rule<'_> {
+    /// Whether a case with these weights of the states is settled, while the findings at these
+    /// places are cheap and open; they are asked for only where something leads by enough. The
+    /// weights need not sum to 1.
+    pub(super) fn is_met(&self, weights: &[f64], open: impl FnOnce() -> Vec<usize>) -> bool {
+        let total: f64 = weights.iter().sum();
+        if self.decisions.lead(weights).1 < SETTLED_AT * total || total <= 0.0 {
+            return false;
+        }
+        let telling = self.telling(weights, total, open());
+        kept(self.network, self.decisions, weights, &telling) >= STAYS_AT * total
+    }
+
+    /// The findings that tell most, of those given.
+    fn telling(&self, weights: &[f64], total: f64, open: Vec<usize>) -> Vec<usize> {
+        if open.len() <= MOST_CHEAP {
+            return open;
+        }
+        let states: Vec<f64> = weights.iter().map(|weight| weight / total).collect();
+        let told = |place: &usize| (self.network.information_in(*place, &states), *place);
+        let mut told: Vec<(f64, usize)> = open.iter().map(told).collect();
+        told.sort_by(|a, b| b.0.total_cmp(&a.0));
+        told.into_iter().take(MOST_CHEAP).map(|(_, place)| place).collect()
+    }
+}
+
+/// The findings that are open and cheap once some questions have been answered, by their places.
+pub(super) fn cheap_after(
+    sheet: &Worksheet<'_>,
+    checks: &[NextCheck],
+    answered: &[QuestionId],
+) -> Vec<usize> {
+    let is_cheap = |check: &&NextCheck| {
+        let mut left = check.questions.clone();
+        left.retain(|question| !answered.contains(question));
+        !left.is_empty() && super::next_check::minutes(sheet.handbook(), &left) <= CHEAP
+    };
+    checks.iter().filter(is_cheap).map(|check| check.finding.index()).collect()
+}
