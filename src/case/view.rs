@@ -182,6 +182,12 @@ impl Case<'_> {
         &self.handbook().finding(id).id
     }
 
+    /// Whom a finding that is a matter of safety refers to.
+    #[must_use]
+    pub fn finding_refers_to(&self, id: FindingId) -> Option<Line> {
+        self.handbook().finding(id).refer.as_ref().map(|refer| self.fill(refer))
+    }
+
     /// Whether a finding speaks of no cause, so that it is told and weighs nothing.
     #[must_use]
     pub fn is_apart(&self, id: FindingId) -> bool {

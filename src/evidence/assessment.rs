@@ -1,5 +1,6 @@
 //! What a worksheet amounts to: the ranking, the reasons, and what to look at next.
 
+use super::costs::Costs;
 use super::engine::Engine;
 use super::finding::{FindingState, Judged};
 use super::next_check::{NextCheck, next_checks};
@@ -86,7 +87,8 @@ pub fn assess(engine: &Engine, sheet: &Worksheet<'_>) -> Assessment {
         // states than one with repairs.
         let decisions = now.in_groups(sheet).decisions_by_cause();
         let rule = Rule { network: engine.network(), decisions: &decisions };
-        let open = || cheap_after(sheet, &next_checks(network, sheet, &posterior), &[]);
+        let costs = Costs::of(engine, sheet);
+        let open = || cheap_after(&costs, &next_checks(network, sheet, &posterior, &costs), &[]);
         rule.is_met(&now.states(&posterior), open)
     };
     Assessment {
@@ -108,7 +110,8 @@ pub fn assess(engine: &Engine, sheet: &Worksheet<'_>) -> Assessment {
 #[must_use]
 pub fn checks_left(engine: &Engine, sheet: &Worksheet<'_>) -> Vec<NextCheck> {
     let weighed = Weighed::of(engine, sheet);
-    next_checks(weighed.epochs.network(), sheet, &weighed.posterior)
+    let costs = Costs::of(engine, sheet);
+    next_checks(weighed.epochs.network(), sheet, &weighed.posterior, &costs)
 }
 
 /// Whether a state says something.

@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 use std::sync::{Arc, Mutex, PoisonError};
 
 use super::network::{CauseModel, FindingModel, Model, ModelError, Network};
+use super::way::Behind;
 use crate::handbook::{CauseId, FindingId, Handbook};
 
 /// The network of a handbook, with what is needed to bring evidence to it.
@@ -13,6 +14,8 @@ pub struct Engine {
     network: Network,
     /// For each finding, the names of the doubts it can share with another.
     doubts: Vec<BTreeSet<String>>,
+    /// The questions that trees ask behind an action.
+    behind: Behind,
     /// The latest network that a repair asked for: the answers after it ask for the same.
     latest: Mutex<Option<Arc<Repaired>>>,
 }
@@ -36,7 +39,8 @@ impl Engine {
         };
         let network = Network::new(model.clone())?;
         let doubts = handbook.finding_ids().map(|id| doubts_of(handbook, id)).collect();
-        Ok(Self { model, network, doubts, latest: Mutex::new(None) })
+        let behind = Behind::of(handbook);
+        Ok(Self { model, network, doubts, behind, latest: Mutex::new(None) })
     }
 
     /// The network of a case with repairs; compiled, unless the last one was of the same model.
@@ -62,6 +66,11 @@ impl Engine {
     #[must_use]
     pub fn network(&self) -> &Network {
         &self.network
+    }
+
+    /// The questions that trees ask behind an action.
+    pub(super) fn behind(&self) -> &Behind {
+        &self.behind
     }
 
     /// Whether two findings may be in doubt together, because an answer or an instrument stands
@@ -116,7 +125,13 @@ mod tests {
     fn a_repaired_network_is_kept_until_another_model_is_asked_for() {
         let model = one_cause(0.5);
         let network = Network::new(model.clone()).unwrap();
-        let engine = Engine { model, network, doubts: Vec::new(), latest: Mutex::new(None) };
+        let engine = Engine {
+            model,
+            network,
+            doubts: Vec::new(),
+            behind: Behind::default(),
+            latest: Mutex::new(None),
+        };
         let first = engine.repaired(one_cause(0.2)).unwrap();
         assert!(Arc::ptr_eq(&first, &engine.repaired(one_cause(0.2)).unwrap()));
         let other = engine.repaired(one_cause(0.3)).unwrap();

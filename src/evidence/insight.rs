@@ -3,6 +3,7 @@
 //!
 //! It costs more than a verdict, and is worked out when somebody asks.
 
+use super::costs::Costs;
 use super::decision::{Decisions, Lead};
 use super::engine::Engine;
 use super::network::Posterior;
@@ -10,7 +11,7 @@ use super::next_check::{NextCheck, next_checks};
 use super::obscured::{ExplainedAway, Hidden, explained_away, hidden};
 use super::ranking::{Groups, Now};
 use super::reasons::log_odds;
-use super::repairs::{RepairStep, repairs};
+use super::repairs::{Repairs, repairs};
 use super::sensitivity::{Crossing, Parameter, crossing};
 use super::settled::Rule;
 use super::value::{NextTest, Outlook, next_tests};
@@ -99,8 +100,8 @@ pub struct Insight {
     pub explained_away: Vec<ExplainedAway>,
     /// What the past adds, cause by cause.
     pub past: Vec<Past>,
-    /// Repairs in the order to try.
-    pub repairs: Vec<RepairStep>,
+    /// Repairs in the order to try, and whom to leave them to.
+    pub repairs: Repairs,
     /// Tests worth making, best first.
     pub tests: Vec<NextTest>,
 }
@@ -122,7 +123,8 @@ pub fn insight(engine: &Engine, sheet: &Worksheet<'_>) -> Insight {
         rule: Rule { network: engine.network(), decisions: &decisions },
         now: &posterior,
     };
-    let checks = next_checks(engine.network(), sheet, &posterior);
+    let costs = Costs::of(engine, sheet);
+    let checks = next_checks(engine.network(), sheet, &posterior, &costs);
     let open = telling(&checks);
     let most_telling = &open[..open.len().min(MOST_SAME)];
     Insight {
@@ -134,7 +136,7 @@ pub fn insight(engine: &Engine, sheet: &Worksheet<'_>) -> Insight {
         explained_away: explained_away(weighed.epochs.network(), &weighed, &now),
         past: past(sheet),
         repairs: repairs(sheet, &posterior.states),
-        tests: next_tests(outlook, sheet, &checks),
+        tests: next_tests(outlook, sheet, &checks, &costs),
     }
 }
 

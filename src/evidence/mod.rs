@@ -7,6 +7,8 @@
 
 mod account;
 mod assessment;
+mod configuration;
+mod costs;
 pub mod decision;
 mod doubt;
 mod engine;
@@ -27,6 +29,7 @@ mod repairs;
 pub mod sensitivity;
 mod settled;
 mod value;
+mod way;
 mod weighed;
 pub mod what_if;
 mod witness;
@@ -46,7 +49,7 @@ pub use obscured::{ExplainedAway, Hidden};
 pub use ranking::{Ranked, RankedGroup};
 pub use reasons::Reason;
 pub use record::{Given, Reach, Record, Reply, Round};
-pub use repairs::{REFERRAL, RepairStep};
+pub use repairs::{REFERRAL, RepairStep, Repairs};
 pub use settled::{SETTLED_AT, STAYS_AT};
 pub use value::NextTest;
 pub use witness::{Witness, witnesses};

@@ -1,13 +1,10 @@
 //! The next check worth making: expected information about the causes per minute.
 
+use super::costs::Costs;
 use super::finding::FindingState;
 use super::network::{Network, Posterior};
 use super::worksheet::Worksheet;
-use crate::handbook::{FindingId, Handbook, QuestionId};
-
-/// How long a question takes that does not say so, in seconds; `estimate`: reading it and
-/// answering.
-const ANSWERING: f64 = 30.0;
+use crate::handbook::{FindingId, QuestionId};
 
 /// A check that could still say something.
 #[derive(Clone, Debug, PartialEq)]
@@ -18,7 +15,8 @@ pub struct NextCheck {
     pub questions: Vec<QuestionId>,
     /// Expected information about the joint state of the causes, in bits.
     pub bits: f64,
-    /// How long the open questions take together, in minutes.
+    /// How long the open questions take together, in minutes, with what has to be done before
+    /// they can be asked and does not stand yet.
     pub minutes: f64,
 }
 
@@ -32,15 +30,16 @@ impl NextCheck {
 
 /// The checks that are still open, best first; those that would say nothing are left out.
 #[must_use]
-pub fn next_checks(
+pub(super) fn next_checks(
     network: &Network,
     sheet: &Worksheet<'_>,
     posterior: &Posterior,
+    costs: &Costs<'_>,
 ) -> Vec<NextCheck> {
     let mut checks: Vec<NextCheck> = sheet
         .handbook()
         .finding_ids()
-        .filter_map(|finding| open_check(network, sheet, posterior, finding))
+        .filter_map(|finding| open_check(network, sheet, posterior, costs, finding))
         .filter(|check| check.bits > 1e-6)
         .collect();
     checks.sort_by(|a, b| b.worth().total_cmp(&a.worth()).then(a.finding.cmp(&b.finding)));
@@ -51,6 +50,7 @@ fn open_check(
     network: &Network,
     sheet: &Worksheet<'_>,
     posterior: &Posterior,
+    costs: &Costs<'_>,
     finding: FindingId,
 ) -> Option<NextCheck> {
     let state = sheet.finding(finding).state;
@@ -69,12 +69,6 @@ fn open_check(
         return None;
     }
     let bits = network.information(finding.index(), posterior);
-    let minutes = minutes(handbook, &questions);
+    let minutes = costs.minutes(&questions);
     Some(NextCheck { finding, questions, bits, minutes })
-}
-
-/// How long questions take together, in minutes.
-pub(super) fn minutes(handbook: &Handbook, questions: &[QuestionId]) -> f64 {
-    let seconds = questions.iter().map(|&q| handbook.question(q).takes.unwrap_or(ANSWERING));
-    seconds.sum::<f64>() / 60.0
 }

@@ -20,48 +20,134 @@ pub struct Repair {
 pub struct Planned {
     /// Which repair.
     pub repair: usize,
+    /// What it costs at its place in the order, in minutes.
+    pub minutes: f64,
     /// How probable it is that it mends all that is left, if those before it have not.
     pub mends: f64,
     /// How probable it is that everything is mended with it and those before it.
     pub restored: f64,
 }
 
-/// The order of repairs, as far as they are worth more for their minutes than referral at so many
-/// minutes. `states` are the probabilities of the states; the first one, without any cause, needs
-/// no repair.
+/// What repairs cost as things stand, which changes with each that is made.
+pub trait Site {
+    /// What a repair costs now, in minutes, with the test after it; one of 0 is never made.
+    fn minutes(&self, repair: usize) -> f64;
+
+    /// Whether a repair is left to a licensed person; where it would be next, one is called at
+    /// once, at no price.
+    fn is_referred(&self, repair: usize) -> bool;
+
+    /// The repair is made, and has not mended everything.
+    fn made(&mut self, repair: usize);
+}
+
+/// Repairs that cost the same at any place in the order.
+struct Fixed<'a>(&'a [Repair]);
+
+impl Site for Fixed<'_> {
+    fn minutes(&self, repair: usize) -> f64 {
+        self.0[repair].minutes
+    }
+
+    fn is_referred(&self, _repair: usize) -> bool {
+        false
+    }
+
+    fn made(&mut self, _repair: usize) {}
+}
+
+/// The order of repairs that cost the same at any place, as far as they are worth more for their
+/// minutes than referral at so many minutes. `states` are the probabilities of the states; the
+/// first one, without any cause, needs no repair.
 #[must_use]
 pub fn plan(states: &[f64], repairs: &[Repair], referral: f64) -> Vec<Planned> {
+    let cures: Vec<&[(usize, f64)]> = repairs.iter().map(|repair| &repair.cures[..]).collect();
+    plan_on(&mut Fixed(repairs), states, &cures, referral).steps
+}
+
+/// An order of repairs on a site.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Plan {
+    /// The repairs in their order.
+    pub steps: Vec<Planned>,
+    /// The repair for which a licensed person is called after them.
+    pub referred: Option<usize>,
+}
+
+/// The order of repairs on a site; `cures` are, for each repair, the causes that it may cure with
+/// how often it does.
+#[must_use]
+pub fn plan_on(
+    site: &mut dyn Site,
+    states: &[f64],
+    cures: &[&[(usize, f64)]],
+    referral: f64,
+) -> Plan {
     let faulty: f64 = states.iter().skip(1).sum();
-    let mut left: Vec<usize> = (0..repairs.len()).filter(|r| repairs[*r].minutes > 0.0).collect();
-    let mut stays = vec![1.0; states.len().max(1).ilog2() as usize];
-    let (mut restored, mut cured) = (0.0, 0.0);
-    let mut planned = Vec::new();
-    while faulty - restored > 1e-9 {
+    let mut left: Vec<usize> = (0..cures.len()).collect();
+    let mut sofar =
+        Sofar { stays: vec![1.0; states.len().max(1).ilog2() as usize], restored: 0.0, cured: 0.0 };
+    let mut plan = Plan::default();
+    while faulty - sofar.restored > 1e-9 {
         let tried: Vec<Tried> =
-            left.iter().map(|r| Tried::of(states, *r, after(&stays, &repairs[*r]))).collect();
-        let mends = |tried: &Tried| (tried.restored - restored) / (faulty - restored);
-        // Where several faults are sure, no repair alone restores anything; then the one that
-        // leaves fewer of them.
-        let is_alone_enough = tried.iter().any(|tried| mends(tried) >= LEAST);
-        let gain = |tried: &Tried| {
-            if is_alone_enough { mends(tried) } else { (tried.cured - cured) / (faulty - cured) }
-        };
-        let worth = |tried: &Tried| gain(tried) / repairs[tried.repair].minutes;
-        let best = tried.into_iter().reduce(|best, next| {
-            // Of equals the first.
-            if worth(&next) > worth(&best) { next } else { best }
-        });
-        let Some(best) = best.filter(|best| gain(best) > 1e-6 && worth(best) > 1.0 / referral)
-        else {
+            left.iter().map(|r| Tried::of(states, *r, after(&sofar.stays, cures[*r]))).collect();
+        let Some((best, minutes)) = best(&*site, tried, &sofar, faulty, referral) else { break };
+        if site.is_referred(best.repair) {
+            plan.referred = Some(best.repair);
             break;
-        };
-        let mends = mends(&best);
-        (restored, cured) = (best.restored, best.cured);
+        }
+        let mends = sofar.mends(&best, faulty);
         left.retain(|repair| *repair != best.repair);
-        planned.push(Planned { repair: best.repair, mends, restored: restored / faulty });
-        stays = best.stays;
+        let (repair, restored) = (best.repair, best.restored / faulty);
+        plan.steps.push(Planned { repair, minutes, mends, restored });
+        site.made(repair);
+        sofar = Sofar { stays: best.stays, restored: best.restored, cured: best.cured };
     }
-    planned
+    plan
+}
+
+/// What the repairs made so far have come to.
+struct Sofar {
+    stays: Vec<f64>,
+    restored: f64,
+    cured: f64,
+}
+
+impl Sofar {
+    /// How probable it is that one more repair mends all that is left.
+    fn mends(&self, tried: &Tried, faulty: f64) -> f64 {
+        (tried.restored - self.restored) / (faulty - self.restored)
+    }
+}
+
+/// What helps most for its minutes, of equals the first, with those; none where referral helps
+/// more.
+fn best(
+    site: &dyn Site,
+    tried: Vec<Tried>,
+    sofar: &Sofar,
+    faulty: f64,
+    referral: f64,
+) -> Option<(Tried, f64)> {
+    // Where several faults are sure, no repair alone restores anything; then the one that
+    // leaves fewer of them.
+    let is_alone_enough = tried.iter().any(|tried| sofar.mends(tried, faulty) >= LEAST);
+    let gain = |tried: &Tried| {
+        if is_alone_enough {
+            sofar.mends(tried, faulty)
+        } else {
+            (tried.cured - sofar.cured) / (faulty - sofar.cured)
+        }
+    };
+    let worth = |tried: &Tried, minutes: f64| gain(tried) / minutes;
+    let costed = tried.into_iter().map(|tried| {
+        let minutes = site.minutes(tried.repair);
+        (tried, minutes)
+    });
+    let best = costed.filter(|(_, minutes)| *minutes > 0.0).reduce(|best, next| {
+        if worth(&next.0, next.1) > worth(&best.0, best.1) { next } else { best }
+    });
+    best.filter(|(tried, minutes)| gain(tried) > 1e-6 && worth(tried, *minutes) > 1.0 / referral)
 }
 
 /// Below this share of what is left a repair alone is taken to restore nothing (`estimate`).
@@ -95,9 +181,9 @@ impl Tried {
 }
 
 /// How often each cause is still there after one more repair.
-fn after(stays: &[f64], repair: &Repair) -> Vec<f64> {
+fn after(stays: &[f64], cures: &[(usize, f64)]) -> Vec<f64> {
     let mut after = stays.to_vec();
-    for (cause, share) in &repair.cures {
+    for (cause, share) in cures {
         if let Some(stays) = after.get_mut(*cause) {
             *stays *= 1.0 - share;
         }

@@ -1,13 +1,11 @@
 //! The repairs of a handbook in the order to try, with what each costs from here.
 
-use std::collections::BTreeSet;
-
-use super::plan::{Repair, plan};
+use super::configuration::Configuration;
+use super::finding::FindingState;
+use super::plan::{Planned, Site, plan_on};
 use super::worksheet::Worksheet;
-use crate::handbook::{ActionId, CauseId, Handbook};
+use crate::handbook::{ActionId, CauseId, FindingId, Handbook};
 
-/// How long an action takes that does not say so, in minutes (`estimate`).
-const ACTING: f64 = 30.0;
 /// Testing again after a repair, in minutes (`estimate`: pull down and read).
 const TESTING_AGAIN: f64 = 10.0;
 /// What calling in a licensed person costs, in minutes (`estimate`: half a day).
@@ -20,7 +18,7 @@ const MENDS: f64 = 0.8;
 pub struct RepairStep {
     /// What to do.
     pub action: ActionId,
-    /// What has to be done before it, as things stand.
+    /// What has to be done before it at its place in the order, in order.
     pub first: Vec<ActionId>,
     /// What it costs with that and the test after it, in minutes.
     pub minutes: f64,
@@ -30,30 +28,82 @@ pub struct RepairStep {
     pub restored: f64,
 }
 
-/// The order of repairs; `states` are the probabilities of the sets of causes there now.
+/// What to do about what is wrong: repairs, and whom to leave it to.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Repairs {
+    /// The repairs in the order to try.
+    pub steps: Vec<RepairStep>,
+    /// The repair that would come next and can hurt, so that it is left to a licensed person.
+    pub referred: Option<ActionId>,
+    /// The findings for which a licensed person is called at once, whatever a repair costs.
+    pub refer_now: Vec<FindingId>,
+}
+
+/// The order of repairs; `states` are the probabilities of the sets of causes there now. None are
+/// named while a finding that is a matter of safety may be true.
 #[must_use]
-pub fn repairs(sheet: &Worksheet<'_>, states: &[f64]) -> Vec<RepairStep> {
+pub fn repairs(sheet: &Worksheet<'_>, states: &[f64]) -> Repairs {
     let handbook = sheet.handbook();
-    let conditions = conditions(sheet);
-    let mut actions: Vec<ActionId> = Vec::new();
-    let mut offered: Vec<Repair> = Vec::new();
-    for action in handbook.action_ids() {
-        let cures = cures(handbook, action);
-        if !cures.is_empty() {
-            let minutes = TESTING_AGAIN + cost(handbook, action, &conditions);
-            offered.push(Repair { minutes, cures });
-            actions.push(action);
-        }
+    let refer_now = refer_now(sheet);
+    if !refer_now.is_empty() {
+        return Repairs { refer_now, ..Repairs::default() };
     }
-    let planned = plan(states, &offered, REFERRAL);
-    let step = |planned: &super::plan::Planned| RepairStep {
+    let offered = handbook.action_ids().map(|action| (action, cures(handbook, action)));
+    let (actions, cures): (Vec<ActionId>, Vec<Vec<(usize, f64)>>) =
+        offered.filter(|(_, cures)| !cures.is_empty()).unzip();
+    let cures: Vec<&[(usize, f64)]> = cures.iter().map(Vec::as_slice).collect();
+    let configuration = Configuration::of(sheet);
+    let mut site = OnSite { handbook, actions: &actions, configuration: configuration.clone() };
+    let plan = plan_on(&mut site, states, &cures, REFERRAL);
+    let mut configuration = configuration;
+    let step = |planned: &Planned| RepairStep {
         action: actions[planned.repair],
-        first: preparation(handbook, actions[planned.repair], &conditions),
-        minutes: offered[planned.repair].minutes,
+        first: configuration.act(handbook, actions[planned.repair]),
+        minutes: planned.minutes,
         mends: planned.mends,
         restored: planned.restored,
     };
-    planned.iter().map(step).collect()
+    Repairs {
+        steps: plan.steps.iter().map(step).collect(),
+        referred: plan.referred.map(|repair| actions[repair]),
+        refer_now,
+    }
+}
+
+/// Findings that are a matter of safety and may be true, or of which the worst was seen.
+fn refer_now(sheet: &Worksheet<'_>) -> Vec<FindingId> {
+    let handbook = sheet.handbook();
+    let may_be_true = |finding: &FindingId| {
+        let worst = handbook.finding(*finding).outcomes().saturating_sub(1);
+        match sheet.finding(*finding).state {
+            FindingState::True(_) | FindingState::TooClose(_) => true,
+            FindingState::Seen(choice) => usize::from(choice) == worst,
+            _ => false,
+        }
+    };
+    let critical = handbook.finding_ids().filter(|id| handbook.finding(*id).refer.is_some());
+    critical.filter(may_be_true).collect()
+}
+
+/// The repairs of a handbook, with the conditions that stand.
+struct OnSite<'a> {
+    handbook: &'a Handbook,
+    actions: &'a [ActionId],
+    configuration: Configuration,
+}
+
+impl Site for OnSite<'_> {
+    fn minutes(&self, repair: usize) -> f64 {
+        TESTING_AGAIN + self.configuration.minutes(self.handbook, self.actions[repair])
+    }
+
+    fn is_referred(&self, repair: usize) -> bool {
+        self.handbook.action(self.actions[repair]).is_hazardous
+    }
+
+    fn made(&mut self, repair: usize) {
+        self.configuration.act(self.handbook, self.actions[repair]);
+    }
 }
 
 /// What an action may cure, and how often.
@@ -65,44 +115,4 @@ fn cures(handbook: &Handbook, action: ActionId) -> Vec<(usize, f64)> {
         stated.map(|(_, share)| *share).or(named).map(|share| (id.index(), share))
     };
     handbook.cause_ids().filter_map(of).collect()
-}
-
-/// The conditions that the actions done so far have left.
-fn conditions(sheet: &Worksheet<'_>) -> BTreeSet<String> {
-    let done = sheet.actions_done().map(|(action, _)| sheet.handbook().action(action));
-    done.flat_map(|action| action.leaves.iter().cloned()).collect()
-}
-
-/// Minutes of an action with what it needs before.
-fn cost(handbook: &Handbook, action: ActionId, conditions: &BTreeSet<String>) -> f64 {
-    let before: f64 =
-        preparation(handbook, action, conditions).iter().map(|id| minutes(handbook, *id)).sum();
-    before + minutes(handbook, action)
-}
-
-fn minutes(handbook: &Handbook, action: ActionId) -> f64 {
-    handbook.action(action).takes.map_or(ACTING, |seconds| seconds / 60.0)
-}
-
-/// The quickest action that brings about each condition that is missing; what nothing brings
-/// about is for the person to see to.
-fn preparation(
-    handbook: &Handbook,
-    action: ActionId,
-    conditions: &BTreeSet<String>,
-) -> Vec<ActionId> {
-    let missing = handbook.action(action).needs.iter().filter(|need| !conditions.contains(*need));
-    let mut first: Vec<ActionId> = Vec::new();
-    for need in missing {
-        // A repair is no preparation for another one.
-        let brings = |id: &ActionId| {
-            handbook.action(*id).leaves.contains(need) && cures(handbook, *id).is_empty()
-        };
-        let quickest = handbook
-            .action_ids()
-            .filter(brings)
-            .min_by(|a, b| minutes(handbook, *a).total_cmp(&minutes(handbook, *b)));
-        first.extend(quickest.filter(|id| !first.contains(id)));
-    }
-    first
 }

@@ -3,11 +3,11 @@
 //!
 //! One rule for what is known now and for what would be known after a test.
 
+use super::costs::Costs;
 use super::decision::Decisions;
 use super::network::Network;
 use super::next_check::NextCheck;
 use super::what_if::kept;
-use super::worksheet::Worksheet;
 use crate::handbook::QuestionId;
 
 /// How likely the leading explanation must be before the case counts as settled; `estimate`:
@@ -60,14 +60,14 @@ impl Rule<'_> {
 
 /// The findings that are open and cheap once some questions have been answered, by their places.
 pub(super) fn cheap_after(
-    sheet: &Worksheet<'_>,
+    costs: &Costs<'_>,
     checks: &[NextCheck],
     answered: &[QuestionId],
 ) -> Vec<usize> {
     let is_cheap = |check: &&NextCheck| {
         let mut left = check.questions.clone();
         left.retain(|question| !answered.contains(question));
-        !left.is_empty() && super::next_check::minutes(sheet.handbook(), &left) <= CHEAP
+        !left.is_empty() && costs.minutes(&left) <= CHEAP
     };
     checks.iter().filter(is_cheap).map(|check| check.finding.index()).collect()
 }

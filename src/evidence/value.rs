@@ -3,12 +3,14 @@
 //! A test is all that is settled by one go: the open questions of a finding, with whatever else
 //! they settle, or a whole tree.
 
+use super::costs::Costs;
 use super::hypothetical::share_decided;
 use super::network::Posterior;
-use super::next_check::{NextCheck, minutes};
+use super::next_check::NextCheck;
 use super::settled::{Rule, cheap_after};
+use super::way::safety_questions;
 use super::worksheet::Worksheet;
-use crate::handbook::{FindingId, QuestionId, StepKind, TreeId};
+use crate::handbook::{FindingId, QuestionId, StepKind, Tree, TreeId};
 
 /// How many of the best tests are weighed by what the gauge can decide (limit of ours).
 const MOST_WEIGHED: usize = 6;
@@ -35,6 +37,9 @@ pub struct NextTest {
     pub decides: f64,
     /// How probable it is that the case is settled after it.
     pub settles: f64,
+    /// The safety questions that are open and come before it, first things first, whatever they
+    /// tell and take; of the best tests alone.
+    pub safety: Vec<QuestionId>,
 }
 
 impl NextTest {
@@ -59,8 +64,9 @@ pub(super) fn next_tests(
     outlook: Outlook<'_>,
     sheet: &Worksheet<'_>,
     checks: &[NextCheck],
+    costs: &Costs<'_>,
 ) -> Vec<NextTest> {
-    let mut tests: Vec<NextTest> = candidates(sheet, checks)
+    let mut tests: Vec<NextTest> = candidates(sheet, checks, costs)
         .into_iter()
         .map(|(tree, questions, minutes)| {
             let settled = |check: &&NextCheck| {
@@ -69,7 +75,16 @@ pub(super) fn next_tests(
             let findings: Vec<FindingId> =
                 checks.iter().filter(settled).map(|check| check.finding).collect();
             let bits = outlook.rule.network.information_together(&places(&findings), outlook.now);
-            NextTest { tree, questions, findings, minutes, bits, decides: 1.0, settles: 0.0 }
+            NextTest {
+                tree,
+                questions,
+                findings,
+                minutes,
+                bits,
+                decides: 1.0,
+                settles: 0.0,
+                safety: Vec::new(),
+            }
         })
         .filter(|test| test.bits > 1e-6)
         .collect();
@@ -79,7 +94,8 @@ pub(super) fn next_tests(
         let shares = test.findings.iter().map(|&finding| share_decided(sheet, finding));
         test.decides = shares.sum::<f64>() / test.findings.len() as f64;
         test.bits *= test.decides;
-        let open = cheap_after(sheet, checks, &test.questions);
+        test.safety = safety(sheet, test);
+        let open = cheap_after(costs, checks, &test.questions);
         test.settles = test.decides * settles(outlook, &places(&test.findings), &open);
     }
     by_worth(&mut tests);
@@ -108,6 +124,7 @@ fn drop_what_is_no_more(tests: &mut Vec<NextTest>) {
 fn candidates(
     sheet: &Worksheet<'_>,
     checks: &[NextCheck],
+    costs: &Costs<'_>,
 ) -> Vec<(Option<TreeId>, Vec<QuestionId>, f64)> {
     let handbook = sheet.handbook();
     let single = checks.iter().map(|check| (None, check.questions.clone(), check.minutes));
@@ -117,10 +134,22 @@ fn candidates(
         open.sort_unstable();
         open.dedup();
         let waits: f64 = tree.steps.iter().map(|step| wait(&step.kind)).sum();
-        let minutes = minutes(handbook, &open) + waits;
-        (!open.is_empty()).then_some((Some(TreeId::at(place)), open, minutes))
+        let id = TreeId::at(place);
+        let minutes = costs.minutes_in(id, &open) + waits;
+        (!open.is_empty()).then_some((Some(id), open, minutes))
     });
     single.chain(trees).collect()
+}
+
+/// The safety questions that are open on the way of a test: of its tree, or of the first one that
+/// asks its questions.
+fn safety(sheet: &Worksheet<'_>, test: &NextTest) -> Vec<QuestionId> {
+    let asks = |(_, tree): &(usize, &Tree)| {
+        tree.questions().any(|asked| test.questions.first() == Some(&asked))
+    };
+    let mut asking = sheet.handbook().trees().iter().enumerate().filter(asks);
+    let tree = test.tree.or_else(|| asking.next().map(|(place, _)| TreeId::at(place)));
+    tree.map_or_else(Vec::new, |tree| safety_questions(sheet, tree))
 }
 
 /// Minutes that a step waits.

@@ -1,9 +1,10 @@
-//! What to do about a verdict: repairs, the next checks, and who has the last word.
+//! What to do about a verdict: repairs, and who has the last word.
 
-use crate::case::{ActionView, Case, CautionSeverity, CautionView, Now};
+use super::next::next_tests;
+use crate::case::{ActionView, Case, CautionSeverity, CautionView};
 use crate::evidence::wording::{Likelihood, in_words, word};
-use crate::evidence::{Insight, NextTest, RepairStep};
-use crate::text::{Line, Role, count, list_and};
+use crate::evidence::{Insight, Repairs};
+use crate::text::{Line, Role, list_and};
 
 /// The most repairs that are listed (limit of ours).
 const MOST_REPAIRS: usize = 4;
@@ -11,7 +12,7 @@ const MOST_REPAIRS: usize = 4;
 /// Repairs in the order to try, and the tests worth making next.
 pub(super) fn what_to_do(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
     let assessment = case.assessment();
-    let mut lines = Vec::new();
+    let mut lines = refer_now(case, &insight.repairs);
     let is_worth_acting = !assessment.nothing_leads()
         && assessment
             .leader()
@@ -25,11 +26,26 @@ pub(super) fn what_to_do(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
     lines
 }
 
+/// Findings that are a matter of safety, with whom to ask.
+fn refer_now(case: &Case<'_>, repairs: &Repairs) -> Vec<Line> {
+    let mut lines: Vec<Line> = Vec::new();
+    for id in &repairs.refer_now {
+        let found = case.assessment().finding(*id).text.to_text();
+        let whom = case.finding_refers_to(*id).map(|whom| format!(" Ask {}.", whom.to_text()));
+        lines.push(Line::warning(format!("- {found}{}", whom.unwrap_or_default())));
+    }
+    if !lines.is_empty() {
+        lines.insert(0, Line::strong("Call somebody in before anything is repaired"));
+    }
+    lines
+}
+
 /// The order of repairs; each caution once, before the first repair that it belongs to.
-fn repairs(case: &Case<'_>, steps: &[RepairStep]) -> Vec<Line> {
+fn repairs(case: &Case<'_>, repairs: &Repairs) -> Vec<Line> {
     let mut lines = Vec::new();
     let mut said: Vec<String> = Vec::new();
-    for step in steps.iter().take(MOST_REPAIRS) {
+    let is_all_listed = repairs.steps.len() <= MOST_REPAIRS;
+    for step in repairs.steps.iter().take(MOST_REPAIRS) {
         for id in step.first.iter().chain(std::iter::once(&step.action)) {
             for caution in case.action_view(*id).cautions {
                 if !said.contains(&caution.id) {
@@ -44,13 +60,20 @@ fn repairs(case: &Case<'_>, steps: &[RepairStep]) -> Vec<Line> {
         let mended = format!("mends what is wrong: {}", in_words(step.restored));
         lines.push(action_line(&case.action_view(step.action), &mended));
     }
+    let tries = !lines.is_empty();
+    if let Some(id) = repairs.referred.filter(|_| is_all_listed) {
+        let line = Line::plain("- Leave this to a licensed person: ");
+        lines.push(line.join(case.action_view(id).instruction));
+    }
     if lines.is_empty() {
         return lines;
     }
     lines.insert(0, Line::strong("What to do about it, in this order"));
-    lines.push(Line::plain(
-        "Test again after each. If the last one has not helped, call in a licensed person.",
-    ));
+    if tries {
+        lines.push(Line::plain(
+            "Test again after each. If the last one has not helped, call in a licensed person.",
+        ));
+    }
     lines
 }
 
@@ -76,48 +99,6 @@ fn caution_line(caution: &CautionView) -> Line {
     let refer = caution.refer.as_ref().map(|refer| format!(" Ask {}.", refer.to_text()));
     let text = caution.text.to_text();
     Line::new().push(role, format!("{begins}{text}{}", refer.unwrap_or_default()))
-}
-
-/// The two tests worth making next.
-pub(super) fn next_tests(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
-    let mut lines: Vec<Line> = going_on(case).into_iter().collect();
-    lines.extend(insight.tests.iter().take(2).map(|test| next_line(case, test)));
-    if !lines.is_empty() {
-        lines.insert(0, Line::strong("What to check next"));
-    }
-    lines
-}
-
-/// The tree that the author would go on with from the end that was reached.
-fn going_on(case: &Case<'_>) -> Option<Line> {
-    let Now::Ended { then, .. } = case.now() else { return None };
-    let tree = *then.first()?;
-    let takes = case.handbook().tree(tree).takes.map(|seconds| seconds / 60.0);
-    let cost = takes.map(|minutes| format!(" (about {minutes:.0} min)")).unwrap_or_default();
-    let text = format!("- Go on with \"{}\".", case.tree_view(tree).1);
-    Some(Line::plain(text).push(Role::Quiet, cost))
-}
-
-fn next_line(case: &Case<'_>, test: &NextTest) -> Line {
-    let minutes = test.minutes.max(1.0);
-    let settles = in_words(test.settles);
-    if let Some(tree) = test.tree {
-        let title = case.tree_view(tree).1;
-        let cost = format!(" (about {minutes:.0} min; that it settles the case: {settles})");
-        return Line::plain(format!("- Run \"{title}\"")).push(Role::Quiet, cost);
-    }
-    let asks: Vec<String> =
-        test.questions.iter().take(3).map(|&q| case.question_view(q).ask.to_text()).collect();
-    let more = test.questions.len().saturating_sub(asks.len());
-    let mut text = format!("- {}", asks.join(" "));
-    if more > 0 {
-        text.push_str(&format!(" And {}.", count(more, "more question")));
-    }
-    let tree = test.questions.first().and_then(|&q| case.trees_asking(q).first().copied());
-    let part_of = tree.map(|id| format!(", part of \"{}\"", case.tree_view(id).1));
-    let part_of = part_of.unwrap_or_default();
-    let cost = format!(" (about {minutes:.0} min{part_of}; that it settles the case: {settles})");
-    Line::plain(text).push(Role::Quiet, cost)
 }
 
 /// Who has the last word.

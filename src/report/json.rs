@@ -42,6 +42,7 @@ pub fn verdict_json(case: &Case<'_>, ending: &Ending) -> Json {
         "rests_on": insight::rests_on(case, &insight),
         "holds_while": insight::holds_while(case, &insight),
         "repairs": insight::repairs(case, &insight),
+        "referred": insight::referred(case, &insight),
         "cautions": case.cautions_met().iter().map(caution).collect::<Vec<_>>(),
         "stopped": stopped(case, ending),
     })

@@ -7,6 +7,7 @@ mod advice;
 mod doubt;
 mod headline;
 mod json;
+mod next;
 mod percent;
 mod ranking;
 mod rise;

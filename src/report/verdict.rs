@@ -1,8 +1,9 @@
 //! The verdict in words: what, why, how sure, what next, and whom to ask.
 
-use super::advice::{next_tests, referral, what_to_do};
+use super::advice::{referral, what_to_do};
 use super::doubt::what_would_change;
 use super::headline::{WORTH_NAMING, WORTH_SAYING, headline};
+use super::next::next_tests;
 use crate::case::{Case, Ending, Now};
 use crate::evidence::ledger::Weight;
 use crate::evidence::wording::{in_words, reason, several_faults};

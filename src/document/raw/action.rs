@@ -23,6 +23,8 @@ pub struct RawAction {
     pub needs: Vec<Spanned<String>>,
     /// Conditions that hold after it.
     pub leaves: Vec<Spanned<String>>,
+    /// Conditions that hold no longer after it.
+    pub ends: Vec<Spanned<String>>,
     /// What could hurt in doing it.
     pub hazard: Option<Scalar>,
     /// Cautions to show before it.
@@ -53,6 +55,7 @@ impl RawEntry for RawAction {
             parts: reader.texts("parts"),
             needs: reader.ids("needs"),
             leaves: reader.ids("leaves"),
+            ends: reader.ids("ends"),
             hazard: reader.text("hazard"),
             cautions: reader.ids("cautions"),
             basis: head.basis,

@@ -24,6 +24,8 @@ pub struct RawFinding {
     pub so: Option<Scalar>,
     /// What is said when it is false.
     pub so_not: Option<Scalar>,
+    /// Whom to refer to where it is true, for it is a matter of safety.
+    pub refer: Option<Scalar>,
     /// How likely it is with one cause alone, background included, cause by cause.
     pub shown_by: Vec<(Spanned<String>, RawLikelihood)>,
     /// Causes that keep it from showing, and how often they do.
@@ -67,6 +69,7 @@ impl RawEntry for RawFinding {
             only_if: reader.text("only_if"),
             so: reader.text("so"),
             so_not: reader.text("so_not"),
+            refer: reader.text("refer"),
             shown_by: shown_by(reader),
             hidden_by: strengths(reader, "hidden_by"),
             anyway: anyway(reader),

@@ -18,7 +18,9 @@ pub struct Action {
     pub needs: Vec<String>,
     /// Conditions that hold afterwards.
     pub leaves: Vec<String>,
-    /// Whether it can hurt someone.
+    /// Conditions that hold no longer afterwards.
+    pub ends: Vec<String>,
+    /// Whether it can hurt someone, so that it is left to a licensed person.
     pub is_hazardous: bool,
     /// Cautions shown wherever it is proposed.
     pub cautions: Vec<CautionId>,

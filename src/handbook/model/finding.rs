@@ -27,6 +27,9 @@ pub struct Finding {
     pub so: Option<CheckedTemplate>,
     /// The sentence for no.
     pub so_not: Option<CheckedTemplate>,
+    /// Whom to refer to at once where it may be true, or the worst choice was seen, for it is a
+    /// matter of safety.
+    pub refer: Option<CheckedTemplate>,
     /// The shares of its outcomes with no fault at all; the first outcome is no, or normal.
     pub background: Vec<f64>,
     /// The shares of its outcomes with one cause alone, background included.

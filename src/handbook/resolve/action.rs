@@ -29,6 +29,7 @@ impl Resolver<'_> {
             parts: raw.parts.iter().map(|part| part.text.clone()).collect(),
             needs: words(&raw.needs),
             leaves: words(&raw.leaves),
+            ends: words(&raw.ends),
             is_hazardous,
             cautions,
         })

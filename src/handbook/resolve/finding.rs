@@ -33,6 +33,7 @@ impl Resolver<'_> {
         let basis = self.finding_basis(raw);
         let (so, so_not) =
             (self.maybe_template(raw.so.as_ref()), self.maybe_template(raw.so_not.as_ref()));
+        let refer = self.maybe_template(raw.refer.as_ref());
         Some(Finding {
             id: raw.id.value.clone(),
             symbol: self.names.get(&raw.id.value)?.symbol,
@@ -40,6 +41,7 @@ impl Resolver<'_> {
             only_if,
             so,
             so_not,
+            refer,
             background,
             shown_by,
             hidden_by,
@@ -59,6 +61,7 @@ impl Resolver<'_> {
             ("hidden_by", !raw.hidden_by.is_empty()),
             ("so", false),
             ("so_not", false),
+            ("refer", false),
         ];
         self.basis("finding", &raw.id, raw.basis.as_ref(), &numbers)
     }

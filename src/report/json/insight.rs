@@ -2,7 +2,7 @@
 
 use serde_json::{Value as Json, json};
 
-use crate::case::{Case, FindingId};
+use crate::case::{Case, FindingId, QuestionId};
 use crate::evidence::{Decided, Insight};
 use crate::handbook::Observes;
 
@@ -17,15 +17,17 @@ pub(super) fn next(case: &Case<'_>, insight: &Insight) -> Vec<Json> {
             let findings: Vec<&str> =
                 test.findings.iter().map(|id| case.finding_name(*id)).collect();
             let tree = test.tree.map(|tree| case.tree_view(tree).0);
-            let questions: Vec<String> =
-                test.questions.iter().map(|&id| case.question_view(id).id).collect();
+            let ids = |questions: &[QuestionId]| -> Vec<String> {
+                questions.iter().map(|&id| case.question_view(id).id).collect()
+            };
             json!({
                 "test": tree.or(findings.first().copied()),
                 "minutes": test.minutes,
                 "bits": test.bits,
                 "settles": test.settles,
                 "decides": test.decides,
-                "questions": questions,
+                "questions": ids(&test.questions),
+                "safety": ids(&test.safety),
                 "findings": findings,
             })
         })
@@ -90,7 +92,7 @@ pub(super) fn holds_while(case: &Case<'_>, insight: &Insight) -> Vec<Json> {
 
 /// Repairs in the order to try.
 pub(super) fn repairs(case: &Case<'_>, insight: &Insight) -> Vec<Json> {
-    let steps = insight.repairs.iter();
+    let steps = insight.repairs.steps.iter();
     steps
         .map(|step| {
             let first: Vec<String> = step.first.iter().map(|id| case.action_view(*id).id).collect();
@@ -103,6 +105,17 @@ pub(super) fn repairs(case: &Case<'_>, insight: &Insight) -> Vec<Json> {
             })
         })
         .collect()
+}
+
+/// Whom to leave repairs to: the repair that a licensed person would make next, and the findings
+/// for which one is called at once.
+pub(super) fn referred(case: &Case<'_>, insight: &Insight) -> Json {
+    let repairs = &insight.repairs;
+    let findings: Vec<&str> = repairs.refer_now.iter().map(|id| case.finding_name(*id)).collect();
+    json!({
+        "action": repairs.referred.map(|id| case.action_view(id).id),
+        "findings": findings,
+    })
 }
 
 /// What the past multiplied the odds of causes by.

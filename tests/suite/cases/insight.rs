@@ -1,8 +1,10 @@
 //! What stands behind a verdict, each claim checked by letting it come about.
 
 mod asking;
+mod before_asking;
 mod holds;
 mod mending;
+mod preparing;
 mod pump;
 
 use dryhold::evidence::{Decided, Engine, Insight, Witness, witnesses};

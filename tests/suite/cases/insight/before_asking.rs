@@ -1,0 +1,127 @@
+//! What has to be done before a test, what has to be safe, and what is said of it.
+
+use dryhold::case::Ending;
+use dryhold::evidence::{Engine, NextTest};
+use dryhold::handbook::Handbook;
+use dryhold::report::verdict;
+
+use super::mending::act;
+use super::pump::HANDBOOK;
+use super::{Bench, answered, answers, handbook};
+
+/// The joints are looked at behind an action that takes so many minutes, and after a safety
+/// question.
+fn capped(minutes: u32) -> String {
+    let action = format!(
+        "\nactions:\n  cap:\n    do: Cap the pump.\n    takes: {minutes} min\n    leaves: [capped]\n"
+    );
+    let steps = "    start: valve
+    steps:
+      valve:
+        ask: valve_open
+        next: {yes: stop, no: cap}
+      stop:
+        stop: The valve is open.
+        refer: the keeper of the valve
+      cap:
+        action: cap
+        next: wait
+";
+    let questions = "\nquestions:
+  valve_open:
+    ask: Is the valve open?
+    kind: yes/no
+    hazard: yes
+    takes: 90 min
+";
+    HANDBOOK
+        .replace("\nactions:\n", &action)
+        .replace("    start: wait\n    steps:\n", steps)
+        .replace("\nquestions:\n", questions)
+        .replace("    takes: 15 min\n", "    takes: 15 min\n    ends: [capped]\n")
+}
+
+/// The open test of these questions.
+fn test(handbook: &Handbook, bench: &Bench<'_>, ids: &[&str]) -> NextTest {
+    let is_it = |test: &NextTest| {
+        let named = test.questions.iter().map(|id| handbook.question(*id).id.as_str());
+        let named: Vec<&str> = named.filter(|id| *id != "valve_open").collect();
+        named == ids
+    };
+    let tests = bench.case.insight().tests;
+    tests.iter().find(|test| is_it(test)).unwrap_or_else(|| panic!("{ids:?}: {tests:?}")).clone()
+}
+
+#[test]
+fn a_test_pays_for_what_has_to_be_done_before_it_until_that_stands() {
+    let handbook = handbook(&capped(7));
+    let engine = Engine::new(&handbook).unwrap();
+    let given = answers(&[("reads_high", "yes"), ("valve_open", "no")]);
+    let mut bench = answered(&handbook, &engine, &given);
+    let minutes = |bench: &Bench<'_>| {
+        [&["bubbles"][..], &["bubbles", "rises"]].map(|ids| test(&handbook, bench, ids).minutes)
+    };
+    assert_eq!(minutes(&bench), [12.0 + 7.0, 12.0 + 10.0 + 5.0 + 7.0]);
+    act(&mut bench, "cap");
+    assert_eq!(minutes(&bench), [12.0, 12.0 + 10.0 + 5.0], "it is capped already");
+    act(&mut bench, "tighten");
+    assert_eq!(minutes(&bench), [12.0 + 7.0, 12.0 + 10.0 + 5.0 + 7.0], "it was opened again");
+}
+
+fn next(bench: &Bench<'_>) -> Vec<String> {
+    let said = verdict(&bench.case, &Ending::Done);
+    let lines: Vec<String> = said.iter().map(|line| line.to_text()).collect();
+    let from = lines.iter().position(|line| line == "What to check next").unwrap();
+    let heading_after = lines.iter().position(|line| line == "Before you act").unwrap();
+    lines[from + 1..heading_after].to_vec()
+}
+
+#[test]
+fn an_open_safety_question_comes_before_the_test_it_guards() {
+    let handbook = handbook(&capped(1));
+    let engine = Engine::new(&handbook).unwrap();
+    let valve = handbook.find_question("valve_open").unwrap();
+    let open = answered(
+        &handbook,
+        &engine,
+        &answers(&[("reads_high", "yes"), ("looks", "clear"), ("floor", "60 micron")]),
+    );
+    let of_open = open.case.insight().tests;
+    assert!(of_open.iter().all(|test| test.safety == [valve]), "{of_open:?}");
+    let said = next(&open);
+    let asked = "- Before the test, for safety: Is the valve open?";
+    assert_eq!(said[0], asked, "{said:?}");
+    assert_eq!(said.iter().filter(|line| line.contains("Is the valve open?")).count(), 1);
+    let shut = answered(
+        &handbook,
+        &engine,
+        &answers(&[
+            ("reads_high", "yes"),
+            ("looks", "clear"),
+            ("floor", "60 micron"),
+            ("valve_open", "no"),
+        ]),
+    );
+    assert!(shut.case.insight().tests.iter().all(|test| test.safety.is_empty()));
+    assert!(next(&shut).iter().all(|line| !line.contains("for safety")));
+}
+
+/// With an hour before either, both joints' questions in one go are worth more than one of them.
+#[test]
+fn a_question_that_a_tree_asks_is_not_named_again() {
+    let handbook = handbook(&capped(60));
+    let engine = Engine::new(&handbook).unwrap();
+    let given = answers(&[("looks", "clear"), ("floor", "60 micron"), ("valve_open", "no")]);
+    let bench = answered(&handbook, &engine, &given);
+    let tests = bench.case.insight().tests;
+    let tree = tests.iter().position(|test| test.tree.is_some()).unwrap();
+    let asked_again = |test: &NextTest| {
+        test.tree.is_none() && test.questions.iter().all(|id| tests[tree].questions.contains(id))
+    };
+    assert!(tests[..2][tree].tree.is_some() && tests.iter().any(asked_again), "{tests:?}");
+    let said = next(&bench);
+    assert!(said.iter().any(|line| line.starts_with("- Run \"The joints\"")), "{said:?}");
+    let twice = ["Are there bubbles", "Does it rise"]
+        .map(|asks| said.iter().any(|line| line.contains(asks)));
+    assert_eq!(twice, [false, false], "{said:?}");
+}
