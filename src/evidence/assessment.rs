@@ -25,6 +25,8 @@ pub struct Assessment {
     pub nothing_wrong: f64,
     /// Causes that a repair was made for, with how probable it is that they were there at first.
     pub was: Vec<Ranked>,
+    /// Causes whose repairs are left out of the weighing, since there were too many.
+    pub forgotten: Vec<CauseId>,
     /// Whether the leading explanation is likely enough to act on, and nothing cheap is likely to
     /// change which one it is.
     pub settled: bool,
@@ -94,6 +96,7 @@ pub fn assess(engine: &Engine, sheet: &Worksheet<'_>) -> Assessment {
     Assessment {
         ranking: now.ranking(&posterior),
         nothing_wrong,
+        forgotten: epochs.forgotten().to_vec(),
         was: was(sheet, &epochs, &posterior),
         settled: says_something && is_settled(),
         has_evidence: !pieces.is_empty(),

@@ -5,6 +5,7 @@
 //! which its observations were last taken, so a reading from before the repair goes on speaking
 //! about before. Epochs that no finding speaks about are folded together.
 
+use std::cmp::Reverse;
 use std::sync::Arc;
 
 use super::engine::{Engine, Repaired};
@@ -18,6 +19,8 @@ use crate::handbook::{CauseId, FindingId};
 pub struct Epochs<'e> {
     network: Held<'e>,
     chains: Vec<Vec<Version>>,
+    /// The causes of which no repair is remembered, since there were too many.
+    forgotten: Vec<CauseId>,
 }
 
 #[derive(Debug)]
@@ -44,16 +47,18 @@ impl<'e> Epochs<'e> {
         let times = Times::of(sheet, witnesses);
         let mut chains: Vec<Vec<Version>> =
             sheet.handbook().cause_ids().map(|id| chain(sheet, id, &times)).collect();
-        fold_to_fit(&mut chains);
+        let forgotten = fold_to_fit(&mut chains);
         number(&mut chains);
         if chains.iter().all(|chain| chain.len() == 1) && witnesses.iter().all(|w| !w.is_past) {
-            return Self { network: Held::Whole(engine.network()), chains };
+            return Self { network: Held::Whole(engine.network()), chains, forgotten };
         }
         let model = model(engine.model(), &chains, &times);
         match engine.repaired(model) {
-            Ok(repaired) => Self { network: Held::Repaired(repaired), chains },
+            Ok(repaired) => Self { network: Held::Repaired(repaired), chains, forgotten },
             // Folded to fit, the model is as sound as the engine's own.
-            Err(_) => Self { network: Held::Whole(engine.network()), chains: single(&chains) },
+            Err(_) => {
+                Self { network: Held::Whole(engine.network()), chains: single(&chains), forgotten }
+            }
         }
     }
 
@@ -86,6 +91,13 @@ impl<'e> Epochs<'e> {
     pub fn at_first(&self, cause: CauseId) -> Option<usize> {
         let chain = &self.chains[cause.index()];
         (chain.len() > 1).then(|| chain[0].node)
+    }
+
+    /// The causes whose repairs are left out of the weighing, since it takes only so many nodes:
+    /// what was read before them counts as if it spoke about now.
+    #[must_use]
+    pub fn forgotten(&self) -> &[CauseId] {
+        &self.forgotten
     }
 
     /// The factors on the odds of each node, from those on each cause.
@@ -143,21 +155,22 @@ fn chain(sheet: &Worksheet<'_>, cause: CauseId, times: &Times) -> Vec<Version> {
     chain
 }
 
-/// Folds the oldest epochs together while there are more nodes than can be weighed.
-fn fold_to_fit(chains: &mut [Vec<Version>]) {
+/// Folds the oldest epochs together while there are more nodes than can be weighed, those of the
+/// cause with the most first; the causes of which no repair is left then.
+fn fold_to_fit(chains: &mut [Vec<Version>]) -> Vec<CauseId> {
+    let mut forgotten = Vec::new();
     while chains.iter().map(Vec::len).sum::<usize>() > MOST_CAUSES {
-        let longest = (0..chains.len()).max_by_key(|&i| chains[i].len());
-        let Some(chain) = longest.map(|i| &mut chains[i]) else { return };
-        if chain.len() < 2 {
-            return;
-        }
-        if chain.len() == 2 {
-            chain.remove(1);
-        } else {
-            let folded = chain.remove(1);
-            chain[1].stays *= folded.stays;
+        let first_repair = |chain: &[Version]| chain.get(1).map(|version| Reverse(version.from));
+        let place = (0..chains.len()).max_by_key(|&i| (chains[i].len(), first_repair(&chains[i])));
+        let Some(place) = place.filter(|place| chains[*place].len() > 1) else { break };
+        let folded = chains[place].remove(1);
+        match chains[place].get_mut(1) {
+            Some(next) => next.stays *= folded.stays,
+            None => forgotten.push(CauseId::at(place)),
         }
     }
+    forgotten.sort_unstable();
+    forgotten
 }
 
 /// First versions are the causes' own places; later ones follow.
@@ -218,9 +231,23 @@ mod tests {
     fn too_many_epochs_are_folded_from_the_oldest() {
         let mut chains = vec![vec![version(0, 1.0)]; 16];
         chains[3] = vec![version(0, 1.0), version(4, 0.5), version(9, 0.5), version(12, 0.2)];
-        fold_to_fit(&mut chains);
+        assert_eq!(fold_to_fit(&mut chains), []);
         assert_eq!(chains.iter().map(Vec::len).sum::<usize>(), MOST_CAUSES);
         assert_eq!(chains[3], [version(0, 1.0), version(9, 0.25), version(12, 0.2)]);
+    }
+
+    #[test]
+    fn where_folding_is_not_enough_the_oldest_repairs_are_forgotten() {
+        let mut chains = vec![vec![version(0, 1.0)]; 16];
+        for (cause, from) in [(2, 7), (5, 4), (9, 6), (11, 8)] {
+            chains[cause].push(version(from, 0.5));
+        }
+        assert_eq!(fold_to_fit(&mut chains), [CauseId::at(5), CauseId::at(9)]);
+        let repaired = |cause: &usize| chains[*cause].len() == 2;
+        assert_eq!((0..16).filter(repaired).collect::<Vec<_>>(), [2, 11]);
+        let mut full = vec![vec![version(0, 1.0)]; MOST_CAUSES];
+        full[17].push(version(3, 0.1));
+        assert_eq!(fold_to_fit(&mut full), [CauseId::at(17)]);
     }
 
     #[test]

@@ -4,7 +4,7 @@
 use super::worksheet::Worksheet;
 use crate::formula::{Facts, Value, Verdict, verdict};
 use crate::handbook::{
-    ActionId, Handbook, Next, QuestionId, Step, StepId, StepKind, Target, Tree, TreeId,
+    ActionId, Handbook, Hazard, Next, QuestionId, Step, StepId, StepKind, Target, Tree, TreeId,
 };
 
 /// For each tree the questions that it asks behind an action, with those actions.
@@ -116,15 +116,20 @@ fn as_answered(sheet: &Worksheet<'_>, step: &Step) -> Vec<Target> {
     step.next.targets()
 }
 
-/// The answer of a question by its place in the order of its choices.
+/// The answer of a question by its place in the order of its choices; a safety question that was
+/// asked and not answered counts as its dangerous answer.
 fn answer(sheet: &Worksheet<'_>, question: QuestionId) -> Option<usize> {
+    let dangerous = || match sheet.handbook().question(question).hazard? {
+        Hazard::YesNo(yes) => Some(usize::from(yes)),
+        Hazard::Choice(choice) => Some(usize::from(choice)),
+    };
     match sheet.latest(sheet.handbook().question(question).symbol) {
         Value::Truth(draws) => match verdict(&draws) {
             Verdict::Yes(_) => Some(1),
             Verdict::No(_) => Some(0),
-            Verdict::TooClose(_) | Verdict::Unknown => None,
+            Verdict::TooClose(_) | Verdict::Unknown => dangerous(),
         },
         Value::Choice(draws) => Some(usize::from(draws.at(0))),
-        _ => None,
+        _ => dangerous(),
     }
 }

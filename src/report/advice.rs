@@ -101,6 +101,18 @@ fn caution_line(caution: &CautionView) -> Line {
     Line::new().push(role, format!("{begins}{text}{}", refer.unwrap_or_default()))
 }
 
+/// The repairs that are left out of the weighing.
+pub(super) fn forgotten(case: &Case<'_>) -> Option<Line> {
+    let causes = &case.assessment().forgotten;
+    let names: Vec<String> = causes.iter().map(|id| case.cause_view(*id).name).collect();
+    let told = format!(
+        "Repairs against {} are not weighed, since there were more than can be weighed together: \
+         what was read before them counts as if it spoke about now.",
+        list_and(&names)
+    );
+    (!names.is_empty()).then(|| Line::new().push(Role::Quiet, told))
+}
+
 /// Who has the last word.
 pub(super) fn referral() -> Vec<Line> {
     vec![

@@ -30,6 +30,11 @@ pub fn verdict_json(case: &Case<'_>, ending: &Ending) -> Json {
         "ranking": ranking(case),
         "nothing_wrong": assessment.nothing_wrong,
         "was": was(case),
+        "not_weighed": assessment
+            .forgotten
+            .iter()
+            .map(|id| case.cause_view(*id).id)
+            .collect::<Vec<_>>(),
         "settled": assessment.settled,
         "contradicts_itself": assessment.contradicts_itself,
         "findings": findings(case),

@@ -1,6 +1,6 @@
 //! The verdict in words: what, why, how sure, what next, and whom to ask.
 
-use super::advice::{referral, what_to_do};
+use super::advice::{forgotten, referral, what_to_do};
 use super::doubt::what_would_change;
 use super::headline::{WORTH_NAMING, WORTH_SAYING, headline};
 use super::next::next_tests;
@@ -26,6 +26,7 @@ pub fn verdict(case: &Case<'_>, ending: &Ending) -> Vec<Line> {
     lines.extend(rounds(case));
     lines.extend(apart(case));
     lines.extend(ranking(case));
+    lines.extend(forgotten(case));
     if assessment.has_evidence && !assessment.contradicts_itself {
         let insight = case.insight();
         lines.extend(reasons(case, &insight));

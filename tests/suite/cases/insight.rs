@@ -6,6 +6,7 @@ mod holds;
 mod mending;
 mod preparing;
 mod pump;
+mod too_many;
 
 use dryhold::evidence::{Decided, Engine, Insight, Witness, witnesses};
 use dryhold::handbook::{Handbook, Observes};
