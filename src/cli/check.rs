@@ -11,8 +11,8 @@ use super::arguments::{CheckArguments, FaultFormat};
 use super::exit::ExitStatus;
 use super::load::{Loaded, load, load_folder};
 use super::session::Session;
-use crate::diagnostic::{Look, render};
-use crate::handbook::Handbook;
+use crate::diagnostic::{Look, render, sort_in_file_order};
+use crate::handbook::{Compiled, Handbook, advise};
 use crate::terminal::Stream;
 use crate::text::count;
 
@@ -34,10 +34,15 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &CheckArguments) -> Resu
 
 /// Checks once, says what was found, and gives the handbook if it is sound.
 fn check(session: &mut Session<'_>, arguments: &CheckArguments) -> Result<Option<Handbook>> {
-    let loaded = match &arguments.folder {
+    let mut loaded = match &arguments.folder {
         Some(folder) => load_folder(folder)?,
         None => load(session)?,
     };
+    let Compiled { handbook, written, faults } = &mut loaded.compiled;
+    if let Some(handbook) = handbook {
+        faults.extend(advise(written, handbook));
+        sort_in_file_order(faults);
+    }
     let (faults, sources) = (&loaded.compiled.faults, &loaded.sources);
     let handbook = loaded.compiled.handbook.as_ref();
     match arguments.format {

@@ -11,6 +11,8 @@ pub enum Severity {
     Error,
     /// It runs, but hardly as its author meant.
     Warning,
+    /// It runs as meant, and could serve its users better; told by `dryhold check` alone.
+    Advice,
 }
 
 macro_rules! codes {
@@ -70,6 +72,7 @@ codes! {
     UnknownWord = "H210", Error, "a word that is not one of those possible here";
     NamesItself = "H211", Error, "an entry that names itself";
     NeverLeft = "H212", Warning, "a condition that no action leaves behind";
+    NeverUsed = "H213", Advice, "an entry that nothing uses";
     BadCharacter = "H301", Error, "a character that formulas don't use";
     BadOperator = "H302", Error, "an operator from another language";
     UnexpectedToken = "H303", Error, "something else was expected here";
@@ -96,6 +99,9 @@ codes! {
     Clamped = "H508", Warning, "a strength that claims certainty";
     ReplacesCycle = "H509", Error, "findings that replace each other in a circle";
     CountedTwice = "H510", Warning, "two findings off one reading";
+    NothingFor = "H511", Advice, "a cause that no finding speaks for";
+    NothingAgainst = "H512", Advice, "a cause that no finding speaks against";
+    AlikeCauses = "H513", Advice, "causes that nothing tells apart";
     DanglingStep = "H601", Error, "a step that is not there";
     UnreachableStep = "H602", Error, "a step that nothing leads to";
     NoWayToEnd = "H603", Error, "a step from which no end can be reached";
@@ -105,6 +111,11 @@ codes! {
     VisitCycle = "H607", Error, "trees that visit each other in a circle";
     DoubtUnsaid = "H608", Warning, "a branch that doesn't say what doubt does";
     EmptyText = "H701", Error, "a text without anything in it";
+    NoText = "H702", Advice, "a text that the people on site or on the phone miss";
+    LongSentence = "H703", Advice, "a sentence too long to be read aloud";
+    WideRow = "H704", Advice, "a name too long for a narrow screen";
+    NoCaution = "H705", Advice, "something that can hurt, without a caution";
+    CautionAtStepOnly = "H706", Advice, "a caution that can be passed by";
     UnknownAnswer = "H801", Error, "an answer to a question that the handbook doesn't ask";
     UnreadableAnswer = "H802", Error, "an answer that can't be read";
     UnknownExpectation = "H803", Error, "an expectation of something that isn't there";

@@ -32,14 +32,22 @@ pub fn render(faults: &[Diagnostic], sources: &Sources, look: Look) -> String {
     text
 }
 
-/// `2 errors, 1 warning`.
+/// `2 errors, 1 warning, 3 pieces of advice`.
 fn tally(faults: &[Diagnostic]) -> String {
-    let errors = faults.iter().filter(|f| f.severity() == Severity::Error).count();
-    let warnings = faults.len() - errors;
-    match (errors, warnings) {
-        (0, _) => count(warnings, "warning"),
-        (_, 0) => count(errors, "error"),
-        _ => format!("{}, {}", count(errors, "error"), count(warnings, "warning")),
+    let of = |severity| faults.iter().filter(|fault| fault.severity() == severity).count();
+    let counted = [
+        (of(Severity::Error), "error"),
+        (of(Severity::Warning), "warning"),
+        (of(Severity::Advice), "piece of advice"),
+    ];
+    let told = counted.iter().filter(|(many, _)| *many > 0);
+    told.map(|&(many, word)| counting(many, word)).collect::<Vec<_>>().join(", ")
+}
+
+fn counting(many: usize, word: &str) -> String {
+    match word.split_once(' ') {
+        Some((thing, rest)) => format!("{} {rest}", count(many, thing)),
+        None => count(many, word),
     }
 }
 
@@ -47,6 +55,7 @@ fn render_one(fault: &Diagnostic, sources: &Sources, look: Look) -> String {
     let level = match fault.severity() {
         Severity::Error => Level::ERROR,
         Severity::Warning => Level::WARNING,
+        Severity::Advice => Level::INFO.with_name("advice"),
     };
     let title = level.primary_title(inert(&fault.title)).id(fault.code.number());
     let mut group = if fault.labels.is_empty() {

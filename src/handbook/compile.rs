@@ -16,6 +16,8 @@ use crate::source::{SourceId, Sources};
 pub struct Compiled {
     /// The handbook, if no fault is an error.
     pub handbook: Option<Handbook>,
+    /// What the files say, as written.
+    pub written: RawHandbook,
     /// Every fault, in the order of the files.
     pub faults: Vec<Diagnostic>,
 }
@@ -56,7 +58,7 @@ pub fn compile_around(
         && faults.iter().all(|fault| fault.severity() != Severity::Error);
     parts.hash = hash(sources, built_in.iter().chain(added));
     let handbook = is_sound.then(|| finish(parts));
-    Compiled { handbook, faults }
+    Compiled { handbook, written: raw, faults }
 }
 
 fn finish(mut parts: Parts) -> Handbook {

@@ -4,6 +4,7 @@
 //! are needed to run at all; only it makes a [`Handbook`]. Everything that is wrong is reported in
 //! one run. Imports `document`, `formula`, `quantity`, `source`, `diagnostic` and `text`.
 
+mod advice;
 mod built_in;
 mod checks;
 mod compile;
@@ -15,6 +16,7 @@ mod resolve;
 mod strength;
 mod written;
 
+pub use advice::advise;
 pub use built_in::{BuiltInFile, add_built_in, built_in_files};
 pub use compile::{Compiled, compile, compile_around};
 pub use model::{

@@ -33,7 +33,7 @@ fn compiled(text: &str) -> (Sources, Compiled) {
 #[track_caller]
 fn is_told(text: &str, what: &str) -> Vec<Diagnostic> {
     let (sources, compiled) = compiled(text);
-    let Compiled { handbook, faults } = compiled;
+    let Compiled { handbook, faults, .. } = compiled;
     let errors = faults.iter().filter(|fault| fault.severity() == Severity::Error).count();
     assert_eq!(handbook.is_some(), errors == 0, "{what}: {faults:#?}");
     for fault in &faults {

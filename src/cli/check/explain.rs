@@ -30,6 +30,7 @@ pub(super) fn word(severity: Severity) -> &'static str {
     match severity {
         Severity::Error => "error",
         Severity::Warning => "warning",
+        Severity::Advice => "advice",
     }
 }
 

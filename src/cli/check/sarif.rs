@@ -42,6 +42,7 @@ fn level(severity: Severity) -> &'static str {
     match severity {
         Severity::Error => "error",
         Severity::Warning => "warning",
+        Severity::Advice => "note",
     }
 }
 
