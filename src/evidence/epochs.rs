@@ -86,6 +86,11 @@ impl<'e> Epochs<'e> {
         self.chains[cause.index()].last().map_or(cause.index(), |version| version.node)
     }
 
+    /// The nodes of a cause, the first one first.
+    pub(super) fn nodes(&self, cause: CauseId) -> Vec<usize> {
+        self.chains[cause.index()].iter().map(|version| version.node).collect()
+    }
+
     /// The node that says whether a cause was there at first, if a repair has come since.
     #[must_use]
     pub fn at_first(&self, cause: CauseId) -> Option<usize> {

@@ -6,13 +6,12 @@
 use super::costs::Costs;
 use super::decision::{Decisions, Lead};
 use super::engine::Engine;
+use super::holds::{HoldsWhile, holds_while};
 use super::network::Posterior;
 use super::next_check::{NextCheck, next_checks};
 use super::obscured::{ExplainedAway, Hidden, explained_away, hidden};
 use super::ranking::{Groups, Now};
-use super::reasons::log_odds;
 use super::repairs::{Repairs, repairs};
-use super::sensitivity::{Crossing, Parameter, crossing};
 use super::settled::Rule;
 use super::value::{NextTest, Outlook, next_tests};
 use super::weighed::{Weighed, share_of_yes};
@@ -20,13 +19,6 @@ use super::what_if::{flips, rests_on, same_decision};
 use super::worksheet::Worksheet;
 use crate::formula::Symbol;
 use crate::handbook::{CauseId, FindingId};
-
-/// The most numbers of the author that are tried (limit of ours; each costs two networks).
-const MOST_NUMBERS_TRIED: usize = 8;
-
-/// Numbers that would have to be off by more than this, in nats of their odds, are not worth a
-/// word (`estimate`: a factor of ten).
-const FAR: f64 = 2.3;
 
 /// What a verdict decides for.
 #[derive(Clone, Debug, PartialEq)]
@@ -54,21 +46,6 @@ pub struct RestsOn {
     /// The places of the witnesses behind it.
     pub witnesses: Vec<usize>,
     /// What would lead.
-    pub to: Decided,
-}
-
-/// A number of the author at which something else would lead.
-#[derive(Clone, Debug, PartialEq)]
-pub struct HoldsWhile {
-    /// The cause that the number is about.
-    pub cause: CauseId,
-    /// The finding that it shows as; none for how common it is.
-    pub finding: Option<FindingId>,
-    /// What the author says.
-    pub stated: f64,
-    /// Where the lead changes.
-    pub at: f64,
-    /// What leads beyond.
     pub to: Decided,
 }
 
@@ -112,8 +89,8 @@ pub fn insight(engine: &Engine, sheet: &Worksheet<'_>) -> Insight {
     let weighed = Weighed::of(engine, sheet);
     let now = Now::of(sheet, &weighed.epochs);
     let groups = now.in_groups(sheet);
-    let decisions = groups.decisions();
-    let look = Look { engine, sheet, weighed: &weighed, groups: &groups, decisions: &decisions };
+    let decisions_then = groups.decisions();
+    let look = Look { weighed: &weighed, groups: &groups, decisions: &decisions_then };
     // What is still open speaks about now, as in the engine's own network, which has fewer states
     // than one with repairs.
     let posterior =
@@ -131,7 +108,7 @@ pub fn insight(engine: &Engine, sheet: &Worksheet<'_>) -> Insight {
         same_decision: same_decision(engine.network(), &decisions, &posterior, most_telling),
         changes: look.changes(&outlook, &open),
         rests_on: look.rests_on(),
-        holds_while: look.holds_while(),
+        holds_while: holds_while(engine, sheet, &weighed, &groups, &decisions_then),
         hidden: hidden(&weighed, sheet, &now),
         explained_away: explained_away(weighed.epochs.network(), &weighed, &now),
         past: past(sheet),
@@ -151,9 +128,15 @@ fn telling(checks: &[NextCheck]) -> Vec<usize> {
     checks.into_iter().map(|check| check.finding.index()).collect()
 }
 
+/// What a lead decides for.
+pub(super) fn decided(groups: &Groups, weighed: &Weighed<'_>, lead: Lead) -> Decided {
+    match lead {
+        Lead::Nothing => Decided::NothingWrong,
+        Lead::Group(place) => Decided::Causes(groups.causes(place, weighed)),
+    }
+}
+
 struct Look<'a> {
-    engine: &'a Engine,
-    sheet: &'a Worksheet<'a>,
     weighed: &'a Weighed<'a>,
     groups: &'a Groups,
     decisions: &'a Decisions,
@@ -161,10 +144,7 @@ struct Look<'a> {
 
 impl Look<'_> {
     fn decided(&self, lead: Lead) -> Decided {
-        match lead {
-            Lead::Nothing => Decided::NothingWrong,
-            Lead::Group(place) => Decided::Causes(self.groups.causes(place, self.weighed)),
-        }
+        decided(self.groups, self.weighed, lead)
     }
 
     fn changes(&self, outlook: &Outlook<'_>, open: &[usize]) -> Vec<Change> {
@@ -186,60 +166,6 @@ impl Look<'_> {
             to: self.decided(lead),
         };
         found.into_iter().map(rest).collect()
-    }
-
-    /// The strengths with which the leading causes show as what was seen, and how common they
-    /// are.
-    fn holds_while(&self) -> Vec<HoldsWhile> {
-        let model = self.weighed.epochs.model(self.engine);
-        let (lead, _) = self.decisions.lead(&self.weighed.posterior.states);
-        let nodes = self.groups.nodes(lead);
-        let mut tried: Vec<Parameter> = Vec::new();
-        for &place in self.weighed.pieces.iter().flat_map(|piece| &piece.witnesses) {
-            let Some(finding) = model.findings.get(place) else { continue };
-            if self.stands_twice(place) {
-                continue;
-            }
-            let shown = finding.shown_by.iter().filter(|(cause, _)| nodes.contains(cause));
-            tried.extend(
-                shown.map(|(cause, _)| Parameter::Strength { finding: place, cause: *cause }),
-            );
-        }
-        tried.truncate(MOST_NUMBERS_TRIED);
-        let mut likeliest = nodes;
-        let marginals = &self.weighed.posterior.marginals;
-        likeliest.sort_by(|a, b| marginals[*b].total_cmp(&marginals[*a]));
-        tried.extend(likeliest.into_iter().map(|cause| Parameter::Prior { cause }).take(2));
-        let (odds, evidence) = (&self.weighed.odds, &self.weighed.evidence);
-        let distance = |c: &Crossing| (log_odds(c.stated) - log_odds(c.at)).abs();
-        let cross = |parameter| crossing(model, self.decisions, odds, evidence, parameter);
-        let is_near = |c: &Crossing| distance(c) <= FAR;
-        let mut found: Vec<Crossing> =
-            tried.into_iter().filter_map(cross).filter(is_near).collect();
-        found.sort_by(|a, b| distance(a).total_cmp(&distance(b)));
-        found.into_iter().filter_map(|crossing| self.named(&crossing)).collect()
-    }
-
-    /// Whether a witness's finding was seen before a repair and after it: the author's number then
-    /// stands in the model twice, and no straight line leads to where the lead changes.
-    fn stands_twice(&self, place: usize) -> bool {
-        let of = self.weighed.witnesses[place].finding;
-        let counted = self.weighed.pieces.iter().flat_map(|piece| &piece.witnesses);
-        counted.filter(|other| self.weighed.witnesses[**other].finding == of).count() > 1
-    }
-
-    fn named(&self, crossing: &Crossing) -> Option<HoldsWhile> {
-        let (node, finding) = match crossing.parameter {
-            Parameter::Prior { cause } => (cause, None),
-            Parameter::Strength { finding, cause } => {
-                (cause, Some(self.weighed.witnesses.get(finding)?.finding))
-            }
-        };
-        let of_node =
-            |cause: &CauseId| self.weighed.epochs.now(*cause) == node || cause.index() == node;
-        let cause = self.sheet.handbook().cause_ids().find(of_node)?;
-        let (stated, at) = (crossing.stated, crossing.at);
-        Some(HoldsWhile { cause, finding, stated, at, to: self.decided(crossing.lead) })
     }
 }
 

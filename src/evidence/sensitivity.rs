@@ -2,10 +2,11 @@
 //!
 //! The weight of every decision is linear in each strength and each base rate of a model, so two
 //! posteriors give the whole line, and the place where two lines cross (Castillo, Gutierrez and
-//! Hadi 1997, from memory).
+//! Hadi 1997, from memory). A number that stands at several places makes it a polynomial.
 
+use super::curves::Curves;
 use super::decision::{Decisions, Lead};
-use super::network::{Evidence, Model, Network};
+use super::network::{CauseModel, Evidence, FindingModel, Model, Network};
 
 /// A number of a model.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -21,6 +22,15 @@ pub enum Parameter {
         finding: usize,
         /// The cause.
         cause: usize,
+    },
+    /// How often a cause shows as one outcome of a choice, the others keeping their proportions.
+    Share {
+        /// The finding.
+        finding: usize,
+        /// The cause.
+        cause: usize,
+        /// The outcome.
+        outcome: usize,
     },
 }
 
@@ -38,8 +48,7 @@ pub struct Crossing {
 }
 
 /// The nearest place on either side at which another decision leads, within what the number may
-/// be: above the background and below 1. None where the lead stays, or the model has no such
-/// number.
+/// be. None where the lead stays, or the model has no such number.
 #[must_use]
 pub fn crossing(
     model: &Model,
@@ -48,38 +57,84 @@ pub fn crossing(
     evidence: &[Evidence],
     parameter: Parameter,
 ) -> Option<Crossing> {
-    let (stated, low, high) = bounds(model, parameter)?;
-    let at = |value: f64| {
-        let network = Network::new(with(model, parameter, value)?).ok()?;
-        let posterior = network.posterior(odds, evidence).ok()?;
+    Sensitivity { model, decisions, odds, evidence }.crossing(parameter, &[])
+}
+
+/// A model whose numbers are moved, with what is known.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Sensitivity<'a> {
+    pub(super) model: &'a Model,
+    pub(super) decisions: &'a Decisions,
+    pub(super) odds: &'a [f64],
+    pub(super) evidence: &'a [Evidence],
+}
+
+impl Sensitivity<'_> {
+    /// The nearest crossing of a number that stands at other findings and causes too, such as
+    /// before a repair and after it. Each place makes the weights a polynomial of one degree
+    /// more, so that many posteriors and one give the whole of it; where that is no straight line,
+    /// the crossing is worked out anew with the number put in.
+    pub(super) fn crossing(
+        &self,
+        parameter: Parameter,
+        also: &[(usize, usize)],
+    ) -> Option<Crossing> {
+        let (stated, low, high) = bounds(self.model, parameter)?;
+        let points = also.len() + 2;
+        let at = |point: usize| low + (high - low) * point as f64 / (points - 1) as f64;
+        let values = (0..points).map(|point| self.weights(parameter, also, at(point)));
+        let curves = Curves { low, high, values: values.collect::<Option<_>>()? };
+        let (place, other) =
+            if points == 2 { curves.line(stated)? } else { curves.curve(stated)? };
+        if points > 2 {
+            let weights = self.weights(parameter, also, place)?;
+            let best = weights.iter().fold(0.0_f64, |best, weight| best.max(*weight));
+            if (best - weights[other]).abs() > CLOSE * best {
+                return None;
+            }
+        }
+        let lead = if other == 0 { Lead::Nothing } else { Lead::Group(other - 1) };
+        Some(Crossing { parameter, stated, at: place, lead })
+    }
+
+    /// The weight of nothing and of every group, with another value of the number.
+    fn weights(
+        &self,
+        parameter: Parameter,
+        also: &[(usize, usize)],
+        value: f64,
+    ) -> Option<Vec<f64>> {
+        let mut model = with(self.model, parameter, value)?;
+        for (finding, cause) in also {
+            model = with(&model, parameter.moved(*finding, *cause), value)?;
+        }
+        let posterior = Network::new(model).ok()?.posterior(self.odds, self.evidence).ok()?;
         // A past makes the chances of a cause share a denominator that moves with its base rate.
         let shared = match parameter {
-            Parameter::Prior { cause } => 1.0 + value * (odds.get(cause).unwrap_or(&1.0) - 1.0),
-            Parameter::Strength { .. } => 1.0,
+            Parameter::Prior { cause } => {
+                1.0 + value * (self.odds.get(cause).unwrap_or(&1.0) - 1.0)
+            }
+            Parameter::Strength { .. } | Parameter::Share { .. } => 1.0,
         };
         let scale = |weight: f64| weight * posterior.evidence * shared;
-        let (nothing, groups) = decisions.weights(&posterior.states);
-        Some(std::iter::once(nothing).chain(groups).map(scale).collect::<Vec<f64>>())
-    };
-    let (from, to) = (at(low)?, at(high)?);
-    let weight = |decision: usize, value: f64| {
-        let share = (value - low) / (high - low);
-        from[decision] + share * (to[decision] - from[decision])
-    };
-    let leader = (0..from.len()).reduce(|best, next| {
-        if weight(next, stated) > weight(best, stated) { next } else { best }
-    })?;
-    let crossings = (0..from.len()).filter(|other| *other != leader).filter_map(|other| {
-        let (start, end) = (from[leader] - from[other], to[leader] - to[other]);
-        let share = start / (start - end);
-        let place = low + share * (high - low);
-        let is_inside = share.is_finite() && (0.0..=1.0).contains(&share);
-        is_inside.then_some((place, other))
-    });
-    let (place, other) =
-        crossings.min_by(|a, b| (a.0 - stated).abs().total_cmp(&(b.0 - stated).abs()))?;
-    let lead = if other == 0 { Lead::Nothing } else { Lead::Group(other - 1) };
-    Some(Crossing { parameter, stated, at: place, lead })
+        let (nothing, groups) = self.decisions.weights(&posterior.states);
+        Some(std::iter::once(nothing).chain(groups).map(scale).collect())
+    }
+}
+
+/// How far what leads and what comes next may be apart where they cross, of their weight (limit of
+/// ours, far above rounding).
+const CLOSE: f64 = 1e-6;
+
+impl Parameter {
+    /// The same number at another finding and cause.
+    fn moved(self, finding: usize, cause: usize) -> Self {
+        match self {
+            Self::Prior { .. } => Self::Prior { cause },
+            Self::Strength { .. } => Self::Strength { finding, cause },
+            Self::Share { outcome, .. } => Self::Share { finding, cause, outcome },
+        }
+    }
 }
 
 /// What is stated, and the lowest and highest value that can be compiled.
@@ -101,17 +156,59 @@ fn bounds(model: &Model, parameter: Parameter) -> Option<(f64, f64, f64)> {
             let [_, background] = told.background[..] else { return None };
             Some((shown[1], background, 0.999))
         }
+        Parameter::Share { finding, cause, outcome } => {
+            let told = model.findings.get(finding)?;
+            let (_, shown) = told.shown_by.iter().find(|(by, _)| *by == cause)?;
+            let stated = *shown.get(outcome).filter(|share| **share < 1.0)?;
+            let may_be = |value: f64| {
+                let told = FindingModel {
+                    background: told.background.clone(),
+                    shown_by: vec![(0, moved_share(shown, outcome, value))],
+                    hidden_by: Vec::new(),
+                };
+                let causes = vec![CauseModel { prior: 0.5, brought_by: Vec::new() }];
+                Network::new(Model { causes, findings: vec![told] }).is_ok()
+            };
+            Some((stated, furthest(stated, 0.001, may_be), furthest(stated, 0.999, may_be)))
+        }
     }
+}
+
+/// The furthest value towards an end that may be, where all nearer ones may.
+fn furthest(from: f64, end: f64, may_be: impl Fn(f64) -> bool) -> f64 {
+    if may_be(end) {
+        return end;
+    }
+    let (mut inside, mut outside) = (from, end);
+    for _ in 0..40 {
+        let middle = 0.5 * (inside + outside);
+        if may_be(middle) { inside = middle } else { outside = middle }
+    }
+    inside
+}
+
+/// Shares with another one for an outcome, the rest scaled.
+fn moved_share(shares: &[f64], outcome: usize, value: f64) -> Vec<f64> {
+    let rest = (1.0 - value) / (1.0 - shares[outcome]);
+    let moved = |(place, share): (usize, &f64)| if place == outcome { value } else { share * rest };
+    shares.iter().enumerate().map(moved).collect()
 }
 
 fn with(model: &Model, parameter: Parameter, value: f64) -> Option<Model> {
     let mut model = model.clone();
+    let mut shares = |finding: usize, cause: usize, moved: &dyn Fn(&[f64]) -> Vec<f64>| {
+        let shown = &mut model.findings.get_mut(finding)?.shown_by;
+        let (_, shares) = shown.iter_mut().find(|(by, _)| *by == cause)?;
+        *shares = moved(shares);
+        Some(())
+    };
     match parameter {
         Parameter::Prior { cause } => model.causes.get_mut(cause)?.prior = value,
         Parameter::Strength { finding, cause } => {
-            let shown = &mut model.findings.get_mut(finding)?.shown_by;
-            let (_, shares) = shown.iter_mut().find(|(by, _)| *by == cause)?;
-            *shares = vec![1.0 - value, value];
+            shares(finding, cause, &|_| vec![1.0 - value, value])?;
+        }
+        Parameter::Share { finding, cause, outcome } => {
+            shares(finding, cause, &|told| moved_share(told, outcome, value))?;
         }
     }
     Some(model)

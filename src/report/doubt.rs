@@ -78,15 +78,27 @@ fn rests_on(case: &Case<'_>, rest: &RestsOn) -> Line {
     line.push(Role::Plain, text)
 }
 
+/// `"pump floor high"`, `"Milky" as "oil look"`
+fn shown(case: &Case<'_>, finding: FindingId, outcome: Option<usize>) -> String {
+    let name = spoken(case.finding_name(finding));
+    match (outcome, &case.handbook().finding(finding).observes) {
+        (Some(outcome), Observes::Of(question)) => {
+            let label = case.handbook().question(*question).choice_label(outcome);
+            format!("\"{label}\" as \"{name}\"")
+        }
+        _ => format!("\"{name}\""),
+    }
+}
+
 fn holds_while(case: &Case<'_>, holds: &HoldsWhile) -> Line {
     let name = case.cause_view(holds.cause).name;
     let side = if holds.at < holds.stated { "more" } else { "fewer" };
     let (at, stated) = (percent(holds.at), percent(holds.stated));
     let text = match holds.finding {
         Some(finding) => format!(
-            "- It holds as long as {side} than {at} of such cases show \"{}\": {name}. The handbook \
+            "- It holds as long as {side} than {at} of such cases show {}: {name}. The handbook \
              says {stated}.",
-            spoken(case.finding_name(finding))
+            shown(case, finding, holds.outcome)
         ),
         None => format!(
             "- It holds as long as {side} than {at} of all jobs begin with this: {name}. The \

@@ -82,6 +82,9 @@ pub(super) fn holds_while(case: &Case<'_>, insight: &Insight) -> Vec<Json> {
             json!({
                 "cause": case.cause_view(holds.cause).id,
                 "finding": holds.finding.map(|finding| case.finding_name(finding)),
+                "outcome": holds.finding.zip(holds.outcome).map(|(finding, outcome)| {
+                    outcome_of(case, finding, outcome)
+                }),
                 "stated": holds.stated,
                 "changes_at": holds.at,
                 "leads": decided(case, &holds.to),

@@ -112,6 +112,7 @@ fn number(model: &mut Model, parameter: Parameter) -> &mut f64 {
             let shown = model.findings[finding].shown_by.iter_mut();
             &mut shown.into_iter().find(|(by, _)| *by == cause).unwrap().1[1]
         }
+        Parameter::Share { .. } => panic!("only findings of yes or no are moved here"),
     }
 }
 
@@ -123,6 +124,7 @@ fn bounds(model: &Model, parameter: Parameter) -> (f64, f64) {
             (0.001, brought.fold(0.999, f64::min))
         }
         Parameter::Strength { finding, .. } => (model.findings[finding].background[1], 0.999),
+        Parameter::Share { .. } => panic!("only findings of yes or no are moved here"),
     }
 }
 

@@ -1,0 +1,195 @@
+//! How far the author's numbers behind a verdict may be off.
+//!
+//! The numbers behind the evidence that the lead owes most to are tried first: one that falls to
+//! the background takes away what its evidence adds, so these are the ones that turn a verdict.
+
+use super::decision::{Decisions, Lead};
+use super::engine::Engine;
+use super::finding::FindingState;
+use super::insight::{Decided, decided};
+use super::network::{Evidence, Model};
+use super::ranking::Groups;
+use super::reasons::log_odds;
+use super::sensitivity::{Crossing, Parameter, Sensitivity};
+use super::weighed::Weighed;
+use super::worksheet::Worksheet;
+use crate::handbook::{CauseId, FindingId};
+
+/// The most numbers of the author that are tried (limit of ours; each costs two networks, or one
+/// more for each further place at which it stands).
+const MOST_NUMBERS_TRIED: usize = 8;
+
+/// How many base rates are tried besides (limit of ours).
+const MOST_RATES_TRIED: usize = 2;
+
+/// Numbers that would have to be off by more than this, in nats of their odds, are not worth a
+/// word (`estimate`: a factor of ten).
+const FAR: f64 = 2.3;
+
+/// A number of the author at which something else would lead.
+#[derive(Clone, Debug, PartialEq)]
+pub struct HoldsWhile {
+    /// The cause that the number is about.
+    pub cause: CauseId,
+    /// The finding that it shows as; none for how common it is.
+    pub finding: Option<FindingId>,
+    /// The choice that it shows as, where the finding is on choices.
+    pub outcome: Option<usize>,
+    /// What the author says.
+    pub stated: f64,
+    /// Where the lead changes.
+    pub at: f64,
+    /// What leads beyond.
+    pub to: Decided,
+}
+
+/// A number that may be tried.
+#[derive(Clone, Debug, PartialEq)]
+struct Tried {
+    cause: CauseId,
+    finding: Option<FindingId>,
+    parameter: Parameter,
+    /// Further findings and causes of the model at which it stands, such as after a repair.
+    also: Vec<(usize, usize)>,
+}
+
+/// The strengths with which the leading causes show as what was seen, and how common they are, as
+/// far as something else would lead with them off by no more than a factor of ten; nearest first.
+pub(super) fn holds_while(
+    engine: &Engine,
+    sheet: &Worksheet<'_>,
+    weighed: &Weighed<'_>,
+    groups: &Groups,
+    decisions: &Decisions,
+) -> Vec<HoldsWhile> {
+    let model = weighed.epochs.model(engine);
+    let (lead, _) = decisions.lead(&weighed.posterior.states);
+    let behind = Behind { model, weighed, decisions, causes: causes(sheet, groups, weighed, lead) };
+    let mut tried = behind.strengths(lead);
+    tried.truncate(MOST_NUMBERS_TRIED);
+    tried.extend(behind.rates());
+    let (odds, evidence) = (&weighed.odds, &weighed.evidence);
+    let sensitivity = Sensitivity { model, decisions, odds, evidence };
+    let distance = |c: &Crossing| (log_odds(c.stated) - log_odds(c.at)).abs();
+    let mut found: Vec<(Tried, Crossing)> = tried
+        .into_iter()
+        .filter_map(|tried| Some((sensitivity.crossing(tried.parameter, &tried.also)?, tried)))
+        .map(|(crossing, tried)| (tried, crossing))
+        .filter(|(_, crossing)| distance(crossing) <= FAR)
+        .collect();
+    found.sort_by(|a, b| distance(&a.1).total_cmp(&distance(&b.1)));
+    let named = |(tried, crossing): (Tried, Crossing)| HoldsWhile {
+        cause: tried.cause,
+        finding: tried.finding,
+        outcome: match tried.parameter {
+            Parameter::Share { outcome, .. } => Some(outcome),
+            Parameter::Prior { .. } | Parameter::Strength { .. } => None,
+        },
+        stated: crossing.stated,
+        at: crossing.at,
+        to: decided(groups, weighed, crossing.lead),
+    };
+    found.into_iter().map(named).collect()
+}
+
+/// The causes that a lead is about, likeliest first; of nothing wrong, all.
+fn causes(
+    sheet: &Worksheet<'_>,
+    groups: &Groups,
+    weighed: &Weighed<'_>,
+    lead: Lead,
+) -> Vec<CauseId> {
+    let nodes = groups.nodes(lead);
+    let is_meant = |cause: &CauseId| nodes.contains(&weighed.epochs.now(*cause));
+    let mut causes: Vec<CauseId> = sheet.handbook().cause_ids().filter(is_meant).collect();
+    let chance = |cause: &CauseId| weighed.posterior.marginals[weighed.epochs.now(*cause)];
+    causes.sort_by(|a, b| chance(b).total_cmp(&chance(a)).then(a.cmp(b)));
+    causes
+}
+
+/// What stands behind a lead.
+struct Behind<'a> {
+    model: &'a Model,
+    weighed: &'a Weighed<'a>,
+    decisions: &'a Decisions,
+    causes: Vec<CauseId>,
+}
+
+impl Behind<'_> {
+    /// The strengths behind the evidence, those of what the lead owes most to first; each once,
+    /// with all the places at which it stands.
+    fn strengths(&self, lead: Lead) -> Vec<Tried> {
+        let mut pieces: Vec<(f64, usize)> =
+            (0..self.weighed.pieces.len()).map(|piece| (self.owed(lead, piece), piece)).collect();
+        pieces.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
+        let mut tried: Vec<Tried> = Vec::new();
+        for (_, piece) in pieces {
+            for place in &self.weighed.pieces[piece].witnesses {
+                let of_place = self.causes.iter().filter_map(|cause| self.strength(*place, *cause));
+                for one in of_place {
+                    let is_new = |met: &Tried| (met.cause, met.finding) != (one.cause, one.finding);
+                    if tried.iter().all(is_new) {
+                        tried.push(one);
+                    }
+                }
+            }
+        }
+        tried
+    }
+
+    /// How much a piece of evidence adds to what leads over what comes next, in nats; the same
+    /// whichever way it goes, since a number may move it either way.
+    fn owed(&self, lead: Lead, left_out: usize) -> f64 {
+        let rest = |(place, piece): (usize, &Evidence)| (place != left_out).then(|| piece.clone());
+        let evidence: Vec<Evidence> =
+            self.weighed.evidence.iter().enumerate().filter_map(rest).collect();
+        let network = self.weighed.epochs.network();
+        let Ok(without) = network.posterior(&self.weighed.odds, &evidence) else { return 0.0 };
+        let ahead = |states: &[f64]| self.ahead(lead, states);
+        (ahead(&self.weighed.posterior.states) - ahead(&without.states)).abs()
+    }
+
+    /// By how much something leads over the best of the rest, in nats.
+    fn ahead(&self, lead: Lead, states: &[f64]) -> f64 {
+        let (nothing, groups) = self.decisions.weights(states);
+        let weights = std::iter::once((Lead::Nothing, nothing))
+            .chain(groups.into_iter().enumerate().map(|(group, w)| (Lead::Group(group), w)));
+        let (mut own, mut best) = (0.0, 0.0_f64);
+        for (other, weight) in weights {
+            if other == lead { own = weight } else { best = best.max(weight) }
+        }
+        libm::log(own.max(f64::MIN_POSITIVE)) - libm::log(best.max(f64::MIN_POSITIVE))
+    }
+
+    /// The strength with which a cause shows as what a witness saw.
+    fn strength(&self, place: usize, cause: CauseId) -> Option<Tried> {
+        let finding = self.weighed.witnesses[place].finding;
+        let counted = self.weighed.pieces.iter().flat_map(|piece| &piece.witnesses);
+        let same = counted.filter(|at| self.weighed.witnesses[**at].finding == finding);
+        let mut places = same.filter_map(|at| Some((*at, self.node(*at, cause)?)));
+        let (first, node) = places.next()?;
+        let parameter = match self.weighed.witnesses[place].judged.state {
+            FindingState::Seen(outcome) => {
+                Parameter::Share { finding: first, cause: node, outcome: outcome.into() }
+            }
+            _ => Parameter::Strength { finding: first, cause: node },
+        };
+        Some(Tried { cause, finding: Some(finding), parameter, also: places.collect() })
+    }
+
+    /// The node of a cause that a finding of the model speaks about.
+    fn node(&self, place: usize, cause: CauseId) -> Option<usize> {
+        let nodes = self.weighed.epochs.nodes(cause);
+        let mut shown = self.model.findings.get(place)?.shown_by.iter();
+        shown.find(|(by, _)| nodes.contains(by)).map(|(by, _)| *by)
+    }
+
+    /// How common the causes are; of one that was repaired, how common it was before.
+    fn rates(&self) -> impl Iterator<Item = Tried> {
+        self.causes.iter().take(MOST_RATES_TRIED).filter_map(|cause| {
+            let node = *self.weighed.epochs.nodes(*cause).first()?;
+            let parameter = Parameter::Prior { cause: node };
+            Some(Tried { cause: *cause, finding: None, parameter, also: Vec::new() })
+        })
+    }
+}
