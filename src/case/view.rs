@@ -9,7 +9,7 @@ use crate::handbook::{
     TreeId,
 };
 use crate::quantity::UnitExpression;
-use crate::text::Line;
+use crate::text::{Line, spoken};
 
 /// A question as it is put to a person.
 #[derive(Clone, Debug)]
@@ -186,6 +186,30 @@ impl Case<'_> {
     #[must_use]
     pub fn finding_refers_to(&self, id: FindingId) -> Option<Line> {
         self.handbook().finding(id).refer.as_ref().map(|refer| self.fill(refer))
+    }
+
+    /// An outcome of a finding within a sentence: `the pump alone stops too high`, `the oil in the
+    /// sight glass is "Cloudy"`. Of a finding without a name, by its id in words.
+    #[must_use]
+    pub fn finding_outcome(&self, id: FindingId, outcome: usize) -> String {
+        let finding = self.handbook().finding(id);
+        match (&finding.observes, outcome) {
+            (Observes::Of(question), _) => {
+                let question = self.handbook().question(*question);
+                let asked = || format!("the answer to \"{}\"", self.fill(&question.ask).to_text());
+                let name = finding.name.clone().unwrap_or_else(asked);
+                format!("{name} is \"{}\"", question.choice_label(outcome))
+            }
+            (Observes::When(_), 0) => match (&finding.name_not, &finding.name) {
+                (Some(name), _) => name.clone(),
+                (None, Some(name)) => format!("it is not so that {name}"),
+                (None, None) => format!("\"{}\" comes out no", spoken(&finding.id)),
+            },
+            (Observes::When(_), _) => finding
+                .name
+                .clone()
+                .unwrap_or_else(|| format!("\"{}\" comes out yes", spoken(&finding.id))),
+        }
     }
 
     /// Whether a finding speaks of no cause, so that it is told and weighs nothing.

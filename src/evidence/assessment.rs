@@ -4,7 +4,7 @@ use super::costs::Costs;
 use super::engine::Engine;
 use super::finding::{FindingState, Judged};
 use super::next_check::{NextCheck, next_checks};
-use super::ranking::{Now, Ranked, RankedGroup, was};
+use super::ranking::{Now, Ranked, RankedGroup, Together, was};
 use super::reasons::{Reason, Weighing};
 use super::settled::{Rule, cheap_after};
 use super::weighed::Weighed;
@@ -21,6 +21,9 @@ pub struct Assessment {
     pub ranking: Vec<Ranked>,
     /// The groups of causes, likeliest first.
     pub groups: Vec<RankedGroup>,
+    /// The two likeliest causes of different groups, where it is about as likely as not that both
+    /// are there now.
+    pub together: Option<Together>,
     /// How probable it is that nothing is wrong now.
     pub nothing_wrong: f64,
     /// Causes that a repair was made for, with how probable it is that they were there at first.
@@ -95,6 +98,7 @@ pub fn assess(engine: &Engine, sheet: &Worksheet<'_>) -> Assessment {
     };
     Assessment {
         ranking: now.ranking(&posterior),
+        together: now.together(sheet, &posterior),
         nothing_wrong,
         forgotten: epochs.forgotten().to_vec(),
         was: was(sheet, &epochs, &posterior),

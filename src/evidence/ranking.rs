@@ -27,6 +27,20 @@ pub struct RankedGroup {
     pub probability: f64,
 }
 
+/// Two causes of different groups that are both there.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Together {
+    /// The likelier of the two.
+    pub first: CauseId,
+    /// The other one.
+    pub second: CauseId,
+    /// How probable it is that both are there.
+    pub probability: f64,
+}
+
+/// From this probability on two causes are worth being told as a pair (`estimate`: roughly even).
+const PAIR: f64 = 0.45;
+
 /// The nodes that say what is there now, by cause.
 #[derive(Debug)]
 pub(super) struct Now {
@@ -60,6 +74,25 @@ impl Now {
         let mut ranking: Vec<Ranked> = self.nodes.iter().enumerate().map(ranked).collect();
         ranking.sort_by(|a, b| b.probability.total_cmp(&a.probability).then(a.cause.cmp(&b.cause)));
         ranking
+    }
+
+    /// The two likeliest causes of different groups, where both are about as likely there as not.
+    pub(super) fn together(
+        &self,
+        sheet: &Worksheet<'_>,
+        posterior: &Posterior,
+    ) -> Option<Together> {
+        let group = |cause: CauseId| &sheet.handbook().cause(cause).group;
+        let ranking = self.ranking(posterior);
+        let first = ranking.first()?;
+        let second = ranking.iter().find(|other| group(other.cause) != group(first.cause))?;
+        if second.probability < PAIR {
+            return None;
+        }
+        let nodes = [first, second].map(|ranked| self.nodes[ranked.cause.index()]);
+        let probability = first.probability + second.probability - posterior.any_of(&nodes);
+        let (first, second) = (first.cause, second.cause);
+        (probability >= PAIR).then_some(Together { first, second, probability })
     }
 
     /// The groups in the order of the handbook.

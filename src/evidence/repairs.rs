@@ -11,7 +11,7 @@ const TESTING_AGAIN: f64 = 10.0;
 /// What calling in a licensed person costs, in minutes (`estimate`: half a day).
 pub const REFERRAL: f64 = 240.0;
 /// How often a repair named for a cause mends it, where the author does not say (`estimate`).
-const MENDS: f64 = 0.8;
+pub const MENDS: f64 = 0.8;
 
 /// A repair in its order.
 #[derive(Clone, Debug, PartialEq)]

@@ -57,6 +57,8 @@ pub struct Rehearsed<'h> {
     pub misses: Vec<Miss>,
     /// The case, for its path and findings.
     pub case: Case<'h>,
+    /// How its interview ended.
+    pub ending: Ending,
 }
 
 /// Runs a scenario.
@@ -82,7 +84,7 @@ pub fn rehearse<'h>(
     findings(scenario, &case, &mut misses);
     next(scenario, &case, &mut misses);
     let outcome = misses.first().map_or(Outcome::Found, |miss| miss.outcome);
-    Rehearsed { outcome, misses, case }
+    Rehearsed { outcome, misses, case, ending }
 }
 
 fn ranking(scenario: &Scenario, case: &Case<'_>, misses: &mut Vec<Miss>) {

@@ -1,58 +1,45 @@
 //! What would change a verdict, said in sentences: open findings, answers it rests on, and how far
 //! the handbook's own numbers may be off.
 
-use super::percent::percent;
-use crate::case::{Case, CauseId, FindingId};
-use crate::evidence::wording::in_words;
+use crate::case::{Case, CauseId};
+use crate::evidence::wording::{Likelihood, in_words, share, word};
 use crate::evidence::{Change, Decided, HoldsWhile, Insight, RestsOn};
-use crate::handbook::Observes;
-use crate::text::{Line, Role, list_or, spoken};
+use crate::text::{Line, Role, list_or};
 
 /// Below this a change is not worth a sentence (`estimate`).
 const WORTH_FEARING: f64 = 0.05;
 
-/// The lines under "What would change this"; none where nothing worth a sentence would.
+/// The lines under "What would change this".
 pub(super) fn what_would_change(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
     let mut lines: Vec<Line> = Vec::new();
     let likely = insight.changes.iter().filter(|change| change.probability >= WORTH_FEARING);
     lines.extend(likely.take(2).map(|change| changed(case, change)));
     lines.extend(insight.rests_on.first().map(|rest| rests_on(case, rest)));
     lines.extend(insight.holds_while.first().map(|holds| holds_while(case, holds)));
-    if lines.is_empty() && !insight.tests.is_empty() {
+    if lines.is_empty() {
         lines.push(Line::plain(
             "- No single answer that is still open, nor two of them, would put something else first.",
         ));
     }
-    if !lines.is_empty() {
-        lines.insert(0, Line::strong("What would change this"));
-    }
+    lines.insert(0, Line::strong("What would change this"));
     lines
 }
 
+/// Said the other way round where the outcome is likelier than not, since *if* sounds like a
+/// remote chance.
 fn changed(case: &Case<'_>, change: &Change) -> Line {
-    let outcomes: Vec<String> =
-        change.outcomes.iter().map(|(finding, outcome)| told(case, *finding, *outcome)).collect();
-    let text = format!(
-        "- If {}, {} would come first. That is {}.",
-        outcomes.join(" and "),
-        decided(case, &change.to),
-        in_words(change.probability)
-    );
-    Line::plain(text)
-}
-
-/// `"pump floor high" comes out yes`, `"Look at the oil" comes out "Milky"`
-fn told(case: &Case<'_>, finding: FindingId, outcome: usize) -> String {
-    let observes = &case.handbook().finding(finding).observes;
-    let name = spoken(case.finding_name(finding));
-    match observes {
-        Observes::When(_) if outcome == 0 => format!("\"{name}\" comes out no"),
-        Observes::When(_) => format!("\"{name}\" comes out yes"),
-        Observes::Of(question) => {
-            let question = case.handbook().question(*question);
-            format!("\"{name}\" comes out \"{}\"", question.choice_label(outcome))
-        }
-    }
+    let outcomes: Vec<String> = change
+        .outcomes
+        .iter()
+        .map(|(finding, outcome)| case.finding_outcome(*finding, *outcome))
+        .collect();
+    let (outcomes, to) = (outcomes.join(" and "), decided(case, &change.to));
+    let p = change.probability;
+    Line::plain(if word(p) >= Likelihood::Likely {
+        format!("- More likely than not ({}), {outcomes}. Then {to} would come first.", share(p))
+    } else {
+        format!("- If {outcomes}, {to} would come first. That is {}.", in_words(p))
+    })
 }
 
 fn decided(case: &Case<'_>, to: &Decided) -> String {
@@ -78,32 +65,50 @@ fn rests_on(case: &Case<'_>, rest: &RestsOn) -> Line {
     line.push(Role::Plain, text)
 }
 
-/// `"pump floor high"`, `"Milky" as "oil look"`
-fn shown(case: &Case<'_>, finding: FindingId, outcome: Option<usize>) -> String {
-    let name = spoken(case.finding_name(finding));
-    match (outcome, &case.handbook().finding(finding).observes) {
-        (Some(outcome), Observes::Of(question)) => {
-            let label = case.handbook().question(*question).choice_label(outcome);
-            format!("\"{label}\" as \"{name}\"")
-        }
-        _ => format!("\"{name}\""),
-    }
-}
-
 fn holds_while(case: &Case<'_>, holds: &HoldsWhile) -> Line {
     let name = case.cause_view(holds.cause).name;
     let side = if holds.at < holds.stated { "more" } else { "fewer" };
-    let (at, stated) = (percent(holds.at), percent(holds.stated));
+    let (at, stated) = apart(holds.at, holds.stated);
     let text = match holds.finding {
-        Some(finding) => format!(
-            "- It holds as long as {side} than {at} of such cases show {}: {name}. The handbook \
-             says {stated}.",
-            shown(case, finding, holds.outcome)
-        ),
+        Some(finding) => {
+            let last = case.handbook().finding(finding).outcomes().saturating_sub(1);
+            let shown = case.finding_outcome(finding, holds.outcome.unwrap_or(last));
+            format!(
+                "- It holds as long as {side} than {at} cases of this alone ({name}) show that \
+                 {shown}. The handbook says {stated}."
+            )
+        }
         None => format!(
-            "- It holds as long as {side} than {at} of all jobs begin with this: {name}. The \
-             handbook says {stated}."
+            "- It holds as long as {side} than {at} jobs begin with this: {name}. The handbook \
+             says {stated}."
         ),
     };
     Line::new().push(Role::Quiet, text)
+}
+
+/// Two shares as frequencies, in hundredths, or in thousandths where those would not tell them
+/// apart.
+fn apart(at: f64, stated: f64) -> (String, String) {
+    let in_so_many = |of: f64| [at, stated].map(|share| (share * of).round());
+    let is_told = |[at, stated]: [f64; 2], of: f64| at != stated && at >= 1.0 && at < of;
+    let of = if is_told(in_so_many(100.0), 100.0) { 100.0 } else { 1000.0 };
+    let [at, stated] = in_so_many(of);
+    (format!("{at:.0} in {of:.0}"), format!("{stated:.0} in {of:.0}"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn two_shares_are_told_apart_in_hundredths_or_thousandths() {
+        let told = |at, stated| {
+            let (at, stated) = apart(at, stated);
+            format!("{at}, {stated}")
+        };
+        assert_eq!(told(0.678, 0.85), "68 in 100, 85 in 100");
+        assert_eq!(told(0.0521, 0.05), "52 in 1000, 50 in 1000");
+        assert_eq!(told(0.004, 0.015), "4 in 1000, 15 in 1000");
+        assert_eq!(told(0.997, 0.98), "997 in 1000, 980 in 1000");
+    }
 }

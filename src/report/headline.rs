@@ -1,10 +1,10 @@
 //! The verdict's first words: what was done, what was mended, what is likely now, and what nothing
 //! answered so far tells anything about.
 
-use crate::case::{Case, CauseId, Now};
-use crate::evidence::wording::{Likelihood, in_words, word};
+use crate::case::{Case, Now};
+use crate::evidence::wording::{Likelihood, in_words, share, word};
 use crate::evidence::{Ranked, Reason};
-use crate::text::{Line, Role};
+use crate::text::{Line, Role, capital};
 
 /// Below this a cause is not worth a line of its own (`estimate`).
 pub(super) const WORTH_NAMING: f64 = 0.05;
@@ -26,9 +26,10 @@ pub(super) fn headline(case: &Case<'_>) -> Vec<Line> {
         lines.push(Line::plain("No answer speaks for or against a cause, so there is no verdict."));
         return lines;
     }
-    let cured = cured(case);
-    lines.extend(cured.iter().map(|was| mended(case, was)));
-    lines.extend(likeliest(case, !cured.is_empty()));
+    let repaired: Vec<Line> = repaired(case).filter_map(|was| after_repair(case, was)).collect();
+    let is_mended = !repaired.is_empty();
+    lines.extend(repaired);
+    lines.extend(likeliest(case, is_mended));
     lines.extend(unexamined(case));
     lines
 }
@@ -41,63 +42,101 @@ fn what_was_done(case: &Case<'_>) -> Vec<Line> {
     }
 }
 
-/// Causes that were there and that a repair has probably cured.
-fn cured<'a>(case: &'a Case<'_>) -> Vec<&'a Ranked> {
-    let assessment = case.assessment();
-    let is_cured = |ranked: &&Ranked| {
-        word(ranked.probability) >= Likelihood::Likely
-            && word(assessment.probability(ranked.cause)) <= Likelihood::Unlikely
-    };
-    assessment.was.iter().filter(is_cured).collect()
+/// Causes that were probably there and that a repair was made for.
+fn repaired<'a>(case: &'a Case<'_>) -> impl Iterator<Item = &'a Ranked> {
+    let was = case.assessment().was.iter();
+    was.filter(|ranked| word(ranked.probability) >= Likelihood::Likely)
 }
 
-fn mended(case: &Case<'_>, was: &Ranked) -> Line {
+/// What a repair was made for: whether it was the cause, and whether it still is. One that may as
+/// well be there as not is told by the ranking alone.
+fn after_repair(case: &Case<'_>, was: &Ranked) -> Option<Line> {
     let now = case.assessment().probability(was.cause);
+    let lead = match word(now) {
+        Likelihood::AlmostNoChance | Likelihood::VeryUnlikely => "Mended: ",
+        Likelihood::Unlikely => "Probably mended: ",
+        Likelihood::RoughlyEven => return None,
+        _ => "Not mended yet: ",
+    };
     let (before, now) = (in_words(was.probability), in_words(now));
-    Line::new()
-        .push(Role::Strong, "Mended: ")
+    let line = Line::new()
+        .push(Role::Strong, lead)
         .push(Role::Strong, case.cause_view(was.cause).name)
         .push(Role::Plain, format!(". That it was there before the repair: {before}. "))
-        .push(Role::Plain, format!("That it is there now: {now}."))
+        .push(Role::Plain, format!("That it is there now: {now}."));
+    Some(line)
 }
 
 fn likeliest(case: &Case<'_>, is_mended: bool) -> Vec<Line> {
     let assessment = case.assessment();
-    let state = if assessment.settled { "Settled" } else { "Not settled" };
-    let line = Line::new().push(Role::Strong, format!("{state}: "));
-    if assessment.nothing_leads() {
-        let nothing = if is_mended { "nothing else is wrong" } else { "nothing is wrong" };
-        let said = in_words(assessment.nothing_wrong);
-        return vec![
-            line.push(Role::Plain, format!("{said} that {nothing}. {}", rest(case, None))),
-        ];
-    }
     let Some(leader) = assessment.leader() else { return Vec::new() };
     let view = case.cause_view(leader.cause);
-    let line = line
-        .push(Role::Strong, view.name.clone())
-        .push(Role::Plain, format!(" is {}. ", in_words(leader.probability)))
-        .push(Role::Plain, rest(case, Some(leader.cause)));
-    vec![line, view.because]
+    let nothing_leads = assessment.nothing_leads();
+    let nothing = if is_mended { "nothing else is wrong" } else { "nothing is wrong" };
+    let (p, name) = if nothing_leads {
+        (assessment.nothing_wrong, format!("that {nothing}"))
+    } else {
+        (leader.probability, view.name.clone())
+    };
+    let begins = match (assessment.settled, word(p) >= Likelihood::Likely) {
+        (true, _) => "Settled: ",
+        (false, true) => "Not settled: ",
+        (false, false) => "Not settled, and nothing stands out yet. The likeliest: ",
+    };
+    let line = Line::new().push(Role::Strong, begins);
+    let line = if nothing_leads {
+        line.push(Role::Plain, format!("{} {name}. ", in_words(p)))
+    } else {
+        line.push(Role::Strong, name).push(Role::Plain, format!(" is {}. ", in_words(p)))
+    };
+    let mut lines = vec![line.push(Role::Plain, complement(case, p))];
+    if !nothing_leads {
+        lines.extend(together(case));
+        lines.push(view.because);
+    }
+    lines
 }
 
-/// What the remaining probability mostly is.
-fn rest(case: &Case<'_>, leader: Option<CauseId>) -> String {
+/// The other side of what leads, and what it mostly is.
+fn complement(case: &Case<'_>, leading: f64) -> String {
     let assessment = case.assessment();
+    let left = capital(&share(1.0 - leading));
+    let nothing_leads = assessment.nothing_leads();
+    let left = if nothing_leads {
+        format!("{left} that something is.")
+    } else {
+        format!("{left} that it is not there.")
+    };
+    let leader = assessment.leader().filter(|_| !nothing_leads).map(|leader| leader.cause);
+    let with_it = assessment.together.map(|pair| pair.second);
     let mut others: Vec<(f64, String)> = assessment
         .ranking
         .iter()
-        .filter(|ranked| Some(ranked.cause) != leader && ranked.probability >= WORTH_NAMING)
+        .filter(|ranked| Some(ranked.cause) != leader && Some(ranked.cause) != with_it)
+        .filter(|ranked| ranked.probability >= WORTH_NAMING)
         .map(|ranked| (ranked.probability, case.cause_view(ranked.cause).name))
         .collect();
-    if leader.is_some() && assessment.nothing_wrong >= WORTH_NAMING {
+    if !nothing_leads && assessment.nothing_wrong >= WORTH_NAMING {
         others.push((assessment.nothing_wrong, "nothing wrong".to_owned()));
     }
     others.sort_by(|a, b| b.0.total_cmp(&a.0));
     match others.first() {
-        Some((p, name)) => format!("The next best explanation is {name}: {}.", in_words(*p)),
-        None => "Nothing else stands out.".to_owned(),
+        Some((p, name)) => format!("{left} The next best explanation is {name}: {}.", in_words(*p)),
+        None => format!("{left} Nothing else stands out."),
     }
+}
+
+/// Two things wrong at once, said as such.
+fn together(case: &Case<'_>) -> Option<Line> {
+    let pair = case.assessment().together?;
+    let [first, second] = [pair.first, pair.second].map(|cause| case.cause_view(cause).name);
+    Some(Line::new().push(Role::Strong, "Two things at once: ").push(
+        Role::Plain,
+        format!(
+            "{first}, and {second}. That both are there: {}. Mending one leaves the other.",
+            in_words(pair.probability)
+        ),
+    ))
 }
 
 /// Causes that may be there and that nothing answered so far speaks for or against.

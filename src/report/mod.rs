@@ -8,6 +8,7 @@ mod doubt;
 mod headline;
 mod json;
 mod next;
+mod open_points;
 mod percent;
 mod ranking;
 mod rise;

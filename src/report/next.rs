@@ -37,12 +37,12 @@ pub(super) fn next_tests(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
 }
 
 /// The tree that the author would go on with from the end that was reached.
-fn going_on(case: &Case<'_>) -> Option<TreeId> {
+pub(super) fn going_on(case: &Case<'_>) -> Option<TreeId> {
     let Now::Ended { then, .. } = case.now() else { return None };
     then.first().copied()
 }
 
-fn going_on_line(case: &Case<'_>, tree: TreeId) -> Line {
+pub(super) fn going_on_line(case: &Case<'_>, tree: TreeId) -> Line {
     let takes = case.handbook().tree(tree).takes.map(|seconds| seconds / 60.0);
     let cost = takes.map(|minutes| format!(" (about {minutes:.0} min)")).unwrap_or_default();
     let text = format!("- Go on with \"{}\".", case.tree_view(tree).1);

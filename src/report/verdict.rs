@@ -3,7 +3,8 @@
 use super::advice::{forgotten, referral, what_to_do};
 use super::doubt::what_would_change;
 use super::headline::{WORTH_NAMING, WORTH_SAYING, headline};
-use super::next::next_tests;
+use super::next::{going_on, going_on_line, next_tests};
+use super::open_points::{not_counted, not_settled};
 use crate::case::{Case, Ending, Now};
 use crate::evidence::ledger::Weight;
 use crate::evidence::wording::{in_words, reason, several_faults};
@@ -31,16 +32,33 @@ pub fn verdict(case: &Case<'_>, ending: &Ending) -> Vec<Line> {
         let insight = case.insight();
         lines.extend(reasons(case, &insight));
         lines.extend(obscured(case, &insight));
-        lines.extend(open_points(case));
+        lines.extend(not_settled(case));
+        lines.extend(not_counted(case));
         // After a stop nothing is said that could be read as a reason to go on.
         if !is_stopped {
             lines.extend(what_would_change(case, &insight));
             lines.extend(what_to_do(case, &insight));
+            lines.extend(when_nothing_is_wrong(case));
         }
     } else if !is_stopped {
         lines.extend(next_tests(case, &case.insight()));
     }
     lines.extend(referral());
+    lines
+}
+
+/// What is left to do once it is settled that nothing is wrong.
+fn when_nothing_is_wrong(case: &Case<'_>) -> Vec<Line> {
+    let assessment = case.assessment();
+    if !(assessment.settled && assessment.nothing_leads()) {
+        return Vec::new();
+    }
+    let mut lines = vec![Line::strong("What to do now")];
+    lines.extend(going_on(case).map(|tree| going_on_line(case, tree)));
+    lines.push(Line::plain(
+        "- Nothing needs mending. Prove the job by the tests and limits that it and your local \
+         codes ask for, and keep the record.",
+    ));
     lines
 }
 
@@ -170,7 +188,7 @@ fn obscured(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
         Line::plain("- ").join(said).push(Role::Plain, text)
     });
     let explained = insight.explained_away.iter().filter_map(|explained| {
-        let said = witnesses.get(*explained.witnesses.first()?)?.judged.text.clone();
+        let said = seen(case, witnesses.get(*explained.witnesses.first()?)?);
         let text = format!(
             " By itself that speaks for {} too, but {} explains it.",
             name(explained.cause),
@@ -208,16 +226,22 @@ fn reason_line(case: &Case<'_>, cited: &Reason) -> Line {
         if i > 0 {
             line = line.push(Role::Plain, " Together with: ");
         }
-        if witness.is_past {
-            line = line.push(Role::Quiet, "Before the repair: ");
-        }
         line = line.join(seen(case, witness));
     }
     line.push(Role::Quiet, format!(" ({})", reason(cited.weight)))
 }
 
-/// What a witness says; of a choice that was seen, what was asked and answered first.
+/// What a witness says and of when; of a choice that was seen, what was asked and answered first.
 fn seen(case: &Case<'_>, witness: &Witness) -> Line {
+    let said = said(case, witness);
+    if witness.is_past {
+        Line::new().push(Role::Quiet, "Before the repair: ").join(said)
+    } else {
+        said
+    }
+}
+
+fn said(case: &Case<'_>, witness: &Witness) -> Line {
     let said = witness.judged.text.clone();
     let Some((ask, label)) = case.choice_seen(witness.finding, &witness.judged.state) else {
         return said;
@@ -225,19 +249,4 @@ fn seen(case: &Case<'_>, witness: &Witness) -> Line {
     let says_no_more = said.to_text().contains(&label);
     let answered = ask.push(Role::Plain, " ").push(Role::Value, label).push(Role::Plain, ".");
     if says_no_more { answered } else { answered.push(Role::Plain, " ").join(said) }
-}
-
-/// Findings that are too close to tell.
-fn open_points(case: &Case<'_>) -> Vec<Line> {
-    let standing = case.assessment().witnesses.iter().filter(|witness| !witness.is_past);
-    let close: Vec<&crate::evidence::Judged> = standing
-        .map(|witness| &witness.judged)
-        .filter(|judged| matches!(judged.state, FindingState::TooClose(_)))
-        .collect();
-    if close.is_empty() {
-        return Vec::new();
-    }
-    let mut lines = vec![Line::strong("What is not settled")];
-    lines.extend(close.into_iter().map(|judged| Line::plain("- ").join(judged.text.clone())));
-    lines
 }

@@ -7,3 +7,4 @@ mod path;
 mod random;
 mod readings;
 mod replay;
+mod wording;

@@ -5,6 +5,8 @@ mod checks;
 mod holds;
 mod streams;
 mod trade;
+mod trade_table;
+mod verdicts;
 
 use std::path::{Path, PathBuf};
 

@@ -20,6 +20,10 @@ pub struct RawFinding {
     pub test: Option<RawTest>,
     /// The formula that must be true for it to say anything.
     pub only_if: Option<Scalar>,
+    /// What it is in a few words: a clause that is so when it is true, or what a choice is about.
+    pub name: Option<Scalar>,
+    /// The clause that is so when it is false.
+    pub name_not: Option<Scalar>,
     /// What is said when it is true.
     pub so: Option<Scalar>,
     /// What is said when it is false.
@@ -67,6 +71,8 @@ impl RawEntry for RawFinding {
             replaces: head.replaces,
             was: head.was,
             only_if: reader.text("only_if"),
+            name: reader.text("name"),
+            name_not: reader.text("name_not"),
             so: reader.text("so"),
             so_not: reader.text("so_not"),
             refer: reader.text("refer"),

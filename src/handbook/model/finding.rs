@@ -23,6 +23,11 @@ pub struct Finding {
     pub observes: Observes,
     /// What must be true for it to say anything.
     pub only_if: Option<Checked>,
+    /// What it is in a few words: of a formula a clause that is so when it is true (`the pump alone
+    /// stops too high`), of a choice what it is about (`the oil in the sight glass`).
+    pub name: Option<String>,
+    /// The clause that is so when it is false.
+    pub name_not: Option<String>,
     /// The sentence for yes.
     pub so: Option<CheckedTemplate>,
     /// The sentence for no.

@@ -39,6 +39,8 @@ impl Resolver<'_> {
             symbol: self.names.get(&raw.id.value)?.symbol,
             observes: observes?,
             only_if,
+            name: raw.name.as_ref().map(one_line),
+            name_not: raw.name_not.as_ref().map(one_line),
             so,
             so_not,
             refer,
@@ -59,6 +61,8 @@ impl Resolver<'_> {
             ("anyway", raw.anyway.is_some()),
             ("shown_by", !raw.shown_by.is_empty()),
             ("hidden_by", !raw.hidden_by.is_empty()),
+            ("name", false),
+            ("name_not", false),
             ("so", false),
             ("so_not", false),
             ("refer", false),
@@ -101,4 +105,10 @@ impl Resolver<'_> {
         }
         hidden
     }
+}
+
+/// A name as it stands within a sentence: on one line, without a full stop.
+fn one_line(text: &Scalar) -> String {
+    let words = text.text.split_whitespace().collect::<Vec<_>>().join(" ");
+    words.strip_suffix('.').map_or_else(|| words.clone(), str::to_owned)
 }

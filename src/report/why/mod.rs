@@ -3,11 +3,12 @@
 
 mod cause;
 mod finding;
+mod next;
 mod question;
 mod value;
 
 use super::percent::percent;
-use crate::case::{Case, CauseId};
+use crate::case::{Case, CauseId, QuestionId, TreeId};
 use crate::handbook::{Basis, Entry};
 use crate::text::{Line, near_name};
 
@@ -21,7 +22,16 @@ pub fn why(case: &Case<'_>, name: &str) -> Result<Vec<Line>, String> {
     if let Some(cause) = handbook.cause_ids().find(called) {
         return Ok(cause::of_cause(case, cause));
     }
+    if let Some(lines) = by_words(case, name.trim()) {
+        return Ok(lines);
+    }
     let wanted = name.trim().to_lowercase().replace([' ', '-'], "_");
+    if let Some(action) = handbook.find_action(&wanted) {
+        return Ok(next::of_action(case, action));
+    }
+    if let Some(tree) = handbook.find_tree(&wanted) {
+        return Ok(next::of_tree(case, tree));
+    }
     if let Some(cause) = handbook.find_cause(&wanted) {
         return Ok(cause::of_cause(case, cause));
     }
@@ -33,6 +43,27 @@ pub fn why(case: &Case<'_>, name: &str) -> Result<Vec<Line>, String> {
     }
 }
 
+/// What the verdict calls by other words than an id: findings by their names, questions by what
+/// they ask, trees by their titles.
+fn by_words(case: &Case<'_>, words: &str) -> Option<Vec<Line>> {
+    let handbook = case.handbook();
+    let is_meant = |said: &str| said.trim().eq_ignore_ascii_case(words);
+    let finding = case.finding_ids().find(|id| {
+        let finding = handbook.finding(*id);
+        finding.name.as_deref().is_some_and(is_meant)
+            || finding.name_not.as_deref().is_some_and(is_meant)
+    });
+    if let Some(id) = finding {
+        return Some(finding::of_finding(case, id));
+    }
+    let asks = |id: &QuestionId| is_meant(&case.question_view(*id).ask.to_text());
+    if let Some(id) = case.question_ids().find(asks) {
+        return Some(question::of_question(case, id));
+    }
+    let tree = handbook.trees().iter().position(|tree| is_meant(&tree.title))?;
+    Some(next::of_tree(case, TreeId::at(tree)))
+}
+
 /// Everything that can be asked about, by its id.
 fn askable(case: &Case<'_>) -> Vec<String> {
     let handbook = case.handbook();
@@ -40,7 +71,9 @@ fn askable(case: &Case<'_>) -> Vec<String> {
     let findings = handbook.findings().iter().map(|finding| finding.id.clone());
     let questions = handbook.questions().iter().map(|question| question.id.clone());
     let formulas = handbook.formulas().iter().map(|formula| formula.id.clone());
-    causes.chain(findings).chain(questions).chain(formulas).collect()
+    let actions = handbook.actions().iter().map(|action| action.id.clone());
+    let trees = handbook.trees().iter().map(|tree| tree.id.clone());
+    causes.chain(findings).chain(questions).chain(formulas).chain(actions).chain(trees).collect()
 }
 
 fn unknown(case: &Case<'_>, name: &str, wanted: &str) -> String {
@@ -51,7 +84,8 @@ fn unknown(case: &Case<'_>, name: &str, wanted: &str) -> String {
     let near = near_name(wanted, ids)
         .or_else(|| near_name(name.trim(), called.iter().map(String::as_str)))
         .map(str::to_owned);
-    let title = format!("the handbook has no cause, finding, question or formula `{name}`");
+    let title =
+        format!("the handbook has no cause, finding, question, formula, action or tree `{name}`");
     match near {
         Some(near) => format!("{title}; did you mean `{near}`?"),
         None => format!("{title}; the ids stand in the verdict as JSON and in the rules"),

@@ -6,12 +6,11 @@ use std::path::Path;
 use dryhold::diagnostic::{Look, render};
 use dryhold::document::raw::read_scenario;
 use dryhold::document::{Node, NodeValue, read_yaml};
-use dryhold::evidence::Engine;
 use dryhold::handbook::{CautionSeverity, Handbook, compile};
-use dryhold::rehearsal::{Coverage, Outcome, Scenario, rehearse, resolve_scenario};
+use dryhold::rehearsal::{Scenario, resolve_scenario};
 use dryhold::source::Sources;
 
-use super::{files, handbook, yaml_below};
+use super::{files, handbook};
 
 #[test]
 fn the_handbook_has_no_fault_and_no_warning() {
@@ -22,7 +21,7 @@ fn the_handbook_has_no_fault_and_no_warning() {
 }
 
 /// A scenario's file as a scenario of the handbook.
-fn scenario(path: &Path, handbook: &Handbook) -> Scenario {
+pub(super) fn scenario(path: &Path, handbook: &Handbook) -> Scenario {
     let mut sources = Sources::default();
     let text = std::fs::read_to_string(path).unwrap();
     let id = sources.add(path.display().to_string(), text);
@@ -34,27 +33,6 @@ fn scenario(path: &Path, handbook: &Handbook) -> Scenario {
     };
     resolve_scenario(&raw.unwrap(), handbook, &beside)
         .unwrap_or_else(|faults| panic!("{}", render(&faults, &sources, Look::default())))
-}
-
-#[test]
-fn every_scenario_comes_out_as_expected_and_together_they_reach_everything() {
-    let handbook = handbook();
-    let engine = Engine::new(&handbook).unwrap();
-    let mut coverage = Coverage::default();
-    let mut short = Vec::new();
-    for path in yaml_below("scenarios") {
-        let scenario = scenario(&path, &handbook);
-        let rehearsed = rehearse(&scenario, &handbook, &engine);
-        coverage.add(&rehearsed.case);
-        if rehearsed.outcome != Outcome::Found {
-            short.push(format!("{}: {:?}", scenario.name, rehearsed.misses));
-        }
-    }
-    let nothing: Vec<String> = Vec::new();
-    assert_eq!(short, nothing);
-    assert_eq!(coverage.steps_missed(&handbook), nothing);
-    assert_eq!(coverage.branches_missed(&handbook), nothing);
-    assert_eq!(coverage.findings_missed(&handbook), nothing);
 }
 
 /// Sections whose entries hold numbers of their own; sources are themselves the marks, and

@@ -5,8 +5,11 @@
 //! with pyAgrum 3.3.1. The numbers of the network are invented for testing.
 
 use super::yes_no::{assert_close, finding, model, seen};
+use dryhold::evidence::decision::{Decisions, Lead};
 use dryhold::evidence::ledger::{leave_one_out, sequential};
 use dryhold::evidence::network::{Evidence, Network, Posterior};
+use dryhold::evidence::sensitivity::{Parameter, crossing};
+use dryhold::evidence::what_if::{flips, same_decision};
 
 pub const OIL: usize = 0;
 pub const FITTING: usize = 1;
@@ -54,6 +57,51 @@ fn the_evidence_gives_the_marginals_and_the_likeliest_state() {
     assert_close(&[chance], &[0.231173], 1e-6);
     let odds: Vec<f64> = posterior.marginals.iter().map(|p| (p / (1.0 - p)).ln()).collect();
     assert_close(&posterior.log_odds, &odds, 1e-12);
+}
+
+/// With one fault at a time another cause would lead: that is why several are weighed together.
+#[test]
+fn a_single_fault_would_give_another_verdict() {
+    let posterior = network().posterior(&[], &evidence()).unwrap();
+    let single = [OIL, FITTING, MOISTURE].map(|cause| posterior.states[1 << cause]);
+    let total: f64 = single.iter().sum();
+    let expected = [0.154430, 0.385081, 0.460489];
+    assert_close(&single.map(|chance| chance / total), &expected, 1e-6);
+    assert!(posterior.marginals[FITTING] > posterior.marginals[MOISTURE]);
+}
+
+/// Each cause a decision of its own.
+fn decisions() -> Decisions {
+    Decisions::new(vec![vec![OIL], vec![FITTING], vec![MOISTURE]])
+}
+
+#[test]
+fn the_decision_stays_as_often_as_worked_out() {
+    let network = network();
+    let posterior = network.posterior(&[], &evidence()).unwrap();
+    assert_eq!(decisions().lead(&posterior.states).0, Lead::Group(FITTING));
+    let same = same_decision(&network, &decisions(), &posterior, &[3]);
+    assert_close(&[same], &[0.522014], 1e-6);
+    let flips = flips(&network, &decisions(), &posterior, &[3]);
+    assert_eq!(flips.len(), 1);
+    assert_eq!((&flips[0].outcomes[..], flips[0].lead), (&[(3, 1)][..], Lead::Group(OIL)));
+    assert_close(&[flips[0].probability], &[0.477986], 1e-6);
+}
+
+/// The strength in the model holds the background: 1 - (1 - .03)(1 - .67811).
+#[test]
+fn the_strength_at_which_the_decision_changes_is_found() {
+    let findings = vec![
+        finding(0.02, &[0.80, 0.10, 0.30]),
+        finding(0.05, &[0.05, 0.70, 0.60]),
+        finding(0.03, &[0.00, 0.85, 0.20]),
+        finding(0.01, &[0.60, 0.00, 0.50]),
+    ];
+    let model = model(&[0.15, 0.25, 0.30], findings);
+    let parameter = Parameter::Strength { finding: 2, cause: FITTING };
+    let found = crossing(&model, &decisions(), &[], &evidence(), parameter).unwrap();
+    assert_close(&[found.at], &[1.0 - 0.97 * (1.0 - 0.67811)], 1e-5);
+    assert_eq!(found.lead, Lead::Group(MOISTURE));
 }
 
 #[test]

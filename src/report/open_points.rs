@@ -1,0 +1,70 @@
+//! What is left open, and why: findings too close to tell, and findings that what was answered does
+//! not count for.
+
+use crate::case::{Case, FindingId};
+use crate::evidence::{FindingState, Judged};
+use crate::handbook::Observes;
+use crate::text::{Line, Role, capital, spoken};
+
+/// The most findings that are told as not counted (limit of ours).
+const MOST_NOT_COUNTED: usize = 3;
+
+/// Findings that are too close to tell, and by how much.
+pub(super) fn not_settled(case: &Case<'_>) -> Vec<Line> {
+    let standing = case.assessment().witnesses.iter().filter(|witness| !witness.is_past);
+    let judged = standing.map(|witness| &witness.judged);
+    let close = judged.filter(|judged| matches!(judged.state, FindingState::TooClose(_)));
+    let mut lines: Vec<Line> = close.map(too_close).collect();
+    if !lines.is_empty() {
+        lines.insert(0, Line::strong("What is not settled"));
+    }
+    lines
+}
+
+fn too_close(judged: &Judged) -> Line {
+    let line = Line::plain("- ").join(judged.text.clone());
+    match &judged.margin {
+        Some(margin) => line
+            .push(Role::Plain, " It is ")
+            .join(margin.clone())
+            .push(Role::Plain, ", within the doubt of what was read."),
+        None => line,
+    }
+}
+
+/// Findings for which everything was answered and that do not apply all the same, with the reason.
+pub(super) fn not_counted(case: &Case<'_>) -> Vec<Line> {
+    let sheet = case.worksheet();
+    let handbook = case.handbook();
+    let is_answered = |finding: FindingId| {
+        let questions = handbook.questions_under(handbook.finding(finding).symbol);
+        !questions.is_empty() && questions.iter().all(|&id| !sheet.is_unanswered(id))
+    };
+    let told = |finding: FindingId| {
+        let FindingState::NotApplicable(why) = &case.assessment().finding(finding).state else {
+            return None;
+        };
+        // What is missing is told by the next checks, and a condition with a calculation in it is
+        // no sentence; both stand behind `why`.
+        let is_sentence = why.starts_with("it ") && !why.contains('(');
+        let entry = handbook.finding(finding);
+        let name = entry.name.clone().unwrap_or_else(|| spoken(&entry.id));
+        let name = match entry.observes {
+            Observes::When(_) => format!("Whether {name}"),
+            Observes::Of(_) => capital(&name),
+        };
+        let is_told = is_sentence && is_answered(finding);
+        is_told.then(|| Line::plain(format!("- {name}: {}.", without_ids(why))))
+    };
+    let mut lines: Vec<Line> = case.finding_ids().filter_map(told).take(MOST_NOT_COUNTED).collect();
+    if !lines.is_empty() {
+        lines.insert(0, Line::strong("What was answered and does not count"));
+    }
+    lines
+}
+
+/// A reason with the ids in it as words.
+fn without_ids(reason: &str) -> String {
+    let words: Vec<&str> = reason.split_whitespace().collect();
+    spoken(&words.join(" ")).replace('`', "")
+}

@@ -1,0 +1,276 @@
+//! What a verdict says in cases built to make it say so: two things at once, nothing that stands
+//! out, too close, not applicable, mended and not, settled with nothing wrong.
+
+use dryhold::case::{Ending, Event};
+use dryhold::evidence::{Engine, FindingState};
+use dryhold::report::{verdict, why};
+
+use super::handbooks::{Bench, handbook};
+
+/// Every number is invented.
+const HANDBOOK: &str = r"
+format: 1
+name: Two faults
+version: 1
+instruments:
+  gauge: {name: Gauge, offset: 20 micron, basis: estimate}
+questions:
+  wet_marks: {ask: 'Are there wet marks?', kind: yes/no}
+  bubbles_seen: {ask: 'Are there bubbles?', kind: yes/no}
+  was_capped: {ask: 'Was it capped?', kind: yes/no}
+  floor: {ask: 'What does it read?', kind: pressure, range: 0 micron to 9000 micron, instrument: gauge, basis: estimate}
+findings:
+  marks: {when: wet_marks, name: there are wet marks, so: There are wet marks., so_not: It is dry., shown_by: {moisture: 0.95}, anyway: 0.01, basis: estimate}
+  bubbles: {when: bubbles_seen, so: It bubbles., so_not: Nothing bubbles., shown_by: {leak: 0.95}, anyway: 0.01, basis: estimate}
+  floor_high:
+    when: floor > 100 micron
+    only_if: was_capped
+    name: the floor is high
+    name_not: the floor is low
+    so: The floor is high.
+    so_not: The floor is low.
+    shown_by: {moisture: 0.6, leak: 0.6}
+    anyway: 0.05
+    basis: estimate
+causes:
+  moisture: {name: Moisture, how_common: 0.2, because: Water boils off., fix: [dry_it], cured_by: {dry_it: 0.9}, basis: estimate}
+  leak: {name: A leak, how_common: 0.2, because: Air comes in., basis: estimate}
+actions:
+  dry_it: {do: Dry it., takes: 20 min}
+trees:
+  look:
+    title: Look
+    start: marks
+    steps:
+      marks: {ask: wet_marks, next: over}
+      over: {end: It has been looked at.}
+";
+
+fn with<T>(answers: &[(&str, &str)], look: impl FnOnce(&mut Bench<'_>) -> T) -> T {
+    let handbook = handbook(HANDBOOK);
+    let engine = Engine::new(&handbook).unwrap();
+    let mut bench = Bench::open(&handbook, &engine, "look");
+    for (id, typed) in answers {
+        bench.answer(id, typed);
+    }
+    look(&mut bench)
+}
+
+fn lines(bench: &Bench<'_>) -> Vec<String> {
+    verdict(&bench.case, &Ending::Done).iter().map(dryhold::text::Line::to_text).collect()
+}
+
+fn said(answers: &[(&str, &str)]) -> Vec<String> {
+    with(answers, |bench| lines(bench))
+}
+
+#[track_caller]
+fn assert_said(lines: &[String], text: &str) {
+    assert!(lines.iter().any(|line| line.contains(text)), "`{text}` is not in {lines:#?}");
+}
+
+#[track_caller]
+fn assert_unsaid(lines: &[String], text: &str) {
+    assert!(!lines.iter().any(|line| line.contains(text)), "`{text}` is in {lines:#?}");
+}
+
+#[test]
+fn two_causes_at_once_are_said_as_such() {
+    let both = said(&[("wet_marks", "yes"), ("bubbles_seen", "yes")]);
+    assert_said(&both, "Two things at once: Moisture, and A leak. That both are there: ");
+    assert_said(&both, "Mending one leaves the other.");
+    // What comes with it is no other explanation.
+    assert_said(&both, "Nothing else stands out.");
+    let one = said(&[("wet_marks", "yes"), ("bubbles_seen", "no")]);
+    assert_unsaid(&one, "Two things at once");
+}
+
+#[test]
+fn the_chance_of_both_is_the_joint_one() {
+    with(&[("wet_marks", "yes"), ("bubbles_seen", "yes")], |bench| {
+        let pair = bench.case.assessment().together.unwrap();
+        // Two faults, each with a finding of its own, stay independent.
+        let expected = bench.probability("moisture") * bench.probability("leak");
+        assert!((pair.probability - expected).abs() < 1e-12, "{pair:?}, {expected}");
+    });
+}
+
+#[test]
+fn a_lead_that_is_no_more_likely_than_not_does_not_stand_out() {
+    let lines = said(&[("was_capped", "yes"), ("floor", "200 micron")]);
+    assert_said(&lines, "Not settled, and nothing stands out yet. The likeliest: Moisture is ");
+    assert_said(&lines, " that it is not there. The next best explanation is A leak: ");
+    let lines = said(&[("wet_marks", "no"), ("bubbles_seen", "no")]);
+    assert_unsaid(&lines, "nothing stands out");
+    assert_said(&lines, " that nothing is wrong. ");
+    assert_said(&lines, " that something is. ");
+}
+
+#[test]
+fn too_close_is_said_with_what_keeps_it_open() {
+    let lines = said(&[("was_capped", "yes"), ("floor", "104 micron")]);
+    assert_said(&lines, "What is not settled");
+    assert_said(&lines, "- Too close to tell (about 6 in 10 for it): The floor is high. It is ");
+    assert_said(&lines, " above 100 micron, within the doubt of what was read.");
+}
+
+#[test]
+fn what_was_measured_and_does_not_count_is_said_with_the_reason() {
+    let lines = said(&[("wet_marks", "yes"), ("was_capped", "no"), ("floor", "400 micron")]);
+    assert_said(&lines, "What was answered and does not count");
+    assert_said(&lines, "- Whether the floor is high: it needs that ");
+    // Without a reading there is nothing to tell of.
+    let lines = said(&[("wet_marks", "yes"), ("was_capped", "no")]);
+    assert_unsaid(&lines, "does not count");
+}
+
+#[test]
+fn what_is_not_known_says_what_is_missing() {
+    with(&[("wet_marks", "yes"), ("was_capped", "yes")], |bench| {
+        let id = bench.case.handbook().find_finding("floor_high").unwrap();
+        let state = &bench.case.assessment().finding(id).state;
+        let FindingState::Unknown(reason) = state else { panic!("{state:?}") };
+        let told = why(&bench.case, "the floor is high").unwrap();
+        assert!(told[0].to_text().contains(&format!("not known: {reason}")));
+        assert!(reason.contains("floor"), "{reason}");
+    });
+}
+
+#[test]
+fn an_outcome_is_named_as_its_author_names_it() {
+    with(&[], |bench| {
+        let outcome = |id: &str, outcome| {
+            let finding = bench.case.handbook().find_finding(id).unwrap();
+            bench.case.finding_outcome(finding, outcome)
+        };
+        assert_eq!(outcome("floor_high", 1), "the floor is high");
+        assert_eq!(outcome("floor_high", 0), "the floor is low");
+        assert_eq!(outcome("marks", 1), "there are wet marks");
+        assert_eq!(outcome("marks", 0), "it is not so that there are wet marks");
+        assert_eq!(outcome("bubbles", 1), "\"bubbles\" comes out yes");
+    });
+}
+
+#[test]
+fn what_a_repair_was_made_for_is_said_to_have_been_there() {
+    with(&[("wet_marks", "yes")], |bench| {
+        let acted = Event::Acted {
+            action: "dry_it".to_owned(),
+            tree: "look".to_owned(),
+            step: "marks".to_owned(),
+        };
+        bench.apply(acted);
+        bench.answer("wet_marks", "no");
+        assert_said(&lines(bench), "Mended: Moisture. That it was there before the repair: ");
+        bench.answer("wet_marks", "yes");
+        assert_said(
+            &lines(bench),
+            "Not mended yet: Moisture. That it was there before the repair: ",
+        );
+    });
+}
+
+#[test]
+fn a_repair_says_what_it_costs_and_where_it_stands() {
+    with(&[("wet_marks", "yes")], |bench| {
+        let told: Vec<String> =
+            why(&bench.case, "dry_it").unwrap().iter().map(dryhold::text::Line::to_text).collect();
+        let step = bench.case.insight().repairs.steps[0].clone();
+        assert_said(&told, "It takes 20 min by itself");
+        assert_said(&told, "cured by it in 90 % (estimate)");
+        assert_said(&told, "- Number 1 of 1, by what it mends per minute: ");
+        assert_said(&told, &format!("for {:.0} min with what it needs", step.minutes));
+    });
+}
+
+#[test]
+fn a_next_check_says_its_bits_and_minutes() {
+    with(&[("wet_marks", "yes")], |bench| {
+        let test = bench.case.insight().tests[0].clone();
+        let ask = bench.case.question_view(test.questions[0]).ask.to_text();
+        let told: Vec<String> =
+            why(&bench.case, &ask).unwrap().iter().map(dryhold::text::Line::to_text).collect();
+        let expected = format!("{:.3} bits in {:.1} min", test.bits, test.minutes);
+        assert_said(&told, &expected);
+    });
+}
+
+#[test]
+fn nothing_wrong_once_settled_says_what_is_left_to_do() {
+    let dry = [("wet_marks", "no"), ("bubbles_seen", "no"), ("was_capped", "yes")];
+    let lines = said(&[&dry[..], &[("floor", "20 micron")]].concat());
+    assert_said(&lines, "Settled: ");
+    assert_said(&lines, "What to do now");
+    assert_said(&lines, "- Nothing needs mending. Prove the job by the tests and limits");
+}
+
+/// So many causes, each of which one repair cures.
+fn many(causes: usize) -> String {
+    use std::fmt::Write as _;
+    let ids: Vec<String> = (1..=causes).map(|n| format!("c{n:02}")).collect();
+    let mut text = "format: 1
+name: Many
+version: 1
+actions:
+  mend_all: {do: Mend all.}
+trees:
+  look: {title: Look, start: ask, steps: {ask: {ask: odd, next: over}, over: {end: Over.}}}
+questions:
+  odd: {ask: 'Odd?', kind: yes/no}
+findings:
+  odd_seen:
+    when: odd
+    anyway: 0.05
+    basis: estimate
+    shown_by:
+"
+    .to_owned();
+    ids.iter().for_each(|id| writeln!(text, "      {id}: 0.5").unwrap());
+    text.push_str("causes:\n");
+    for id in &ids {
+        let numbers = "how_common: 0.03, because: So., cured_by: {mend_all: 0.9}";
+        writeln!(text, "  {id}: {{name: C {id}, fix: [mend_all], {numbers}, basis: estimate}}")
+            .unwrap();
+    }
+    text
+}
+
+/// Causes and repairs together have eighteen nodes: nine causes of one connected group with a
+/// repair of each are weighed with what the repair did. Eighteen causes leave no room for it and
+/// still come to a verdict; a nineteenth is refused.
+#[test]
+fn eighteen_causes_are_weighed_after_repairs_and_nineteen_refused() {
+    for (causes, has_room) in [(9, true), (18, false)] {
+        let handbook = handbook(&many(causes));
+        let engine = Engine::new(&handbook).unwrap();
+        let mut bench = Bench::open(&handbook, &engine, "look");
+        bench.answer("odd", "yes");
+        let before = bench.probability("c01");
+        let acted = Event::Acted {
+            action: "mend_all".to_owned(),
+            tree: "look".to_owned(),
+            step: "ask".to_owned(),
+        };
+        bench.apply(acted);
+        bench.answer("odd", "no");
+        let ranking = &bench.case.assessment().ranking;
+        assert_eq!(ranking.len(), causes);
+        assert!(ranking.iter().all(|ranked| ranked.probability < before));
+        if has_room {
+            assert!(ranking.iter().all(|ranked| ranked.probability < 0.03));
+            assert!(bench.was("c01") > 0.03);
+        }
+        assert_said(&lines(&bench), "that nothing ");
+    }
+    let mut sources = dryhold::source::Sources::default();
+    let id = sources.add("many.yaml", many(19));
+    let compiled = dryhold::handbook::compile(&sources, &[id], &[]);
+    assert!(compiled.handbook.is_none());
+    let look = dryhold::diagnostic::Look::default();
+    let told = dryhold::diagnostic::render(&compiled.faults, &sources, look);
+    assert!(
+        told.contains("error[H507]: 19 causes are more than can be weighed together"),
+        "{told}"
+    );
+    assert!(told.contains("only 18 causes can be weighed exactly"), "{told}");
+}
