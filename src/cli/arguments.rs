@@ -4,6 +4,7 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
+use super::author_arguments::{NEW_HELP, NewArguments};
 use super::hold_arguments::{HoldArguments, WatchArguments};
 
 /// Finds out why a refrigeration or air-conditioning system won't pull a deep vacuum, or won't
@@ -184,6 +185,9 @@ Exit status:
   2    a scenario can't be read
   5    the handbook has errors")]
     Rehearse(RehearseArguments),
+    /// Writes what an author begins with: a handbook, a tree, a cause, a question, a scenario
+    #[command(after_help = NEW_HELP)]
+    New(NewArguments),
     /// Lists the functions of the formula language, or explains one
     #[command(after_help = "\
 Examples:

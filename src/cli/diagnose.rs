@@ -9,11 +9,11 @@ use super::exit::ExitStatus;
 use super::given::Given;
 use super::hold_log::named;
 use super::load::load;
+use super::named_tree;
 use super::session::Session;
 use super::today::today;
 use crate::book::{Book, Journal};
 use crate::case::{Case, Ending, Event, KeepNothing, Reply, Script, interview};
-use crate::diagnostic::near_name;
 use crate::evidence::Engine;
 use crate::handbook::{Handbook, QuestionId, TreeId};
 use crate::report::{verdict, verdict_json, why};
@@ -51,16 +51,7 @@ fn find_tree(handbook: &Handbook, wanted: Option<&str>) -> Result<TreeId> {
         (None, None, [only]) => only.id.as_str(),
         _ => bail!("name a tree: {}", ids().collect::<Vec<_>>().join(", ")),
     };
-    match handbook.find_tree(name) {
-        Some(tree) => Ok(tree),
-        None => match near_name(name, ids()) {
-            Some(near) => bail!("there is no tree `{name}`; did you mean `{near}`?"),
-            None => bail!(
-                "there is no tree `{name}`; the trees are {}",
-                ids().collect::<Vec<_>>().join(", ")
-            ),
-        },
-    }
+    named_tree::find_tree(handbook, name)
 }
 
 /// A person at the terminal; every event goes to the book.

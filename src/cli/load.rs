@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 
 use anyhow::{Result, anyhow};
 
-pub(super) use folder::{Folder, read_folder};
+pub(super) use folder::{Folder, read_folder, yaml_files};
 
 use super::session::Session;
 use crate::diagnostic::{Look, Severity, render};

@@ -4,6 +4,7 @@
 //! anything. May import every room.
 
 mod arguments;
+mod author_arguments;
 mod charted;
 mod check;
 mod diagnose;
@@ -15,6 +16,8 @@ mod hanging;
 mod hold_arguments;
 mod hold_log;
 mod load;
+mod named_tree;
+mod new;
 mod rehearse;
 mod resume;
 mod rise;
@@ -26,6 +29,9 @@ mod watch;
 mod why;
 
 pub use arguments::{Arguments, Command};
+pub use author_arguments::{
+    New, NewArguments, NewEntry, NewHandbook, NewQuestion, NewScenario, NewTree,
+};
 pub use exit::ExitStatus;
 pub use hold_arguments::{HoldArguments, Responds, WatchArguments};
 pub use run::run;

@@ -35,5 +35,5 @@ pub use decode::decode;
 pub use node::{Entry, Key, Node, NodeValue, Spanned};
 pub use reader::MapReader;
 pub use scalar::{Scalar, Style};
-pub use shape::{is_id, read_id, read_ids, read_text, read_texts};
+pub use shape::{is_id, nearest_id, read_id, read_ids, read_text, read_texts};
 pub use yaml::{MAX_DEPTH, MAX_FILE_BYTES, MAX_TEXT_CHARACTERS, read_yaml};

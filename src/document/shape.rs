@@ -18,7 +18,14 @@ pub fn is_id(word: &str) -> bool {
 }
 
 /// The id nearest to a word, if it has letters to make one of.
-fn nearest_id(word: &str) -> Option<String> {
+///
+/// ```
+/// use dryhold::document::nearest_id;
+/// assert_eq!(nearest_id("Blank-off"), Some("blank_off".to_owned()));
+/// assert_eq!(nearest_id("2nd"), None);
+/// ```
+#[must_use]
+pub fn nearest_id(word: &str) -> Option<String> {
     let lower = word.trim().to_lowercase();
     let made: String =
         lower.chars().map(|c| if matches!(c, ' ' | '-' | '.') { '_' } else { c }).collect();

@@ -18,6 +18,7 @@ mod written;
 
 pub use advice::advise;
 pub use built_in::{BuiltInFile, add_built_in, built_in_files};
+pub use checks::reserved_value;
 pub use compile::{Compiled, compile, compile_around};
 pub use model::{
     Action, ActionId, Basis, Cause, CauseId, Caution, CautionId, CautionSeverity, Choice, Entry,

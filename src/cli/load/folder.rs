@@ -29,9 +29,7 @@ pub(in crate::cli) struct Folder {
 /// Reads every YAML file below a folder, in the order of their names; links to folders are not
 /// followed. A file that can't be read is a fault beside the others.
 pub(in crate::cli) fn read_folder(sources: &mut Sources, folder: &Path) -> Result<Folder> {
-    let mut paths = Vec::new();
-    collect(folder, 0, &mut paths)?;
-    paths.sort();
+    let paths = yaml_files(folder)?;
     let mut read = Folder::default();
     if paths.is_empty() {
         let title = format!("the folder `{}` holds no YAML file", folder.display());
@@ -46,6 +44,14 @@ pub(in crate::cli) fn read_folder(sources: &mut Sources, folder: &Path) -> Resul
         }
     }
     Ok(read)
+}
+
+/// Every YAML file below a folder, in the order of their names; links to folders are not followed.
+pub(in crate::cli) fn yaml_files(folder: &Path) -> Result<Vec<PathBuf>> {
+    let mut paths = Vec::new();
+    collect(folder, 0, &mut paths)?;
+    paths.sort();
+    Ok(paths)
 }
 
 /// One file, of which no more is read than a handbook's file may hold, and a little, so that

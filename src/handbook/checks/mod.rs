@@ -15,6 +15,8 @@ mod paths;
 mod reserved;
 mod ring;
 
+pub use reserved::reserved_value;
+
 use super::graph::NameGraph;
 use super::model::Parts;
 use super::resolve::Ids;

@@ -14,10 +14,8 @@ pub(super) fn check(raw: &RawHandbook, faults: &mut Vec<Diagnostic>) {
     let formulas = raw.formulas.iter().map(|entry| ("formula", &entry.id));
     let findings = raw.findings.iter().map(|entry| ("finding", &entry.id));
     for (what, id) in questions.chain(formulas).chain(findings) {
-        if find_unit(&id.value).is_some() {
-            faults.push(reserved(what, id, "a unit"));
-        } else {
-            check_word(what, id, faults);
+        if let Some(taken_by) = reserved_value(&id.value) {
+            faults.push(reserved(what, id, taken_by));
         }
     }
     for action in &raw.actions {
@@ -32,9 +30,24 @@ pub(super) fn check(raw: &RawHandbook, faults: &mut Vec<Diagnostic>) {
     }
 }
 
+/// What an id of a question, formula or finding would collide with, in words; nothing if it is
+/// free.
+///
+/// ```
+/// use dryhold::handbook::reserved_value;
+/// assert_eq!(reserved_value("micron"), Some("a unit"));
+/// assert_eq!(reserved_value("blank_off"), None);
+/// ```
+#[must_use]
+pub fn reserved_value(id: &str) -> Option<&'static str> {
+    if find_unit(id).is_some() { Some("a unit") } else { is_language_word(id).then_some(LANGUAGE) }
+}
+
+const LANGUAGE: &str = "a word of the formula language";
+
 fn check_word(what: &str, id: &Spanned<String>, faults: &mut Vec<Diagnostic>) {
     if is_language_word(&id.value) {
-        faults.push(reserved(what, id, "a word of the formula language"));
+        faults.push(reserved(what, id, LANGUAGE));
     }
 }
 

@@ -9,6 +9,7 @@ mod facts;
 mod functions;
 mod json;
 mod lists;
+mod new;
 mod plot;
 mod questions;
 mod rehearse;
