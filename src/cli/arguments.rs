@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
-use super::author_arguments::{NEW_HELP, NewArguments};
+use super::author_arguments::{NEW_HELP, NewArguments, SCHEMA_HELP, SchemaArguments};
 use super::hold_arguments::{HoldArguments, WatchArguments};
 
 /// Finds out why a refrigeration or air-conditioning system won't pull a deep vacuum, or won't
@@ -188,6 +188,9 @@ Exit status:
     /// Writes what an author begins with: a handbook, a tree, a cause, a question, a scenario
     #[command(after_help = NEW_HELP)]
     New(NewArguments),
+    /// Prints the format of rules, scenarios or answers as JSON Schema, for an editor
+    #[command(after_help = SCHEMA_HELP)]
+    Schema(SchemaArguments),
     /// Lists the functions of the formula language, or explains one
     #[command(after_help = "\
 Examples:

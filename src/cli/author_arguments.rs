@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use clap::{Args, Subcommand};
+use clap::{Args, Subcommand, ValueEnum};
 
 /// Help of `dryhold new`, examples first.
 pub(super) const NEW_HELP: &str = "\
@@ -22,6 +22,49 @@ Exit status:
   3    the questions were not answered; nothing is written
   5    a scenario's handbook has errors
   130  interrupted; nothing is written";
+
+/// Help of `dryhold schema`, examples first.
+pub(super) const SCHEMA_HELP: &str = "\
+Examples:
+  dryhold schema > handbook.json            any file of a handbook, trees among them
+  dryhold schema scenario > scenario.json
+  dryhold schema answers
+
+An editor that knows JSON Schema completes keys, explains them and marks slips while you type.
+Many take the schema from the first line of a file:
+  # yaml-language-server: $schema=handbook.json
+
+What names lead to, what formulas mean and whether a tree ends is for `dryhold check`.";
+
+/// Arguments of `schema`.
+#[derive(Args, Clone, Debug)]
+pub struct SchemaArguments {
+    /// The sort of file: handbook for any file of rules, scenario or answers
+    #[arg(value_enum, default_value = "handbook")]
+    pub of: SchemaFile,
+
+    /// How it is written
+    #[arg(long, value_enum, default_value = "json")]
+    pub format: SchemaFormat,
+}
+
+/// A sort of file that has a schema.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum SchemaFile {
+    /// Any file of a handbook.
+    Handbook,
+    /// A scenario.
+    Scenario,
+    /// An answers file.
+    Answers,
+}
+
+/// How a schema is written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum SchemaFormat {
+    /// JSON Schema, draft 2020-12.
+    Json,
+}
 
 /// Arguments of `new`.
 #[derive(Args, Clone, Debug)]

@@ -22,6 +22,7 @@ mod rehearse;
 mod resume;
 mod rise;
 mod run;
+mod schema;
 mod session;
 mod today;
 mod units;
@@ -30,7 +31,8 @@ mod why;
 
 pub use arguments::{Arguments, Command};
 pub use author_arguments::{
-    New, NewArguments, NewEntry, NewHandbook, NewQuestion, NewScenario, NewTree,
+    New, NewArguments, NewEntry, NewHandbook, NewQuestion, NewScenario, NewTree, SchemaArguments,
+    SchemaFile, SchemaFormat,
 };
 pub use exit::ExitStatus;
 pub use hold_arguments::{HoldArguments, Responds, WatchArguments};

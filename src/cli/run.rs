@@ -9,7 +9,9 @@ use clap::Parser;
 use super::arguments::{Arguments, Command, DiagnoseArguments};
 use super::exit::ExitStatus;
 use super::session::Session;
-use super::{check, diagnose, eval, functions, new, rehearse, resume, rise, units, watch, why};
+use super::{
+    check, diagnose, eval, functions, new, rehearse, resume, rise, schema, units, watch, why,
+};
 use crate::terminal::Facts;
 
 /// Runs the program with these arguments, the program's own name first.
@@ -46,6 +48,7 @@ fn command(session: &mut Session<'_>) -> Result<ExitStatus> {
         Some(Command::Check(arguments)) => check::run(session, arguments),
         Some(Command::Rehearse(arguments)) => rehearse::run(session, arguments),
         Some(Command::New(arguments)) => new::run(session, arguments),
+        Some(Command::Schema(arguments)) => schema::run(session, arguments),
         Some(Command::Functions(arguments)) => functions::run(session, arguments),
         Some(Command::Units { kind }) => units::run(session, kind.as_deref()),
     }

@@ -1,6 +1,7 @@
 //! Taking a tree apart, collecting every fault on the way.
 
 use super::quote::shortened;
+use super::raw::{Holds, Key as KnownKey};
 use super::shape::{read_id, read_ids, read_text, read_texts, wrong_shape};
 use super::{Entry, Key, Node, Scalar, Spanned};
 use crate::diagnostic::{Code, Diagnostic, near_name};
@@ -31,6 +32,7 @@ pub struct MapReader<'n, 'f> {
     place: Span,
     entries: Option<&'n [Entry]>,
     possible: Vec<&'static str>,
+    known: Vec<&'static KnownKey>,
     missing: Vec<&'static str>,
     faults: &'f mut Vec<Diagnostic>,
 }
@@ -51,7 +53,25 @@ impl<'n, 'f> MapReader<'n, 'f> {
         if entries.is_none() {
             wrong_shape(node, place, &what, "a map of keys", faults);
         }
-        Self { what, place, entries, possible: Vec::new(), missing: Vec::new(), faults }
+        let (possible, known, missing) = (Vec::new(), Vec::new(), Vec::new());
+        Self { what, place, entries, possible, known, missing, faults }
+    }
+
+    /// Takes keys from a table: they are possible from here on, and [`finish`](Self::finish)
+    /// reports those that must be written and are not.
+    pub fn know(&mut self, keys: &'static [KnownKey]) {
+        self.known.extend(keys);
+        for key in keys {
+            if self.entry(key.key).is_none() && key.is_required && self.entries.is_some() {
+                self.missing.push(key.key);
+            }
+        }
+    }
+
+    /// Whoever reads a key as something else than its table says has made a slip.
+    fn is_as_known(&self, key: &str, fits: impl Fn(Holds) -> bool) -> bool {
+        let known = self.known.iter().find(|known| known.key == key);
+        self.known.is_empty() || known.is_some_and(|known| fits(known.holds))
     }
 
     /// What the map is called in messages.
@@ -113,30 +133,41 @@ impl<'n, 'f> MapReader<'n, 'f> {
 
     /// A text; empty is a fault.
     pub fn text(&mut self, key: &'static str) -> Option<Scalar> {
+        debug_assert!(self.is_as_known(key, |holds| matches!(
+            holds,
+            Holds::Text | Holds::Word(_) | Holds::Flag | Holds::WholeNumber
+        )));
         let entry = self.entry(key)?;
         read_text(&entry.value, entry.key.span, &self.of(key), self.faults)
     }
 
     /// An id.
     pub fn id(&mut self, key: &'static str) -> Option<Spanned<String>> {
+        debug_assert!(self.is_as_known(key, |holds| matches!(
+            holds,
+            Holds::Id | Holds::Word(_) | Holds::Basis | Holds::IdOrIds
+        )));
         let entry = self.entry(key)?;
         read_id(&entry.value, entry.key.span, &self.of(key), self.faults)
     }
 
     /// A list of ids, empty if the key is absent.
     pub fn ids(&mut self, key: &'static str) -> Vec<Spanned<String>> {
+        debug_assert!(self.is_as_known(key, |holds| matches!(holds, Holds::Ids | Holds::IdOrIds)));
         let Some(entry) = self.entry(key) else { return Vec::new() };
         read_ids(&entry.value, entry.key.span, &self.of(key), self.faults)
     }
 
     /// A list of texts, empty if the key is absent.
     pub fn texts(&mut self, key: &'static str) -> Vec<Scalar> {
+        debug_assert!(self.is_as_known(key, |holds| matches!(holds, Holds::Texts)));
         let Some(entry) = self.entry(key) else { return Vec::new() };
         read_texts(&entry.value, entry.key.span, &self.of(key), self.faults)
     }
 
     /// The entries of a map behind a key, empty if the key is absent.
     pub fn map(&mut self, key: &'static str) -> &'n [Entry] {
+        debug_assert!(self.is_as_known(key, is_map));
         let Some(entry) = self.entry(key) else { return &[] };
         if entry.value.entries().is_none() {
             let what = self.of(key);
@@ -147,6 +178,7 @@ impl<'n, 'f> MapReader<'n, 'f> {
 
     /// `true` or `false`.
     pub fn flag(&mut self, key: &'static str) -> Option<Spanned<bool>> {
+        debug_assert!(self.is_as_known(key, |holds| matches!(holds, Holds::Flag)));
         let text = self.text(key)?;
         let value = match text.text.trim() {
             "true" => true,
@@ -163,6 +195,7 @@ impl<'n, 'f> MapReader<'n, 'f> {
 
     /// A whole number from 0 on.
     pub fn whole_number(&mut self, key: &'static str) -> Option<Spanned<u32>> {
+        debug_assert!(self.is_as_known(key, |holds| matches!(holds, Holds::WholeNumber)));
         let text = self.text(key)?;
         if let Ok(value) = text.text.trim().parse() {
             return Some(Spanned::new(value, text.span));
@@ -176,7 +209,7 @@ impl<'n, 'f> MapReader<'n, 'f> {
     /// Reports keys that no method has asked for, and keys that must be written and are not;
     /// a mistyped key is not reported as missing too.
     pub fn finish(self) {
-        let Self { what, place, entries, mut possible, mut missing, faults } = self;
+        let Self { what, place, entries, mut possible, known: _, mut missing, faults } = self;
         let is_open = |name: &&str| !entries.unwrap_or(&[]).iter().any(|e| e.key.text == *name);
         possible.sort_unstable();
         let open: Vec<&str> = possible.iter().copied().filter(is_open).collect();
@@ -199,6 +232,21 @@ impl<'n, 'f> MapReader<'n, 'f> {
     fn of(&self, key: &str) -> String {
         format!("`{key}` of {}", self.what)
     }
+}
+
+fn is_map(holds: Holds) -> bool {
+    matches!(
+        holds,
+        Holds::TextById
+            | Holds::Strengths
+            | Holds::Factors
+            | Holds::Likelihoods
+            | Holds::Answers
+            | Holds::Basis
+            | Holds::Steps
+            | Holds::Entries(_)
+            | Holds::Map(_)
+    )
 }
 
 fn unknown_key(key: &Key, what: &str, possible: &[&str], near: Option<&str>) -> Diagnostic {

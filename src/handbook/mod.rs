@@ -13,6 +13,7 @@ mod graph;
 mod model;
 mod names;
 mod resolve;
+mod schema;
 mod strength;
 mod written;
 
@@ -26,4 +27,5 @@ pub use model::{
     Next, Observes, Question, QuestionId, Reference, ReferenceId, Rule, Step, StepId, StepKind,
     Target, Tree, TreeId,
 };
+pub use schema::{SchemaOf, schema};
 pub use strength::{STRENGTH_WORDS, nearest_word};

@@ -20,6 +20,7 @@ mod prompts;
 mod readme;
 mod rise;
 mod robustness;
+mod schema;
 mod series;
 mod terminal_cases;
 mod units;

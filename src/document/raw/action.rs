@@ -45,7 +45,6 @@ impl RawEntry for RawAction {
     }
 
     fn read(head: Head, reader: &mut MapReader<'_, '_>) -> Self {
-        reader.require(&["do"]);
         Self {
             id: head.id,
             replaces: head.replaces,

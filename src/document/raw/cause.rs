@@ -50,7 +50,6 @@ impl RawEntry for RawCause {
     }
 
     fn read(head: Head, reader: &mut MapReader<'_, '_>) -> Self {
-        reader.require(&["name", "how_common"]);
         Self {
             id: head.id,
             replaces: head.replaces,

@@ -33,7 +33,6 @@ impl RawEntry for RawCaution {
     }
 
     fn read(head: Head, reader: &mut MapReader<'_, '_>) -> Self {
-        reader.require(&["severity", "text"]);
         Self {
             id: head.id,
             replaces: head.replaces,

@@ -1,6 +1,6 @@
 //! What every entry of a handbook has in common.
 
-use super::{RawBasis, Section};
+use super::{BASIS_KEYS, ENTRY_KEYS, RawBasis, Section};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::document::quote::shortened;
 use crate::document::shape::check_id;
@@ -36,13 +36,23 @@ pub(super) fn read_entry<T: RawEntry>(entry: &Entry, faults: &mut Vec<Diagnostic
     check_id(&id.value, id.span, &format!("the id of {}", T::SECTION.one_entry()), faults);
     let what = format!("{word} `{}`", id.value);
     let mut reader = MapReader::new(&entry.value, what, id.span, faults);
+    reader.know(T::SECTION.keys());
+    reader.know(ENTRY_KEYS);
+    if has_basis(T::SECTION) {
+        reader.know(BASIS_KEYS);
+    }
     let replaces = replaces(&mut reader);
     let was = reader.id("was");
-    let holds_numbers = !matches!(T::SECTION, Section::Cautions | Section::Sources);
-    let basis = holds_numbers.then(|| RawBasis::read(&mut reader)).flatten();
+    let basis = has_basis(T::SECTION).then(|| RawBasis::read(&mut reader)).flatten();
     let read = T::read(Head { id, replaces, was, basis }, &mut reader);
     reader.finish();
     read
+}
+
+/// Whether entries of a section may say where their numbers come from.
+#[must_use]
+pub fn has_basis(section: Section) -> bool {
+    !matches!(section, Section::Cautions | Section::Sources)
 }
 
 fn replaces(reader: &mut MapReader<'_, '_>) -> bool {

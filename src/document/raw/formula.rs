@@ -33,7 +33,6 @@ impl RawEntry for RawFormula {
     }
 
     fn read(head: Head, reader: &mut MapReader<'_, '_>) -> Self {
-        reader.require(&["is"]);
         Self {
             id: head.id,
             replaces: head.replaces,

@@ -2,8 +2,8 @@
 
 use super::merge::{Origin, Taken};
 use super::{
-    RawAction, RawCause, RawCaution, RawFinding, RawFormula, RawInstrument, RawQuestion, RawSource,
-    RawTree, Section,
+    FILE_KEYS, RawAction, RawCause, RawCaution, RawFinding, RawFormula, RawInstrument, RawQuestion,
+    RawSource, RawTree, Section,
 };
 use crate::diagnostic::{Code, Diagnostic, sort_in_file_order};
 use crate::document::bound::bound;
@@ -101,6 +101,7 @@ fn read_file(
         return;
     }
     let mut reader = MapReader::new(&root, "a handbook's file", Span::new(id, 0, 0), faults);
+    reader.know(FILE_KEYS);
     read_header(&mut reader, origin, handbook);
     for &section in Section::ALL {
         let entries = section_entries(&mut reader, section);

@@ -39,7 +39,6 @@ impl RawEntry for RawInstrument {
     }
 
     fn read(head: Head, reader: &mut MapReader<'_, '_>) -> Self {
-        reader.require(&["name"]);
         Self {
             id: head.id,
             replaces: head.replaces,

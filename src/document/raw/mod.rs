@@ -26,6 +26,7 @@ mod finding;
 mod formula;
 mod handbook;
 mod instrument;
+mod keys;
 mod merge;
 mod question;
 mod route;
@@ -40,11 +41,17 @@ pub use action::RawAction;
 pub use basis::RawBasis;
 pub use cause::RawCause;
 pub use caution::RawCaution;
-pub use entry::RawEntry;
+pub use entry::{RawEntry, has_basis};
 pub use finding::{RawFinding, RawTest};
 pub use formula::RawFormula;
 pub use handbook::{RawHandbook, read_handbook, read_part};
 pub use instrument::RawInstrument;
+pub use keys::{
+    ACTION_KEYS, ANSWERS_KEYS, BASIS_KEYS, BRANCH_KEYS, CAUSE_KEYS, CAUTION_KEYS, DOUBT_KEYS,
+    ENTRY_KEYS, EXPECTATION_KEYS, FILE_KEYS, FINDING_KEYS, FORMULA_KEYS, Holds, INSTRUMENT_KEYS,
+    Key, QUESTION_KEYS, SCENARIO_KEYS, SOURCE_KEYS, STEP_KEYS, STEP_KINDS, TARGET_KEYS, TREE_KEYS,
+    Words,
+};
 pub use question::{RawChoice, RawQuestion};
 pub use route::{RawBranch, RawBranches, RawNext, RawTarget};
 pub use scenario::{RawExpectation, RawScenario, read_answers, read_scenario};

@@ -70,7 +70,6 @@ impl RawEntry for RawQuestion {
     }
 
     fn read(head: Head, reader: &mut MapReader<'_, '_>) -> Self {
-        reader.require(&["ask"]);
         let (choices, choices_are_whole) = choices(reader);
         Self {
             id: head.id,

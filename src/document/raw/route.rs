@@ -1,5 +1,6 @@
 //! Where a step leads.
 
+use super::{BRANCH_KEYS, DOUBT_KEYS, TARGET_KEYS};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::document::shape::{read_id, wrong_shape};
 use crate::document::{Entry, MapReader, Node, NodeValue, Scalar, Spanned};
@@ -75,7 +76,7 @@ impl RawTarget {
         match &node.value {
             NodeValue::Map(_) => {
                 let mut reader = MapReader::new(node, what, node.span, faults);
-                reader.require(&["tree"]);
+                reader.know(TARGET_KEYS);
                 let tree = reader.id("tree");
                 reader.finish();
                 tree.map(Self::Tree)
@@ -159,12 +160,13 @@ fn branches(items: &[Node], place: Span, what: &str, faults: &mut Vec<Diagnostic
         let place = item.entries().and_then(|all| all.first()).map_or(item.span, |e| e.key.span);
         let mut reader = MapReader::new(item, what, place, faults);
         if reader.has("if") || reader.has("go") {
-            reader.require(&["if", "go"]);
+            reader.know(BRANCH_KEYS);
             let condition = reader.text("if");
             let go = target(&mut reader, "go");
             read.branches.push(RawBranch { condition, go });
         } else {
-            // Looked up first so that a wrong key is told of these two as well.
+            reader.know(DOUBT_KEYS);
+            // Looked up so that a wrong key is told of these two as well.
             let _ = (reader.entry("if"), reader.entry("go"));
             for (key, slot) in [
                 ("else", &mut read.otherwise),

@@ -1,5 +1,6 @@
 //! Scenarios and answers files.
 
+use super::{ANSWERS_KEYS, EXPECTATION_KEYS, SCENARIO_KEYS};
 use crate::diagnostic::{Diagnostic, sort_in_file_order};
 use crate::document::bound::bound;
 use crate::document::shape::{check_id, read_scalar, read_text, read_texts};
@@ -61,6 +62,7 @@ fn read(
     let Some(root) = root else { return (None, faults) };
     let what = if is_scenario { "a scenario" } else { "an answers file" };
     let mut reader = MapReader::new(&root, what, Span::new(id, 0, 0), &mut faults);
+    reader.know(if is_scenario { SCENARIO_KEYS } else { ANSWERS_KEYS });
     let mut scenario = RawScenario {
         name: None,
         tree: reader.id("tree"),
@@ -69,7 +71,6 @@ fn read(
         expect: None,
     };
     if is_scenario {
-        reader.require(&["scenario", "tree"]);
         scenario.name = reader.text("scenario");
         scenario.expect = expectation(&mut reader);
     }
@@ -101,6 +102,7 @@ fn expectation(reader: &mut MapReader<'_, '_>) -> Option<RawExpectation> {
     let entry = reader.entry("expect")?;
     let span = entry.key.span;
     let mut reader = MapReader::new(&entry.value, "`expect`", span, reader.faults());
+    reader.know(EXPECTATION_KEYS);
     let next = reader.ids("next");
     let expectation = RawExpectation {
         span,

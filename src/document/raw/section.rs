@@ -1,5 +1,10 @@
 //! The sections of a handbook and the names that they share.
 
+use super::{
+    ACTION_KEYS, CAUSE_KEYS, CAUTION_KEYS, FINDING_KEYS, FORMULA_KEYS, INSTRUMENT_KEYS, Key,
+    QUESTION_KEYS, SOURCE_KEYS, TREE_KEYS,
+};
+
 /// A section of a handbook.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Section {
@@ -73,5 +78,21 @@ impl Section {
         use Section::{Findings, Formulas, Questions};
         let is_value = |section| matches!(section, Questions | Formulas | Findings);
         self == other || (is_value(self) && is_value(other))
+    }
+
+    /// The keys of an entry of it, besides those that every entry may have.
+    #[must_use]
+    pub fn keys(self) -> &'static [Key] {
+        match self {
+            Section::Questions => QUESTION_KEYS,
+            Section::Instruments => INSTRUMENT_KEYS,
+            Section::Formulas => FORMULA_KEYS,
+            Section::Findings => FINDING_KEYS,
+            Section::Causes => CAUSE_KEYS,
+            Section::Actions => ACTION_KEYS,
+            Section::Trees => TREE_KEYS,
+            Section::Cautions => CAUTION_KEYS,
+            Section::Sources => SOURCE_KEYS,
+        }
     }
 }

@@ -35,7 +35,6 @@ impl RawEntry for RawSource {
     }
 
     fn read(head: Head, reader: &mut MapReader<'_, '_>) -> Self {
-        reader.require(&["title"]);
         Self {
             id: head.id,
             replaces: head.replaces,

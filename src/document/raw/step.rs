@@ -1,6 +1,6 @@
 //! One step of a tree.
 
-use super::RawNext;
+use super::{RawNext, STEP_KEYS, STEP_KINDS};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::document::shape::check_id;
 use crate::document::{Entry, MapReader, NodeValue, Scalar, Spanned};
@@ -53,14 +53,13 @@ pub enum RawWork {
     End(Scalar),
 }
 
-const KINDS: &[&str] = &["do", "ask", "action", "visit", "stop", "end"];
-
 impl RawStep {
     pub(super) fn read(entry: &Entry, tree: &str, faults: &mut Vec<Diagnostic>) -> Self {
         let id = Spanned::new(entry.key.text.clone(), entry.key.span);
         check_id(&id.value, id.span, &format!("the id of a step in {tree}"), faults);
         let what = format!("step `{}` of {tree}", id.value);
         let mut reader = MapReader::new(&entry.value, what, id.span, faults);
+        reader.know(STEP_KEYS);
         let kinds = kinds(&reader);
         if matches!(entry.value.value, NodeValue::Map(_)) {
             check_kinds(&mut reader, &kinds, id.span);
@@ -97,14 +96,14 @@ impl RawStep {
 }
 
 fn kinds(reader: &MapReader<'_, '_>) -> Vec<&'static str> {
-    KINDS.iter().copied().filter(|kind| reader.has(kind)).collect()
+    STEP_KINDS.iter().copied().filter(|kind| reader.has(kind)).collect()
 }
 
 fn check_kinds(reader: &mut MapReader<'_, '_>, kinds: &[&'static str], place: Span) {
     let quoted = |names: &[&str]| names.iter().map(|k| format!("`{k}`")).collect::<Vec<_>>();
     if kinds.is_empty() {
         let title = format!("{} is no kind of step", reader.what());
-        let label = format!("one of {} belongs here", list_or(&quoted(KINDS)));
+        let label = format!("one of {} belongs here", list_or(&quoted(STEP_KINDS)));
         reader.fault(Diagnostic::at(Code::StepKind, title, place, label));
         return;
     }

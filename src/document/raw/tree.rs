@@ -39,7 +39,6 @@ impl RawEntry for RawTree {
     }
 
     fn read(head: Head, reader: &mut MapReader<'_, '_>) -> Self {
-        reader.require(&["title", "start", "steps"]);
         Self {
             id: head.id,
             replaces: head.replaces,

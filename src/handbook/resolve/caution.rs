@@ -12,6 +12,11 @@ const SEVERITIES: [(&str, CautionSeverity); 3] = [
     ("note", CautionSeverity::Note),
 ];
 
+/// The words for how grave a caution is.
+pub(in crate::handbook) fn severity_words() -> Vec<&'static str> {
+    SEVERITIES.iter().map(|(word, _)| *word).collect()
+}
+
 impl Resolver<'_> {
     pub(super) fn cautions(&mut self) {
         for raw in &self.raw.cautions {

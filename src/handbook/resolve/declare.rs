@@ -13,6 +13,11 @@ use crate::text::list_or;
 /// Kinds of answers that are no quantity.
 const PLAIN_KINDS: [&str; 6] = ["yes/no", "choice", "choices", "text", "date", "readings"];
 
+/// Every kind of answer that a question may name.
+pub(in crate::handbook) fn kind_words() -> Vec<&'static str> {
+    NAMED_KINDS.iter().map(|named| named.name).chain(PLAIN_KINDS).collect()
+}
+
 impl Resolver<'_> {
     /// Gives every question, formula and finding its symbol; formulas get their kind later.
     pub(super) fn declare_names(&mut self) {
@@ -91,8 +96,7 @@ impl Resolver<'_> {
         if let Some(named) = NAMED_KINDS.iter().find(|named| named.name == name) {
             return Some(Kind::Quantity(named.kind));
         }
-        let kinds: Vec<&str> =
-            NAMED_KINDS.iter().map(|named| named.name).chain(PLAIN_KINDS).collect();
+        let kinds = kind_words();
         let near = near_name(name, kinds.iter().copied());
         self.faults.push(
             Diagnostic::at(

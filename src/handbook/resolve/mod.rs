@@ -20,6 +20,8 @@ mod step;
 mod texts;
 mod tree;
 
+pub(super) use caution::severity_words;
+pub(super) use declare::kind_words;
 pub(super) use ids::Ids;
 
 use super::model::Parts;

@@ -14,6 +14,7 @@ mod plot;
 mod questions;
 mod rehearse;
 mod rise;
+mod schema;
 mod stand;
 mod transcript;
 mod usage;
