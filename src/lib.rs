@@ -16,6 +16,7 @@
 //! | [`rise`] | the reading of a rise | `physics`, `quantity` |
 //! | [`formula`] | the formula language | `quantity`, `physics`, `rise`, `source`, `diagnostic`, `text` |
 //! | [`handbook`] | raw, resolved and checked handbooks | `document`, `formula` and below |
+//! | [`analysis`] | which answers lead where, and what none lead to | `handbook`, `formula` and below |
 //! | [`evidence`] | worksheet, network, reasons, wording | `handbook`, `formula` and below |
 //! | [`case`] | the interview as a pure state machine | `evidence`, `handbook` and below |
 //! | [`book`] | case files on disk | `case`, `handbook` and below |
@@ -23,6 +24,7 @@
 //! | [`terminal`] | prompts, the only place that reads a key | `case` and below |
 //! | [`cli`] | arguments, exit status, one file per command | all |
 
+pub mod analysis;
 pub mod book;
 pub mod case;
 pub mod cli;

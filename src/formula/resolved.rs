@@ -56,6 +56,12 @@ impl Checked {
         &self.uses
     }
 
+    /// The formula as a tree, for whoever looks at more than its value.
+    #[must_use]
+    pub fn root(&self) -> &Expression {
+        &self.root
+    }
+
     /// The unit behind `as`, if there is one.
     #[must_use]
     pub fn unit(&self) -> Option<&UnitExpression> {
@@ -80,7 +86,7 @@ impl Checked {
 
 /// A part of a checked formula.
 #[derive(Clone, Debug)]
-pub(super) struct Expression {
+pub struct Expression {
     /// What it is.
     pub form: Resolved,
     /// Its bytes in the formula's text, for saying which part went wrong.
@@ -95,7 +101,7 @@ pub(super) struct Expression {
 
 /// What a part of a formula comes to, as far as computing it goes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Shape {
+pub enum Shape {
     /// A finite number in SI units.
     Number,
     /// A time in seconds, which may be infinite: "never".
@@ -110,6 +116,7 @@ pub(super) enum Shape {
 
 impl Shape {
     /// The shape of a kind.
+    #[must_use]
     pub fn of(kind: &Kind) -> Self {
         match kind {
             Kind::Quantity(QuantityKind::TIME) => Self::Time,
@@ -125,7 +132,7 @@ impl Shape {
 
 /// What a part of a checked formula is.
 #[derive(Clone, Debug)]
-pub(super) enum Resolved {
+pub enum Resolved {
     /// A value that is there already.
     Constant(Value),
     /// What stands for a parameter that was left out, in SI units, or the place of its word.

@@ -178,7 +178,7 @@ pub(super) struct Factor {
 
 /// How two values are compared.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Order {
+pub enum Order {
     /// `<`
     Less,
     /// `<=`
@@ -191,6 +191,7 @@ pub(super) enum Order {
 
 impl Order {
     /// As it is written.
+    #[must_use]
     pub fn symbol(self) -> &'static str {
         match self {
             Self::Less => "<",
@@ -201,6 +202,7 @@ impl Order {
     }
 
     /// Whether it holds between two numbers.
+    #[must_use]
     pub fn holds(self, a: f64, b: f64) -> bool {
         match self {
             Self::Less => a < b,

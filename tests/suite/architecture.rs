@@ -15,6 +15,7 @@ const EDGES: &[(&str, &[&str])] = &[
     ("rise", &["physics", "quantity"]),
     ("formula", &["quantity", "physics", "rise", "source", "diagnostic", "text"]),
     ("handbook", &["document", "formula", "quantity", "source", "diagnostic", "text"]),
+    ("analysis", &["handbook", "document", "formula", "quantity", "source", "diagnostic", "text"]),
     ("evidence", &["handbook", "formula", "quantity", "text"]),
     ("case", &["evidence", "handbook", "formula", "series", "quantity", "diagnostic", "text"]),
     ("book", &["case", "handbook", "source", "diagnostic", "text"]),

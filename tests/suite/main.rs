@@ -6,6 +6,7 @@
     reason = "the lint's own exception covers test functions, not what they call"
 )]
 
+mod analysis;
 mod architecture;
 mod cases;
 mod commands;

@@ -16,7 +16,8 @@ pub struct Given<'a> {
 impl<'a> Given<'a> {
     /// Values in the order of the parameters; not a number where an optional one is left out.
     /// `drawn` has a number for each of the function's streams.
-    pub(in crate::formula) fn new(values: &'a [f64], drawn: &'a [f64]) -> Self {
+    #[must_use]
+    pub fn new(values: &'a [f64], drawn: &'a [f64]) -> Self {
         Self { values, drawn }
     }
 
@@ -73,7 +74,8 @@ pub struct OutOfRange {
 
 impl OutOfRange {
     /// The fault of a value in SI units, if it lies beyond the parameter's range.
-    pub(in crate::formula) fn of(parameter: &Parameter, value: f64) -> Option<Self> {
+    #[must_use]
+    pub fn of(parameter: &Parameter, value: f64) -> Option<Self> {
         let (low, high) = parameter.range?;
         // Ends that were converted from another unit may miss by a rounding.
         let is_within =

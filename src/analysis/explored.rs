@@ -1,0 +1,157 @@
+//! All trees of a handbook, swept one after the other.
+
+use std::collections::BTreeSet;
+
+use petgraph::algo::toposort;
+use petgraph::graph::{DiGraph, NodeIndex};
+
+use super::conditions::Conditions;
+use super::graph::{Graph, PartId};
+use super::journey::{Doings, Shaken};
+use super::layout::Layout;
+use super::slot::SlotId;
+use super::sweep::{Ground, Swept, sweep};
+use crate::handbook::{Handbook, Next, StepKind, TreeId};
+
+/// A handbook whose trees have been swept.
+pub(super) struct Explored<'h> {
+    pub handbook: &'h Handbook,
+    #[expect(dead_code, reason = "witnesses follow the way back by it")]
+    pub conditions: Conditions<'h>,
+    #[expect(dead_code, reason = "witnesses follow the way back by it")]
+    pub shaken: Shaken,
+    #[expect(dead_code, reason = "witnesses follow the way back by it")]
+    pub doings: Vec<Doings>,
+    /// For each tree and step, the conditions of its list.
+    #[expect(dead_code, reason = "witnesses follow the way back by it")]
+    pub rules: Vec<Vec<Vec<PartId>>>,
+    /// For each finding, what it comes to.
+    #[expect(dead_code, reason = "witnesses follow the way back by it")]
+    pub findings: Vec<PartId>,
+    pub swept: Vec<Swept>,
+}
+
+impl<'h> Explored<'h> {
+    /// Sweeps every tree, those that others lead to first.
+    pub fn of(handbook: &'h Handbook) -> Self {
+        let mut graph = Graph::new(handbook);
+        let rules = rules(handbook, &mut graph);
+        let findings = handbook.finding_ids().map(|id| graph.finding(id)).collect();
+        let conditions = Conditions::new(handbook, graph);
+        let shaken = Shaken::of(handbook, &conditions);
+        let order = inner_first(handbook);
+        let doings = doings(handbook, &order);
+        let is_late = late(handbook, &order, &doings);
+        let wanted = wanted_after(handbook, &order, &rules, &conditions);
+        let mut swept: Vec<Swept> = handbook.trees().iter().map(|_| Swept::default()).collect();
+        for &tree in &order {
+            let rules = &rules[tree.index()];
+            let layout = Layout::of(handbook.tree(tree), rules, &conditions, &wanted[tree.index()]);
+            let ground = Ground {
+                handbook,
+                conditions: &conditions,
+                shaken: &shaken,
+                doings: &doings,
+                done: &swept,
+            };
+            let found = sweep(ground, tree, rules, &layout, is_late[tree.index()]);
+            swept[tree.index()] = found;
+        }
+        Self { handbook, conditions, shaken, doings, rules, findings, swept }
+    }
+}
+
+/// For each tree and step, the conditions of its list.
+fn rules(handbook: &Handbook, graph: &mut Graph<'_>) -> Vec<Vec<Vec<PartId>>> {
+    let mut of = |next: &Next| match next {
+        Next::ByRules { rules, .. } => {
+            rules.iter().map(|rule| graph.add(&rule.condition)).collect()
+        }
+        _ => Vec::new(),
+    };
+    let trees = handbook.trees().iter();
+    trees.map(|tree| tree.steps.iter().map(|step| of(&step.next)).collect()).collect()
+}
+
+/// The trees in an order in which those that a tree leads to come before it. A sound handbook has
+/// no circle of trees.
+fn inner_first(handbook: &Handbook) -> Vec<TreeId> {
+    let mut graph: DiGraph<(), ()> = DiGraph::new();
+    for _ in handbook.trees() {
+        graph.add_node(());
+    }
+    for (from, tree) in handbook.trees().iter().enumerate() {
+        for to in tree.leads_to() {
+            graph.add_edge(NodeIndex::new(to.index()), NodeIndex::new(from), ());
+        }
+    }
+    let sorted = toposort(&graph, None).unwrap_or_default();
+    sorted.into_iter().map(|node| TreeId::at(node.index())).collect()
+}
+
+fn doings(handbook: &Handbook, order: &[TreeId]) -> Vec<Doings> {
+    let mut all = vec![Doings::default(); handbook.trees().len()];
+    for &id in order {
+        let tree = handbook.tree(id);
+        let mut doings = Doings::default();
+        for step in &tree.steps {
+            match step.kind {
+                StepKind::Ask { question, again } => {
+                    let is_setting = handbook.question(question).is_setting();
+                    let again = again || tree.rounds.is_some() && !is_setting;
+                    *doings.asked.entry(question).or_default() |= again;
+                }
+                StepKind::Act(action) => doings.done.push(action),
+                _ => {}
+            }
+        }
+        doings.asked.extend(tree.rounds.map(|question| (question, true)));
+        for led in tree.leads_to() {
+            let Doings { asked, done } = &all[led.index()];
+            for (question, again) in asked {
+                *doings.asked.entry(*question).or_default() |= again;
+            }
+            doings.done.extend(done);
+        }
+        doings.done.sort_unstable();
+        doings.done.dedup();
+        all[id.index()] = doings;
+    }
+    all
+}
+
+/// Which trees may begin after an action, done by a tree that leads to them.
+fn late(handbook: &Handbook, order: &[TreeId], doings: &[Doings]) -> Vec<bool> {
+    let mut late = vec![false; doings.len()];
+    for &id in order.iter().rev() {
+        let acts = !doings[id.index()].done.is_empty() || late[id.index()];
+        for led in handbook.tree(id).leads_to() {
+            late[led.index()] |= acts;
+        }
+    }
+    late
+}
+
+/// For each tree, the slots that conditions of trees leading to it look at.
+fn wanted_after(
+    handbook: &Handbook,
+    order: &[TreeId],
+    rules: &[Vec<Vec<PartId>>],
+    conditions: &Conditions<'_>,
+) -> Vec<BTreeSet<SlotId>> {
+    let mut wanted: Vec<BTreeSet<SlotId>> = vec![BTreeSet::new(); rules.len()];
+    for &id in order.iter().rev() {
+        let led = handbook.tree(id).leads_to();
+        if led.is_empty() {
+            continue;
+        }
+        let own = rules[id.index()].iter().flatten();
+        let mut slots: BTreeSet<SlotId> =
+            own.flat_map(|part| conditions.graph.node(*part).slots.iter().copied()).collect();
+        slots.extend(&wanted[id.index()]);
+        for tree in led {
+            wanted[tree.index()].extend(&slots);
+        }
+    }
+    wanted
+}

@@ -1,0 +1,361 @@
+//! Sweeping a tree: the regions in which each of its steps is entered, from its start on.
+
+use std::collections::{BTreeSet, VecDeque};
+
+use super::branch::{Branch, target_of};
+use super::cells::Cells;
+use super::conditions::Conditions;
+use super::graph::PartId;
+use super::journey::{Asking, Doings, Shaken, act, after_visit, ask};
+use super::layout::Layout;
+use super::region::Region;
+use super::truths::Truths;
+use crate::handbook::{Handbook, Hazard, Next, Step, StepKind, Target, Tree, TreeId};
+
+/// The most regions in which one step is entered before they are joined.
+const MOST_AT_A_STEP: usize = 24;
+
+/// The most regions in which a tree ends.
+const MOST_EXITS: usize = 8;
+
+/// One way of entering a step.
+#[derive(Clone, Debug)]
+pub(super) struct Entered {
+    pub step: usize,
+    pub region: Region,
+    /// Where it is entered from; nowhere at the start.
+    #[expect(dead_code, reason = "witnesses follow the way back by it")]
+    pub from: Option<From>,
+    is_open: bool,
+}
+
+/// Where a step is entered from.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct From {
+    /// The entry of the step before.
+    pub entry: usize,
+    pub branch: Branch,
+    /// By which end of the tree that the step before visits.
+    #[expect(dead_code, reason = "witnesses follow the way back by it")]
+    pub exit: Option<usize>,
+}
+
+/// What a condition of a list came to where it was asked.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct Came {
+    pub to: Truths,
+    pub is_close: bool,
+}
+
+/// One way in which a tree ends.
+#[derive(Clone, Debug)]
+pub(super) struct Exit {
+    pub region: Region,
+    /// Which entry it ends at; none where a tree of rounds ends before its next round.
+    #[expect(dead_code, reason = "witnesses follow the way back by it")]
+    pub at: Option<usize>,
+    /// By which branch, and which end of another tree, if it goes on to that.
+    #[expect(dead_code, reason = "witnesses follow the way back by it")]
+    pub through: Option<(Branch, TreeId, usize)>,
+}
+
+/// What a sweep of one tree has found.
+#[derive(Debug, Default)]
+pub(super) struct Swept {
+    pub entered: Vec<Entered>,
+    /// For each step, its entries.
+    pub by_step: Vec<Vec<usize>>,
+    pub taken: BTreeSet<(usize, Branch)>,
+    /// For each step, what each condition of its list came to.
+    pub came: Vec<Vec<Came>>,
+    pub exits: Vec<Exit>,
+    /// Whether regions had to be joined so that some were lost.
+    pub is_coarse: bool,
+}
+
+/// What every sweep of a handbook works with.
+#[derive(Clone, Copy)]
+pub(super) struct Ground<'a, 'h> {
+    pub handbook: &'h Handbook,
+    pub conditions: &'a Conditions<'h>,
+    pub shaken: &'a Shaken,
+    /// For each tree, what a visit may do.
+    pub doings: &'a [Doings],
+    /// The trees swept already; those that a tree leads to come before it.
+    pub done: &'a [Swept],
+}
+
+/// One sweep under way.
+struct Sweep<'a, 'h> {
+    ground: Ground<'a, 'h>,
+    tree: &'h Tree,
+    rules: &'a [Vec<PartId>],
+    layout: &'a Layout,
+    swept: Swept,
+    open: VecDeque<usize>,
+}
+
+/// Sweeps a tree from its start, where anything may have been answered before. `rules` are the
+/// conditions of its steps; `is_late` says that it may follow an action.
+pub(super) fn sweep(
+    ground: Ground<'_, '_>,
+    tree: TreeId,
+    rules: &[Vec<PartId>],
+    layout: &Layout,
+    is_late: bool,
+) -> Swept {
+    let tree = ground.handbook.tree(tree);
+    let swept = Swept {
+        by_step: vec![Vec::new(); tree.steps.len()],
+        came: rules.iter().map(|rules| vec![Came::default(); rules.len()]).collect(),
+        ..Swept::default()
+    };
+    let mut sweep = Sweep { ground, tree, rules, layout, swept, open: VecDeque::new() };
+    let is_in_rounds = tree.rounds.is_some();
+    let mut start = Region::default();
+    start.has_acted = is_late || is_in_rounds;
+    if is_in_rounds {
+        sweep.swept.exits.push(Exit { region: start.clone(), at: None, through: None });
+    }
+    ground.conditions.was_joined.set(false);
+    sweep.enter(tree.start.index(), start, None);
+    while let Some(entry) = sweep.open.pop_front() {
+        sweep.pass(entry);
+    }
+    sweep.swept.is_coarse |= ground.conditions.was_joined.get();
+    sweep.swept
+}
+
+impl Sweep<'_, '_> {
+    fn enter(&mut self, step: usize, mut region: Region, from: Option<From>) {
+        if from.as_ref().is_none_or(|from| {
+            !self.layout.are_on_one_circle(self.swept.entered[from.entry].step, step)
+        }) {
+            region.may_have_entered = 0;
+            region.has_entered = 0;
+        }
+        region.keep(|slot| self.layout.is_live(step, slot));
+        let known = &self.swept.by_step[step];
+        if known.iter().any(|at| region.lies_within(&self.swept.entered[*at].region)) {
+            return;
+        }
+        if let (true, Some(&last)) = (known.len() >= MOST_AT_A_STEP, known.last()) {
+            self.swept.is_coarse = true;
+            let entered = &mut self.swept.entered[last];
+            entered.region = entered.region.joined(&region);
+            if !std::mem::replace(&mut entered.is_open, true) {
+                self.open.push_back(last);
+            }
+            return;
+        }
+        let entry = self.swept.entered.len();
+        self.swept.entered.push(Entered { step, region, from, is_open: true });
+        self.swept.by_step[step].push(entry);
+        self.open.push_back(entry);
+    }
+
+    /// Goes through a step from one of its entries.
+    fn pass(&mut self, entry: usize) {
+        self.swept.entered[entry].is_open = false;
+        let Entered { step, mut region, .. } = self.swept.entered[entry].clone();
+        if let Some((most, then)) = self.tree.steps[step].bound {
+            let bit = self.layout.bit(step).unwrap_or(0);
+            let may_be_used_up = most == 0
+                || region.may_have_entered & bit != 0
+                || bit == 0 && self.layout.is_on_circle(step);
+            if may_be_used_up {
+                self.lead(entry, region.clone(), Branch::UsedUp, Target::Step(then), None);
+            }
+            if most == 0 || most == 1 && region.has_entered & bit != 0 {
+                return;
+            }
+            region.may_have_entered |= bit;
+            region.has_entered |= bit;
+        }
+        self.work(entry, &self.tree.steps[step], region);
+    }
+
+    fn work(&mut self, entry: usize, step: &Step, mut region: Region) {
+        let Ground { conditions, shaken, .. } = self.ground;
+        match &step.kind {
+            StepKind::Do { .. } => self.follow(entry, region, None),
+            StepKind::Act(action) => {
+                act(conditions, &mut region, *action);
+                self.follow(entry, region, None);
+            }
+            StepKind::Ask { question, again } => {
+                let again = *again || self.is_asked_each_round(*question);
+                let before = region.clone();
+                ask(conditions, shaken, &mut region, Asking { question: *question, again });
+                match &step.next {
+                    Next::ByAnswer { targets, .. } => {
+                        self.by_answer(entry, step, targets.len(), &before, &region);
+                    }
+                    _ => self.follow(entry, region, None),
+                }
+            }
+            StepKind::Visit(visited) => {
+                let doings = &self.ground.doings[visited.index()];
+                let exits = &self.ground.done[visited.index()].exits;
+                for (number, exit) in exits.iter().enumerate() {
+                    let after = after_visit(conditions, shaken, &region, doings, &exit.region);
+                    if let Some(after) = after {
+                        self.follow(entry, after, Some(number));
+                    }
+                }
+            }
+            StepKind::Stop { .. } => {}
+            StepKind::End { .. } => self.leave(Exit { region, at: Some(entry), through: None }),
+        }
+    }
+
+    /// In a tree of rounds, what is no setting is asked anew for each thing.
+    fn is_asked_each_round(&self, question: crate::handbook::QuestionId) -> bool {
+        self.tree.rounds.is_some() && !self.ground.handbook.question(question).is_setting()
+    }
+
+    fn by_answer(
+        &mut self,
+        entry: usize,
+        step: &Step,
+        targets: usize,
+        before: &Region,
+        region: &Region,
+    ) {
+        let StepKind::Ask { question: id, again } = &step.kind else { return };
+        let question = self.ground.handbook.question(*id);
+        let hazard = match question.hazard {
+            Some(Hazard::YesNo(yes)) => Some(usize::from(yes)),
+            Some(Hazard::Choice(place)) => Some(place.into()),
+            None => None,
+        };
+        let slot = self.ground.conditions.graph.slots.latest(*id);
+        // A skipped answer leaves the one before it standing.
+        let standing = slot
+            .filter(|_| *again)
+            .map_or(Cells::NONE, |slot| self.ground.conditions.cells(before, slot).known());
+        let says_nothing = Cells::EMPTY.with(standing);
+        let branches = (0..targets).map(|place| {
+            let is_hazard = hazard == Some(place);
+            let more = if is_hazard { says_nothing } else { Cells::NONE };
+            (Branch::Answer(place), Cells::one(place).with(more))
+        });
+        let unsure = hazard.is_none().then_some((Branch::NotSure, says_nothing));
+        for (branch, cells) in branches.chain(unsure) {
+            let mut taken = region.clone();
+            if let Some(slot) = slot {
+                let cells = self.ground.conditions.cells(region, slot).within(cells);
+                if cells.is_none() {
+                    continue;
+                }
+                taken.fill(slot, cells);
+            }
+            if let Some(target) = target_of(step, branch) {
+                self.lead(entry, taken, branch, target, None);
+            }
+        }
+    }
+
+    /// Where a step leads by what follows it.
+    fn follow(&mut self, entry: usize, region: Region, exit: Option<usize>) {
+        let step = self.swept.entered[entry].step;
+        match &self.tree.steps[step].next {
+            Next::Nothing => {}
+            Next::Always(target) => self.lead(entry, region, Branch::Always, *target, exit),
+            // Only a question has branches by its answer.
+            Next::ByAnswer { .. } => {}
+            Next::ByRules { .. } => self.by_rules(entry, step, region, exit),
+        }
+    }
+
+    fn by_rules(&mut self, entry: usize, step: usize, region: Region, exit: Option<usize>) {
+        let conditions = self.ground.conditions;
+        let mut left = vec![region];
+        for (place, &rule) in self.rules[step].iter().enumerate() {
+            let mut still = Vec::new();
+            for region in &left {
+                let close = conditions.too_close(region, rule);
+                self.came(step, place, Truths::NONE, !close.is_empty());
+                self.lead_all(entry, close, Branch::TooClose, exit);
+                for (truth, branch) in
+                    [(Truths::YES, Branch::Rule(place)), (Truths::UNKNOWN, Branch::Unknown)]
+                {
+                    let judged = conditions.narrowed(region, rule, truth);
+                    let came = if judged.is_empty() { Truths::NONE } else { truth };
+                    self.came(step, place, came, false);
+                    self.lead_all(entry, judged, branch, exit);
+                }
+                still.extend(conditions.narrowed(region, rule, Truths::NO));
+            }
+            conditions.tidy(&mut still);
+            let came = if still.is_empty() { Truths::NONE } else { Truths::NO };
+            self.came(step, place, came, false);
+            left = still;
+        }
+        self.lead_all(entry, left, Branch::Otherwise, exit);
+    }
+
+    fn came(&mut self, step: usize, place: usize, to: Truths, is_close: bool) {
+        let came = &mut self.swept.came[step][place];
+        came.to = came.to.and_those_of(to);
+        came.is_close |= is_close;
+    }
+
+    fn lead_all(
+        &mut self,
+        entry: usize,
+        regions: Vec<Region>,
+        branch: Branch,
+        exit: Option<usize>,
+    ) {
+        let step = self.swept.entered[entry].step;
+        let Some(target) = target_of(&self.tree.steps[step], branch) else { return };
+        for region in regions {
+            self.lead(entry, region, branch, target, exit);
+        }
+    }
+
+    /// Takes a branch.
+    fn lead(
+        &mut self,
+        entry: usize,
+        region: Region,
+        branch: Branch,
+        target: Target,
+        exit: Option<usize>,
+    ) {
+        self.swept.taken.insert((self.swept.entered[entry].step, branch));
+        let from = From { entry, branch, exit };
+        match target {
+            Target::Step(step) => self.enter(step.index(), region, Some(from)),
+            Target::Tree(tree) => self.go_on(region, from, tree),
+        }
+    }
+
+    /// Goes on to another tree, whose end is then this one's.
+    fn go_on(&mut self, region: Region, from: From, tree: TreeId) {
+        let Ground { conditions, shaken, doings, done, .. } = self.ground;
+        for (number, exit) in done[tree.index()].exits.iter().enumerate() {
+            let doings = &doings[tree.index()];
+            let after = after_visit(conditions, shaken, &region, doings, &exit.region);
+            if let Some(region) = after {
+                let through = Some((from.branch, tree, number));
+                self.leave(Exit { region, at: Some(from.entry), through });
+            }
+        }
+    }
+
+    fn leave(&mut self, mut exit: Exit) {
+        exit.region.may_have_entered = 0;
+        exit.region.has_entered = 0;
+        let exits = &mut self.swept.exits;
+        if exits.iter().any(|known| exit.region.lies_within(&known.region)) {
+            return;
+        }
+        if let (true, Some(last)) = (exits.len() >= MOST_EXITS, exits.last_mut()) {
+            last.region = last.region.joined(&exit.region);
+            return;
+        }
+        exits.push(exit);
+    }
+}

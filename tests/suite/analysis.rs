@@ -1,0 +1,4 @@
+//! The analysis of a handbook: what answers lead where.
+
+mod brute_force;
+mod built_in;
