@@ -65,6 +65,8 @@ pub const FORMULA_KEYS: &[Key] = &[
 pub const FINDING_KEYS: &[Key] = &[
     may("when", Holds::Text, "The condition that is true when a fault shows."),
     may("of", Holds::Id, "The question whose choice is observed, from normal to worst."),
+    may("name", Holds::Text, "It in a few words that fit after if: what is so when it is true."),
+    may("name_not", Holds::Text, "The same for when it is false."),
     may("only_if", Holds::Text, "What must hold for it to say anything."),
     may("so", Holds::Text, "What is said when it is true; {name} puts in a value."),
     may("so_not", Holds::Text, "What is said when it is false."),
