@@ -6,6 +6,7 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 
 use super::author_arguments::{NEW_HELP, NewArguments, SCHEMA_HELP, SchemaArguments};
 use super::hold_arguments::{HoldArguments, WatchArguments};
+use super::rehearse::{Floor, read_floor};
 
 /// Finds out why a refrigeration or air-conditioning system won't pull a deep vacuum, or won't
 /// hold it: the pump's oil, a hose or fitting, moisture, or a true leak.
@@ -172,16 +173,26 @@ Exit status:
   2    the folder can't be read
   5    the handbook has errors")]
     Check(CheckArguments),
-    /// Runs scenarios against the handbook
+    /// Runs scenarios against the handbook, and measures what they reach of it
     #[command(after_help = "\
 Examples:
   dryhold rehearse                          every scenario below the folder scenarios
   dryhold rehearse wet-van.yaml             one scenario
   dryhold --only-rules my-rules rehearse my-scenarios
+  dryhold rehearse --min-coverage 80        every measure at least 80 %
+  dryhold rehearse --min-coverage steps=100 --min-coverage findings=90
+
+What is measured:
+  steps        steps of trees that were come to
+  branches     ways out of a step that were taken
+  findings     outcomes of findings: true and false, or each choice
+  thresholds   answers on both sides of each constant that a condition compares a question with
+  causes       causes that led a ranking
+  cautions     cautions that were shown
 
 Exit status:
   0    everything came out as expected
-  1    something did not
+  1    something did not, or coverage is below --min-coverage
   2    a scenario can't be read
   5    the handbook has errors")]
     Rehearse(RehearseArguments),
@@ -379,4 +390,8 @@ pub enum FaultFormat {
 pub struct RehearseArguments {
     /// Scenario files or folders of them; without any, the folder `scenarios`
     pub scenarios: Vec<PathBuf>,
+
+    /// The least coverage that will do, of every measure or of one; may be repeated
+    #[arg(long, value_name = "[MEASURE=]PERCENT", value_parser = read_floor)]
+    pub min_coverage: Vec<Floor>,
 }

@@ -36,4 +36,5 @@ pub use author_arguments::{
 };
 pub use exit::ExitStatus;
 pub use hold_arguments::{HoldArguments, Responds, WatchArguments};
+pub use rehearse::Floor;
 pub use run::run;

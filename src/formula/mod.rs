@@ -25,6 +25,7 @@ mod hold;
 mod in_words;
 mod kind;
 mod lex;
+mod limits;
 mod margin;
 mod names_used;
 mod no_names;
@@ -49,6 +50,7 @@ pub use functions::{
 };
 pub use hold::{HoldDraw, HoldGap, HoldGauge, HoldReadings};
 pub use kind::{ChoiceSet, Kind};
+pub use limits::Limit;
 pub use no_names::NoNames;
 pub use parse::{DEEPEST_FORMULA, LARGEST_FORMULA, LONGEST_FORMULA, parse};
 pub use resolved::{Checked, Expression, How, Resolved, Shape, Use};

@@ -1,117 +1,174 @@
-//! Which steps, branches and findings the scenarios reached.
+//! What scenarios have reached, measured: steps, branches, findings, thresholds, causes, cautions.
+
+mod reached;
+mod target;
 
 use std::collections::BTreeSet;
 
-use crate::case::{Case, Now, Place};
-use crate::evidence::FindingState;
-use crate::handbook::{Handbook, Observes, Step, StepId, Target, Tree, TreeId};
+use target::{Named, Target};
 
-/// What cases have reached, added up.
-#[derive(Clone, Debug, Default)]
-pub struct Coverage {
-    steps: BTreeSet<(TreeId, StepId)>,
-    branches: BTreeSet<(TreeId, StepId, Led)>,
-    findings: BTreeSet<(usize, u16)>,
+use crate::case::Case;
+use crate::handbook::Handbook;
+
+/// What is measured.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Measure {
+    /// Steps of trees that were come to.
+    Steps,
+    /// Ways out of a step that were taken.
+    Branches,
+    /// Outcomes of findings: true and false, or each choice.
+    Findings,
+    /// Both sides of each comparison of a question with a constant, in a condition of a finding
+    /// or a branch.
+    Thresholds,
+    /// Causes that led a ranking.
+    Causes,
+    /// Cautions that were shown.
+    Cautions,
 }
 
-/// A target that can be ordered.
-type Led = (bool, usize);
+impl Measure {
+    /// Every measure, in the order in which they are told.
+    pub const ALL: [Self; 6] = [
+        Self::Steps,
+        Self::Branches,
+        Self::Findings,
+        Self::Thresholds,
+        Self::Causes,
+        Self::Cautions,
+    ];
 
-fn led(target: Target) -> Led {
-    match target {
-        Target::Step(step) => (false, step.index()),
-        Target::Tree(tree) => (true, tree.index()),
+    /// The word for it: `steps`, `branches` ...
+    #[must_use]
+    pub fn label(self) -> &'static str {
+        match self {
+            Self::Steps => "steps",
+            Self::Branches => "branches",
+            Self::Findings => "findings",
+            Self::Thresholds => "thresholds",
+            Self::Causes => "causes",
+            Self::Cautions => "cautions",
+        }
     }
+
+    /// The measure of this word.
+    #[must_use]
+    pub fn find(label: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|measure| measure.label() == label)
+    }
+
+    /// What no scenario did to so many of them: `1 step that no scenario reached`.
+    #[must_use]
+    pub fn missed(self, number: usize) -> String {
+        let (one, several, what) = match self {
+            Self::Steps => ("step", "steps", "that no scenario reached"),
+            Self::Branches => ("branch", "branches", "that no scenario took"),
+            Self::Findings => {
+                ("outcome of findings", "outcomes of findings", "that no scenario had")
+            }
+            Self::Thresholds => {
+                ("side of a threshold", "sides of thresholds", "on which no scenario answers")
+            }
+            Self::Causes => ("cause", "causes", "that led in no scenario"),
+            Self::Cautions => ("caution", "cautions", "that no scenario showed"),
+        };
+        format!("{number} {} {what}", if number == 1 { one } else { several })
+    }
+}
+
+/// How far scenarios have come by one measure.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Measured {
+    /// The measure.
+    pub measure: Measure,
+    /// How many were reached.
+    pub covered: usize,
+    /// How many there are.
+    pub of: usize,
+    /// Those that were not reached, by name, in the order of the handbook.
+    pub missing: Vec<String>,
+}
+
+impl Measured {
+    /// The share reached in percent, rounded down, so that 100 means all; 100 where there is
+    /// nothing to reach.
+    #[must_use]
+    pub fn percent(&self) -> usize {
+        (self.covered * 100).checked_div(self.of).unwrap_or(100)
+    }
+
+    /// Whether at least so many percent were reached, unrounded.
+    #[must_use]
+    pub fn is_at_least(&self, percent: f64) -> bool {
+        self.covered as f64 * 100.0 >= percent * self.of as f64
+    }
+}
+
+/// What cases have reached of a handbook, added up.
+#[derive(Clone, Debug)]
+pub struct Coverage {
+    targets: Vec<Named>,
+    reached: BTreeSet<Target>,
 }
 
 impl Coverage {
-    /// Adds what a case reached.
+    /// Nothing reached yet.
+    #[must_use]
+    pub fn of(handbook: &Handbook) -> Self {
+        Self { targets: target::every(handbook), reached: BTreeSet::new() }
+    }
+
+    /// Adds what a case reached, as it stands.
     pub fn add(&mut self, case: &Case<'_>) {
-        let mut reach = |place: Place| {
-            self.steps.insert((place.tree, place.step));
+        self.reached.extend(reached::by(case, &self.targets));
+    }
+
+    /// How far the cases have come, by each measure.
+    #[must_use]
+    pub fn measured(&self) -> Vec<Measured> {
+        let measured = |measure| {
+            let of_measure = |named: &&Named| named.target.measure() == measure;
+            let targets: Vec<&Named> = self.targets.iter().filter(of_measure).collect();
+            let missing: Vec<String> = targets
+                .iter()
+                .filter(|named| !self.reached.contains(&named.target))
+                .map(|named| named.name.clone())
+                .collect();
+            let of = targets.len();
+            Measured { measure, covered: of - missing.len(), of, missing }
         };
-        case.path().iter().for_each(|passed| reach(passed.place));
-        match case.now() {
-            Now::Ask { place, .. }
-            | Now::Do { place, .. }
-            | Now::Act { place, .. }
-            | Now::Stopped { place, .. } => reach(*place),
-            Now::Acknowledge { .. } | Now::Ended { .. } => {}
-        }
-        for (place, target) in case.branches() {
-            self.branches.insert((place.tree, place.step, led(*target)));
-        }
-        for witness in &case.assessment().witnesses {
-            let i = witness.finding.index();
-            match witness.judged.state {
-                FindingState::True(_) => drop(self.findings.insert((i, 1))),
-                FindingState::False(_) => drop(self.findings.insert((i, 0))),
-                FindingState::Seen(choice) => drop(self.findings.insert((i, choice))),
-                _ => {}
-            }
-        }
-    }
-
-    /// Steps that no case reached, as `tree.step`.
-    #[must_use]
-    pub fn steps_missed(&self, handbook: &Handbook) -> Vec<String> {
-        each_step(handbook)
-            .filter(|(tree, _, step, _)| !self.steps.contains(&(*tree, *step)))
-            .map(|(_, tree, _, step)| format!("{}.{}", tree.id, step.id))
-            .collect()
-    }
-
-    /// Branches that no case took, as `tree.step -> step`.
-    #[must_use]
-    pub fn branches_missed(&self, handbook: &Handbook) -> Vec<String> {
-        let mut missed = Vec::new();
-        for (tree_id, tree, step_id, step) in each_step(handbook) {
-            for target in branches_of(step) {
-                if !self.branches.contains(&(tree_id, step_id, led(target))) {
-                    let to = match target {
-                        Target::Step(to) => tree.step(to).id.clone(),
-                        Target::Tree(to) => format!("tree {}", handbook.tree(to).id),
-                    };
-                    missed.push(format!("{}.{} -> {to}", tree.id, step.id));
-                }
-            }
-        }
-        missed
-    }
-
-    /// Findings that no case found true, or false, as `finding is true`.
-    #[must_use]
-    pub fn findings_missed(&self, handbook: &Handbook) -> Vec<String> {
-        let mut missed = Vec::new();
-        for (i, finding) in handbook.findings().iter().enumerate() {
-            for outcome in 0..finding.outcomes() as u16 {
-                if !self.findings.contains(&(i, outcome)) {
-                    let word = match finding.observes {
-                        Observes::When(_) => ["false", "true"][usize::from(outcome)].to_owned(),
-                        Observes::Of(question) => {
-                            handbook.question(question).choices[usize::from(outcome)].id.clone()
-                        }
-                    };
-                    missed.push(format!("{} is {word}", finding.id));
-                }
-            }
-        }
-        missed
+        Measure::ALL.into_iter().map(measured).collect()
     }
 }
 
-fn each_step(handbook: &Handbook) -> impl Iterator<Item = (TreeId, &Tree, StepId, &Step)> {
-    handbook.trees().iter().enumerate().flat_map(|(t, tree)| {
-        let steps = tree.steps.iter().enumerate();
-        steps.map(move |(s, step)| (TreeId::at(t), tree, StepId::at(s), step))
-    })
-}
+#[cfg(test)]
+mod tests {
+    use super::*;
 
-/// Every target of a step that has more than one, each once.
-fn branches_of(step: &Step) -> Vec<Target> {
-    let mut targets = step.next.targets();
-    targets.extend(step.bound.map(|(_, then)| Target::Step(then)));
-    let mut seen = BTreeSet::new();
-    targets.retain(|target| seen.insert(led(*target)));
-    targets
+    fn measured(covered: usize, of: usize) -> Measured {
+        Measured { measure: Measure::Steps, covered, of, missing: Vec::new() }
+    }
+
+    #[test]
+    fn a_hundred_percent_means_all() {
+        assert_eq!(measured(199, 200).percent(), 99);
+        assert_eq!(measured(200, 200).percent(), 100);
+        assert_eq!(measured(0, 0).percent(), 100);
+    }
+
+    #[test]
+    fn a_share_is_compared_unrounded() {
+        assert!(measured(1, 3).is_at_least(33.3) && !measured(1, 3).is_at_least(33.4));
+        assert!(measured(0, 0).is_at_least(100.0));
+        assert!(!measured(199, 200).is_at_least(99.6));
+    }
+
+    #[test]
+    fn every_measure_is_found_by_its_word() {
+        for measure in Measure::ALL {
+            assert_eq!(Measure::find(measure.label()), Some(measure));
+        }
+        assert_eq!(Measure::find("step"), None);
+    }
 }

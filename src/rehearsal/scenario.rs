@@ -10,7 +10,7 @@ use crate::handbook::{FindingId, Handbook, Observes, QuestionId, StepKind, TreeI
 use crate::text::list_or;
 
 /// The name under which a scenario expects that nothing is wrong.
-const NOTHING_WRONG: &str = "nothing_wrong";
+pub(super) const NOTHING_WRONG: &str = "nothing_wrong";
 
 /// The states that any finding may have.
 const FINDING_WORDS: [&str; 5] = ["true", "false", "too close", "not applicable", "unknown"];
@@ -28,6 +28,8 @@ pub struct Scenario {
     pub acknowledge: Vec<String>,
     /// What should come out.
     pub expect: Expectation,
+    /// Whether it has no `expect`, so that it can't fall short.
+    pub expects_nothing: bool,
 }
 
 /// Finds everything that a scenario names in a handbook; `logs` gives the logs that it names.
@@ -48,6 +50,7 @@ pub fn resolve_scenario(
             tree,
             answers: given.answers,
             acknowledge: given.acknowledge,
+            expects_nothing: expect.is_none(),
             expect: expect.unwrap_or_default(),
         }),
         _ => Err(faults),

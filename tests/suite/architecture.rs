@@ -19,7 +19,10 @@ const EDGES: &[(&str, &[&str])] = &[
     ("evidence", &["handbook", "formula", "quantity", "text"]),
     ("case", &["evidence", "handbook", "formula", "series", "quantity", "diagnostic", "text"]),
     ("book", &["case", "handbook", "source", "diagnostic", "text"]),
-    ("rehearsal", &["case", "evidence", "handbook", "document", "diagnostic", "quantity", "text"]),
+    (
+        "rehearsal",
+        &["case", "evidence", "handbook", "formula", "document", "diagnostic", "quantity", "text"],
+    ),
     (
         "report",
         &[

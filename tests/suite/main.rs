@@ -19,6 +19,7 @@ mod network;
 mod physics;
 mod prompts;
 mod readme;
+mod rehearsal;
 mod rise;
 mod robustness;
 mod schema;

@@ -1,0 +1,95 @@
+//! Reading the scenarios that were named.
+
+use std::path::{Path, PathBuf};
+
+use anyhow::{Result, bail};
+
+use crate::cli::hold_log::beside;
+use crate::cli::load::{Folder, read_folder, read_text};
+use crate::cli::session::Session;
+use crate::diagnostic::{Diagnostic, Look, render};
+use crate::document::raw::{RawScenario, read_scenario};
+use crate::handbook::Handbook;
+use crate::rehearsal::{Scenario, resolve_scenario};
+use crate::source::{SourceId, Sources};
+use crate::terminal::Stream;
+
+/// A scenario with what it was read from.
+pub(in crate::cli) struct Read {
+    pub file: String,
+    pub scenario: Scenario,
+}
+
+/// Files as loaded, read as far as they can be read without a handbook.
+pub(in crate::cli) struct Written {
+    pub sources: Sources,
+    pub files: Vec<(SourceId, RawScenario)>,
+    pub faults: Vec<Diagnostic>,
+}
+
+/// Loads scenario files, or folders of them.
+pub(in crate::cli) fn written(named: &[PathBuf]) -> Result<Written> {
+    let mut sources = Sources::default();
+    let mut ids: Vec<SourceId> = Vec::new();
+    let mut faults = Vec::new();
+    for path in named {
+        let Folder { files, unread } = read_path(&mut sources, path)?;
+        ids.extend(files);
+        faults.extend(unread);
+    }
+    let mut files = Vec::new();
+    for id in ids {
+        let (raw, found) = read_scenario(&sources, id);
+        let is_readable = found.is_empty();
+        faults.extend(found);
+        files.extend(raw.filter(|_| is_readable).map(|raw| (id, raw)));
+    }
+    Ok(Written { sources, files, faults })
+}
+
+/// Reads all scenarios; none if one of them has a fault, which is then reported.
+pub(in crate::cli) fn read(
+    session: &mut Session<'_>,
+    handbook: &Handbook,
+    named: &[PathBuf],
+) -> Result<Option<Vec<Read>>> {
+    let Written { sources, files, mut faults } = written(named)?;
+    let mut scenarios = Vec::new();
+    for (id, raw) in files {
+        let file = sources.get(id).name();
+        let logs = beside(Path::new(file));
+        match resolve_scenario(&raw, handbook, &logs) {
+            Ok(scenario) => {
+                scenarios.push(Read { file: file.to_owned(), scenario });
+            }
+            Err(found) => faults.extend(found),
+        }
+    }
+    if faults.is_empty() {
+        return Ok(Some(scenarios));
+    }
+    say_faults(session, &faults, &sources)?;
+    Ok(None)
+}
+
+/// Reports faults of scenarios on standard error.
+pub(in crate::cli) fn say_faults(
+    session: &mut Session<'_>,
+    faults: &[Diagnostic],
+    sources: &Sources,
+) -> Result<()> {
+    let look = Look { colour: session.facts.is_coloured(Stream::Talk) };
+    session.say(render(faults, sources, look).trim_end())
+}
+
+fn read_path(sources: &mut Sources, path: &Path) -> Result<Folder> {
+    if path.is_dir() {
+        return read_folder(sources, path);
+    }
+    if !path.exists() {
+        bail!("{} is not there; give scenario files, or folders of them", path.display());
+    }
+    let text = read_text(path)?;
+    let files = vec![sources.add(path.display().to_string(), text)];
+    Ok(Folder { files, unread: Vec::new() })
+}

@@ -1,0 +1,170 @@
+//! What there is to reach in a handbook, each with its name.
+
+use std::collections::BTreeSet;
+
+use super::Measure;
+use crate::formula::{Checked, Limit};
+use crate::handbook::{
+    CauseId, CautionId, Entry, Finding, Handbook, Next, Observes, QuestionId, Step, StepId,
+    Target as Led, Tree, TreeId,
+};
+
+/// Something to reach.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Target {
+    Step(TreeId, StepId),
+    /// A way out of a step: to a step of the same tree, or to another tree.
+    Branch(TreeId, StepId, Way),
+    /// A finding by its place, with an outcome.
+    Finding(usize, u16),
+    /// A threshold by its place, and whether the comparison holds.
+    Threshold(usize, bool),
+    Cause(CauseId),
+    Caution(CautionId),
+}
+
+/// Where a branch leads, in an order.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Way {
+    Step(StepId),
+    Tree(TreeId),
+}
+
+impl From<Led> for Way {
+    fn from(led: Led) -> Self {
+        match led {
+            Led::Step(step) => Self::Step(step),
+            Led::Tree(tree) => Self::Tree(tree),
+        }
+    }
+}
+
+impl Target {
+    pub fn measure(self) -> Measure {
+        match self {
+            Self::Step(..) => Measure::Steps,
+            Self::Branch(..) => Measure::Branches,
+            Self::Finding(..) => Measure::Findings,
+            Self::Threshold(..) => Measure::Thresholds,
+            Self::Cause(_) => Measure::Causes,
+            Self::Caution(_) => Measure::Cautions,
+        }
+    }
+}
+
+/// Something to reach, with its name.
+#[derive(Clone, Debug)]
+pub(super) struct Named {
+    pub target: Target,
+    pub name: String,
+    /// Of a threshold: its question and its comparison.
+    pub limit: Option<(QuestionId, Limit)>,
+}
+
+fn named(target: Target, name: String) -> Named {
+    Named { target, name, limit: None }
+}
+
+/// Everything that there is to reach, in the order of the handbook.
+pub(super) fn every(handbook: &Handbook) -> Vec<Named> {
+    let mut targets: Vec<Named> = each_step(handbook)
+        .map(|(id, tree, step_id, step)| {
+            named(Target::Step(id, step_id), format!("{}.{}", tree.id, step.id))
+        })
+        .collect();
+    targets.extend(branches(handbook));
+    targets.extend(findings(handbook));
+    targets.extend(thresholds(handbook));
+    let causes = handbook.cause_ids();
+    targets.extend(causes.map(|id| named(Target::Cause(id), handbook.cause(id).id.clone())));
+    let cautions = (0..handbook.cautions().len()).map(CautionId::at);
+    targets.extend(cautions.map(|id| named(Target::Caution(id), handbook.caution(id).id.clone())));
+    targets
+}
+
+fn each_step(handbook: &Handbook) -> impl Iterator<Item = (TreeId, &Tree, StepId, &Step)> {
+    handbook.trees().iter().enumerate().flat_map(|(t, tree)| {
+        let steps = tree.steps.iter().enumerate();
+        steps.map(move |(s, step)| (TreeId::at(t), tree, StepId::at(s), step))
+    })
+}
+
+/// Every way out of every step, each once: `tree.step -> step`.
+fn branches(handbook: &Handbook) -> Vec<Named> {
+    let mut found = Vec::new();
+    for (id, tree, step_id, step) in each_step(handbook) {
+        let mut seen = BTreeSet::new();
+        let bound = step.bound.map(|(_, then)| Led::Step(then));
+        for led in step.next.targets().into_iter().chain(bound) {
+            let way = Way::from(led);
+            if seen.insert(way) {
+                let to = match way {
+                    Way::Step(to) => tree.step(to).id.clone(),
+                    Way::Tree(to) => format!("tree {}", handbook.tree(to).id),
+                };
+                let target = Target::Branch(id, step_id, way);
+                found.push(named(target, format!("{}.{} -> {to}", tree.id, step.id)));
+            }
+        }
+    }
+    found
+}
+
+/// Every outcome of every finding: `finding is true`.
+fn findings(handbook: &Handbook) -> Vec<Named> {
+    let of_finding = |(place, finding): (usize, &Finding)| {
+        let outcomes = 0..finding.outcomes() as u16;
+        let name = |outcome: u16| format!("{} is {}", finding.id, word(handbook, finding, outcome));
+        outcomes.map(|o| named(Target::Finding(place, o), name(o))).collect::<Vec<_>>()
+    };
+    handbook.findings().iter().enumerate().flat_map(of_finding).collect()
+}
+
+fn word(handbook: &Handbook, finding: &Finding, outcome: u16) -> String {
+    match finding.observes {
+        Observes::When(_) => ["false", "true"][usize::from(outcome)].to_owned(),
+        Observes::Of(question) => {
+            handbook.question(question).choices[usize::from(outcome)].id.clone()
+        }
+    }
+}
+
+/// Both sides of every comparison of a question with a constant: `level < 100 mm is true`. What
+/// several conditions compare alike counts once.
+fn thresholds(handbook: &Handbook) -> Vec<Named> {
+    let mut seen = BTreeSet::new();
+    let mut found = Vec::new();
+    for limit in conditions(handbook).into_iter().flat_map(Checked::limits) {
+        let Entry::Question(question) = handbook.entry(limit.symbol) else { continue };
+        let here = limit.constant();
+        let sides = [f64::NEG_INFINITY, here, f64::INFINITY].map(|si| limit.holds(si));
+        if !seen.insert((question, here.to_bits(), sides)) {
+            continue;
+        }
+        let place = found.len();
+        for holds in [true, false] {
+            let target = Target::Threshold(place, holds);
+            let mut side = named(target, format!("{} is {holds}", limit.text));
+            side.limit = Some((question, limit.clone()));
+            found.push(side);
+        }
+    }
+    found
+}
+
+/// Every condition of a finding or a branch.
+fn conditions(handbook: &Handbook) -> Vec<&Checked> {
+    let mut conditions = Vec::new();
+    for finding in handbook.findings() {
+        if let Observes::When(condition) = &finding.observes {
+            conditions.push(condition);
+        }
+        conditions.extend(&finding.only_if);
+    }
+    for (_, _, _, step) in each_step(handbook) {
+        if let Next::ByRules { rules, .. } = &step.next {
+            conditions.extend(rules.iter().map(|rule| &rule.condition));
+        }
+    }
+    conditions
+}
