@@ -15,6 +15,7 @@ mod document;
 mod formulas;
 mod handbook;
 mod handbook_faults;
+mod mutations;
 mod network;
 mod physics;
 mod prompts;
