@@ -81,6 +81,14 @@ fn reading_after_three_oil_changes(bencher: Bencher<'_, '_>) {
     Bench::new().time_reading(bencher, 3);
 }
 
+/// What stands behind a verdict, before the reading after so many oil changes.
+#[divan::bench(args = [0, 1, 3], sample_count = 30, sample_size = 1)]
+fn insight_by_oil_changes(bencher: Bencher<'_, '_>, changes: usize) {
+    let bench = Bench::new();
+    let (case, _) = bench.before_reading(changes);
+    bencher.bench_local(|| case.insight());
+}
+
 #[divan::bench(sample_count = 300, sample_size = 1)]
 fn open_a_case(bencher: Bencher<'_, '_>) {
     let bench = Bench::new();

@@ -4,10 +4,9 @@
 //! One rule for what is known now and for what would be known after a test.
 
 use super::costs::Costs;
-use super::decision::Decisions;
+use super::decision::{Decisions, Lead};
 use super::network::Network;
 use super::next_check::NextCheck;
-use super::what_if::kept;
 use crate::handbook::QuestionId;
 
 /// How likely the leading explanation must be before the case counts as settled; `estimate`:
@@ -42,7 +41,11 @@ impl Rule<'_> {
             return false;
         }
         let telling = self.telling(weights, total, open());
-        kept(self.network, self.decisions, weights, &telling) >= STAYS_AT * total
+        let (lead, _) = self.decisions.lead(weights);
+        let mut stays =
+            Stays { rule: *self, lead, needed: STAYS_AT * total, possible: total, kept: 0.0 };
+        stays.look(weights, &telling);
+        stays.kept >= stays.needed
     }
 
     /// The findings that tell most, of those given.
@@ -55,6 +58,44 @@ impl Rule<'_> {
         let mut told: Vec<(f64, usize)> = open.iter().map(told).collect();
         told.sort_by(|a, b| b.0.total_cmp(&a.0));
         told.into_iter().take(MOST_CHEAP).map(|(_, place)| place).collect()
+    }
+}
+
+/// Whether a lead stays, looked at one set of outcomes after another until it is known.
+struct Stays<'a> {
+    rule: Rule<'a>,
+    lead: Lead,
+    /// The weight that must be kept.
+    needed: f64,
+    /// The weight that is kept or not looked at yet.
+    possible: f64,
+    /// The weight under which the lead was found to stay.
+    kept: f64,
+}
+
+impl Stays<'_> {
+    fn look(&mut self, weights: &[f64], open: &[usize]) {
+        if self.kept >= self.needed || self.possible < self.needed {
+            return;
+        }
+        let Some((finding, rest)) = open.split_first() else {
+            let weight: f64 = weights.iter().sum();
+            if self.rule.decisions.lead(weights).0 == self.lead {
+                self.kept += weight;
+            } else {
+                self.possible -= weight;
+            }
+            return;
+        };
+        let outcomes = (0..self.rule.network.outcomes(*finding).unwrap_or(0))
+            .map(|outcome| self.rule.network.given(weights, *finding, outcome));
+        let mut outcomes: Vec<(f64, Vec<f64>)> =
+            outcomes.map(|weights| (weights.iter().sum(), weights)).collect();
+        // The likeliest first, so that it is known soon.
+        outcomes.sort_by(|a, b| b.0.total_cmp(&a.0));
+        for (_, weights) in &outcomes {
+            self.look(weights, rest);
+        }
     }
 }
 

@@ -31,25 +31,14 @@ pub fn same_decision(
     posterior: &Posterior,
     open: &[usize],
 ) -> f64 {
-    kept(network, decisions, &posterior.states, open).min(1.0)
-}
-
-/// The weight of the outcomes of open findings under which what leads still leads; that of all
-/// outcomes together is the sum of the weights.
-pub(super) fn kept(
-    network: &Network,
-    decisions: &Decisions,
-    weights: &[f64],
-    open: &[usize],
-) -> f64 {
-    let (now, _) = decisions.lead(weights);
+    let (now, _) = decisions.lead(&posterior.states);
     let mut same = 0.0;
-    network.each_outcome(weights, open, &mut |_, weights| {
+    network.each_outcome(&posterior.states, open, &mut |_, weights| {
         if decisions.lead(weights).0 == now {
             same += weights.iter().sum::<f64>();
         }
     });
-    same
+    same.min(1.0)
 }
 
 /// Single outcomes of open findings that would make something else lead, most probable first;
