@@ -11,8 +11,8 @@ use super::arguments::{CheckArguments, FaultFormat};
 use super::exit::ExitStatus;
 use super::load::{Loaded, load, load_folder};
 use super::session::Session;
-use crate::diagnostic::{Look, render, sort_in_file_order};
-use crate::handbook::{Compiled, Handbook, advise};
+use crate::diagnostic::{Look, render};
+use crate::handbook::{Compiled, Handbook, advise, waive};
 use crate::terminal::Stream;
 use crate::text::count;
 
@@ -41,7 +41,7 @@ fn check(session: &mut Session<'_>, arguments: &CheckArguments) -> Result<Option
     let Compiled { handbook, written, faults } = &mut loaded.compiled;
     if let Some(handbook) = handbook {
         faults.extend(advise(written, handbook));
-        sort_in_file_order(faults);
+        waive(written, faults);
     }
     let (faults, sources) = (&loaded.compiled.faults, &loaded.sources);
     let handbook = loaded.compiled.handbook.as_ref();

@@ -73,6 +73,7 @@ codes! {
     NamesItself = "H211", Error, "an entry that names itself";
     NeverLeft = "H212", Warning, "a condition that no action leaves behind";
     NeverUsed = "H213", Advice, "an entry that nothing uses";
+    IdleWaiver = "H214", Advice, "a waiver that waives nothing";
     BadCharacter = "H301", Error, "a character that formulas don't use";
     BadOperator = "H302", Error, "an operator from another language";
     UnexpectedToken = "H303", Error, "something else was expected here";
@@ -125,6 +126,15 @@ codes! {
     LogRow = "H904", Warning, "a row of a log that can't be used as it stands";
     LogTimeBack = "H905", Error, "an elapsed time that goes back";
     LogTooShort = "H906", Error, "a log with fewer than two readings";
+}
+
+impl std::str::FromStr for Code {
+    type Err = ();
+
+    /// The code of a number such as `H201`.
+    fn from_str(number: &str) -> Result<Self, ()> {
+        CODES.iter().copied().find(|code| code.number() == number).ok_or(())
+    }
 }
 
 impl std::fmt::Display for Code {

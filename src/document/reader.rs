@@ -238,6 +238,7 @@ fn is_map(holds: Holds) -> bool {
     matches!(
         holds,
         Holds::TextById
+            | Holds::Waivers
             | Holds::Strengths
             | Holds::Factors
             | Holds::Likelihoods

@@ -17,7 +17,7 @@ mod schema;
 mod strength;
 mod written;
 
-pub use advice::advise;
+pub use advice::{advise, waive};
 pub use built_in::{BuiltInFile, add_built_in, built_in_files};
 pub use checks::reserved_value;
 pub use compile::{Compiled, compile, compile_around};

@@ -11,7 +11,7 @@ use std::path::{Path, PathBuf};
 use dryhold::diagnostic::{CODES, Code, Diagnostic, Look, render, sort_in_file_order};
 use dryhold::document::decode;
 use dryhold::document::raw::{read_answers, read_handbook, read_scenario};
-use dryhold::handbook::{Compiled, advise, compile};
+use dryhold::handbook::{Compiled, advise, compile, waive};
 use dryhold::rehearsal::resolve_scenario;
 use dryhold::series::{Given, LogError, read_log};
 use dryhold::source::{SourceId, Sources};
@@ -53,6 +53,7 @@ fn run(stage: &str, name: &str, file: &[u8]) -> (Sources, Vec<Diagnostic>) {
             let files = with_header(&mut sources, id);
             let Compiled { handbook, written, mut faults } = compile(&sources, &files, &[]);
             faults.extend(handbook.iter().flat_map(|handbook| advise(&written, handbook)));
+            waive(&written, &mut faults);
             faults
         }
         "log" => return faults_of_log(name, first),

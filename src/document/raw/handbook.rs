@@ -3,7 +3,7 @@
 use super::merge::{Origin, Taken};
 use super::{
     FILE_KEYS, RawAction, RawCause, RawCaution, RawFinding, RawFormula, RawInstrument, RawQuestion,
-    RawSource, RawTree, Section,
+    RawSource, RawTree, RawWaiver, Section,
 };
 use crate::diagnostic::{Code, Diagnostic, sort_in_file_order};
 use crate::document::bound::bound;
@@ -41,6 +41,8 @@ pub struct RawHandbook {
     pub cautions: Vec<RawCaution>,
     /// Where numbers come from.
     pub sources: Vec<RawSource>,
+    /// What authors know of and keep.
+    pub waivers: Vec<RawWaiver>,
     /// Whether every file was read to its end. If not, a name that seems to lead nowhere may
     /// stand in what was not read.
     pub is_whole: bool,
@@ -106,6 +108,7 @@ fn read_file(
     for &section in Section::ALL {
         let entries = section_entries(&mut reader, section);
         let faults = reader.faults();
+        handbook.waivers.extend(entries.iter().flat_map(|entry| RawWaiver::of(entry, faults)));
         match section {
             Section::Questions => taken.add(&mut handbook.questions, entries, origin, faults),
             Section::Instruments => taken.add(&mut handbook.instruments, entries, origin, faults),

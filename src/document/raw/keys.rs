@@ -60,6 +60,8 @@ pub enum Holds {
     Likelihoods,
     /// A text for each id.
     TextById,
+    /// A reason for each code.
+    Waivers,
     /// For each id an answer, or a list of answers.
     Answers,
     /// Where numbers come from: an id, or an id for each key.

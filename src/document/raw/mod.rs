@@ -36,6 +36,7 @@ mod source;
 mod step;
 mod strength;
 mod tree;
+mod waiver;
 
 pub use action::RawAction;
 pub use basis::RawBasis;
@@ -60,3 +61,4 @@ pub use source::RawSource;
 pub use step::{RawStep, RawWork};
 pub use strength::{RawLikelihood, RawStrength};
 pub use tree::RawTree;
+pub use waiver::RawWaiver;

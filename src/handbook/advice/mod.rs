@@ -5,6 +5,9 @@ mod cautions;
 mod evidence;
 mod texts;
 mod unused;
+mod waivers;
+
+pub use waivers::waive;
 
 use super::model::Handbook;
 use crate::diagnostic::{Diagnostic, sort_in_file_order};

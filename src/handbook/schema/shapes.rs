@@ -68,6 +68,11 @@ fn shape(holds: Holds) -> Value {
         Holds::Likelihood => reference("likelihood"),
         Holds::Likelihoods => by_id("likelihood"),
         Holds::TextById => by_id("text"),
+        Holds::Waivers => json!({
+            "type": "object",
+            "propertyNames": { "pattern": "^H[0-9]{3}$" },
+            "additionalProperties": reference("text"),
+        }),
         Holds::Answers => by_id("answer"),
         Holds::Basis => reference("basis"),
         Holds::Next => reference("next"),

@@ -10,6 +10,7 @@ pub const ENTRY_KEYS: &[Key] = &[
         "Says that this entry takes the place of the built-in one of the same id.",
     ),
     may("was", Holds::Id, "The id that this entry had before, for cases that use it."),
+    may("waive", Holds::Waivers, "For each code of advice that does not apply here, the reason."),
 ];
 
 /// The key of entries that hold numbers.
