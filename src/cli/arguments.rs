@@ -25,7 +25,7 @@ Examples:
 
 Exit status:
   0    settled (also when nothing is wrong), or the command did its work
-  1    a rehearsal fell short
+  1    a rehearsal fell short, or a case ends differently in a comparison
   2    wrong usage or unusable input, or no answer that a finding uses
   3    not settled, stopped by you, or the input ended
   4    stopped for safety
@@ -181,6 +181,8 @@ Examples:
   dryhold --only-rules my-rules rehearse my-scenarios
   dryhold rehearse --min-coverage 80        every measure at least 80 %
   dryhold rehearse --min-coverage steps=100 --min-coverage findings=90
+  dryhold rehearse --format junit           for programs that gather tests
+  dryhold rehearse wet-van.yaml --bless     what was found becomes what is expected
 
 What is measured:
   steps        steps of trees that were come to
@@ -196,6 +198,23 @@ Exit status:
   2    a scenario can't be read
   5    the handbook has errors")]
     Rehearse(RehearseArguments),
+    /// Compares two handbooks: what they say, and how cases end under them
+    #[command(after_help = "\
+Examples:
+  dryhold compare built_in my-rules         with the scenarios of the folder scenarios
+  dryhold compare rules-before rules-after --scenarios my-scenarios
+  dryhold compare built_in my-rules --cases ~/.local/share/dryhold/cases
+
+Entries are compared by section and id, one that says `was: old_id` with the old one; layout and
+comments don't count. A case ends differently if another cause leads, a cause gets another of the
+seven words, or it is settled, stopped or at its end elsewhere.
+
+Exit status:
+  0    every case ends alike, though entries may differ
+  1    a case ends differently, or can be run under one handbook only
+  2    a scenario or a folder can't be read
+  5    a handbook has errors")]
+    Compare(CompareArguments),
     /// Writes what an author begins with: a handbook, a tree, a cause, a question, a scenario
     #[command(after_help = NEW_HELP)]
     New(NewArguments),
@@ -394,4 +413,59 @@ pub struct RehearseArguments {
     /// The least coverage that will do, of every measure or of one; may be repeated
     #[arg(long, value_name = "[MEASURE=]PERCENT", value_parser = read_floor)]
     pub min_coverage: Vec<Floor>,
+
+    /// How the outcome is written
+    #[arg(long, value_enum, default_value_t = RehearsalFormat::Text)]
+    pub format: RehearsalFormat,
+
+    /// Takes what was found for what is expected: rewrites the values that fell short, in the
+    /// files named, and prints each
+    #[arg(long, conflicts_with_all = ["format", "min_coverage"])]
+    pub bless: bool,
+
+    /// Lets --bless rewrite whole folders
+    #[arg(long, requires = "bless")]
+    pub all: bool,
+}
+
+/// Arguments of `compare`.
+#[derive(Args, Clone, Debug)]
+pub struct CompareArguments {
+    /// The older handbook: a folder of rules, or built_in for the one that comes with the program
+    pub old: PathBuf,
+
+    /// The newer one
+    pub new: PathBuf,
+
+    /// Scenarios to run under both; without it, the folder `scenarios` if there is one
+    #[arg(long, value_name = "FOLDER")]
+    pub scenarios: Option<PathBuf>,
+
+    /// Recorded cases to replay under both
+    #[arg(long, value_name = "FOLDER")]
+    pub cases: Option<PathBuf>,
+
+    /// How the outcome is written
+    #[arg(long, value_enum, default_value_t = CompareFormat::Text)]
+    pub format: CompareFormat,
+}
+
+/// How `compare` writes what it found.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum CompareFormat {
+    /// For people
+    Text,
+    /// For programs: one object
+    Json,
+}
+
+/// How `rehearse` writes what came out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum RehearsalFormat {
+    /// For people
+    Text,
+    /// For programs: one object
+    Json,
+    /// For programs that gather tests: JUnit XML
+    Junit,
 }

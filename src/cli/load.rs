@@ -36,7 +36,8 @@ pub(super) fn load_folder(folder: &Path) -> Result<Loaded> {
     Ok(Loaded { sources, compiled })
 }
 
-fn load_built_in(added: &[PathBuf]) -> Result<Loaded> {
+/// Loads the built-in handbook with these folders added.
+pub(super) fn load_built_in(added: &[PathBuf]) -> Result<Loaded> {
     let mut sources = Sources::default();
     let built_in = add_built_in(&mut sources);
     let (mut more, mut unread) = (Vec::new(), Vec::new());

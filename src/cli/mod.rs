@@ -7,6 +7,7 @@ mod arguments;
 mod author_arguments;
 mod charted;
 mod check;
+mod compare;
 mod diagnose;
 mod eval;
 mod exit;

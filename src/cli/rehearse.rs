@@ -1,8 +1,12 @@
 //! `dryhold rehearse`: runs scenarios, and measures what they reached.
 
+mod blessing;
 mod floor;
+mod json;
+mod junit;
 mod reading;
 mod text;
+mod told;
 
 use std::path::PathBuf;
 
@@ -10,23 +14,44 @@ use anyhow::Result;
 
 pub use floor::Floor;
 pub(super) use floor::read_floor;
+pub(super) use reading::{Written, say_faults, written};
 
-use super::arguments::RehearseArguments;
+use super::arguments::{RehearsalFormat, RehearseArguments};
 use super::exit::ExitStatus;
 use super::load::load;
 use super::session::Session;
 use crate::evidence::Engine;
 use crate::handbook::Handbook;
-use crate::rehearsal::{Coverage, Outcome, rehearse};
+use crate::rehearsal::{Coverage, rehearse};
+use reading::Read;
+use told::{Told, Tried};
 
 pub(super) fn run(session: &mut Session<'_>, arguments: &RehearseArguments) -> Result<ExitStatus> {
+    if arguments.bless {
+        blessing::check_named(arguments)?;
+    }
     let Some(handbook) = load(session)?.handbook(session)? else {
         return Ok(ExitStatus::HandbookFaulty);
     };
+    let engine = Engine::new(&handbook)?;
     let folder = [PathBuf::from("scenarios")];
     let named: &[PathBuf] =
         if arguments.scenarios.is_empty() { &folder } else { &arguments.scenarios };
-    run_on(session, &handbook, named, Detail::EveryScenario, &arguments.min_coverage)
+    let Some(scenarios) = reading::read(session, &handbook, named)? else {
+        return Ok(ExitStatus::Unusable);
+    };
+    if arguments.bless {
+        return blessing::run(session, &handbook, &engine, &scenarios);
+    }
+    let is_text = arguments.format == RehearsalFormat::Text;
+    let detail = if is_text { Detail::EveryScenario } else { Detail::Nothing };
+    let told = run_on(session, (&handbook, &engine), &scenarios, detail, &arguments.min_coverage)?;
+    match arguments.format {
+        RehearsalFormat::Text => text::end(session, &told)?,
+        RehearsalFormat::Json => session.result(&format!("{:#}", json::json(&told, &handbook)))?,
+        RehearsalFormat::Junit => session.result(&junit::junit(&told))?,
+    }
+    Ok(if told.is_enough() { ExitStatus::Settled } else { ExitStatus::FellShort })
 }
 
 /// Rehearses these scenario files, or folders of them, and names those only that fell short.
@@ -35,44 +60,47 @@ pub(super) fn briefly(
     handbook: &Handbook,
     named: &[PathBuf],
 ) -> Result<ExitStatus> {
-    run_on(session, handbook, named, Detail::WhatFellShort, &[])
-}
-
-/// How much is said of scenarios.
-#[derive(Clone, Copy, PartialEq)]
-enum Detail {
-    EveryScenario,
-    WhatFellShort,
-}
-
-fn run_on(
-    session: &mut Session<'_>,
-    handbook: &Handbook,
-    named: &[PathBuf],
-    detail: Detail,
-    floors: &[Floor],
-) -> Result<ExitStatus> {
     let engine = Engine::new(handbook)?;
     let Some(scenarios) = reading::read(session, handbook, named)? else {
         return Ok(ExitStatus::Unusable);
     };
+    let told = run_on(session, (handbook, &engine), &scenarios, Detail::WhatFellShort, &[])?;
+    text::end(session, &told)?;
+    Ok(if told.is_enough() { ExitStatus::Settled } else { ExitStatus::FellShort })
+}
+
+/// How much is said of scenarios as they come.
+#[derive(Clone, Copy, PartialEq)]
+enum Detail {
+    EveryScenario,
+    WhatFellShort,
+    Nothing,
+}
+
+fn run_on(
+    session: &mut Session<'_>,
+    (handbook, engine): (&Handbook, &Engine),
+    scenarios: &[Read],
+    detail: Detail,
+    floors: &[Floor],
+) -> Result<Told> {
     let mut coverage = Coverage::of(handbook);
-    let (mut fell_short, mut not_judged) = (0, 0);
-    for read in &scenarios {
-        let rehearsed = rehearse(&read.scenario, handbook, &engine);
+    let mut tried = Vec::new();
+    for read in scenarios {
+        let rehearsed = rehearse(&read.scenario, handbook, engine);
         coverage.add(&rehearsed.case);
-        let outcome = rehearsed.outcome;
-        fell_short += usize::from(outcome.is_short());
-        not_judged += usize::from(outcome == Outcome::NotJudged);
-        if detail == Detail::EveryScenario || outcome.is_short() {
-            text::scenario(session, read, &rehearsed)?;
+        let one = Tried::of(read, &rehearsed);
+        let is_said = match detail {
+            Detail::EveryScenario => true,
+            Detail::WhatFellShort => one.outcome.is_short(),
+            Detail::Nothing => false,
+        };
+        if is_said {
+            text::scenario(session, &one)?;
         }
+        tried.push(one);
     }
     let measured = coverage.measured();
-    text::coverage(session, &measured)?;
-    let below: Vec<String> = floors.iter().flat_map(|floor| floor.short(&measured)).collect();
-    let as_expected = scenarios.len() - fell_short - not_judged;
-    text::end(session, scenarios.len(), as_expected, not_judged, &below)?;
-    let is_enough = fell_short == 0 && below.is_empty();
-    Ok(if is_enough { ExitStatus::Settled } else { ExitStatus::FellShort })
+    let below = floors.iter().flat_map(|floor| floor.short(&measured)).collect();
+    Ok(Told { tried, measured, below })
 }

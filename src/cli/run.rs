@@ -10,7 +10,8 @@ use super::arguments::{Arguments, Command, DiagnoseArguments};
 use super::exit::ExitStatus;
 use super::session::Session;
 use super::{
-    check, diagnose, eval, functions, new, rehearse, resume, rise, schema, units, watch, why,
+    check, compare, diagnose, eval, functions, new, rehearse, resume, rise, schema, units, watch,
+    why,
 };
 use crate::terminal::Facts;
 
@@ -47,6 +48,7 @@ fn command(session: &mut Session<'_>) -> Result<ExitStatus> {
         Some(Command::Eval(arguments)) => eval::run(session, arguments),
         Some(Command::Check(arguments)) => check::run(session, arguments),
         Some(Command::Rehearse(arguments)) => rehearse::run(session, arguments),
+        Some(Command::Compare(arguments)) => compare::run(session, arguments),
         Some(Command::New(arguments)) => new::run(session, arguments),
         Some(Command::Schema(arguments)) => schema::run(session, arguments),
         Some(Command::Functions(arguments)) => functions::run(session, arguments),

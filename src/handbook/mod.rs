@@ -8,6 +8,7 @@ mod advice;
 mod built_in;
 mod checks;
 mod compile;
+mod difference;
 mod follow_on;
 mod graph;
 mod model;
@@ -21,6 +22,7 @@ pub use advice::{advise, waive};
 pub use built_in::{BuiltInFile, add_built_in, built_in_files};
 pub use checks::reserved_value;
 pub use compile::{Compiled, compile, compile_around};
+pub use difference::{Difference, KeyChange, Way, differences};
 pub use model::{
     Action, ActionId, Basis, Cause, CauseId, Caution, CautionId, CautionSeverity, Choice, Entry,
     Finding, FindingId, Formula, FormulaId, Handbook, Hazard, History, Instrument, InstrumentId,

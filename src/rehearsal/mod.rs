@@ -7,14 +7,18 @@
 
 mod answers;
 mod because;
+mod bless;
 mod coverage;
+mod ending;
 mod expectation;
 mod judging;
 mod outcome;
 mod scenario;
 
 pub use answers::{GivenAnswers, Logs, no_logs, resolve_answers};
+pub use bless::{Blessed, Change, bless};
 pub use coverage::{Coverage, Measure, Measured};
+pub use ending::{End, Parted, Renamed, findings_parted, parted};
 pub use expectation::{Expectation, FindingWord, Stop};
 pub use judging::{finding_word, stop_of};
 pub use outcome::{About, Miss, Outcome, Rehearsed, rehearse};

@@ -17,6 +17,8 @@ use crate::terminal::Stream;
 /// A scenario with what it was read from.
 pub(in crate::cli) struct Read {
     pub file: String,
+    pub text: String,
+    pub raw: RawScenario,
     pub scenario: Scenario,
 }
 
@@ -60,7 +62,8 @@ pub(in crate::cli) fn read(
         let logs = beside(Path::new(file));
         match resolve_scenario(&raw, handbook, &logs) {
             Ok(scenario) => {
-                scenarios.push(Read { file: file.to_owned(), scenario });
+                let (file, text) = (file.to_owned(), sources.get(id).text().to_owned());
+                scenarios.push(Read { file, text, raw, scenario });
             }
             Err(found) => faults.extend(found),
         }

@@ -2,24 +2,20 @@
 
 use anyhow::Result;
 
-use super::reading::Read;
+use super::told::{Told, Tried};
 use crate::cli::session::Session;
-use crate::rehearsal::{Measured, Outcome, Rehearsed};
+use crate::rehearsal::{Measured, Outcome};
 use crate::text::count;
 
 /// What is said of a scenario that can't fall short.
 const WITHOUT: &str = " (without an expectation)";
 
-/// One scenario, with what was not as expected.
-pub(super) fn scenario(
-    session: &mut Session<'_>,
-    read: &Read,
-    rehearsed: &Rehearsed<'_>,
-) -> Result<()> {
-    let (outcome, name) = (rehearsed.outcome.label(), &read.scenario.name);
-    let state = if rehearsed.outcome == Outcome::NotJudged { WITHOUT } else { "" };
-    session.result(&format!("{outcome:<12} {}: {name}{state}", read.file))?;
-    for miss in &rehearsed.misses {
+/// One scenario, with what was not as expected and why.
+pub(super) fn scenario(session: &mut Session<'_>, tried: &Tried) -> Result<()> {
+    let (outcome, name) = (tried.outcome.label(), &tried.name);
+    let state = if tried.outcome == Outcome::NotJudged { WITHOUT } else { "" };
+    session.result(&format!("{outcome:<12} {}: {name}{state}", tried.file))?;
+    for miss in &tried.misses {
         session.result(&format!("             {}: {}", miss.outcome.label(), miss.text))?;
         for line in &miss.because {
             session.result(&format!("               - {line}"))?;
@@ -28,8 +24,22 @@ pub(super) fn scenario(
     Ok(())
 }
 
+/// What the scenarios reached, whether that is enough, and how many came out as expected.
+pub(super) fn end(session: &mut Session<'_>, told: &Told) -> Result<()> {
+    coverage(session, &told.measured)?;
+    for short in &told.below {
+        session.result(short)?;
+    }
+    let without = match told.not_judged() {
+        0 => String::new(),
+        number => format!(", {number} without an expectation"),
+    };
+    let (all, as_expected) = (told.tried.len(), told.count(|outcome| outcome == Outcome::Found));
+    session.result(&format!("{}, {as_expected} as expected{without}", count(all, "scenario")))
+}
+
 /// How far the scenarios have come, and what they missed.
-pub(super) fn coverage(session: &mut Session<'_>, measured: &[Measured]) -> Result<()> {
+fn coverage(session: &mut Session<'_>, measured: &[Measured]) -> Result<()> {
     for one in measured.iter().filter(|one| !one.missing.is_empty()) {
         session.result(&format!("{}:", one.measure.missed(one.missing.len())))?;
         for name in &one.missing {
@@ -42,22 +52,4 @@ pub(super) fn coverage(session: &mut Session<'_>, measured: &[Measured]) -> Resu
         session.result(&format!("  {label:<12}{covered:>5} of {of:>4}{:>6} %", one.percent()))?;
     }
     Ok(())
-}
-
-/// The last line, and before it the coverage that is below what was asked for.
-pub(super) fn end(
-    session: &mut Session<'_>,
-    scenarios: usize,
-    as_expected: usize,
-    not_judged: usize,
-    below: &[String],
-) -> Result<()> {
-    for short in below {
-        session.result(short)?;
-    }
-    let without = match not_judged {
-        0 => String::new(),
-        number => format!(", {number} without an expectation"),
-    };
-    session.result(&format!("{}, {as_expected} as expected{without}", count(scenarios, "scenario")))
 }

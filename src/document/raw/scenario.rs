@@ -36,6 +36,8 @@ pub struct RawExpectation {
     pub findings: Vec<(Spanned<String>, Scalar)>,
     /// The trees or checks offered next, in order; `[]` says that none is.
     pub next: Option<Vec<Spanned<String>>>,
+    /// Where the list behind `next` is written.
+    pub next_span: Option<Span>,
     /// Whether or where it stops for safety: `true`, `false` or a step.
     pub stopped: Option<Scalar>,
 }
@@ -104,12 +106,14 @@ fn expectation(reader: &mut MapReader<'_, '_>) -> Option<RawExpectation> {
     let mut reader = MapReader::new(&entry.value, "`expect`", span, reader.faults());
     reader.know(EXPECTATION_KEYS);
     let next = reader.ids("next");
+    let next_span = reader.entry("next").map(|entry| entry.value.span);
     let expectation = RawExpectation {
         span,
         settled: reader.flag("settled"),
         ranking: by_id(&mut reader, "ranking"),
         findings: by_id(&mut reader, "findings"),
         next: reader.has("next").then_some(next),
+        next_span,
         stopped: reader.text("stopped"),
     };
     reader.finish();

@@ -3,6 +3,7 @@
 
 mod bad_input;
 mod check;
+mod compare;
 mod diagnose;
 mod eval;
 mod facts;

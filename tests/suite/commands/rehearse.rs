@@ -1,8 +1,121 @@
 //! `dryhold rehearse`.
 
+use super::stand::Stand;
 use super::transcript::replays;
 
 #[test]
 fn a_session_prints_what_it_should() {
     replays("rehearse");
+}
+
+const HOPED: &str = "\
+# What was hoped for; ranking: {crack: almost certain}
+scenario: \"A tap: that drips\"
+tree: barrel
+answers:
+  which_barrel: the green one
+  steady: firm
+  rod_scale: 1 %
+  old_barrel: no
+  level: [900 mm, 820 mm]
+  night: yes
+  spot: under_tap
+acknowledge: [heavy_barrel]
+expect:
+  ranking:
+    crack: 'almost certain'   # by far
+    tap: at least likely
+  next: [old_barrel]
+  settled: true # and done
+  findings: {level_falls: false, wet_spot: nowhere}
+";
+
+#[test]
+fn blessing_changes_the_values_that_fell_short_and_no_other_byte() {
+    let stand = Stand::new();
+    // A file with the line ends of another system keeps them.
+    for ends in ["\n", "\r\n"] {
+        let hoped = HOPED.replace('\n', ends);
+        stand.write("wet.yaml", &hoped);
+        let ran = stand.run(&["--only-rules", "barrel", "rehearse", "wet.yaml", "--bless"]);
+        assert_eq!((ran.status, ran.stderr.as_str()), (Some(0), ""), "{}", ran.stdout);
+        let expected = hoped
+            .replace("'almost certain'   # by far", "almost no chance   # by far")
+            .replace("at least likely", "almost no chance")
+            .replace("[old_barrel]", "[]")
+            .replace("true # and", "false # and")
+            .replace(
+                "{level_falls: false, wet_spot: nowhere}",
+                "{level_falls: true, wet_spot: under_tap}",
+            );
+        assert_eq!(std::fs::read_to_string(stand.path("wet.yaml")).unwrap(), expected);
+        let told = "line 15: ranking.crack: 'almost certain' -> almost no chance";
+        assert!(ran.stdout.contains(told), "{}", ran.stdout);
+        let again = stand.run(&["--only-rules", "barrel", "rehearse", "wet.yaml", "--bless"]);
+        assert_eq!(again.stdout, "1 scenario, 0 rewritten, 0 still short\n");
+        assert_eq!(std::fs::read_to_string(stand.path("wet.yaml")).unwrap(), expected);
+    }
+}
+
+/// Without names, for a folder, or with a fault in any file, nothing is written.
+#[test]
+fn blessing_rewrites_only_what_was_named() {
+    let stand = Stand::new();
+    let short = || std::fs::read_to_string(stand.path("scenarios/short.yaml")).unwrap();
+    let before = short();
+    let bless = |named: &[&str]| {
+        let words = [&["--only-rules", "barrel", "rehearse", "--bless"], named].concat();
+        stand.run(&words).status
+    };
+    assert_eq!(bless(&[]), Some(2));
+    assert_eq!(bless(&["scenarios"]), Some(2));
+    assert_eq!(bless(&["scenarios/short.yaml", "faulty-answers.yaml"]), Some(2));
+    assert_eq!(short(), before);
+    assert_eq!(bless(&["--all"]), Some(0));
+    assert!(
+        short().ends_with("findings: {level_falls: true}\n  ranking: {crack: almost no chance}\n")
+    );
+}
+
+/// What a scenario does not speak of is not added: the stop stays for the author.
+#[test]
+fn blessing_adds_no_expectation() {
+    let stand = Stand::new();
+    let text = "scenario: S\ntree: barrel\nanswers: {which_barrel: a, steady: firm, level: 900 mm}\n\
+                expect: {settled: true}\n";
+    stand.write("stop.yaml", text);
+    let ran = stand.run(&["--only-rules", "barrel", "rehearse", "stop.yaml", "--bless"]);
+    let after = std::fs::read_to_string(stand.path("stop.yaml")).unwrap();
+    assert_eq!(after, text.replace("settled: true", "settled: false"), "{}", ran.stdout);
+}
+
+#[test]
+fn json_tells_outcomes_and_coverage() {
+    let ran = Stand::new().run(&[
+        "--only-rules",
+        "barrel",
+        "rehearse",
+        "scenarios",
+        "unfilled.yaml",
+        "--format",
+        "json",
+    ]);
+    let told = ran.json();
+    assert_eq!((ran.status, told["format"].as_u64()), (Some(1), Some(1)));
+    let word = |place: usize| told["outcomes"][place]["outcome"].as_str().unwrap().to_owned();
+    assert_eq!([word(0), word(1), word(2)], ["found", "missed", "not judged"]);
+    let miss = &told["outcomes"][1]["misses"][0];
+    assert_eq!(miss["about"], "ranking.crack");
+    assert_eq!(
+        (&miss["expected"], &miss["found"]),
+        (&"almost certain".into(), &"almost no chance".into())
+    );
+    assert!(miss["probability"].as_f64().unwrap() < 0.05);
+    let measures: Vec<&str> = told["coverage"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|m| m["measure"].as_str().unwrap())
+        .collect();
+    assert_eq!(measures, ["steps", "branches", "findings", "thresholds", "causes", "cautions"]);
 }

@@ -1,0 +1,147 @@
+//! Scenarios and recorded cases under two handbooks.
+
+use std::path::Path;
+
+use anyhow::{Context, Result};
+
+use super::Side;
+use crate::book::{Book, read_journal};
+use crate::case::{Case, Event};
+use crate::cli::hold_log::beside;
+use crate::cli::rehearse::{Written, say_faults, written};
+use crate::cli::session::Session;
+use crate::document::Spanned;
+use crate::document::raw::RawScenario;
+use crate::rehearsal::{End, Parted, Renamed, parted, rehearse, resolve_scenario};
+
+/// One case under both handbooks.
+pub(super) struct Compared {
+    /// The file of the scenario, or the id of the case.
+    pub name: String,
+    /// What a scenario is about.
+    pub title: Option<String>,
+    /// How it ends, or why it can't be run: under the older handbook, and the newer one.
+    pub ends: (Result<End, String>, Result<End, String>),
+    /// In what the ends differ.
+    pub parted: Vec<Parted>,
+    /// Why, as far as it can be told.
+    pub why: Vec<Parted>,
+}
+
+impl Compared {
+    fn of(
+        name: String,
+        title: Option<String>,
+        ends: (Result<End, String>, Result<End, String>),
+        renamed: &Renamed,
+    ) -> Self {
+        let parted = match &ends {
+            (Ok(old), Ok(new)) => parted(old, new, renamed),
+            _ => Vec::new(),
+        };
+        Self { name, title, ends, parted, why: Vec::new() }
+    }
+
+    /// Whether it ends differently, or can be run under one handbook only.
+    pub fn is_parted(&self) -> bool {
+        self.ends.0.is_ok() != self.ends.1.is_ok() || !self.parted.is_empty()
+    }
+}
+
+/// Every scenario of a folder, or of one file; none if one can't be read, which is reported.
+pub(super) fn of_scenarios(
+    session: &mut Session<'_>,
+    old: &Side,
+    new: &Side,
+    renamed: &Renamed,
+    folder: &Path,
+) -> Result<Option<Vec<Compared>>> {
+    let Written { sources, files, faults } = written(&[folder.to_owned()])?;
+    if !faults.is_empty() {
+        say_faults(session, &faults, &sources)?;
+        return Ok(None);
+    }
+    let one = |(id, raw): (_, RawScenario)| {
+        let file = sources.get(id).name().to_owned();
+        let title = raw.name.as_ref().map(|name| name.text.clone());
+        let now = with_new_names(raw.clone(), renamed);
+        let ends = (end(&file, &raw, old), end(&file, &now, new));
+        Compared::of(file, title, ends, renamed)
+    };
+    Ok(Some(files.into_iter().map(one).collect()))
+}
+
+/// How a scenario ends; its expectations don't count.
+fn end(file: &str, raw: &RawScenario, side: &Side) -> Result<End, String> {
+    let answers = RawScenario { expect: None, ..raw.clone() };
+    let resolved = resolve_scenario(&answers, &side.handbook, &beside(Path::new(file)));
+    let scenario = resolved
+        .map_err(|faults| faults.first().map_or_else(String::new, |fault| fault.title.clone()))?;
+    let rehearsed = rehearse(&scenario, &side.handbook, &side.engine);
+    match rehearsed.misses.first() {
+        Some(miss) => Err(miss.text.clone()),
+        None => Ok(End::of(&rehearsed.case, &rehearsed.ending)),
+    }
+}
+
+/// The scenario with the ids that its entries have in the newer handbook.
+fn with_new_names(mut raw: RawScenario, renamed: &Renamed) -> RawScenario {
+    let rename = |section: &str, name: &mut Spanned<String>| {
+        name.value = renamed.now(section, &name.value);
+    };
+    raw.tree.iter_mut().for_each(|tree| rename("trees", tree));
+    raw.answers.iter_mut().for_each(|(question, _)| rename("questions", question));
+    raw.acknowledge.iter_mut().for_each(|caution| rename("cautions", caution));
+    raw
+}
+
+/// Every recorded case of a folder, by id; what of a file can't be read is told.
+pub(super) fn of_cases(
+    session: &mut Session<'_>,
+    old: &Side,
+    new: &Side,
+    renamed: &Renamed,
+    folder: &Path,
+) -> Result<Vec<Compared>> {
+    std::fs::read_dir(folder).with_context(|| format!("{} can't be read", folder.display()))?;
+    let mut cases = Book::at(folder).cases();
+    cases.sort_by(|a, b| a.id.cmp(&b.id));
+    let mut compared = Vec::new();
+    for case in cases {
+        let reading = read_journal(&case.path)?;
+        for notice in &reading.notices {
+            session.say(&format!("{}: {notice}", case.id))?;
+        }
+        let events: Vec<Event> = reading.entries.into_iter().map(|entry| entry.event).collect();
+        let now: Vec<Event> =
+            events.iter().map(|event| event_with_new_names(event.clone(), renamed)).collect();
+        let ends = (replayed(&events, old), replayed(&now, new));
+        compared.push(Compared::of(case.id, None, ends, renamed));
+    }
+    Ok(compared)
+}
+
+fn replayed(events: &[Event], side: &Side) -> Result<End, String> {
+    let case = Case::replay(&side.handbook, &side.engine, events);
+    case.map(|case| End::of_replay(&case)).map_err(|refusal| refusal.to_string())
+}
+
+/// An event with the ids that its entries have in the newer handbook.
+fn event_with_new_names(mut event: Event, renamed: &Renamed) -> Event {
+    let rename = |section: &str, id: &mut String| *id = renamed.now(section, id);
+    match &mut event {
+        Event::Opened { tree, .. }
+        | Event::WentOn { tree }
+        | Event::RoundsEnded { tree }
+        | Event::Did { tree, .. }
+        | Event::Skipped { tree, .. } => rename("trees", tree),
+        Event::Acted { action, tree, .. } => {
+            rename("actions", action);
+            rename("trees", tree);
+        }
+        Event::Answered { question, .. } => rename("questions", question),
+        Event::Acknowledged { caution, .. } => rename("cautions", caution),
+        Event::Corrected { .. } | Event::TakenBack { .. } | Event::Noted { .. } => {}
+    }
+    event
+}

@@ -1,0 +1,57 @@
+//! What a rehearsal came to, before it is written in one format or another.
+
+use super::reading::Read;
+use crate::rehearsal::{Measured, Miss, Outcome, Rehearsed};
+
+/// One scenario as it came out.
+pub(super) struct Tried {
+    pub file: String,
+    pub name: String,
+    /// The tree that it runs.
+    pub tree: String,
+    pub outcome: Outcome,
+    pub misses: Vec<Miss>,
+    /// Whether the case came to be settled.
+    pub settled: bool,
+}
+
+impl Tried {
+    pub fn of(read: &Read, rehearsed: &Rehearsed<'_>) -> Self {
+        let (case, scenario) = (&rehearsed.case, &read.scenario);
+        Self {
+            file: read.file.clone(),
+            name: scenario.name.clone(),
+            tree: case.tree_view(scenario.tree).0.to_owned(),
+            outcome: rehearsed.outcome,
+            misses: rehearsed.misses.clone(),
+            settled: case.assessment().settled,
+        }
+    }
+}
+
+/// The whole rehearsal.
+pub(super) struct Told {
+    pub tried: Vec<Tried>,
+    pub measured: Vec<Measured>,
+    /// The coverage that is below what was asked for, in words.
+    pub below: Vec<String>,
+}
+
+impl Told {
+    pub fn count(&self, is_meant: impl Fn(Outcome) -> bool) -> usize {
+        self.tried.iter().filter(|tried| is_meant(tried.outcome)).count()
+    }
+
+    pub fn fell_short(&self) -> usize {
+        self.count(Outcome::is_short)
+    }
+
+    pub fn not_judged(&self) -> usize {
+        self.count(|outcome| outcome == Outcome::NotJudged)
+    }
+
+    /// Whether every scenario came out as expected, and enough was reached.
+    pub fn is_enough(&self) -> bool {
+        self.fell_short() == 0 && self.below.is_empty()
+    }
+}

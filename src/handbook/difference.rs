@@ -1,0 +1,277 @@
+//! What two handbooks say differently, entry by entry and key by key.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::document::{Entry, Node, NodeValue, read_yaml};
+use crate::source::{SourceId, Sources};
+
+/// The section under which what belongs to no entry stands, such as the version.
+const HEAD: &str = "handbook";
+
+/// The most characters of a value that are shown (limit of ours).
+const LONGEST_VALUE: usize = 60;
+
+/// One entry that is not the same in both.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Difference {
+    /// The section: `causes`.
+    pub section: String,
+    /// The id, the newer one where it was renamed.
+    pub id: String,
+    /// In which way.
+    pub way: Way,
+}
+
+/// In which way an entry is not the same.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Way {
+    /// Only the newer handbook has it.
+    Added,
+    /// Only the older one has it.
+    Removed,
+    /// It has another id, by its own word (`was`), and perhaps other keys.
+    Renamed(String, Vec<KeyChange>),
+    /// These keys are not the same.
+    Changed(Vec<KeyChange>),
+}
+
+/// One key that is not the same.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct KeyChange {
+    /// The way to it within the entry: `shown_by.leak`.
+    pub key: String,
+    /// The older value, shortened; none if it was not there.
+    pub old: Option<String>,
+    /// The newer value, shortened; none if it is there no longer.
+    pub new: Option<String>,
+}
+
+/// A section and an id.
+type Name = (String, String);
+
+type Entries = BTreeMap<Name, Node>;
+
+/// The entries that had another id before, each with that: where the older handbook has the one
+/// and the newer the other.
+fn renamed(old: &Entries, new: &Entries) -> BTreeMap<Name, Name> {
+    let mut renamed = BTreeMap::new();
+    for (name, node) in new.iter().filter(|(name, _)| !old.contains_key(name)) {
+        let was = former(node).map(|was| (name.0.clone(), was.to_owned()));
+        if let Some(was) = was.filter(|was| old.contains_key(was) && !new.contains_key(was)) {
+            renamed.insert(name.clone(), was);
+        }
+    }
+    renamed
+}
+
+/// Everything that differs between two sets of files, by section and id. Layout, comments and
+/// the files that entries stand in don't count.
+#[must_use]
+pub fn differences(
+    (old_sources, old): (&Sources, &[SourceId]),
+    (new_sources, new): (&Sources, &[SourceId]),
+) -> Vec<Difference> {
+    let (old, new) = (entries(old_sources, old), entries(new_sources, new));
+    let mut found = Vec::new();
+    let renamed = renamed(&old, &new);
+    let ids: BTreeMap<&str, &str> = renamed.iter().map(|(now, was)| (&*was.1, &*now.1)).collect();
+    for (name, node) in &new {
+        let (section, id) = name;
+        let (before, former) = match renamed.get(name) {
+            Some(was) => (old.get(was), Some(was.1.clone())),
+            None => (old.get(name), None),
+        };
+        let way = match (before.map(|before| changes(before, node, &ids)), former) {
+            (None, _) => Way::Added,
+            (Some(keys), Some(was)) => Way::Renamed(was, keys),
+            (Some(keys), None) if keys.is_empty() => continue,
+            (Some(keys), None) => Way::Changed(keys),
+        };
+        found.push(Difference { section: section.clone(), id: id.clone(), way });
+    }
+    let former: BTreeSet<&Name> = renamed.values().collect();
+    let gone = old.keys().filter(|name| !new.contains_key(name) && !former.contains(name));
+    found.extend(gone.map(|(section, id)| Difference {
+        section: section.clone(),
+        id: id.clone(),
+        way: Way::Removed,
+    }));
+    found.sort();
+    found
+}
+
+/// Every entry of some files; what stands in no section is a section of its own.
+fn entries(sources: &Sources, files: &[SourceId]) -> Entries {
+    let mut entries = Entries::new();
+    for id in files {
+        let (Some(root), _) = read_yaml(sources, *id) else { continue };
+        for Entry { key, value } in root.entries().unwrap_or_default() {
+            match value.entries() {
+                Some(inner) => entries.extend(
+                    inner.iter().map(|e| ((key.text.clone(), e.key.text.clone()), e.value.clone())),
+                ),
+                None => drop(entries.insert((HEAD.to_owned(), key.text.clone()), value.clone())),
+            }
+        }
+    }
+    entries
+}
+
+/// The id that an entry had before.
+fn former(node: &Node) -> Option<&str> {
+    let was = node.entries()?.iter().find(|entry| entry.key.text == "was")?;
+    Some(was.value.scalar()?.text.trim())
+}
+
+/// The keys in which two entries differ; that the older one names entries by `ids` that have
+/// others now is no difference.
+fn changes(old: &Node, new: &Node, ids: &BTreeMap<&str, &str>) -> Vec<KeyChange> {
+    let (old, new) = (values(old, ids), values(new, &BTreeMap::new()));
+    let keys: BTreeSet<&String> = old.keys().chain(new.keys()).collect();
+    let differing = keys.into_iter().filter(|key| old.get(*key) != new.get(*key));
+    let shown = |value: Option<&String>| value.map(|value| shortened(value));
+    differing
+        .filter(|key| *key != "was")
+        .map(|key| KeyChange {
+            key: key.clone(),
+            old: shown(old.get(key)),
+            new: shown(new.get(key)),
+        })
+        .collect()
+}
+
+/// The texts in an entry by the way to them. A list is one text; the order of a map's keys, which
+/// counts for choices, is another.
+fn values(node: &Node, ids: &BTreeMap<&str, &str>) -> BTreeMap<String, String> {
+    let mut values = BTreeMap::new();
+    add_values(node, "", ids, &mut values);
+    values
+}
+
+fn add_values(
+    node: &Node,
+    way: &str,
+    ids: &BTreeMap<&str, &str>,
+    values: &mut BTreeMap<String, String>,
+) {
+    let Some(entries) = node.entries() else {
+        let name = if way.is_empty() { "value" } else { way };
+        values.insert(name.to_owned(), flat(node, ids));
+        return;
+    };
+    if way == "choices" {
+        let order: Vec<&str> = entries.iter().map(|entry| entry.key.text.as_str()).collect();
+        values.insert(way.to_owned(), order.join(", "));
+    }
+    for Entry { key, value } in entries {
+        let dot = if way.is_empty() { "" } else { "." };
+        add_values(value, &format!("{way}{dot}{}", now(&key.text, ids)), ids, values);
+    }
+}
+
+/// The id that an entry has now.
+fn now<'a>(id: &'a str, ids: &BTreeMap<&str, &'a str>) -> &'a str {
+    ids.get(id).copied().unwrap_or(id)
+}
+
+/// A value on one line, its blanks made alike.
+fn flat(node: &Node, ids: &BTreeMap<&str, &str>) -> String {
+    match &node.value {
+        NodeValue::Null | NodeValue::Faulty => String::new(),
+        NodeValue::Scalar(scalar) => {
+            let text = scalar.text.split_whitespace().collect::<Vec<_>>().join(" ");
+            now(&text, ids).to_owned()
+        }
+        NodeValue::List(items) => {
+            let items = items.iter().map(|item| flat(item, ids));
+            format!("[{}]", items.collect::<Vec<_>>().join(", "))
+        }
+        NodeValue::Map(entries) => {
+            let pair = |e: &Entry| format!("{}: {}", now(&e.key.text, ids), flat(&e.value, ids));
+            format!("{{{}}}", entries.iter().map(pair).collect::<Vec<_>>().join(", "))
+        }
+    }
+}
+
+/// A value cut so that both sides of a change fit on a line.
+fn shortened(value: &str) -> String {
+    match value.char_indices().nth(LONGEST_VALUE) {
+        Some((end, _)) => format!("{} ...", value[..end].trim_end()),
+        None => value.to_owned(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn compared(old: &str, new: &str) -> Vec<Difference> {
+        let mut sources = Sources::default();
+        let (old, new) = (sources.add("old.yaml", old), sources.add("new.yaml", new));
+        differences((&sources, &[old]), (&sources, &[new]))
+    }
+
+    fn change(key: &str, old: Option<&str>, new: Option<&str>) -> KeyChange {
+        KeyChange { key: key.to_owned(), old: old.map(str::to_owned), new: new.map(str::to_owned) }
+    }
+
+    fn difference(section: &str, id: &str, way: Way) -> Difference {
+        Difference { section: section.to_owned(), id: id.to_owned(), way }
+    }
+
+    #[test]
+    fn layout_and_comments_are_no_difference() {
+        let old = "causes:\n  leak:\n    name: A leak\n    fix: [seal, swap]\n";
+        let new = "# Later.\ncauses: {leak: {fix: [seal, swap], name: 'A  leak'}}\n";
+        assert_eq!(compared(old, new), []);
+    }
+
+    #[test]
+    fn a_changed_key_is_named_with_both_values() {
+        let old = "version: 1\nfindings:\n  high:\n    shown_by: {leak: 0.9, wet: 0.2}\n";
+        let new = "version: 2\nfindings:\n  high:\n    shown_by: {leak: 0.5}\n    so: High.\n";
+        let keys = vec![
+            change("shown_by.leak", Some("0.9"), Some("0.5")),
+            change("shown_by.wet", Some("0.2"), None),
+            change("so", None, Some("High.")),
+        ];
+        let version = vec![change("value", Some("1"), Some("2"))];
+        let expected = [
+            difference("findings", "high", Way::Changed(keys)),
+            difference("handbook", "version", Way::Changed(version)),
+        ];
+        assert_eq!(compared(old, new), expected);
+    }
+
+    #[test]
+    fn an_entry_is_renamed_only_where_it_says_so() {
+        let old = "causes:\n  leak: {name: A leak}\n  wet: {name: Water}\n";
+        let new = "causes:\n  seal: {was: leak, name: A seal}\n  water: {name: Water}\n";
+        let keys = vec![change("name", Some("A leak"), Some("A seal"))];
+        let expected = [
+            difference("causes", "seal", Way::Renamed("leak".to_owned(), keys)),
+            difference("causes", "water", Way::Added),
+            difference("causes", "wet", Way::Removed),
+        ];
+        assert_eq!(compared(old, new), expected);
+        // Once both handbooks have the new id, its former one says nothing.
+        assert_eq!(compared(new, new), []);
+    }
+
+    /// Where others name it by its new id, they say the same as before.
+    #[test]
+    fn a_renamed_entry_is_followed_where_it_is_named() {
+        let old = "causes:\n  wet: {name: Water}\nfindings:\n  high:\n    shown_by: {wet: 0.9}\n    same_measurement: [wet]\n";
+        let new = "causes:\n  damp: {was: wet, name: Water}\nfindings:\n  high:\n    shown_by: {damp: 0.9}\n    same_measurement: [damp]\n";
+        let expected = [difference("causes", "damp", Way::Renamed("wet".to_owned(), Vec::new()))];
+        assert_eq!(compared(old, new), expected);
+    }
+
+    #[test]
+    fn the_order_of_choices_counts() {
+        let old = "questions:\n  look:\n    choices: {fine: Fine, bad: Bad}\n";
+        let new = "questions:\n  look:\n    choices: {bad: Bad, fine: Fine}\n";
+        let keys = vec![change("choices", Some("fine, bad"), Some("bad, fine"))];
+        assert_eq!(compared(old, new), [difference("questions", "look", Way::Changed(keys))]);
+    }
+}

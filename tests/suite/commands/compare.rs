@@ -1,0 +1,130 @@
+//! `dryhold compare`.
+
+use super::stand::{Ran, Stand};
+
+/// A stand with a later version of the barrel's handbook in `later`: these texts replaced.
+fn stand(replaced: &[(&str, &str)]) -> Stand {
+    let stand = Stand::new();
+    let mut folders = vec![String::new()];
+    let mut changes = 0;
+    while let Some(folder) = folders.pop() {
+        std::fs::create_dir_all(stand.path(&format!("later{folder}"))).unwrap();
+        for entry in std::fs::read_dir(stand.path(&format!("barrel{folder}"))).unwrap() {
+            let entry = entry.unwrap();
+            let name = format!("{folder}/{}", entry.file_name().into_string().unwrap());
+            if entry.path().is_dir() {
+                folders.push(name);
+                continue;
+            }
+            let mut text = std::fs::read_to_string(entry.path()).unwrap();
+            for (old, new) in replaced {
+                changes += text.matches(old).count();
+                text = text.replace(old, new);
+            }
+            stand.write(&format!("later{name}"), &text);
+        }
+    }
+    assert!(replaced.is_empty() || changes > 0);
+    stand
+}
+
+fn compare(stand: &Stand, more: &[&str]) -> Ran {
+    stand.run(
+        &[&["compare", "barrel", "later", "--scenarios", "scenarios/found.yaml"], more].concat(),
+    )
+}
+
+#[test]
+fn the_same_rules_in_another_folder_end_alike() {
+    let ran = compare(&stand(&[]), &[]);
+    let nothing = "0 entries differ; 1 case, 0 end differently\n";
+    assert_eq!((ran.status, ran.stdout.as_str(), ran.stderr.as_str()), (Some(0), nothing, ""));
+}
+
+/// A strength turned round is named, with every word that moved and what moved it.
+#[test]
+fn a_changed_strength_is_told_with_what_it_does() {
+    let (old, new) = (
+        "crack: {nowhere: 0.2, under_tap: 0.1, all_round: 0.7}",
+        "crack: {nowhere: 0.05, under_tap: 0.9, all_round: 0.05}",
+    );
+    let stand = stand(&[(old, new), ("how_common: 0.05", "how_common: 0.5")]);
+    let ran = compare(&stand, &[]);
+    assert_eq!(ran.status, Some(1), "{ran:?}");
+    for row in [
+        "  changed  crack",
+        "    how_common: 0.05 -> 0.5",
+        "    shown_by.crack.under_tap: 0.1 -> 0.9",
+        "differently  scenarios/found.yaml: A tap that drips all night",
+        "             leader: nothing_wrong -> crack",
+        "               since findings.wet_spot.shown_by.crack.under_tap: 0.1 -> 0.9",
+        "2 entries differ; 1 case, 1 ends differently",
+    ] {
+        assert!(ran.stdout.lines().any(|line| line == row), "no {row} in\n{}", ran.stdout);
+    }
+    let told = compare(&stand, &["--format", "json"]).json();
+    assert_eq!((&told["format"], &told["differently"]), (&1.into(), &1.into()));
+    assert_eq!(told["cases"][0]["old"]["leader"], "nothing_wrong");
+    assert_eq!(told["cases"][0]["new"]["leader"], "crack");
+}
+
+/// Words that decide nothing are a difference, and no case ends differently by them.
+#[test]
+fn a_changed_word_ends_no_case_differently() {
+    let ran = compare(&stand(&[("A crack in the wall", "A split in the wall")]), &[]);
+    assert_eq!(ran.status, Some(0), "{ran:?}");
+    assert!(ran.stdout.contains("name: A crack in the wall -> A split in the wall"), "{ran:?}");
+}
+
+/// A scenario follows a renamed cause and question, so that nothing ends differently.
+#[test]
+fn renamed_entries_are_followed() {
+    let stand = stand(&[
+        ("  rain:\n    name", "  drizzle:\n    was: rain\n    name"),
+        ("rain: often", "drizzle: often"),
+    ]);
+    let ran = compare(&stand, &[]);
+    let told = "causes:\n  renamed  rain -> drizzle\n1 entry differs; 1 case, 0 end differently\n";
+    assert_eq!((ran.status, ran.stdout.as_str()), (Some(0), told), "{ran:?}");
+}
+
+/// A recorded case is replayed under both.
+#[test]
+fn recorded_cases_are_replayed() {
+    let stand = stand(&[("how_common: 0.05", "how_common: 0.6")]);
+    let kept =
+        stand.run(&["--plain", "--book", "book", "--only-rules", "barrel", "diagnose", "barrel"]);
+    assert_eq!(kept.status, Some(3), "{kept:?}");
+    let ran = stand.run(&[
+        "compare",
+        "barrel",
+        "later",
+        "--cases",
+        "book",
+        "--scenarios",
+        "scenarios/found.yaml",
+    ]);
+    assert_eq!(ran.status, Some(1), "{ran:?}");
+    assert!(ran.stdout.contains("; 2 cases, "), "{ran:?}");
+    let case = std::fs::read_dir(stand.path("book")).unwrap().next().unwrap().unwrap();
+    let name = case.path().file_stem().unwrap().to_str().unwrap().to_owned();
+    assert!(ran.stdout.contains(&format!("differently  {name}\n")), "{ran:?}");
+}
+
+#[test]
+fn a_faulty_handbook_is_told_and_gives_five() {
+    let stand = Stand::new();
+    let ran = stand.run(&["compare", "barrel", "broken"]);
+    assert_eq!(ran.status, Some(5), "{ran:?}");
+    assert!(ran.stderr.contains("error[") && ran.stdout.is_empty(), "{ran:?}");
+    assert_eq!(stand.run(&["compare", "barrel", "nowhere"]).status, Some(2));
+}
+
+#[test]
+fn the_built_in_handbook_goes_by_its_word() {
+    let ran = Stand::new().run(&["compare", "built_in", "built_in", "--scenarios", "hollow"]);
+    assert_eq!(ran.status, Some(2), "{ran:?}");
+    let ran = stand(&[]).run(&["compare", "built_in", "barrel"]);
+    assert!(ran.stdout.contains("  removed  pump_oil\n"), "{ran:?}");
+    assert!(ran.stdout.contains("  added    crack\n"), "{ran:?}");
+}
