@@ -137,7 +137,7 @@ fn a_slip_can_fall_on_every_kind_of_word() {
         .flat_map(|text| words(text).into_iter().map(move |(start, end)| &text[start..end]))
         .collect();
     for word in ["questions", "kind", "pressure", "shown_by", "start"] {
-        let is_there = all.iter().any(|found| *found == word);
+        let is_there = all.contains(&word);
         assert_eq!(is_there, files.iter().any(|text| text.contains(word)), "{word}");
     }
     assert!(all.len() > 150, "{}", all.len());
