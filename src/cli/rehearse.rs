@@ -100,6 +100,7 @@ fn run_on(
         }
         tried.push(one);
     }
+    coverage.leave_out_of_reach(handbook);
     let measured = coverage.measured();
     let below = floors.iter().flat_map(|floor| floor.short(&measured)).collect();
     Ok(Told { tried, measured, below })

@@ -7,8 +7,9 @@ use std::collections::BTreeSet;
 
 use target::{Named, Target};
 
+use crate::analysis::{Analysis, branches_of, target_of};
 use crate::case::Case;
-use crate::handbook::Handbook;
+use crate::handbook::{FindingId, Handbook, StepId, Target as Led, TreeId};
 
 /// What is measured.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -124,6 +125,25 @@ impl Coverage {
         self.reached.extend(reached::by(case, &self.targets));
     }
 
+    /// Leaves out the steps and branches that no answers can reach, as far as that is proved.
+    pub fn leave_out_of_reach(&mut self, handbook: &Handbook) {
+        if self.wanted().is_empty() {
+            return;
+        }
+        let analysis = Analysis::of(handbook);
+        let reached = &self.reached;
+        let stays = |named: &Named| {
+            reached.contains(&named.target) || !is_out_of_reach(&analysis, named.target)
+        };
+        self.targets.retain(stays);
+    }
+
+    /// What no case has reached and answers could be looked for, with its name.
+    pub(super) fn wanted(&self) -> Vec<(Wanted, String)> {
+        let missing = self.targets.iter().filter(|named| !self.reached.contains(&named.target));
+        missing.filter_map(|named| Some((wanted(named.target)?, named.name.clone()))).collect()
+    }
+
     /// How far the cases have come, by each measure.
     #[must_use]
     pub fn measured(&self) -> Vec<Measured> {
@@ -139,6 +159,40 @@ impl Coverage {
             Measured { measure, covered: of - missing.len(), of, missing }
         };
         Measure::ALL.into_iter().map(measured).collect()
+    }
+}
+
+/// Something to look for answers for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Wanted {
+    Step(TreeId, StepId),
+    Branch(TreeId, StepId, Led),
+    /// A finding, true or false.
+    Finding(FindingId, bool),
+}
+
+fn wanted(target: Target) -> Option<Wanted> {
+    match target {
+        Target::Step(tree, step) => Some(Wanted::Step(tree, step)),
+        Target::Branch(tree, step, way) => Some(Wanted::Branch(tree, step, way.led())),
+        Target::Finding(place, outcome @ (0 | 1)) => {
+            Some(Wanted::Finding(FindingId::at(place), outcome == 1))
+        }
+        _ => None,
+    }
+}
+
+/// Whether it is proved that no answers lead to a step or take a branch.
+fn is_out_of_reach(analysis: &Analysis<'_>, target: Target) -> bool {
+    match target {
+        Target::Step(tree, step) => analysis.is_out_of_reach(tree, step),
+        Target::Branch(tree, id, way) => {
+            let step = analysis.handbook().tree(tree).step(id);
+            let branches = branches_of(step).into_iter();
+            let mut leading = branches.filter(|branch| target_of(step, *branch) == Some(way.led()));
+            leading.all(|branch| analysis.is_never_taken(tree, id, branch))
+        }
+        _ => false,
     }
 }
 

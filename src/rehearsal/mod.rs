@@ -2,7 +2,7 @@
 //!
 //! A [`Scenario`] holds answers given beforehand and what they should lead to; [`rehearse`] runs
 //! it and says in words how it came out; [`Coverage`] adds up what the scenarios reached, by each
-//! [`Measure`]. Imports `case`, `evidence`, `handbook`, `formula`, `document`, `diagnostic` and
+//! [`Measure`]. Imports `analysis`, `case`, `evidence`, `handbook`, `formula`, `document`, `diagnostic` and
 //! `text`.
 
 mod answers;

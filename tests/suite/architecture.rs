@@ -21,7 +21,17 @@ const EDGES: &[(&str, &[&str])] = &[
     ("book", &["case", "handbook", "source", "diagnostic", "text"]),
     (
         "rehearsal",
-        &["case", "evidence", "handbook", "formula", "document", "diagnostic", "quantity", "text"],
+        &[
+            "analysis",
+            "case",
+            "evidence",
+            "handbook",
+            "formula",
+            "document",
+            "diagnostic",
+            "quantity",
+            "text",
+        ],
     ),
     (
         "report",

@@ -131,6 +131,30 @@ fn a_bound_lies_on_a_side_only_as_a_whole() {
     assert!(!under.contains(&"rise <= 2000 micron is true".to_owned()), "{under:?}");
 }
 
+/// A step behind a condition that no answer meets is nothing that a scenario could reach.
+#[test]
+fn what_is_proved_to_be_out_of_reach_does_not_count() {
+    let text = VALVE
+        .replace(
+            "          - else: done\n",
+            "          - if: rise < 0 micron\n            go: lost\n          - else: done\n",
+        )
+        .replace(
+            "      done: {end: Done.}\n",
+            "      done: {end: Done.}\n      lost: {end: Lost.}\n",
+        );
+    let handbook = handbook(&text);
+    let of = |coverage: &Coverage, measure: Measure| {
+        coverage.measured().into_iter().find(|one| one.measure == measure).unwrap().missing
+    };
+    let mut coverage = Coverage::of(&handbook);
+    assert!(of(&coverage, Measure::Steps).contains(&"valve.lost".to_owned()));
+    coverage.leave_out_of_reach(&handbook);
+    assert_eq!(of(&coverage, Measure::Steps), ["valve.rise", "valve.smell", "valve.done"]);
+    let branches = ["valve.rise -> smell", "valve.rise -> done", "valve.smell -> done"];
+    assert_eq!(of(&coverage, Measure::Branches), branches);
+}
+
 #[test]
 fn findings_count_both_ways_and_branches_each() {
     let leak = "answers: {rise: 80 micron, smell: yes}";

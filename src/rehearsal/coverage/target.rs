@@ -39,6 +39,15 @@ impl From<Led> for Way {
     }
 }
 
+impl Way {
+    pub fn led(self) -> Led {
+        match self {
+            Self::Step(step) => Led::Step(step),
+            Self::Tree(tree) => Led::Tree(tree),
+        }
+    }
+}
+
 impl Target {
     pub fn measure(self) -> Measure {
         match self {
