@@ -20,6 +20,7 @@
 //! | [`evidence`] | worksheet, network, reasons, wording | `handbook`, `formula` and below |
 //! | [`case`] | the interview as a pure state machine | `evidence`, `handbook` and below |
 //! | [`book`] | case files on disk | `case`, `handbook` and below |
+//! | [`drawing`] | trees as drawings: DOT, Mermaid, SVG | `case`, `handbook`, `text` |
 //! | [`rehearsal`] | scenarios and their outcomes | `case`, `evidence` and below |
 //! | [`terminal`] | prompts, the only place that reads a key | `case` and below |
 //! | [`cli`] | arguments, exit status, one file per command | all |
@@ -30,6 +31,7 @@ pub mod case;
 pub mod cli;
 pub mod diagnostic;
 pub mod document;
+pub mod drawing;
 pub mod evidence;
 pub mod formula;
 pub mod handbook;

@@ -2,8 +2,8 @@
 
 use super::event::Event;
 use super::moved::{News, compare};
-use super::now::{Now, Passage, Passed, Place, RoundEnd};
-use super::walk::{Walk, walk};
+use super::now::{Decided, Now, Passage, Passed, Place, RoundEnd};
+use super::walk::{Start, Walk, walk};
 use crate::evidence::{
     Account, Assessment, Engine, FindingState, Given, Insight, NextCheck, Record, Streams,
     Worksheet, account, assess, checks_left, insight,
@@ -41,7 +41,7 @@ pub struct Case<'h> {
     handbook: &'h Handbook,
     engine: &'h Engine,
     streams: Streams,
-    tree: TreeId,
+    start: Start,
     events: Vec<Event>,
     walk: Walk,
     assessment: Assessment,
@@ -55,7 +55,7 @@ impl<'h> Case<'h> {
             tree: handbook.tree(tree).id.clone(),
             handbook: handbook.hash().to_owned(),
         };
-        Self::from_events(handbook, engine, tree, vec![opened])
+        Self::from_events(handbook, engine, Start::of(tree), vec![opened])
     }
 
     /// Replays a case from its events.
@@ -71,23 +71,38 @@ impl<'h> Case<'h> {
             return Err(Refusal::NotTheFirst);
         };
         let tree = handbook.find_tree(tree).ok_or_else(|| no_such("tree", tree))?;
-        let opened = Self::from_events(handbook, engine, tree, events[..1].to_vec());
+        let opened = Self::from_events(handbook, engine, Start::of(tree), events[..1].to_vec());
         for event in &events[1..] {
             opened.check_names(event)?;
         }
-        Ok(Self::from_events(handbook, engine, tree, events.to_vec()))
+        Ok(Self::from_events(handbook, engine, Start::of(tree), events.to_vec()))
+    }
+
+    /// Opens a case at any step of a tree with answers that are known from the beginning, to try
+    /// the tree out. Its events don't say where it began, so it can't be replayed from them.
+    #[must_use]
+    pub(super) fn tried(
+        handbook: &'h Handbook,
+        engine: &'h Engine,
+        from: Place,
+        answers: Vec<Event>,
+    ) -> Self {
+        let start = Start { tree: from.tree, step: Some(from.step), known: answers.len() };
+        let mut events = Self::open(handbook, engine, from.tree).events;
+        events.extend(answers);
+        Self::from_events(handbook, engine, start, events)
     }
 
     fn from_events(
         handbook: &'h Handbook,
         engine: &'h Engine,
-        tree: TreeId,
+        start: Start,
         events: Vec<Event>,
     ) -> Self {
         let streams = Streams::default();
-        let walk = walk_events(handbook, &streams, tree, &events);
+        let walk = walk_events(handbook, &streams, start, &events);
         let assessment = assess(engine, &Worksheet::new(handbook, &walk.record, &streams));
-        Self { handbook, engine, streams, tree, events, walk, assessment }
+        Self { handbook, engine, streams, start, events, walk, assessment }
     }
 
     /// Lets an event happen, and says what it changed.
@@ -98,7 +113,7 @@ impl<'h> Case<'h> {
         self.check_names(&event)?;
         self.check_cautions(&event)?;
         self.events.push(event);
-        let walk = walk_events(self.handbook, &self.streams, self.tree, &self.events);
+        let walk = walk_events(self.handbook, &self.streams, self.start, &self.events);
         let sheet = Worksheet::new(self.handbook, &walk.record, &self.streams);
         let assessment = assess(self.engine, &sheet);
         let event = &self.events[self.events.len() - 1];
@@ -194,6 +209,18 @@ impl<'h> Case<'h> {
         &self.walk.branches
     }
 
+    /// The same with what was known each time, in order.
+    #[must_use]
+    pub fn decided(&self) -> &[Decided] {
+        &self.walk.decided
+    }
+
+    /// A worksheet over what was known before a place in the order of the events.
+    #[must_use]
+    pub fn worksheet_as_of(&self, until: usize) -> Worksheet<'_> {
+        Worksheet::as_of(self.handbook, &self.walk.record, &self.streams, until)
+    }
+
     /// The rounds that have come to their end, in order.
     #[must_use]
     pub fn round_ends(&self) -> &[RoundEnd] {
@@ -261,7 +288,7 @@ impl<'h> Case<'h> {
     /// The tree it was opened at.
     #[must_use]
     pub fn tree(&self) -> TreeId {
-        self.tree
+        self.start.tree
     }
 
     /// A worksheet over all its facts.
@@ -316,10 +343,10 @@ fn live_events(events: &[Event]) -> Vec<Option<Event>> {
     live
 }
 
-fn walk_events(handbook: &Handbook, streams: &Streams, tree: TreeId, events: &[Event]) -> Walk {
+fn walk_events(handbook: &Handbook, streams: &Streams, start: Start, events: &[Event]) -> Walk {
     let live = live_events(events);
     let record = record_of(handbook, &live);
-    walk(handbook, streams, tree, &live, record)
+    walk(handbook, streams, start, &live, record)
 }
 
 fn record_of(handbook: &Handbook, live: &[Option<Event>]) -> Record {

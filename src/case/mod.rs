@@ -14,6 +14,7 @@ mod moved;
 mod now;
 mod reading;
 mod script;
+mod trial;
 mod view;
 mod walk;
 
@@ -21,9 +22,10 @@ pub use case::{Case, Refusal};
 pub use event::Event;
 pub use interview::{Answerer, Ending, KeepNothing, Keeper, Objection, Response, interview};
 pub use moved::{News, state_word};
-pub use now::{Now, Passage, Passed, Place, RoundEnd};
+pub use now::{Decided, Now, Passage, Passed, Place, RoundEnd};
 pub use reading::{Misunderstood, ReadAnswer, ends_rounds, named_log, read_answer, read_reading};
 pub use script::{Script, questions_reached};
+pub use trial::Trial;
 pub use view::{ActionView, CauseView, CautionView, FormulaValue, QuestionView};
 pub use walk::Walk;
 

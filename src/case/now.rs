@@ -1,6 +1,6 @@
 //! Where a case stands: the one thing that is wanted next.
 
-use crate::handbook::{ActionId, CautionId, QuestionId, StepId, TreeId};
+use crate::handbook::{ActionId, CautionId, QuestionId, StepId, Target, TreeId};
 use crate::text::Line;
 
 /// A step of a tree.
@@ -10,6 +10,21 @@ pub struct Place {
     pub tree: TreeId,
     /// The step.
     pub step: StepId,
+}
+
+/// Where a step led, and what was known then.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Decided {
+    /// The step.
+    pub place: Place,
+    /// Where it led.
+    pub target: Target,
+    /// Whether it led there because it may not be run once more.
+    pub is_by_bound: bool,
+    /// Everything before this place in the order of the events was known.
+    pub known_until: usize,
+    /// How many steps had been passed.
+    pub passed: usize,
 }
 
 /// What is wanted next.

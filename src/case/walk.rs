@@ -11,7 +11,7 @@ mod rounds;
 use std::collections::HashMap;
 
 use super::event::Event;
-use super::now::{Now, Passage, Passed, Place, RoundEnd};
+use super::now::{Decided, Now, Passage, Passed, Place, RoundEnd};
 use crate::evidence::{Record, Streams, Worksheet};
 use crate::handbook::{
     CautionSeverity, Handbook, QuestionId, Step, StepId, StepKind, Target, Tree, TreeId,
@@ -30,6 +30,8 @@ pub struct Walk {
     pub path: Vec<Passed>,
     /// Where each step passed led, in order.
     pub branches: Vec<(Place, Target)>,
+    /// The same with what was known each time.
+    pub decided: Vec<Decided>,
     /// The facts, with the rounds that the walk went through.
     pub record: Record,
     /// What the rounds that have come to their end have said, in order.
@@ -70,15 +72,35 @@ struct Walker<'a> {
     frames: Vec<Frame>,
     path: Vec<Passed>,
     branches: Vec<(Place, Target)>,
+    decided: Vec<Decided>,
     round_ends: Vec<RoundEnd>,
 }
 
-/// Walks from a tree's start through events, of which those taken back are none.
+/// Where a walk begins.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Start {
+    /// The tree.
+    pub tree: TreeId,
+    /// The step, if it is not the tree's first.
+    pub step: Option<StepId>,
+    /// The events up to this place in their order are known from the beginning.
+    pub known: usize,
+}
+
+impl Start {
+    /// The first step of a tree, with nothing known.
+    #[must_use]
+    pub fn of(tree: TreeId) -> Self {
+        Self { tree, step: None, known: 0 }
+    }
+}
+
+/// Walks from a start through events, of which those taken back are none.
 #[must_use]
 pub fn walk(
     handbook: &Handbook,
     streams: &Streams,
-    tree: TreeId,
+    start: Start,
     live: &[Option<Event>],
     record: Record,
 ) -> Walk {
@@ -95,20 +117,24 @@ pub fn walk(
         consumed: HashMap::new(),
         done: HashMap::new(),
         went_on: 0,
-        time: 0,
+        time: start.known,
         frames: Vec::new(),
         path: Vec::new(),
         branches: Vec::new(),
+        decided: Vec::new(),
         round_ends: Vec::new(),
     };
-    let now = walker.run(tree);
-    let Walker { path, branches, record, round_ends, .. } = walker;
-    Walk { now, path, branches, record, round_ends }
+    let now = walker.run(start);
+    let Walker { path, branches, decided, record, round_ends, .. } = walker;
+    Walk { now, path, branches, decided, record, round_ends }
 }
 
 impl<'a> Walker<'a> {
-    fn run(&mut self, tree: TreeId) -> Now {
-        self.enter(tree);
+    fn run(&mut self, start: Start) -> Now {
+        self.enter(start.tree);
+        if let Some(step) = start.step {
+            self.frame().step = step;
+        }
         for _ in 0..MOST_STEPS {
             let place = self.place();
             match self.step(place) {
@@ -149,7 +175,7 @@ impl<'a> Walker<'a> {
         if let Some((most, then)) = step.bound
             && *entered > most
         {
-            self.branches.push((place, Target::Step(then)));
+            self.lead(place, Target::Step(then), true);
             self.frame().step = then;
             return Advance::Moved;
         }
@@ -157,6 +183,13 @@ impl<'a> Walker<'a> {
             return Advance::Wanted(Now::Acknowledge { caution, place: Some(place) });
         }
         self.pass(step, place)
+    }
+
+    /// Notes where a step leads.
+    fn lead(&mut self, place: Place, target: Target, is_by_bound: bool) {
+        self.branches.push((place, target));
+        let (known_until, passed) = (self.time + 1, self.path.len());
+        self.decided.push(Decided { place, target, is_by_bound, known_until, passed });
     }
 
     fn pass(&mut self, step: &'a Step, place: Place) -> Advance {

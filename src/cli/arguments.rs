@@ -4,7 +4,10 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
-use super::author_arguments::{NEW_HELP, NewArguments, SCHEMA_HELP, SchemaArguments};
+use super::author_arguments::{
+    GRAPH_HELP, GraphArguments, NEW_HELP, NewArguments, PRINT_HELP, PrintArguments, SCHEMA_HELP,
+    SchemaArguments, TRY_HELP, TryArguments,
+};
 use super::hold_arguments::{HoldArguments, WatchArguments};
 use super::rehearse::{Floor, read_floor};
 
@@ -218,6 +221,15 @@ Exit status:
     /// Writes what an author begins with: a handbook, a tree, a cause, a question, a scenario
     #[command(after_help = NEW_HELP)]
     New(NewArguments),
+    /// Starts anywhere in a tree with what is given, and says why it goes where it goes
+    #[command(after_help = TRY_HELP)]
+    Try(TryArguments),
+    /// Draws a tree, or the visits between trees
+    #[command(after_help = GRAPH_HELP)]
+    Graph(GraphArguments),
+    /// Prints a tree as a card of one or two pages, for a van without a computer
+    #[command(after_help = PRINT_HELP)]
+    Print(PrintArguments),
     /// Prints the format of rules, scenarios or answers as JSON Schema, for an editor
     #[command(after_help = SCHEMA_HELP)]
     Schema(SchemaArguments),

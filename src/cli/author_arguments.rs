@@ -23,6 +23,127 @@ Exit status:
   5    a scenario's handbook has errors
   130  interrupted; nothing is written";
 
+/// Help of `dryhold try`, examples first.
+pub(super) const TRY_HELP: &str = "\
+Examples:
+  dryhold try pump_alone --from falling --set blank_off='45 micron' --set still_falling=no
+  dryhold try hose --only-rules my-rules
+  dryhold try safety --set system_connected='not sure' --json
+
+It goes on until a question has no answer, or to an end. At each step it says which condition
+decided, with the numbers put in, and what doubt did. What is to be done counts as done, and
+cautions as read: nobody works on anything, and nothing is kept.
+
+Exit status:
+  0    tried
+  2    there is no such tree or step, or an answer can't be used
+  5    the handbook has errors";
+
+/// Arguments of `try`.
+#[derive(Args, Clone, Debug)]
+pub struct TryArguments {
+    /// The tree
+    pub tree: String,
+
+    /// The step to start at; without it, the tree's first
+    #[arg(long, value_name = "STEP")]
+    pub from: Option<String>,
+
+    /// Gives an answer as you would type it; may be repeated, also for one question
+    #[arg(long = "set", value_name = "QUESTION=ANSWER")]
+    pub answers_set: Vec<String>,
+
+    /// Prints the way as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Help of `dryhold graph`, examples first.
+pub(super) const GRAPH_HELP: &str = "\
+Examples:
+  dryhold graph pump_alone > pump.svg       a tree, its steps and branches
+  dryhold graph > trees.svg                 how the trees lead to each other
+  dryhold graph pump_alone --case 2026-03-31-1 > case.svg
+  dryhold graph pump_alone --coverage --format mermaid
+  dryhold graph --format dot | dot -Tpdf -o trees.pdf
+
+A thick stroke is what the case has passed, or what a scenario has reached; a dashed one, what
+none has. The words in the boxes say the same.
+
+Exit status:
+  0    drawn
+  2    there is no such tree, case or scenario
+  5    the handbook has errors";
+
+/// Arguments of `graph`.
+#[derive(Args, Clone, Debug)]
+pub struct GraphArguments {
+    /// The tree; without it, all trees and what leads from one to another
+    pub tree: Option<String>,
+
+    /// How it is written
+    #[arg(long, value_enum, default_value = "svg")]
+    pub format: GraphFormat,
+
+    /// Draws the path of a case on it
+    #[arg(long, value_name = "CASE")]
+    pub case: Option<String>,
+
+    /// Draws on it what the scenarios reach
+    #[arg(long, conflicts_with = "case")]
+    pub coverage: bool,
+
+    /// Scenario files or folders of them for --coverage; without any, the folder `scenarios`
+    #[arg(long, value_name = "PATH", requires = "coverage")]
+    pub scenarios: Vec<PathBuf>,
+}
+
+/// How a drawing is written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum GraphFormat {
+    /// The DOT language.
+    Dot,
+    /// A flowchart of Mermaid.
+    Mermaid,
+    /// A picture in SVG.
+    Svg,
+}
+
+/// Help of `dryhold print`, examples first.
+pub(super) const PRINT_HELP: &str = "\
+Examples:
+  dryhold print pump_alone --format html > pump.html
+  dryhold print safety > safety.md
+  dryhold print --only-rules my-rules
+
+Cautions come first, then the steps with where each leads, the limits in both units, and what each
+end means. Printed from a browser, the HTML is A4.
+
+Exit status:
+  0    printed
+  2    there is no such tree
+  5    the handbook has errors";
+
+/// Arguments of `print`.
+#[derive(Args, Clone, Debug)]
+pub struct PrintArguments {
+    /// The tree; without it, the one that starts with what you are seeing
+    pub tree: Option<String>,
+
+    /// How it is written
+    #[arg(long, value_enum, default_value = "markdown")]
+    pub format: PrintFormat,
+}
+
+/// How a card is written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum PrintFormat {
+    /// Markdown.
+    Markdown,
+    /// A page of HTML for paper.
+    Html,
+}
+
 /// Help of `dryhold schema`, examples first.
 pub(super) const SCHEMA_HELP: &str = "\
 Examples:

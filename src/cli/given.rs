@@ -83,7 +83,10 @@ impl Given {
 }
 
 /// Reads the answers of `--set`; those to one question follow each other.
-fn read_set(handbook: &Handbook, texts: &[String]) -> Result<Vec<(QuestionId, Vec<String>)>> {
+pub(super) fn read_set(
+    handbook: &Handbook,
+    texts: &[String],
+) -> Result<Vec<(QuestionId, Vec<String>)>> {
     let mut set: Vec<(QuestionId, Vec<String>)> = Vec::new();
     for text in texts {
         let Some((id, typed)) = text.split_once('=') else {

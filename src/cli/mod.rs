@@ -13,12 +13,14 @@ mod eval;
 mod exit;
 mod functions;
 mod given;
+mod graph;
 mod hanging;
 mod hold_arguments;
 mod hold_log;
 mod load;
 mod named_tree;
 mod new;
+mod print;
 mod rehearse;
 mod resume;
 mod rise;
@@ -26,14 +28,16 @@ mod run;
 mod schema;
 mod session;
 mod today;
+mod try_out;
 mod units;
 mod watch;
 mod why;
 
 pub use arguments::{Arguments, Command};
 pub use author_arguments::{
-    New, NewArguments, NewEntry, NewHandbook, NewQuestion, NewScenario, NewTree, SchemaArguments,
-    SchemaFile, SchemaFormat,
+    GraphArguments, GraphFormat, New, NewArguments, NewEntry, NewHandbook, NewQuestion,
+    NewScenario, NewTree, PrintArguments, PrintFormat, SchemaArguments, SchemaFile, SchemaFormat,
+    TryArguments,
 };
 pub use exit::ExitStatus;
 pub use hold_arguments::{HoldArguments, Responds, WatchArguments};

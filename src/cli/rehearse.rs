@@ -20,6 +20,7 @@ use super::arguments::{RehearsalFormat, RehearseArguments};
 use super::exit::ExitStatus;
 use super::load::load;
 use super::session::Session;
+use crate::case::Case;
 use crate::evidence::Engine;
 use crate::handbook::Handbook;
 use crate::rehearsal::{Coverage, rehearse};
@@ -52,6 +53,18 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &RehearseArguments) -> R
         RehearsalFormat::Junit => session.result(&junit::junit(&told))?,
     }
     Ok(if told.is_enough() { ExitStatus::Settled } else { ExitStatus::FellShort })
+}
+
+/// The cases that these scenarios come to; none if one of them has a fault, which is then reported.
+pub(super) fn cases<'h>(
+    session: &mut Session<'_>,
+    handbook: &'h Handbook,
+    engine: &'h Engine,
+    named: &[PathBuf],
+) -> Result<Option<Vec<Case<'h>>>> {
+    let Some(scenarios) = reading::read(session, handbook, named)? else { return Ok(None) };
+    let cases = scenarios.iter().map(|read| rehearse(&read.scenario, handbook, engine).case);
+    Ok(Some(cases.collect()))
 }
 
 /// Rehearses these scenario files, or folders of them, and names those only that fell short.

@@ -10,8 +10,8 @@ use super::arguments::{Arguments, Command, DiagnoseArguments};
 use super::exit::ExitStatus;
 use super::session::Session;
 use super::{
-    check, compare, diagnose, eval, functions, new, rehearse, resume, rise, schema, units, watch,
-    why,
+    check, compare, diagnose, eval, functions, graph, new, print, rehearse, resume, rise, schema,
+    try_out, units, watch, why,
 };
 use crate::terminal::Facts;
 
@@ -49,6 +49,9 @@ fn command(session: &mut Session<'_>) -> Result<ExitStatus> {
         Some(Command::Check(arguments)) => check::run(session, arguments),
         Some(Command::Rehearse(arguments)) => rehearse::run(session, arguments),
         Some(Command::Compare(arguments)) => compare::run(session, arguments),
+        Some(Command::Graph(arguments)) => graph::run(session, arguments),
+        Some(Command::Print(arguments)) => print::run(session, arguments),
+        Some(Command::Try(arguments)) => try_out::run(session, arguments),
         Some(Command::New(arguments)) => new::run(session, arguments),
         Some(Command::Schema(arguments)) => schema::run(session, arguments),
         Some(Command::Functions(arguments)) => functions::run(session, arguments),

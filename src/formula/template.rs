@@ -8,7 +8,7 @@ use std::ops::Range;
 use super::{Checked, Facts, Names, Syntax, Use, check, parse};
 use crate::diagnostic::{Code, Diagnostic, sort_in_file_order};
 use crate::source::Span;
-use crate::text::{Line, Role};
+use crate::text::{Line, Role, spoken};
 
 /// A text whose formulas have been read but not checked.
 #[derive(Clone, Debug)]
@@ -101,6 +101,20 @@ impl CheckedTemplate {
             Part::Text(text) => line.push(Role::Plain, text.clone()),
             Part::Formula(formula) => line.push(Role::Value, formula.tell(facts)),
         })
+    }
+
+    /// The text without any values: each formula in brackets, as people say it.
+    ///
+    /// `It reads {blank_off}.` gives `It reads [blank off].`
+    #[must_use]
+    pub fn spelled(&self) -> String {
+        self.parts
+            .iter()
+            .map(|part| match part {
+                Part::Text(text) => text.clone(),
+                Part::Formula(formula) => format!("[{}]", spoken(formula.text().trim())),
+            })
+            .collect()
     }
 
     /// What the text needs, each name once.

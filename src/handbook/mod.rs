@@ -11,6 +11,7 @@ mod compile;
 mod difference;
 mod follow_on;
 mod graph;
+mod leads;
 mod model;
 mod names;
 mod resolve;
@@ -23,6 +24,7 @@ pub use built_in::{BuiltInFile, add_built_in, built_in_files};
 pub use checks::reserved_value;
 pub use compile::{Compiled, compile, compile_around};
 pub use difference::{Difference, KeyChange, Way, differences};
+pub use leads::{Lead, leads};
 pub use model::{
     Action, ActionId, Basis, Cause, CauseId, Caution, CautionId, CautionSeverity, Choice, Entry,
     Finding, FindingId, Formula, FormulaId, Handbook, Hazard, History, Instrument, InstrumentId,

@@ -4,6 +4,7 @@
 //! width. Imports `case`, `evidence`, `quantity` and `text`.
 
 mod advice;
+pub mod card;
 mod doubt;
 mod headline;
 mod json;
@@ -12,6 +13,7 @@ mod open_points;
 mod percent;
 mod ranking;
 mod rise;
+mod tried;
 mod verdict;
 mod why;
 
@@ -21,5 +23,6 @@ pub use rise::{
     Asked, AtWork, ChartLook, Judged, missing_told, plan_told, rise_brief, rise_chart, rise_json,
     rise_svg, rise_told,
 };
+pub use tried::{tried, tried_json};
 pub use verdict::verdict;
 pub use why::why;

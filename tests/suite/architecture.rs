@@ -40,6 +40,7 @@ const EDGES: &[(&str, &[&str])] = &[
             "quantity", "text",
         ],
     ),
+    ("drawing", &["case", "handbook", "text"]),
     ("terminal", &["report", "case", "quantity", "text", "diagnostic"]),
     ("cli", &["*"]),
 ];

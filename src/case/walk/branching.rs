@@ -18,7 +18,7 @@ impl Walker<'_> {
                 self.by_rules(rules, *otherwise, *too_close, *unknown)
             }
         };
-        self.branches.push((place, target));
+        self.lead(place, target, false);
         match target {
             Target::Step(step) => self.frame().step = step,
             Target::Tree(tree) => {

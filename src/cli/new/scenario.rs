@@ -10,8 +10,7 @@ use super::ground::shell_word;
 use super::writing::{NewFile, write};
 use super::yaml_text::{one_line, remark, scalar};
 use crate::case::{
-    Answerer, Case, Ending, KeepNothing, News, Now, Objection, QuestionId, Response, TreeId,
-    interview,
+    Answerer, Case, KeepNothing, News, Now, Objection, QuestionId, Response, TreeId, interview,
 };
 use crate::cli::author_arguments::NewScenario;
 use crate::cli::exit::ExitStatus;
@@ -124,7 +123,7 @@ fn sketch(handbook: &Handbook, tree: TreeId, title: &str) -> Result<String> {
     let engine = Engine::new(handbook)?;
     let mut case = Case::open(handbook, &engine, tree);
     let mut nobody = Nobody::default();
-    let ending = interview(&mut case, &mut nobody, &mut KeepNothing);
+    interview(&mut case, &mut nobody, &mut KeepNothing);
     let mut rows = vec![
         remark(
             "A case whose outcome is known. Answers stand as they would be typed; a list answers \
@@ -138,7 +137,7 @@ fn sketch(handbook: &Handbook, tree: TreeId, title: &str) -> Result<String> {
     if !nobody.acknowledged.is_empty() {
         rows.push(format!("acknowledge: [{}]", nobody.acknowledged.join(", ")));
     }
-    rows.extend(expectation(&case, &ending));
+    rows.extend(expectation(&case));
     Ok(rows.join("\n") + "\n")
 }
 
@@ -177,25 +176,34 @@ fn asked(case: &Case<'_>, id: QuestionId) -> String {
     remark(&format!("{} ({hint})", view.ask.to_text().trim()), 2)
 }
 
-fn expectation(case: &Case<'_>, ending: &Ending) -> Vec<String> {
+/// What is to be expected, as a remark: an expectation that nobody has made is none.
+fn expectation(case: &Case<'_>) -> Vec<String> {
+    let handbook = case.handbook();
     let mut rows = vec![
-        "expect:".to_owned(),
-        remark("To be filled in: what should come out once these answers say something.", 2),
-        format!("  settled: {}", case.assessment().settled),
+        remark(
+            "To be filled in: what should come out once these answers say something. Until then a \
+             rehearsal judges nothing.",
+            0,
+        ),
+        "# expect:".to_owned(),
+        "#   settled: true".to_owned(),
     ];
-    if matches!(ending, Ending::Stopped(_)) {
-        rows.push("  stopped: yes".to_owned());
-    }
-    let causes: Vec<&str> = case.handbook().causes().iter().map(|one| one.id.as_str()).collect();
+    let causes: Vec<&str> = handbook.causes().iter().map(|one| one.id.as_str()).collect();
     if let Some(first) = causes.first() {
-        rows.push(remark("By cause, how likely it should be, such as", 2));
-        rows.push(format!("  #   ranking: {{{first}: at least likely}}"));
-        rows.push(remark(&format!("The causes are {}.", causes.join(", ")), 2));
+        rows.push("#   ranking:".to_owned());
+        rows.push(format!("#     {first}: at least likely"));
     }
-    if let Some(first) = case.handbook().findings().first() {
-        rows.push(remark("By finding: true, false, too close or a choice, such as", 2));
-        rows.push(format!("  #   findings: {{{}: true}}", first.id));
+    if let Some(first) = handbook.findings().first() {
+        rows.push("#   findings:".to_owned());
+        rows.push(format!("#     {}: true", first.id));
     }
+    if !causes.is_empty() {
+        rows.push(remark(&format!("The causes are {}.", causes.join(", ")), 0));
+    }
+    rows.push(remark(
+        "A finding is true, false, too close, not applicable, unknown, or the choice that was seen.",
+        0,
+    ));
     rows
 }
 

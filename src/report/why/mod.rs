@@ -7,6 +7,8 @@ mod next;
 mod question;
 mod value;
 
+pub(super) use value::told;
+
 use super::percent::percent;
 use crate::case::{Case, CauseId, QuestionId, TreeId};
 use crate::handbook::{Basis, Entry};

@@ -45,7 +45,7 @@ pub(super) fn working(case: &Case<'_>, formula: &Checked) -> Vec<Line> {
 }
 
 /// A value with what its doubt leaves open.
-pub(super) fn told(value: &Value, kind: &Kind, unit: Option<&UnitExpression>) -> String {
+pub(in crate::report) fn told(value: &Value, kind: &Kind, unit: Option<&UnitExpression>) -> String {
     let show = |value: &Value| show_value(value, kind, unit);
     match value {
         Value::Unknown(why) => format!("not known: {why}"),
