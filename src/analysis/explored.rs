@@ -16,17 +16,10 @@ use crate::handbook::{Handbook, Next, StepKind, TreeId};
 /// A handbook whose trees have been swept.
 pub(super) struct Explored<'h> {
     pub handbook: &'h Handbook,
-    #[expect(dead_code, reason = "witnesses follow the way back by it")]
     pub conditions: Conditions<'h>,
-    #[expect(dead_code, reason = "witnesses follow the way back by it")]
-    pub shaken: Shaken,
-    #[expect(dead_code, reason = "witnesses follow the way back by it")]
-    pub doings: Vec<Doings>,
     /// For each tree and step, the conditions of its list.
-    #[expect(dead_code, reason = "witnesses follow the way back by it")]
     pub rules: Vec<Vec<Vec<PartId>>>,
     /// For each finding, what it comes to.
-    #[expect(dead_code, reason = "witnesses follow the way back by it")]
     pub findings: Vec<PartId>,
     pub swept: Vec<Swept>,
 }
@@ -57,7 +50,7 @@ impl<'h> Explored<'h> {
             let found = sweep(ground, tree, rules, &layout, is_late[tree.index()]);
             swept[tree.index()] = found;
         }
-        Self { handbook, conditions, shaken, doings, rules, findings, swept }
+        Self { handbook, conditions, rules, findings, swept }
     }
 }
 

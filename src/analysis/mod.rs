@@ -13,6 +13,7 @@
 //! Not here: whether a handbook can run (`handbook` checks that), and what a case concludes.
 //! Imports `handbook`, `document`, `formula`, `quantity`, `source`, `diagnostic` and `text`.
 
+mod advice;
 mod branch;
 mod cells;
 mod conditions;
@@ -22,13 +23,21 @@ mod graph;
 mod interval;
 mod journey;
 mod layout;
+mod moment;
 mod narrow;
 mod reach;
 mod region;
+mod route;
+mod said;
+mod search;
 mod slot;
+mod solving;
 mod sweep;
 mod thresholds;
 mod truths;
+mod witness;
 
+pub use advice::advise;
 pub use branch::{Branch, branches_of, target_of};
 pub use reach::Analysis;
+pub use witness::{Goal, Witness};

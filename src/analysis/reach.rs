@@ -2,18 +2,20 @@
 
 use super::branch::Branch;
 use super::explored::Explored;
+use super::moment::Chances;
 use crate::handbook::{Handbook, StepId, TreeId};
 
 /// Which steps and branches of a handbook's trees answers can lead to.
 pub struct Analysis<'h> {
     pub(super) explored: Explored<'h>,
+    pub(super) chances: Chances,
 }
 
 impl<'h> Analysis<'h> {
     /// Sweeps every tree of a handbook.
     #[must_use]
     pub fn of(handbook: &'h Handbook) -> Self {
-        Self { explored: Explored::of(handbook) }
+        Self { explored: Explored::of(handbook), chances: Chances::default() }
     }
 
     /// The handbook that was looked at.
@@ -32,7 +34,7 @@ impl<'h> Analysis<'h> {
     /// Whether no answers take a branch when its tree is begun: a proof. Otherwise some may.
     #[must_use]
     pub fn is_never_taken(&self, tree: TreeId, step: StepId, branch: Branch) -> bool {
-        !self.explored.swept[tree.index()].taken.contains(&(step.index(), branch))
+        !self.explored.swept[tree.index()].taken.contains_key(&(step.index(), branch))
     }
 
     /// Whether a tree had more ways through it than are followed one by one, so that some step or

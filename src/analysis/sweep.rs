@@ -1,6 +1,6 @@
 //! Sweeping a tree: the regions in which each of its steps is entered, from its start on.
 
-use std::collections::{BTreeSet, VecDeque};
+use std::collections::{BTreeMap, VecDeque};
 
 use super::branch::{Branch, target_of};
 use super::cells::Cells;
@@ -15,6 +15,12 @@ use crate::handbook::{Handbook, Hazard, Next, Step, StepKind, Target, Tree, Tree
 /// The most regions in which one step is entered before they are joined.
 const MOST_AT_A_STEP: usize = 24;
 
+/// The most of its ends that say nothing new and are kept as ways to go.
+const MOST_OTHER_EXITS: usize = 12;
+
+/// How many ways of taking a branch are kept.
+const MOST_WAYS: usize = 8;
+
 /// The most regions in which a tree ends.
 const MOST_EXITS: usize = 8;
 
@@ -24,7 +30,6 @@ pub(super) struct Entered {
     pub step: usize,
     pub region: Region,
     /// Where it is entered from; nowhere at the start.
-    #[expect(dead_code, reason = "witnesses follow the way back by it")]
     pub from: Option<From>,
     is_open: bool,
 }
@@ -35,9 +40,29 @@ pub(super) struct From {
     /// The entry of the step before.
     pub entry: usize,
     pub branch: Branch,
+    /// Which condition of the list decided, where it was too close or not known.
+    pub place: usize,
     /// By which end of the tree that the step before visits.
-    #[expect(dead_code, reason = "witnesses follow the way back by it")]
     pub exit: Option<usize>,
+}
+
+impl From {
+    /// By a branch that no condition and no visit decides.
+    fn plain(entry: usize, branch: Branch) -> Self {
+        Self { entry, branch, place: 0, exit: None }
+    }
+}
+
+/// How a tree ends by going on to another.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Through {
+    pub branch: Branch,
+    pub place: usize,
+    /// By which end of the tree that the last step visits.
+    pub visited: Option<usize>,
+    pub tree: TreeId,
+    /// By which of its ends.
+    pub exit: usize,
 }
 
 /// What a condition of a list came to where it was asked.
@@ -52,11 +77,9 @@ pub(super) struct Came {
 pub(super) struct Exit {
     pub region: Region,
     /// Which entry it ends at; none where a tree of rounds ends before its next round.
-    #[expect(dead_code, reason = "witnesses follow the way back by it")]
     pub at: Option<usize>,
-    /// By which branch, and which end of another tree, if it goes on to that.
-    #[expect(dead_code, reason = "witnesses follow the way back by it")]
-    pub through: Option<(Branch, TreeId, usize)>,
+    /// How it goes on to another tree, if it does.
+    pub through: Option<Through>,
 }
 
 /// What a sweep of one tree has found.
@@ -65,10 +88,13 @@ pub(super) struct Swept {
     pub entered: Vec<Entered>,
     /// For each step, its entries.
     pub by_step: Vec<Vec<usize>>,
-    pub taken: BTreeSet<(usize, Branch)>,
+    /// By step and branch, some ways of taking it.
+    pub taken: BTreeMap<(usize, Branch), Vec<From>>,
     /// For each step, what each condition of its list came to.
     pub came: Vec<Vec<Came>>,
     pub exits: Vec<Exit>,
+    /// Ends that say nothing new, by other ways.
+    pub other_exits: Vec<Exit>,
     /// Whether regions had to be joined so that some were lost.
     pub is_coarse: bool,
 }
@@ -158,13 +184,13 @@ impl Sweep<'_, '_> {
     fn pass(&mut self, entry: usize) {
         self.swept.entered[entry].is_open = false;
         let Entered { step, mut region, .. } = self.swept.entered[entry].clone();
-        if let Some((most, then)) = self.tree.steps[step].bound {
+        if let Some((most, _)) = self.tree.steps[step].bound {
             let bit = self.layout.bit(step).unwrap_or(0);
             let may_be_used_up = most == 0
                 || region.may_have_entered & bit != 0
                 || bit == 0 && self.layout.is_on_circle(step);
             if may_be_used_up {
-                self.lead(entry, region.clone(), Branch::UsedUp, Target::Step(then), None);
+                self.lead(region.clone(), From::plain(entry, Branch::UsedUp));
             }
             if most == 0 || most == 1 && region.has_entered & bit != 0 {
                 return;
@@ -250,9 +276,7 @@ impl Sweep<'_, '_> {
                 }
                 taken.fill(slot, cells);
             }
-            if let Some(target) = target_of(step, branch) {
-                self.lead(entry, taken, branch, target, None);
-            }
+            self.lead(taken, From::plain(entry, branch));
         }
     }
 
@@ -261,7 +285,9 @@ impl Sweep<'_, '_> {
         let step = self.swept.entered[entry].step;
         match &self.tree.steps[step].next {
             Next::Nothing => {}
-            Next::Always(target) => self.lead(entry, region, Branch::Always, *target, exit),
+            Next::Always(_) => {
+                self.lead(region, From { exit, ..From::plain(entry, Branch::Always) })
+            }
             // Only a question has branches by its answer.
             Next::ByAnswer { .. } => {}
             Next::ByRules { .. } => self.by_rules(entry, step, region, exit),
@@ -274,17 +300,18 @@ impl Sweep<'_, '_> {
         for (place, &rule) in self.rules[step].iter().enumerate() {
             let mut still = Vec::new();
             for region in &left {
-                let close = conditions.too_close(region, rule);
-                self.came(step, place, Truths::NONE, !close.is_empty());
-                self.lead_all(entry, close, Branch::TooClose, exit);
+                // What nobody has said comes first: it asks for the fewest answers beforehand.
                 for (truth, branch) in
-                    [(Truths::YES, Branch::Rule(place)), (Truths::UNKNOWN, Branch::Unknown)]
+                    [(Truths::UNKNOWN, Branch::Unknown), (Truths::YES, Branch::Rule(place))]
                 {
                     let judged = conditions.narrowed(region, rule, truth);
                     let came = if judged.is_empty() { Truths::NONE } else { truth };
                     self.came(step, place, came, false);
-                    self.lead_all(entry, judged, branch, exit);
+                    self.lead_all(judged, From { entry, branch, place, exit });
                 }
+                let close = conditions.too_close(region, rule);
+                self.came(step, place, Truths::NONE, !close.is_empty());
+                self.lead_all(close, From { entry, branch: Branch::TooClose, place, exit });
                 still.extend(conditions.narrowed(region, rule, Truths::NO));
             }
             conditions.tidy(&mut still);
@@ -292,7 +319,7 @@ impl Sweep<'_, '_> {
             self.came(step, place, came, false);
             left = still;
         }
-        self.lead_all(entry, left, Branch::Otherwise, exit);
+        self.lead_all(left, From { exit, ..From::plain(entry, Branch::Otherwise) });
     }
 
     fn came(&mut self, step: usize, place: usize, to: Truths, is_close: bool) {
@@ -301,31 +328,20 @@ impl Sweep<'_, '_> {
         came.is_close |= is_close;
     }
 
-    fn lead_all(
-        &mut self,
-        entry: usize,
-        regions: Vec<Region>,
-        branch: Branch,
-        exit: Option<usize>,
-    ) {
-        let step = self.swept.entered[entry].step;
-        let Some(target) = target_of(&self.tree.steps[step], branch) else { return };
+    fn lead_all(&mut self, regions: Vec<Region>, from: From) {
         for region in regions {
-            self.lead(entry, region, branch, target, exit);
+            self.lead(region, from);
         }
     }
 
     /// Takes a branch.
-    fn lead(
-        &mut self,
-        entry: usize,
-        region: Region,
-        branch: Branch,
-        target: Target,
-        exit: Option<usize>,
-    ) {
-        self.swept.taken.insert((self.swept.entered[entry].step, branch));
-        let from = From { entry, branch, exit };
+    fn lead(&mut self, region: Region, from: From) {
+        let step = self.swept.entered[from.entry].step;
+        let Some(target) = target_of(&self.tree.steps[step], from.branch) else { return };
+        let ways = self.swept.taken.entry((step, from.branch)).or_default();
+        if ways.len() < MOST_WAYS {
+            ways.push(from);
+        }
         match target {
             Target::Step(step) => self.enter(step.index(), region, Some(from)),
             Target::Tree(tree) => self.go_on(region, from, tree),
@@ -339,8 +355,9 @@ impl Sweep<'_, '_> {
             let doings = &doings[tree.index()];
             let after = after_visit(conditions, shaken, &region, doings, &exit.region);
             if let Some(region) = after {
-                let through = Some((from.branch, tree, number));
-                self.leave(Exit { region, at: Some(from.entry), through });
+                let From { entry, branch, place, exit: visited } = from;
+                let through = Through { branch, place, visited, tree, exit: number };
+                self.leave(Exit { region, at: Some(entry), through: Some(through) });
             }
         }
     }
@@ -350,6 +367,9 @@ impl Sweep<'_, '_> {
         exit.region.has_entered = 0;
         let exits = &mut self.swept.exits;
         if exits.iter().any(|known| exit.region.lies_within(&known.region)) {
+            if self.swept.other_exits.len() < MOST_OTHER_EXITS {
+                self.swept.other_exits.push(exit);
+            }
             return;
         }
         if let (true, Some(last)) = (exits.len() >= MOST_EXITS, exits.last_mut()) {

@@ -11,6 +11,7 @@ use super::arguments::{CheckArguments, FaultFormat};
 use super::exit::ExitStatus;
 use super::load::{Loaded, load, load_folder};
 use super::session::Session;
+use crate::analysis;
 use crate::diagnostic::{Look, render};
 use crate::handbook::{Compiled, Handbook, advise, waive};
 use crate::terminal::Stream;
@@ -41,6 +42,7 @@ fn check(session: &mut Session<'_>, arguments: &CheckArguments) -> Result<Option
     let Compiled { handbook, written, faults } = &mut loaded.compiled;
     if let Some(handbook) = handbook {
         faults.extend(advise(written, handbook));
+        faults.extend(analysis::advise(written, handbook));
         waive(written, faults);
     }
     let (faults, sources) = (&loaded.compiled.faults, &loaded.sources);

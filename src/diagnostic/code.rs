@@ -74,6 +74,7 @@ codes! {
     NeverLeft = "H212", Warning, "a condition that no action leaves behind";
     NeverUsed = "H213", Advice, "an entry that nothing uses";
     IdleWaiver = "H214", Advice, "a waiver that waives nothing";
+    NothingDepends = "H215", Advice, "a question whose answer changes nothing";
     BadCharacter = "H301", Error, "a character that formulas don't use";
     BadOperator = "H302", Error, "an operator from another language";
     UnexpectedToken = "H303", Error, "something else was expected here";
@@ -103,6 +104,7 @@ codes! {
     NothingFor = "H511", Advice, "a cause that no finding speaks for";
     NothingAgainst = "H512", Advice, "a cause that no finding speaks against";
     AlikeCauses = "H513", Advice, "causes that nothing tells apart";
+    NeverTrue = "H514", Advice, "a finding that can't come true";
     DanglingStep = "H601", Error, "a step that is not there";
     UnreachableStep = "H602", Error, "a step that nothing leads to";
     NoWayToEnd = "H603", Error, "a step from which no end can be reached";
@@ -111,6 +113,12 @@ codes! {
     StepKind = "H606", Error, "a step that is not exactly one kind of step";
     VisitCycle = "H607", Error, "trees that visit each other in a circle";
     DoubtUnsaid = "H608", Warning, "a branch that doesn't say what doubt does";
+    DeadStep = "H609", Advice, "a step that no answers lead to";
+    NeverTaken = "H610", Advice, "a branch that is never taken";
+    AlwaysTheSame = "H611", Advice, "a condition that always comes out the same";
+    LeftOut = "H612", Advice, "a value that falls between two conditions";
+    ClaimedTwice = "H613", Advice, "a value that two conditions claim";
+    NotAllFollowed = "H614", Advice, "a tree with more ways than are followed one by one";
     EmptyText = "H701", Error, "a text without anything in it";
     NoText = "H702", Advice, "a text that the people on site or on the phone miss";
     LongSentence = "H703", Advice, "a sentence too long to be read aloud";

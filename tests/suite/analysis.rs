@@ -2,3 +2,4 @@
 
 mod brute_force;
 mod built_in;
+mod witnesses;

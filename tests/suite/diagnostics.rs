@@ -53,6 +53,8 @@ fn run(stage: &str, name: &str, file: &[u8]) -> (Sources, Vec<Diagnostic>) {
             let files = with_header(&mut sources, id);
             let Compiled { handbook, written, mut faults } = compile(&sources, &files, &[]);
             faults.extend(handbook.iter().flat_map(|handbook| advise(&written, handbook)));
+            let paths = |handbook| dryhold::analysis::advise(&written, handbook);
+            faults.extend(handbook.iter().flat_map(paths));
             waive(&written, &mut faults);
             faults
         }

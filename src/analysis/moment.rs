@@ -1,0 +1,312 @@
+//! A moment of a way: what has been said until then, evaluated like a case would.
+
+use std::cell::RefCell;
+use std::collections::{BTreeMap, HashMap};
+use std::sync::Arc;
+
+use super::said::{Said, hold, unit_of};
+use crate::formula::{
+    Checked, Draws, Facts, HoldGauge, HoldReadings, Kind, Symbol, Truth, Unknown, Value, Verdict,
+    evaluate, stream, verdict,
+};
+use crate::handbook::{
+    ActionId, Entry, Finding, Handbook, Instrument, Observes, Question, QuestionId,
+};
+use crate::quantity::{Nature, UnitExpression};
+
+/// One answer: which variable, and its place in the order of what happened.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Answered {
+    pub variable: usize,
+    pub order: usize,
+}
+
+/// What has happened until a moment.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Past {
+    pub answers: BTreeMap<QuestionId, Vec<Answered>>,
+    pub done: Vec<(ActionId, usize)>,
+}
+
+/// Streams of chance already made, and holds already read: reading one costs a fit.
+#[derive(Debug, Default)]
+pub(super) struct Chances {
+    made: RefCell<HashMap<String, Arc<[f64]>>>,
+    holds: RefCell<Vec<Arc<HoldReadings>>>,
+}
+
+/// How many holds are kept.
+const MOST_HOLDS: usize = 48;
+
+impl Chances {
+    fn get(&self, name: &str) -> Arc<[f64]> {
+        let mut made = self.made.borrow_mut();
+        Arc::clone(made.entry(name.to_owned()).or_insert_with(|| stream(name)))
+    }
+
+    /// The same hold as one met before, with what has been read of it; else this one.
+    fn hold(&self, hold: HoldReadings) -> Arc<HoldReadings> {
+        let mut known = self.holds.borrow_mut();
+        if let Some(same) = known.iter().find(|one| ***one == hold) {
+            return Arc::clone(same);
+        }
+        let hold = Arc::new(hold);
+        if known.len() == MOST_HOLDS {
+            known.remove(0);
+        }
+        known.push(Arc::clone(&hold));
+        hold
+    }
+
+    /// Evenly over plus or minus a half-width.
+    fn around_zero(&self, name: &str, half_width: f64) -> Draws<f64> {
+        if half_width == 0.0 {
+            return Draws::Same(0.0);
+        }
+        Draws::Each(self.get(name).iter().map(|u| (2.0 * u - 1.0) * half_width).collect())
+    }
+}
+
+/// The facts of one moment.
+pub(super) struct Moment<'a> {
+    pub handbook: &'a Handbook,
+    pub past: &'a Past,
+    pub said: &'a [Said],
+    pub chances: &'a Chances,
+    /// Observations from here on are not seen.
+    until: usize,
+    /// Whether a setting that nobody has answered counts as not sure.
+    assumes_settings: bool,
+    known: RefCell<HashMap<Symbol, Value>>,
+}
+
+impl<'a> Moment<'a> {
+    pub fn new(
+        handbook: &'a Handbook,
+        past: &'a Past,
+        said: &'a [Said],
+        chances: &'a Chances,
+    ) -> Self {
+        let known = RefCell::default();
+        let (until, assumes_settings) = (usize::MAX, false);
+        Self { handbook, past, said, chances, until, assumes_settings, known }
+    }
+
+    fn narrowed(&self, until: usize, assumes_settings: bool) -> Moment<'a> {
+        let moment = Moment::new(self.handbook, self.past, self.said, self.chances);
+        Moment { until: until.min(self.until), assumes_settings, ..moment }
+    }
+
+    /// How a condition is judged.
+    pub fn verdict(&self, condition: &Checked) -> Verdict {
+        match evaluate(condition, self) {
+            Value::Truth(draws) => verdict(&draws),
+            _ => Verdict::Unknown,
+        }
+    }
+
+    /// Answers of a question that have been given, oldest first, with their numbers.
+    fn given(&self, id: QuestionId) -> Vec<(usize, &'a Said, usize)> {
+        let is_setting = self.handbook.question(id).is_setting();
+        let answers = self.past.answers.get(&id).into_iter().flatten();
+        let said = answers.map(|answer| (&self.said[answer.variable], answer.order));
+        let given = said.filter(|(said, _)| **said != Said::NotAsked).enumerate();
+        given
+            .map(|(number, (said, order))| (number, said, order))
+            .filter(|(_, _, order)| is_setting || *order < self.until)
+            .collect()
+    }
+
+    fn known(&self, id: QuestionId) -> Vec<(usize, &'a Said, usize)> {
+        let mut given = self.given(id);
+        given.retain(|(_, said, _)| **said != Said::Nothing);
+        given
+    }
+
+    fn question(&self, id: QuestionId) -> Value {
+        let question = self.handbook.question(id);
+        let given = self.given(id);
+        let latest = match question.is_setting() {
+            // A setting that says nothing was skipped.
+            true => given.iter().rfind(|(_, said, _)| **said != Said::Nothing),
+            false => given.last(),
+        };
+        match (latest, question.not_sure) {
+            (Some((number, said, _)), _) => self.value(question, *number, said),
+            (None, Some((_, high))) if self.assumes_settings => Value::Quantity(Draws::Same(high)),
+            (None, _) => Value::Unknown(Unknown::NotAnswered(question.id.clone())),
+        }
+    }
+
+    fn value(&self, question: &Question, number: usize, said: &Said) -> Value {
+        match said {
+            Said::YesNo(yes) => {
+                Value::Truth(Draws::Same(if *yes { Truth::Yes } else { Truth::No }))
+            }
+            Said::Choice(place) => Value::Choice(Draws::Same(*place as u16)),
+            Said::Quantity { si, half_width } => {
+                Value::Quantity(self.reading(question, number, *si, *half_width))
+            }
+            Said::Words => Value::Text("something".into()),
+            Said::Day => Value::Date("2026-03-31".into()),
+            Said::Hold(hold) => self.hold(question, number, *hold),
+            Said::NotAsked | Said::Nothing => Value::Unknown(Unknown::NotSure(question.id.clone())),
+        }
+    }
+
+    /// The true values that a reading may stand for.
+    fn reading(&self, question: &Question, number: usize, si: f64, half_width: f64) -> Draws<f64> {
+        let name = format!("answer:{}:{number}", question.id);
+        let repeats = if half_width > 0.0 { half_width } else { question.repeats.unwrap_or(0.0) };
+        let around = |part: &str, width| self.chances.around_zero(&format!("{name}:{part}"), width);
+        let shown = Draws::Same(si);
+        let read = shown.zip(&around("repeats", repeats), |shown, error| shown - error);
+        let Some(instrument) = question.instrument.map(|id| self.handbook.instrument(id)) else {
+            return read;
+        };
+        let (scale, offset, resolution) = self.errors(instrument);
+        let true_value = read
+            .zip(&around("resolution", resolution / 2.0), |shown, error| shown - error)
+            .zip(&offset, |shown, error| shown - error)
+            .zip(&scale, |shown, error| shown / (1.0 + error));
+        match question.kind {
+            Kind::Quantity(kind) if kind.nature == Nature::Absolute => {
+                true_value.map(|value| value.max(0.0))
+            }
+            _ => true_value,
+        }
+    }
+
+    fn errors(&self, instrument: &Instrument) -> (Draws<f64>, Draws<f64>, f64) {
+        let assuming = self.narrowed(self.until, true);
+        let width =
+            |formula: &Option<Checked>| match formula.as_ref().map(|f| evaluate(f, &assuming)) {
+                Some(Value::Quantity(draws)) => {
+                    draws.values().iter().copied().fold(f64::NEG_INFINITY, f64::max)
+                }
+                _ => 0.0,
+            };
+        let named = |part: &str| format!("instrument:{}:{part}", instrument.id);
+        let scale = self.chances.around_zero(&named("scale"), width(&instrument.scale));
+        let offset = self.chances.around_zero(&named("offset"), width(&instrument.offset));
+        (scale, offset, width(&instrument.resolution))
+    }
+
+    fn hold(&self, question: &Question, number: usize, tried: usize) -> Value {
+        let Some(unit) = unit_of(question) else {
+            return Value::Unknown(Unknown::NotSure(question.id.clone()));
+        };
+        let (times, pressures) = hold(tried, &unit);
+        let (scale, offset, resolution) = match question.instrument {
+            Some(id) => self.errors(self.handbook.instrument(id)),
+            None => (Draws::Same(0.0), Draws::Same(0.0), 0.0),
+        };
+        let gauge = HoldGauge { scale, offset, resolution, repeats: question.repeats };
+        let name = format!("answer:{}:{number}", question.id);
+        Value::Readings(self.chances.hold(HoldReadings::new(name, times, pressures, gauge)))
+    }
+
+    /// A finding keeps to what was observed before an action that came after its own readings.
+    fn finding(&self, finding: &Finding) -> Value {
+        match self.action_after(finding) {
+            Some(order) => judged(finding, &self.narrowed(order, self.assumes_settings)),
+            None => judged(finding, self),
+        }
+    }
+
+    fn action_after(&self, finding: &Finding) -> Option<usize> {
+        let questions: Vec<QuestionId> = match &finding.observes {
+            Observes::Of(question) => vec![*question],
+            Observes::When(condition) => {
+                let used = condition.uses().iter();
+                used.flat_map(|used| self.handbook.questions_under(used.symbol)).copied().collect()
+            }
+        };
+        let observed = questions.iter().filter(|id| !self.handbook.question(**id).is_setting());
+        let orders = observed.filter_map(|id| self.known(*id).last().map(|(_, _, order)| *order));
+        let last = orders.max()?;
+        let done = self.past.done.iter().map(|(_, order)| *order);
+        done.filter(|order| *order > last && *order < self.until).min()
+    }
+
+    fn nth(&self, symbol: Symbol, place: impl Fn(usize) -> Option<usize>) -> Value {
+        let Entry::Question(id) = self.handbook.entry(symbol) else { return self.latest(symbol) };
+        let known = self.known(id);
+        let question = self.handbook.question(id);
+        match place(known.len()).and_then(|place| known.get(place)) {
+            Some((number, said, _)) => self.value(question, *number, said),
+            None => Value::Unknown(Unknown::NoEarlier(question.id.clone())),
+        }
+    }
+}
+
+fn judged(finding: &Finding, moment: &Moment<'_>) -> Value {
+    let applies = finding.only_if.as_ref().map(|condition| moment.verdict(condition));
+    if applies.is_some_and(|verdict| !matches!(verdict, Verdict::Yes(_))) {
+        return Value::Unknown(Unknown::NotApplicable(finding.id.clone()));
+    }
+    match &finding.observes {
+        Observes::When(condition) => evaluate(condition, moment),
+        Observes::Of(question) => moment.latest(moment.handbook.question(*question).symbol),
+    }
+}
+
+impl Facts for Moment<'_> {
+    fn latest(&self, symbol: Symbol) -> Value {
+        if let Some(known) = self.known.borrow().get(&symbol) {
+            return known.clone();
+        }
+        let value = match self.handbook.entry(symbol) {
+            Entry::Question(id) => self.question(id),
+            Entry::Formula(id) => evaluate(&self.handbook.formula(id).is, self),
+            Entry::Finding(id) => self.finding(self.handbook.finding(id)),
+        };
+        self.known.borrow_mut().insert(symbol, value.clone());
+        value
+    }
+
+    fn first(&self, symbol: Symbol) -> Value {
+        self.nth(symbol, |_| Some(0))
+    }
+
+    fn previous(&self, symbol: Symbol) -> Value {
+        self.nth(symbol, |count| count.checked_sub(2))
+    }
+
+    fn before(&self, action: Symbol, symbol: Symbol) -> Value {
+        let done = self.past.done.iter().rev();
+        let mut done =
+            done.filter(|(id, order)| id.index() == action.0 as usize && *order < self.until);
+        match done.next() {
+            Some((_, order)) => self.narrowed(*order, self.assumes_settings).latest(symbol),
+            None => Value::Unknown(Unknown::NoEarlier(self.name(symbol).to_owned())),
+        }
+    }
+
+    fn every(&self, symbol: Symbol) -> Value {
+        let values: Vec<Value> = match self.handbook.entry(symbol) {
+            Entry::Question(id) => {
+                let question = self.handbook.question(id);
+                let known = self.known(id).into_iter();
+                known.map(|(number, said, _)| self.value(question, number, said)).collect()
+            }
+            _ => vec![self.latest(symbol)],
+        };
+        if values.is_empty() {
+            return Value::Unknown(Unknown::NotAnswered(self.name(symbol).to_owned()));
+        }
+        Value::List(values.into())
+    }
+
+    fn name(&self, symbol: Symbol) -> &str {
+        self.handbook.symbol_name(symbol)
+    }
+
+    fn unit(&self, symbol: Symbol) -> Option<&UnitExpression> {
+        self.handbook.unit(symbol)
+    }
+
+    fn choice_label(&self, _: Symbol, choice: usize) -> String {
+        choice.to_string()
+    }
+}

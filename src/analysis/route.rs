@@ -1,0 +1,210 @@
+//! Routes: what is asked, done and judged on one way through the trees.
+
+use super::branch::Branch;
+use super::cells::Cells;
+use super::explored::Explored;
+use super::sweep::{Exit, From, Swept};
+use crate::handbook::{ActionId, Hazard, Next, QuestionId, StepKind, TreeId};
+
+/// The longest route that is looked at, in steps (limit of ours).
+const LONGEST: usize = 4000;
+
+/// How a condition has to come out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Outcome {
+    Yes,
+    No,
+    Unknown,
+    TooClose,
+}
+
+/// A condition of a list, by its tree, step and place.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct RuleAt {
+    pub tree: TreeId,
+    pub step: usize,
+    pub place: usize,
+}
+
+/// One thing that happens on a route.
+#[derive(Clone, Debug)]
+pub(super) enum Event {
+    /// A round begins; the question names what it is about.
+    Round(QuestionId),
+    /// A question is come to.
+    Ask {
+        question: QuestionId,
+        again: bool,
+        /// Whether what was answered before the round does not count.
+        each_round: bool,
+    },
+    /// Its answer lies in one of these cells.
+    Answered(QuestionId, Cells),
+    Act(ActionId),
+    Judge(RuleAt, Outcome),
+}
+
+/// A step left by a branch.
+#[derive(Clone, Copy, Debug)]
+struct Hop {
+    step: usize,
+    from: From,
+}
+
+/// Builds routes from what sweeps have found.
+pub(super) struct Routes<'a, 'h> {
+    explored: &'a Explored<'h>,
+    /// Which of the ends of visited trees is taken: 0 for the one that was swept on from.
+    variant: usize,
+    left: usize,
+}
+
+impl<'a, 'h> Routes<'a, 'h> {
+    pub fn new(explored: &'a Explored<'h>, variant: usize) -> Self {
+        Self { explored, variant, left: LONGEST }
+    }
+
+    /// The way to an entry of a step, and on by a branch where one is given.
+    pub fn to(&mut self, tree: TreeId, entry: usize, on: Option<From>) -> Option<Vec<Event>> {
+        let swept = self.swept(tree);
+        let mut hops = hops(swept, entry);
+        hops.extend(on.map(|from| Hop { step: swept.entered[entry].step, from }));
+        let hops = self.with_loops(tree, hops)?;
+        let mut events: Vec<Event> =
+            self.explored.handbook.tree(tree).rounds.map(Event::Round).into_iter().collect();
+        for hop in hops {
+            self.left = self.left.checked_sub(1)?;
+            self.pass(tree, hop, &mut events)?;
+        }
+        Some(events)
+    }
+
+    fn swept(&self, tree: TreeId) -> &'a Swept {
+        &self.explored.swept[tree.index()]
+    }
+
+    /// Goes round a circle as often as its bounds ask for.
+    fn with_loops(&self, tree: TreeId, hops: Vec<Hop>) -> Option<Vec<Hop>> {
+        let steps = &self.explored.handbook.tree(tree).steps;
+        let mut all: Vec<Hop> = Vec::new();
+        for hop in hops {
+            let Some((most, _)) = steps[hop.step].bound else {
+                all.push(hop);
+                continue;
+            };
+            let passes = |all: &[Hop]| all.iter().filter(|h| is_pass(h, hop.step)).count();
+            if hop.from.branch == Branch::UsedUp {
+                let last = all.iter().rposition(|h| is_pass(h, hop.step));
+                let round: Vec<Hop> = last.map_or_else(Vec::new, |at| all[at..].to_vec());
+                while passes(&all) < most as usize {
+                    if round.is_empty() || all.len() > LONGEST {
+                        return None;
+                    }
+                    all.extend(&round);
+                }
+            } else if passes(&all) >= most as usize {
+                return None;
+            }
+            all.push(hop);
+        }
+        Some(all)
+    }
+
+    /// What happens when a step is passed and left by a branch.
+    fn pass(&mut self, tree: TreeId, hop: Hop, events: &mut Vec<Event>) -> Option<()> {
+        let Hop { step, from } = hop;
+        if from.branch == Branch::UsedUp {
+            return Some(());
+        }
+        let explored = self.explored;
+        let in_tree = explored.handbook.tree(tree);
+        match &in_tree.steps[step].kind {
+            StepKind::Ask { question, again } => {
+                let is_setting = explored.handbook.question(*question).is_setting();
+                let each_round = in_tree.rounds.is_some() && !is_setting;
+                events.push(Event::Ask { question: *question, again: *again, each_round });
+                events.extend(self.answered(*question, from.branch));
+            }
+            StepKind::Act(action) => events.push(Event::Act(*action)),
+            StepKind::Visit(visited) => {
+                let swept = self.swept(*visited);
+                let other = self.variant.checked_sub(1).and_then(|at| swept.other_exits.get(at));
+                let exit = other.or(swept.exits.get(from.exit?))?;
+                self.exit(*visited, exit, events)?;
+            }
+            StepKind::Do { .. } | StepKind::Stop { .. } | StepKind::End { .. } => {}
+        }
+        if let Next::ByRules { rules, .. } = &in_tree.steps[step].next {
+            judged(RuleAt { tree, step, place: from.place }, from.branch, rules.len(), events);
+        }
+        Some(())
+    }
+
+    /// The way to an end of a visited tree.
+    fn exit(&mut self, tree: TreeId, exit: &Exit, events: &mut Vec<Event>) -> Option<()> {
+        // A tree of rounds may end before its first one: there is no more to name.
+        let Some(at) = exit.at else { return Some(()) };
+        let on = exit.through.map(|through| From {
+            entry: at,
+            branch: through.branch,
+            place: through.place,
+            exit: through.visited,
+        });
+        events.extend(self.to(tree, at, on)?);
+        match exit.through {
+            None => Some(()),
+            Some(through) => {
+                let next = self.swept(through.tree).exits.get(through.exit)?;
+                self.exit(through.tree, next, events)
+            }
+        }
+    }
+
+    /// Which answers take a branch of a question.
+    fn answered(&self, question: QuestionId, branch: Branch) -> Option<Event> {
+        let cells = match branch {
+            Branch::Answer(place) => Cells::one(place),
+            Branch::NotSure => Cells::EMPTY,
+            _ => return None,
+        };
+        let is_hazard = match (self.explored.handbook.question(question).hazard, branch) {
+            (Some(Hazard::YesNo(yes)), Branch::Answer(place)) => usize::from(yes) == place,
+            (Some(Hazard::Choice(choice)), Branch::Answer(place)) => usize::from(choice) == place,
+            _ => false,
+        };
+        let more = if is_hazard { Cells::EMPTY } else { Cells::NONE };
+        Some(Event::Answered(question, cells.with(more)))
+    }
+}
+
+fn is_pass(hop: &Hop, step: usize) -> bool {
+    hop.step == step && hop.from.branch != Branch::UsedUp
+}
+
+/// The steps passed on the way to an entry, from the start on.
+fn hops(swept: &Swept, entry: usize) -> Vec<Hop> {
+    let mut hops = Vec::new();
+    let mut at = entry;
+    while let Some(from) = swept.entered[at].from {
+        if hops.len() > LONGEST {
+            break;
+        }
+        hops.push(Hop { step: swept.entered[from.entry].step, from });
+        at = from.entry;
+    }
+    hops.reverse();
+    hops
+}
+
+/// How the conditions of a list come out for a branch.
+fn judged(at: RuleAt, branch: Branch, rules: usize, events: &mut Vec<Event>) {
+    let (until, last) = match branch {
+        Branch::Rule(place) => (place, Some(Outcome::Yes)),
+        Branch::TooClose => (at.place, Some(Outcome::TooClose)),
+        Branch::Unknown => (at.place, Some(Outcome::Unknown)),
+        _ => (rules, None),
+    };
+    let rule = |place| RuleAt { place, ..at };
+    events.extend((0..until).map(|place| Event::Judge(rule(place), Outcome::No)));
+    events.extend(last.map(|outcome| Event::Judge(rule(until), outcome)));
+}
