@@ -17,6 +17,10 @@ use crate::handbook::{FindingId, QuestionId, StepKind, Tree, TreeId};
 /// How many of the best tests are weighed by what the gauge can decide (limit of ours).
 const MOST_WEIGHED: usize = 6;
 
+/// Of how many findings of a test, those that tell most, the bits are taken together (limit of
+/// ours; each doubles the work).
+const MOST_TOLD: usize = 6;
+
 /// Of how many findings of a test it is asked whether they settle the case (limit of ours; each
 /// doubles the work).
 const MOST_KNOWN: usize = 5;
@@ -74,9 +78,12 @@ pub(super) fn next_tests(
             let settled = |check: &&NextCheck| {
                 check.questions.iter().all(|question| questions.contains(question))
             };
-            let findings: Vec<FindingId> =
-                checks.iter().filter(settled).map(|check| check.finding).collect();
-            let bits = outlook.rule.network.information_together(&places(&findings), outlook.now);
+            let mut settled: Vec<&NextCheck> = checks.iter().filter(settled).collect();
+            let findings: Vec<FindingId> = settled.iter().map(|check| check.finding).collect();
+            settled.sort_by(|a, b| b.bits.total_cmp(&a.bits));
+            let telling: Vec<usize> =
+                settled.iter().take(MOST_TOLD).map(|check| check.finding.index()).collect();
+            let bits = outlook.rule.network.information_together(&telling, outlook.now);
             NextTest {
                 tree,
                 questions,
