@@ -186,6 +186,7 @@ Examples:
   dryhold rehearse --min-coverage steps=100 --min-coverage findings=90
   dryhold rehearse --format junit           for programs that gather tests
   dryhold rehearse wet-van.yaml --bless     what was found becomes what is expected
+  dryhold rehearse --write-missing new      answers for what no scenario reaches
 
 What is measured:
   steps        steps of trees that were come to
@@ -434,6 +435,11 @@ pub struct RehearseArguments {
     /// files named, and prints each
     #[arg(long, conflicts_with_all = ["format", "min_coverage"])]
     pub bless: bool,
+
+    /// Writes scenarios that reach what none has reached into a folder, for you to fill in what
+    /// should come out; no file is overwritten
+    #[arg(long, value_name = "FOLDER", conflicts_with_all = ["format", "bless"])]
+    pub write_missing: Option<PathBuf>,
 
     /// Lets --bless rewrite whole folders
     #[arg(long, requires = "bless")]

@@ -1,6 +1,7 @@
 //! `dryhold rehearse`: runs scenarios, and measures what they reached.
 
 mod blessing;
+mod filling;
 mod floor;
 mod json;
 mod junit;
@@ -46,9 +47,15 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &RehearseArguments) -> R
     }
     let is_text = arguments.format == RehearsalFormat::Text;
     let detail = if is_text { Detail::EveryScenario } else { Detail::Nothing };
-    let told = run_on(session, (&handbook, &engine), &scenarios, detail, &arguments.min_coverage)?;
+    let (mut coverage, told) =
+        run_on(session, (&handbook, &engine), &scenarios, detail, &arguments.min_coverage)?;
     match arguments.format {
-        RehearsalFormat::Text => text::end(session, &told)?,
+        RehearsalFormat::Text => {
+            text::end(session, &told)?;
+            if let Some(folder) = &arguments.write_missing {
+                filling::write(session, &mut coverage, (&handbook, &engine), folder)?;
+            }
+        }
         RehearsalFormat::Json => session.result(&format!("{:#}", json::json(&told, &handbook)))?,
         RehearsalFormat::Junit => session.result(&junit::junit(&told))?,
     }
@@ -77,7 +84,7 @@ pub(super) fn briefly(
     let Some(scenarios) = reading::read(session, handbook, named)? else {
         return Ok(ExitStatus::Unusable);
     };
-    let told = run_on(session, (handbook, &engine), &scenarios, Detail::WhatFellShort, &[])?;
+    let told = run_on(session, (handbook, &engine), &scenarios, Detail::WhatFellShort, &[])?.1;
     text::end(session, &told)?;
     Ok(if told.is_enough() { ExitStatus::Settled } else { ExitStatus::FellShort })
 }
@@ -96,7 +103,7 @@ fn run_on(
     scenarios: &[Read],
     detail: Detail,
     floors: &[Floor],
-) -> Result<Told> {
+) -> Result<(Coverage, Told)> {
     let mut coverage = Coverage::of(handbook);
     let mut tried = Vec::new();
     for read in scenarios {
@@ -116,5 +123,5 @@ fn run_on(
     coverage.leave_out_of_reach(handbook);
     let measured = coverage.measured();
     let below = floors.iter().flat_map(|floor| floor.short(&measured)).collect();
-    Ok(Told { tried, measured, below })
+    Ok((coverage, Told { tried, measured, below }))
 }

@@ -144,6 +144,11 @@ impl Coverage {
         missing.filter_map(|named| Some((wanted(named.target)?, named.name.clone()))).collect()
     }
 
+    /// Whether a case has reached this.
+    pub(super) fn has(&self, sought: Wanted) -> bool {
+        self.reached.iter().any(|target| wanted(*target) == Some(sought))
+    }
+
     /// How far the cases have come, by each measure.
     #[must_use]
     pub fn measured(&self) -> Vec<Measured> {

@@ -119,3 +119,36 @@ fn json_tells_outcomes_and_coverage() {
         .collect();
     assert_eq!(measures, ["steps", "branches", "findings", "thresholds", "causes", "cautions"]);
 }
+
+/// What is written is run again as it stands: it closes gaps, expects nothing, and is kept.
+#[test]
+fn missing_scenarios_are_written_once_and_close_the_gaps() {
+    let stand = Stand::new();
+    let covered = |named: &[&str], measure: usize| {
+        let words = [&["--only-rules", "barrel", "rehearse", "--format", "json"], named].concat();
+        let told = stand.run(&words).json();
+        assert_eq!(told["outcomes"][0]["outcome"], "found");
+        (
+            told["coverage"][measure]["covered"].as_u64().unwrap(),
+            told["not_judged"].as_u64().unwrap(),
+        )
+    };
+    let fill =
+        ["--only-rules", "barrel", "rehearse", "scenarios/found.yaml", "--write-missing", "new"];
+    let ran = stand.run(&fill);
+    assert_eq!((ran.status, ran.stderr.as_str()), (Some(0), ""), "{}", ran.stdout);
+    let written = std::fs::read_dir(stand.path("new")).unwrap().count();
+    assert!(written > 0 && ran.stdout.contains("written      new/"), "{}", ran.stdout);
+    let before = covered(&["scenarios/found.yaml"], 0).0;
+    let (after, not_judged) = covered(&["scenarios/found.yaml", "new"], 0);
+    assert!(after > before, "{after} of {before}: {}", ran.stdout);
+    assert_eq!(not_judged as usize, written);
+    for entry in std::fs::read_dir(stand.path("new")).unwrap() {
+        std::fs::write(entry.unwrap().path(), "mine").unwrap();
+    }
+    let again = stand.run(&fill);
+    assert!(again.stdout.contains("0 scenarios written"), "{}", again.stdout);
+    for entry in std::fs::read_dir(stand.path("new")).unwrap() {
+        assert_eq!(std::fs::read_to_string(entry.unwrap().path()).unwrap(), "mine");
+    }
+}
