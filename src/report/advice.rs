@@ -45,7 +45,7 @@ fn repairs(case: &Case<'_>, repairs: &Repairs) -> Vec<Line> {
     let mut lines = Vec::new();
     let mut said: Vec<String> = Vec::new();
     let is_all_listed = repairs.steps.len() <= MOST_REPAIRS;
-    for step in repairs.steps.iter().take(MOST_REPAIRS) {
+    for (place, step) in repairs.steps.iter().take(MOST_REPAIRS).enumerate() {
         for id in step.first.iter().chain(std::iter::once(&step.action)) {
             for caution in case.action_view(*id).cautions {
                 if !said.contains(&caution.id) {
@@ -57,7 +57,12 @@ fn repairs(case: &Case<'_>, repairs: &Repairs) -> Vec<Line> {
         for id in &step.first {
             lines.push(Line::plain("- First: ").join(case.action_view(*id).instruction));
         }
-        let mended = format!("mends what is wrong: {}", in_words(step.restored));
+        let what = if place == 0 {
+            "that it mends what is wrong"
+        } else {
+            "that all down to here mend what is wrong"
+        };
+        let mended = format!("{what}: {}", in_words(step.restored));
         lines.push(action_line(&case.action_view(step.action), &mended));
     }
     let tries = !lines.is_empty();

@@ -190,7 +190,7 @@ fn obscured(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
     let explained = insight.explained_away.iter().filter_map(|explained| {
         let said = seen(case, witnesses.get(*explained.witnesses.first()?)?);
         let text = format!(
-            " By itself that speaks for {} too, but {} explains it.",
+            " By itself that speaks for {} too, but {} would explain it as well.",
             name(explained.cause),
             name(explained.by)
         );
