@@ -6,7 +6,7 @@ use std::fmt::Write;
 use super::graph::{Form, Graph, Mark};
 use super::placing::{Area, LETTER, ROW, SIZE, Written, place};
 use super::wrapped::rows;
-use crate::text::inert;
+use crate::text::escaped;
 
 /// The drawing as SVG 1.1. No text of the handbook can become a part of the markup; strokes alone
 /// and words tell what is marked.
@@ -123,18 +123,4 @@ fn writing(text: &mut String, area: &Area, rows: &[String], inset: f64, style: &
             escaped(row)
         );
     }
-}
-
-fn escaped(text: &str) -> String {
-    let mut escaped = String::new();
-    for c in inert(text).chars() {
-        match c {
-            '&' => escaped.push_str("&amp;"),
-            '<' => escaped.push_str("&lt;"),
-            '>' => escaped.push_str("&gt;"),
-            '"' => escaped.push_str("&quot;"),
-            c => escaped.push(c),
-        }
-    }
-    escaped
 }

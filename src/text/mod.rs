@@ -10,11 +10,13 @@
 //! ```
 
 mod inert;
+mod markup;
 mod near;
 mod piece;
 mod prose;
 
 pub use inert::{inert, is_inert};
+pub use markup::escaped;
 pub use near::near_name;
 pub use piece::{Line, Piece, Role};
 pub use prose::{capital, count, list_and, list_or, plural, spoken};

@@ -3,7 +3,7 @@
 use std::fmt::Write;
 
 use super::part::{Card, Part};
-use crate::text::inert;
+use crate::text::escaped;
 
 /// The card as HTML, whole in itself: no script, no picture, nothing loaded from elsewhere. On
 /// paper it is A4 in two columns; what is grave is told by words and rules, never by a colour.
@@ -70,17 +70,3 @@ li { margin: 0 0 .5mm; break-inside: avoid; }
 @media screen { body { max-width: 60em; margin: 1em auto; padding: 0 1em; font-size: 12pt; } }
 @media screen and (max-width: 45em) { main { columns: 1; } }
 ";
-
-fn escaped(text: &str) -> String {
-    let mut escaped = String::new();
-    for c in inert(text).chars() {
-        match c {
-            '&' => escaped.push_str("&amp;"),
-            '<' => escaped.push_str("&lt;"),
-            '>' => escaped.push_str("&gt;"),
-            '"' => escaped.push_str("&quot;"),
-            c => escaped.push(c),
-        }
-    }
-    escaped
-}
