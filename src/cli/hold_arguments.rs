@@ -65,6 +65,10 @@ pub struct HoldArguments {
     #[arg(long, value_name = "PRESSURE")]
     pub gauge_offset: Option<String>,
 
+    /// The step between two readings that the gauge can show; found in the readings if not given
+    #[arg(long, value_name = "PRESSURE")]
+    pub gauge_step: Option<String>,
+
     /// How the gauge answers to the kind of gas
     #[arg(long, value_enum, default_value_t)]
     pub gas_response: Responds,

@@ -5,6 +5,9 @@ use super::decimal::Decimal;
 /// Evidence that a step coarser than the last written place needs: the chance that all readings
 /// happen to be multiples of it stays below one in a hundred.
 const EVIDENCE: f64 = 2.0;
+/// The largest share of the highest reading that a display leaves out (`estimate`): readings five
+/// minutes apart of a steady rise may all be multiples of more, and no gauge shows so little.
+const COARSEST: f64 = 0.1;
 /// Places behind the point beyond which numbers were computed rather than displayed.
 const MOST_PLACES: i32 = 9;
 
@@ -14,6 +17,7 @@ pub(super) struct DisplaySteps {
     divisor: u64,
     exponent: i32,
     changes: u32,
+    highest: f64,
     last: Option<f64>,
     is_continuous: bool,
 }
@@ -28,6 +32,7 @@ impl DisplaySteps {
             self.exponent = number.exponent;
         }
         self.last = Some(number.value);
+        self.highest = self.highest.max(number.value.abs());
         self.changes = self.changes.saturating_add(1);
         if self.refine(number).is_none() {
             self.is_continuous = true;
@@ -55,7 +60,8 @@ impl DisplaySteps {
     }
 
     /// The step in the displayed unit: the largest of 1, 2 or 5 times a power of ten that all
-    /// numbers are multiples of, as far as so few of them can show it. None where nothing was
+    /// numbers are multiples of, as far as so few of them can show it and a display is not coarser
+    /// than a tenth of the highest. None where nothing was
     /// displayed, or numbers have so many places that they were computed.
     pub fn found(&self) -> Option<f64> {
         if self.is_continuous || self.divisor == 0 {
@@ -64,7 +70,9 @@ impl DisplaySteps {
         let place = libm::exp10(f64::from(self.exponent));
         let shown = |step: u64| place * step as f64;
         let is_shown = |step: u64| {
-            self.changes > 1 && f64::from(self.changes) * libm::log10(step as f64) >= EVIDENCE
+            shown(step) <= COARSEST * self.highest
+                && self.changes > 1
+                && f64::from(self.changes) * libm::log10(step as f64) >= EVIDENCE
         };
         let mut best = 1;
         for step in steps().take_while(|&step| step <= self.divisor) {
@@ -107,6 +115,14 @@ mod tests {
         assert_eq!(found(&["305", "310", "325", "340"]), Some(5.0));
         assert_eq!(found(&["300", "420", "510"]), Some(10.0));
         assert_eq!(found(&["301", "420", "510"]), Some(1.0));
+    }
+
+    #[test]
+    fn a_steady_rise_in_round_numbers_shows_no_coarser_step_than_a_display_has() {
+        let rise = ["400", "600", "800", "1000", "1200", "1400", "1600"];
+        assert_eq!(found(&rise), Some(100.0));
+        assert_eq!(found(&rise[..4]), Some(100.0));
+        assert_eq!(found(&["200", "300", "400", "500"]), Some(50.0));
     }
 
     #[test]

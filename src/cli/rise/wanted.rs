@@ -84,6 +84,10 @@ fn gauge(arguments: &HoldArguments) -> Result<Gauge> {
         let offset = typed("--gauge-offset", text, kind, "micron")?.value;
         gauge.offset_doubt = offset.abs() * OF_HALF_WIDTH;
     }
+    if let Some(text) = &arguments.gauge_step {
+        let kind = QuantityKind::PRESSURE_DIFFERENCE;
+        gauge.resolution = Some(positive("--gauge-step", text, kind, "micron")?);
+    }
     gauge.response = match arguments.gas_response {
         Responds::HeatLoss => GasResponse::HeatLoss,
         Responds::Independent => GasResponse::Independent,

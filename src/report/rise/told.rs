@@ -14,6 +14,7 @@ use crate::text::{Line, capital, count, inert};
 #[must_use]
 pub fn rise_told(hold: &Hold, asked: &Asked, reading: &Reading) -> Vec<Line> {
     let mut lines = vec![Line::strong("Reading of the rise"), what_was_read(reading)];
+    lines.extend(coarse(hold, reading));
     lines.extend(corrected(hold));
     lines.extend(verdict(hold, reading));
     lines.extend(parts(hold, reading));
@@ -88,6 +89,21 @@ fn what_was_read(reading: &Reading) -> Line {
     Line::plain(format!("{readings} over {}{step}.", minutes(reading.duration)))
 }
 
+/// From this share of the last reading on a step is said to be coarse (`estimate`).
+const COARSE: f64 = 0.02;
+
+/// That readings of few digits are taken for what the gauge showed.
+fn coarse(hold: &Hold, reading: &Reading) -> Option<Line> {
+    let last = *hold.pressures.last()?;
+    (reading.resolution >= COARSE * last).then(|| {
+        Line::plain(format!(
+            "All readings are round to {}. If the gauge shows more digits, give them all, or its \
+             step by --gauge-step: rounded figures tell less.",
+            micron(reading.resolution)
+        ))
+    })
+}
+
 /// For which change of temperature the parts are corrected.
 fn corrected(hold: &Hold) -> Option<Line> {
     let around = &hold.surroundings;
@@ -105,11 +121,7 @@ fn corrected(hold: &Hold) -> Option<Line> {
 fn verdict(hold: &Hold, reading: &Reading) -> Vec<Line> {
     let matters = micron_per_minute(hold.rate_that_matters);
     let (steady, none) = (in_words(reading.straight), in_words(1.0 - reading.straight));
-    let not_a_leak_yet = format!(
-        "A leak rises so, and so does any source slower than about {}: these readings can't tell \
-         the two apart. One hold alone proves no leak.",
-        minutes(reading.slowest_told)
-    );
+    let not_a_leak_yet = not_a_leak_yet(reading);
     match reading.verdict {
         Verdict::Straight => vec![
             Line::strong(format!("Straight. A steady rise above {matters}: {steady}.")),
@@ -131,10 +143,29 @@ fn verdict(hold: &Hold, reading: &Reading) -> Vec<Line> {
         Verdict::Quiet => {
             vec![Line::strong(format!("Quiet. No steady rise above {matters}: {none}."))]
         }
+        Verdict::CannotTell if reading.levelling.probability >= 0.9 => {
+            vec![Line::strong(format!(
+                "It levels off; whether it also rises steadily, these readings can't tell. A \
+                 steady rise above {matters}: {steady}."
+            ))]
+        }
         Verdict::CannotTell => {
             vec![Line::strong(format!("Cannot tell. A steady rise above {matters}: {steady}."))]
         }
     }
+}
+
+/// What rises like a leak too, as far as the readings tell how slowly it must dry up.
+fn not_a_leak_yet(reading: &Reading) -> String {
+    let so = if reading.slowest_told >= 60.0 {
+        format!("what dries up more slowly than within about {}", minutes(reading.slowest_told))
+    } else {
+        "whatever dries up inside".to_owned()
+    };
+    format!(
+        "A leak rises so, and so does {so}: these readings can't tell the two apart. One hold \
+         alone proves no leak."
+    )
 }
 
 /// The parts with their numbers.
@@ -156,7 +187,8 @@ fn parts(hold: &Hold, reading: &Reading) -> Vec<Line> {
     lines.push(Line::plain(if levelling.probability >= 0.5 {
         let height = with_range(levelling.height, micron);
         let level = with_range(levelling.level, micron);
-        format!("- Levelling off: {sure}. It rose {height}, and heads for {level}.")
+        let alone = if reading.rate.value > 0.0 { ", without the steady part" } else { "" };
+        format!("- Levelling off: {sure}. It rose {height}, and heads for {level}{alone}.")
     } else {
         format!("- Levelling off: {sure}.")
     }));
