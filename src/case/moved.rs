@@ -6,7 +6,7 @@ use super::walk::Walk;
 use crate::evidence::wording::in_words;
 use crate::evidence::{Assessment, FindingState, Judged, Record, Worksheet, speaks};
 use crate::handbook::{Handbook, QuestionId, StepKind};
-use crate::text::{Line, Role};
+use crate::text::{Line, Role, capital};
 
 /// What there is to say after an event.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -91,7 +91,7 @@ fn moved(handbook: &Handbook, revised: Line, old: &Assessment, new: &Assessment)
     for ranked in ranking {
         let (was, is) = (in_words(old.probability(ranked.cause)), in_words(ranked.probability));
         if was != is && old.has_evidence {
-            let name = &handbook.cause(ranked.cause).name;
+            let name = capital(&handbook.cause(ranked.cause).in_short);
             lines.push(Line::plain(format!("{name} was {was}, and is {is} now.")));
         }
     }

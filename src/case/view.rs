@@ -68,6 +68,8 @@ pub struct CauseView {
     pub id: String,
     /// What people call it.
     pub name: String,
+    /// The same in the fewest words, for use within a sentence.
+    pub in_short: String,
     /// Its group.
     pub group: String,
     /// How it comes about.
@@ -162,6 +164,7 @@ impl Case<'_> {
         CauseView {
             id: cause.id.clone(),
             name: cause.name.clone(),
+            in_short: cause.in_short.clone(),
             group: cause.group.clone(),
             because: self.fill(&cause.because),
             fixes: cause.fix.iter().map(|&id| self.action_view(id)).collect(),

@@ -60,7 +60,7 @@ impl Judged {
 /// Judges a finding on a worksheet.
 #[must_use]
 pub fn judge(finding: &Finding, sheet: &Worksheet<'_>) -> Judged {
-    if let Some(reason) = finding.only_if.as_ref().and_then(|condition| bar(condition, sheet)) {
+    if let Some(reason) = finding.only_if.as_ref().and_then(|condition| condition.unmet(sheet)) {
         return Judged {
             text: Line::plain(format!("This does not apply: {reason}.")),
             state: FindingState::NotApplicable(reason),
@@ -78,24 +78,6 @@ pub fn judge(finding: &Finding, sheet: &Worksheet<'_>) -> Judged {
         Observes::Of(_) => None,
     };
     Judged { text: sentence(finding, &state, sheet), state, value, margin }
-}
-
-/// Why a finding's condition keeps it from saying anything, if it does.
-fn bar(condition: &crate::formula::Checked, sheet: &Worksheet<'_>) -> Option<String> {
-    match sheet.evaluate(condition) {
-        Value::Truth(draws) => match verdict(&draws) {
-            Verdict::Yes(_) => None,
-            Verdict::No(_) => Some(format!("it needs that {}", condition.in_words(sheet))),
-            Verdict::TooClose(_) => {
-                Some(format!("it is too close to say whether {}", condition.in_words(sheet)))
-            }
-            Verdict::Unknown => {
-                Some(format!("it is not known whether {}", condition.in_words(sheet)))
-            }
-        },
-        Value::Unknown(why) => Some(why.to_string()),
-        _ => Some("its condition gives no yes or no".to_owned()),
-    }
 }
 
 fn state_of(value: &Value) -> FindingState {

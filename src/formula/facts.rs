@@ -1,6 +1,6 @@
 //! What a formula asks of the world around it.
 
-use super::{Kind, Value};
+use super::{Checked, Kind, Value};
 use crate::quantity::UnitExpression;
 use crate::source::Span;
 
@@ -70,6 +70,14 @@ pub trait Facts {
     /// Whether a name is answered by a person and not computed.
     fn is_answered(&self, _: Symbol) -> bool {
         false
+    }
+    /// What is so when a yes or no of this name is a yes, in its author's words.
+    fn said(&self, _: Symbol) -> Option<String> {
+        None
+    }
+    /// The formula behind a name that has one.
+    fn behind(&self, _: Symbol) -> Option<&Checked> {
+        None
     }
     /// What a choice of this name is called, by its place in the order.
     fn choice_label(&self, symbol: Symbol, choice: usize) -> String;

@@ -37,6 +37,7 @@ mod summary;
 mod syntax;
 mod template;
 mod token;
+mod unmet;
 mod value;
 mod working;
 

@@ -51,7 +51,10 @@ fn used(handbook: &Handbook) -> BTreeSet<Symbol> {
         open.extend(cause.history.iter().map(|history| history.when));
         of_text(&cause.because, &mut open);
     }
-    handbook.actions().iter().for_each(|action| of_text(&action.instruction, &mut open));
+    for action in handbook.actions() {
+        of_text(&action.instruction, &mut open);
+        action.done_if.iter().for_each(|condition| of_formula(condition, &mut open));
+    }
     for caution in handbook.cautions() {
         of_text(&caution.text, &mut open);
         caution.refer.iter().for_each(|text| of_text(text, &mut open));

@@ -25,6 +25,8 @@ pub struct RawAction {
     pub leaves: Vec<Spanned<String>>,
     /// Conditions that hold no longer after it.
     pub ends: Vec<Spanned<String>>,
+    /// What shows that it is done already.
+    pub done_if: Option<Scalar>,
     /// What could hurt in doing it.
     pub hazard: Option<Scalar>,
     /// Cautions to show before it.
@@ -55,6 +57,7 @@ impl RawEntry for RawAction {
             needs: reader.ids("needs"),
             leaves: reader.ids("leaves"),
             ends: reader.ids("ends"),
+            done_if: reader.text("done_if"),
             hazard: reader.text("hazard"),
             cautions: reader.ids("cautions"),
             basis: head.basis,

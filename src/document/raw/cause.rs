@@ -16,6 +16,8 @@ pub struct RawCause {
     pub was: Option<Spanned<String>>,
     /// What people call it; must be written.
     pub name: Option<Scalar>,
+    /// The same in the fewest words that fit into a sentence.
+    pub in_short: Option<Scalar>,
     /// Causes of one group call for the same next action.
     pub group: Option<Spanned<String>>,
     /// How often it is there before any symptom; must be written.
@@ -55,6 +57,7 @@ impl RawEntry for RawCause {
             replaces: head.replaces,
             was: head.was,
             name: reader.text("name"),
+            in_short: reader.text("in_short"),
             group: reader.id("group"),
             how_common: strength(reader, "how_common"),
             more_if: factors(reader, "more_if"),

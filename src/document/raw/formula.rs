@@ -15,6 +15,8 @@ pub struct RawFormula {
     pub was: Option<Spanned<String>>,
     /// The formula's text (`is`); must be written.
     pub is: Option<Scalar>,
+    /// A yes or no in a few words: what is so when it is a yes.
+    pub name: Option<Scalar>,
     /// The unit that it is shown in (`as`).
     pub shown_as: Option<Scalar>,
     /// Where its numbers come from.
@@ -38,6 +40,7 @@ impl RawEntry for RawFormula {
             replaces: head.replaces,
             was: head.was,
             is: reader.text("is"),
+            name: reader.text("name"),
             shown_as: reader.text("as"),
             basis: head.basis,
         }

@@ -1,7 +1,7 @@
 //! Actions: what a person does to the rig or the system.
 
 use super::CautionId;
-use crate::formula::CheckedTemplate;
+use crate::formula::{Checked, CheckedTemplate};
 
 /// Something to do that changes what is there.
 #[derive(Clone, Debug)]
@@ -20,6 +20,8 @@ pub struct Action {
     pub leaves: Vec<String>,
     /// Conditions that hold no longer afterwards.
     pub ends: Vec<String>,
+    /// A yes or no that shows that it is done already, so that it is no repair to try.
+    pub done_if: Option<Checked>,
     /// Whether it can hurt someone, so that it is left to a licensed person.
     pub is_hazardous: bool,
     /// Cautions shown wherever it is proposed.

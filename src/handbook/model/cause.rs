@@ -19,6 +19,8 @@ pub struct Cause {
     pub id: String,
     /// What people call it.
     pub name: String,
+    /// The same in the fewest words that fit into a sentence; the name if the author wrote none.
+    pub in_short: String,
     /// Causes of one group call for the same next action; its own id if the author named none.
     pub group: String,
     /// How often it is there before any symptom, 0 to 1.

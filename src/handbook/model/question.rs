@@ -114,6 +114,8 @@ pub struct Formula {
     pub symbol: Symbol,
     /// How it is computed.
     pub is: Checked,
+    /// Of a yes or no, what is so when it is a yes, in words.
+    pub name: Option<String>,
     /// The unit in which it is shown; quantities only.
     pub unit: Option<UnitExpression>,
     /// Where its numbers come from.

@@ -4,6 +4,7 @@ use super::Resolver;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::document::raw::RawAction;
 use crate::document::{Scalar, Spanned};
+use crate::formula::Kind;
 use crate::handbook::model::Action;
 
 impl Resolver<'_> {
@@ -22,6 +23,9 @@ impl Resolver<'_> {
         self.basis("action", &raw.id, raw.basis.as_ref(), &[("takes", false), ("do", false)]);
         let takes = self.time(raw.takes.as_ref());
         let is_hazardous = raw.hazard.as_ref().is_some_and(|text| self.yes_or_no(text));
+        let done_if = raw.done_if.as_ref().and_then(|text| {
+            self.formula_as(&format!("{} done_if", raw.id.value), text, &Kind::YesNo)
+        });
         Some(Action {
             id: raw.id.value.clone(),
             instruction: self.maybe_template(raw.text.as_ref())?,
@@ -30,6 +34,7 @@ impl Resolver<'_> {
             needs: words(&raw.needs),
             leaves: words(&raw.leaves),
             ends: words(&raw.ends),
+            done_if,
             is_hazardous,
             cautions,
         })

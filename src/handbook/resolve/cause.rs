@@ -41,8 +41,13 @@ impl Resolver<'_> {
             let label = "`because` is missing";
             self.faults.push(Diagnostic::at(Code::MissingKey, title, raw.id.span, label));
         }
+        let name = raw.name.as_ref().map(|name| name.text.clone())?;
         Some(Cause {
-            name: raw.name.as_ref().map(|name| name.text.clone())?,
+            in_short: raw
+                .in_short
+                .as_ref()
+                .map_or_else(|| name.clone(), |short| short.text.clone()),
+            name,
             group: raw.group.as_ref().map_or_else(|| id.clone(), |group| group.value.clone()),
             how_common: how_common?,
             history,

@@ -34,7 +34,8 @@ impl<'a> Resolver<'a> {
         let is = self.formula(&raw.id.value, raw.is.as_ref()?)?;
         let unit = self.shown_unit(raw, &is);
         let symbol = self.names.get(&raw.id.value)?.symbol;
-        Some(Formula { id: raw.id.value.clone(), symbol, is, unit, basis })
+        let name = raw.name.as_ref().map(|name| name.text.clone());
+        Some(Formula { id: raw.id.value.clone(), symbol, is, name, unit, basis })
     }
 
     fn shown_unit(&mut self, raw: &RawFormula, is: &Checked) -> Option<UnitExpression> {

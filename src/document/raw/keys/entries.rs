@@ -60,6 +60,11 @@ pub const INSTRUMENT_KEYS: &[Key] = &[
 pub const FORMULA_KEYS: &[Key] = &[
     must("is", Holds::Text, "The formula, such as hose_reading - pump_floor."),
     may("as", Holds::Text, "The unit that it is shown in."),
+    may(
+        "name",
+        Holds::Text,
+        "Of a yes or no, what is so when it is a yes, in a few words that fit after that.",
+    ),
 ];
 
 /// The keys of a finding. One of `when` and `of` must be written.
@@ -94,6 +99,11 @@ pub const FINDING_KEYS: &[Key] = &[
 /// The keys of a cause.
 pub const CAUSE_KEYS: &[Key] = &[
     must("name", Holds::Text, "What people call it."),
+    may(
+        "in_short",
+        Holds::Text,
+        "The same in the fewest words, such as a wet drier, for use in a sentence.",
+    ),
     may("group", Holds::Id, "Causes of one group call for the same next action."),
     must("how_common", Holds::Strength, "The share of cases that have it before any symptom."),
     may("more_if", Holds::Factors, "By yes/no question or formula, a factor on its odds."),
@@ -113,6 +123,7 @@ pub const ACTION_KEYS: &[Key] = &[
     may("needs", Holds::Ids, "Conditions that must hold before it, such as warm_oil."),
     may("leaves", Holds::Ids, "Conditions that hold after it."),
     may("ends", Holds::Ids, "Conditions that no longer hold after it."),
+    may("done_if", Holds::Text, "What shows that it is done already: then it is no repair to try."),
     may("hazard", Holds::Text, "yes where it is work for a licensed person only."),
     may("cautions", Holds::Ids, "Cautions shown before it."),
 ];

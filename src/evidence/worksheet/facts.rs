@@ -1,0 +1,119 @@
+//! What formulas and texts ask of a worksheet.
+
+use super::Worksheet;
+use crate::evidence::record::Reply;
+use crate::formula::{Checked, Facts, Symbol, Unknown, Value};
+use crate::handbook::{Entry, Finding, Observes, QuestionId};
+use crate::quantity::UnitExpression;
+
+impl Facts for Worksheet<'_> {
+    fn latest(&self, symbol: Symbol) -> Value {
+        if let Some(value) = self.values.borrow().get(&symbol) {
+            return value.clone();
+        }
+        let value = self.entry_value(symbol);
+        self.values.borrow_mut().insert(symbol, value.clone());
+        value
+    }
+
+    fn first(&self, symbol: Symbol) -> Value {
+        self.nth_answer(symbol, |known| known.first().copied())
+    }
+
+    fn previous(&self, symbol: Symbol) -> Value {
+        self.nth_answer(symbol, |known| known.len().checked_sub(2).map(|i| known[i]))
+    }
+
+    fn before(&self, action: Symbol, symbol: Symbol) -> Value {
+        let end = self.until.min(self.observed_until);
+        let last_done = self
+            .record
+            .done
+            .iter()
+            .rev()
+            .find(|(done, order)| done.index() == action.0 as usize && *order < end);
+        match last_done {
+            Some((_, order)) => {
+                self.narrowed(*order, self.round, self.assumes_settings).latest(symbol)
+            }
+            None => Value::Unknown(Unknown::NoEarlier(self.name(symbol).to_owned())),
+        }
+    }
+
+    fn every(&self, symbol: Symbol) -> Value {
+        let values: Vec<Value> = match self.handbook.entry(symbol) {
+            Entry::Question(id) => {
+                let question = self.handbook.question(id);
+                let answered = self.known(id);
+                answered
+                    .into_iter()
+                    .map(|(n, given)| self.answer_value(question, n, given))
+                    .collect()
+            }
+            _ => self
+                .rounds_of(symbol)
+                .into_iter()
+                .map(|round| {
+                    self.narrowed(self.until, Some(round), self.assumes_settings).latest(symbol)
+                })
+                .collect(),
+        };
+        if values.is_empty() {
+            return Value::Unknown(Unknown::NotAnswered(self.name(symbol).to_owned()));
+        }
+        Value::List(values.into())
+    }
+
+    fn name(&self, symbol: Symbol) -> &str {
+        self.handbook.symbol_name(symbol)
+    }
+
+    fn unit(&self, symbol: Symbol) -> Option<&UnitExpression> {
+        self.handbook.unit(symbol)
+    }
+
+    fn is_assumed(&self, symbol: Symbol) -> bool {
+        let latest = |id: QuestionId| {
+            let mut seen = self.seen(id).into_iter();
+            seen.rfind(|(_, given)| given.reply != Reply::Skipped)
+        };
+        let is_taken = |id: &QuestionId| {
+            self.handbook.question(*id).not_sure.is_some()
+                && latest(*id).is_some_and(|(_, given)| !given.reply.is_known())
+        };
+        let under = self.handbook.questions_under(symbol);
+        under.iter().all(|id| self.handbook.question(*id).is_setting())
+            && under.iter().any(is_taken)
+    }
+
+    fn is_answered(&self, symbol: Symbol) -> bool {
+        matches!(self.handbook.entry(symbol), Entry::Question(_))
+    }
+
+    fn said(&self, symbol: Symbol) -> Option<String> {
+        match self.handbook.entry(symbol) {
+            Entry::Formula(id) => self.handbook.formula(id).name.clone(),
+            Entry::Finding(id) => self.handbook.finding(id).name.clone(),
+            Entry::Question(_) => None,
+        }
+    }
+
+    fn behind(&self, symbol: Symbol) -> Option<&Checked> {
+        match self.handbook.entry(symbol) {
+            Entry::Formula(id) => Some(&self.handbook.formula(id).is),
+            Entry::Finding(_) | Entry::Question(_) => None,
+        }
+    }
+
+    fn choice_label(&self, symbol: Symbol, choice: usize) -> String {
+        let question = match self.handbook.entry(symbol) {
+            Entry::Question(id) => id,
+            Entry::Finding(id) => match self.handbook.finding(id) {
+                Finding { observes: Observes::Of(question), .. } => *question,
+                _ => return choice.to_string(),
+            },
+            Entry::Formula(_) => return choice.to_string(),
+        };
+        self.handbook.question(question).choice_label(choice)
+    }
+}
