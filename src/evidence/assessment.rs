@@ -93,7 +93,8 @@ pub fn assess(engine: &Engine, sheet: &Worksheet<'_>) -> Assessment {
         let decisions = now.in_groups(sheet).decisions_by_cause();
         let rule = Rule { network: engine.network(), decisions: &decisions };
         let costs = Costs::of(engine, sheet);
-        let open = || cheap_after(&costs, &next_checks(network, sheet, &posterior, &costs), &[]);
+        let open =
+            || cheap_after(&costs, &next_checks(engine, network, sheet, &posterior, &costs), &[]);
         rule.is_met(&now.states(&posterior), open)
     };
     Assessment {
@@ -118,7 +119,7 @@ pub fn assess(engine: &Engine, sheet: &Worksheet<'_>) -> Assessment {
 pub fn checks_left(engine: &Engine, sheet: &Worksheet<'_>) -> Vec<NextCheck> {
     let weighed = Weighed::of(engine, sheet);
     let costs = Costs::of(engine, sheet);
-    next_checks(weighed.epochs.network(), sheet, &weighed.posterior, &costs)
+    next_checks(engine, weighed.epochs.network(), sheet, &weighed.posterior, &costs)
 }
 
 /// Whether a state says something.

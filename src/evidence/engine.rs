@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 use std::sync::{Arc, Mutex, PoisonError};
 
+use super::look_back::LookBack;
 use super::network::{CauseModel, FindingModel, Model, ModelError, Network};
 use super::way::Behind;
 use crate::handbook::{CauseId, FindingId, Handbook};
@@ -16,6 +17,8 @@ pub struct Engine {
     doubts: Vec<BTreeSet<String>>,
     /// The questions that trees ask behind an action.
     behind: Behind,
+    /// For each finding, the earlier answers that it compares with.
+    look_back: Vec<LookBack>,
     /// The latest network that a repair asked for: the answers after it ask for the same.
     latest: Mutex<Option<Arc<Repaired>>>,
 }
@@ -40,7 +43,8 @@ impl Engine {
         let network = Network::new(model.clone())?;
         let doubts = handbook.finding_ids().map(|id| doubts_of(handbook, id)).collect();
         let behind = Behind::of(handbook);
-        Ok(Self { model, network, doubts, behind, latest: Mutex::new(None) })
+        let look_back = handbook.finding_ids().map(|id| LookBack::of(handbook, id)).collect();
+        Ok(Self { model, network, doubts, behind, look_back, latest: Mutex::new(None) })
     }
 
     /// The network of a case with repairs; compiled, unless the last one was of the same model.
@@ -71,6 +75,11 @@ impl Engine {
     /// The questions that trees ask behind an action.
     pub(super) fn behind(&self) -> &Behind {
         &self.behind
+    }
+
+    /// The earlier answers that a finding compares with.
+    pub(super) fn look_back(&self, finding: FindingId) -> &LookBack {
+        &self.look_back[finding.index()]
     }
 
     /// Whether two findings may be in doubt together, because an answer or an instrument stands
@@ -130,6 +139,7 @@ mod tests {
             network,
             doubts: Vec::new(),
             behind: Behind::default(),
+            look_back: Vec::new(),
             latest: Mutex::new(None),
         };
         let first = engine.repaired(one_cause(0.2)).unwrap();

@@ -1,7 +1,9 @@
 //! The next check worth making: expected information about the causes per minute.
 
 use super::costs::Costs;
+use super::engine::Engine;
 use super::finding::FindingState;
+use super::hypothetical::repeated;
 use super::network::{Network, Posterior};
 use super::worksheet::Worksheet;
 use crate::handbook::{FindingId, QuestionId};
@@ -13,6 +15,9 @@ pub struct NextCheck {
     pub finding: FindingId,
     /// The questions that are still open for it, in the order of the handbook.
     pub questions: Vec<QuestionId>,
+    /// Those of them of which two answers are compared, so that only a tree that asks them again
+    /// can settle it.
+    pub again: Vec<QuestionId>,
     /// Expected information about the joint state of the causes, in bits.
     pub bits: f64,
     /// How long the open questions take together, in minutes, with what has to be done before
@@ -31,6 +36,7 @@ impl NextCheck {
 /// The checks that are still open, best first; those that would say nothing are left out.
 #[must_use]
 pub(super) fn next_checks(
+    engine: &Engine,
     network: &Network,
     sheet: &Worksheet<'_>,
     posterior: &Posterior,
@@ -39,7 +45,7 @@ pub(super) fn next_checks(
     let mut checks: Vec<NextCheck> = sheet
         .handbook()
         .finding_ids()
-        .filter_map(|finding| open_check(network, sheet, posterior, costs, finding))
+        .filter_map(|finding| open_check(engine, network, sheet, posterior, costs, finding))
         .filter(|check| check.bits > 1e-6)
         .collect();
     checks.sort_by(|a, b| b.worth().total_cmp(&a.worth()).then(a.finding.cmp(&b.finding)));
@@ -47,6 +53,7 @@ pub(super) fn next_checks(
 }
 
 fn open_check(
+    engine: &Engine,
     network: &Network,
     sheet: &Worksheet<'_>,
     posterior: &Posterior,
@@ -59,16 +66,30 @@ fn open_check(
     }
     let handbook = sheet.handbook();
     let symbol = handbook.finding(finding).symbol;
-    let questions: Vec<QuestionId> = handbook
-        .questions_under(symbol)
-        .iter()
-        .copied()
-        .filter(|&question| sheet.is_unanswered(question))
-        .collect();
+    let again = engine.look_back(finding).asked_again(sheet)?;
+    if is_ruled_out(sheet, finding, &again) {
+        return None;
+    }
+    let mut questions = handbook.questions_under(symbol).to_vec();
+    questions.retain(|question| sheet.is_unanswered(*question) || again.contains(question));
     if questions.is_empty() {
         return None;
     }
     let bits = network.information(finding.index(), posterior);
     let minutes = costs.minutes(&questions);
-    Some(NextCheck { finding, questions, bits, minutes })
+    Some(NextCheck { finding, questions, again, bits, minutes })
+}
+
+/// Whether what was answered decides that a finding doesn't apply, whatever is answered besides;
+/// what has to be answered again is taken to come out as before.
+pub(super) fn is_ruled_out(
+    sheet: &Worksheet<'_>,
+    finding: FindingId,
+    again: &[QuestionId],
+) -> bool {
+    let Some(condition) = sheet.handbook().finding(finding).only_if.as_ref() else { return false };
+    if again.is_empty() {
+        return sheet.decides(condition) == Some(false);
+    }
+    sheet.over(&repeated(sheet.record(), again)).decides(condition) == Some(false)
 }

@@ -3,13 +3,15 @@
 use super::configuration::Configuration;
 use super::finding::FindingState;
 use super::plan::{Planned, Site, plan_on};
+use super::wording::{Likelihood, word};
 use super::worksheet::Worksheet;
 use crate::handbook::{ActionId, CauseId, FindingId, Handbook};
 
 /// Testing again after a repair, in minutes (`estimate`: pull down and read).
 const TESTING_AGAIN: f64 = 10.0;
-/// What calling in a licensed person costs, in minutes (`estimate`: half a day).
-pub const REFERRAL: f64 = 240.0;
+/// What calling in a licensed person costs before anything is repaired, in minutes (`estimate`:
+/// a working day, until somebody comes).
+pub const REFERRAL: f64 = 480.0;
 /// How often a repair named for a cause mends it, where the author does not say (`estimate`).
 pub const MENDS: f64 = 0.8;
 
@@ -35,8 +37,23 @@ pub struct Repairs {
     pub steps: Vec<RepairStep>,
     /// The repair that would come next and can hurt, so that it is left to a licensed person.
     pub referred: Option<ActionId>,
+    /// What calling one in is taken to cost, in minutes, with the repair that is then made.
+    pub referral: f64,
+    /// Repairs that are not tried, and why not.
+    pub left_out: Vec<(ActionId, LeftOut)>,
     /// The findings for which a licensed person is called at once, whatever a repair costs.
     pub refer_now: Vec<FindingId>,
+}
+
+/// Why a repair is not tried.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LeftOut {
+    /// An answer shows that it is done already.
+    Done,
+    /// All that it may cure is very unlikely, or nothing.
+    Unlikely,
+    /// It helps less for its minutes than calling in a licensed person.
+    Costly,
 }
 
 /// The order of repairs; `states` are the probabilities of the sets of causes there now. None are
@@ -48,13 +65,28 @@ pub fn repairs(sheet: &Worksheet<'_>, states: &[f64]) -> Repairs {
     if !refer_now.is_empty() {
         return Repairs { refer_now, ..Repairs::default() };
     }
-    let offered = handbook.action_ids().map(|action| (action, cures(handbook, action)));
+    let mut left_out = Vec::new();
+    let is_tried = |(action, cures): &(ActionId, Vec<(usize, f64)>)| {
+        let why_not = if is_done(sheet, *action) {
+            Some(LeftOut::Done)
+        } else {
+            (!is_worth_trying(states, cures)).then_some(LeftOut::Unlikely)
+        };
+        left_out.extend(why_not.map(|why| (*action, why)));
+        why_not.is_none()
+    };
+    let all = handbook.action_ids().map(|action| (action, cures(sheet, action)));
+    let repairs = all.filter(|(_, cures)| !cures.is_empty());
     let (actions, cures): (Vec<ActionId>, Vec<Vec<(usize, f64)>>) =
-        offered.filter(|(_, cures)| !cures.is_empty()).unzip();
+        repairs.filter(is_tried).unzip();
     let cures: Vec<&[(usize, f64)]> = cures.iter().map(Vec::as_slice).collect();
     let configuration = Configuration::of(sheet);
     let mut site = OnSite { handbook, actions: &actions, configuration: configuration.clone() };
-    let plan = plan_on(&mut site, states, &cures, REFERRAL);
+    let referral = REFERRAL + repairing(&site, states, &cures);
+    let plan = plan_on(&mut site, states, &cures, referral);
+    let planned = |repair: usize| plan.steps.iter().any(|step| step.repair == repair);
+    let costly = (0..actions.len()).filter(|repair| !planned(*repair));
+    left_out.extend(costly.map(|repair| (actions[repair], LeftOut::Costly)));
     let mut configuration = configuration;
     let step = |planned: &Planned| RepairStep {
         action: actions[planned.repair],
@@ -66,8 +98,42 @@ pub fn repairs(sheet: &Worksheet<'_>, states: &[f64]) -> Repairs {
     Repairs {
         steps: plan.steps.iter().map(step).collect(),
         referred: plan.referred.map(|repair| actions[repair]),
+        referral,
+        left_out,
         refer_now,
     }
+}
+
+/// Whether what was answered shows that an action is done already.
+fn is_done(sheet: &Worksheet<'_>, action: ActionId) -> bool {
+    let done_if = sheet.handbook().action(action).done_if.as_ref();
+    done_if.is_some_and(|condition| sheet.decides(condition) == Some(true))
+}
+
+/// Whether a repair is for a cause that is more than a very unlikely one: of those every handbook
+/// has a dozen, and going through them is no repair of what is wrong.
+fn is_worth_trying(states: &[f64], cures: &[(usize, f64)]) -> bool {
+    cures.iter().any(|(cause, _)| word(there(states, *cause)) > Likelihood::VeryUnlikely)
+}
+
+/// The probability that a cause is there.
+fn there(states: &[f64], cause: usize) -> f64 {
+    let holds = |(state, _): &(usize, &f64)| state >> cause & 1 == 1;
+    states.iter().enumerate().filter(holds).map(|(_, p)| p).sum()
+}
+
+/// The minutes for which whoever is called in repairs what is wrong, something being wrong: of
+/// each cause there the quickest repair of it, as it would be made now.
+fn repairing(site: &dyn Site, states: &[f64], cures: &[&[(usize, f64)]]) -> f64 {
+    let faulty: f64 = states.iter().skip(1).sum();
+    let causes = states.len().max(1).ilog2() as usize;
+    let quickest = |cause: usize| {
+        let mends = |cures: &[(usize, f64)]| cures.iter().any(|(cured, _)| *cured == cause);
+        let repairs = (0..cures.len()).filter(|repair| mends(cures[*repair]));
+        repairs.map(|repair| site.minutes(repair)).reduce(f64::min).unwrap_or(0.0)
+    };
+    let minutes = (0..causes).map(|cause| there(states, cause) * quickest(cause)).sum::<f64>();
+    if faulty > 0.0 { minutes / faulty } else { 0.0 }
 }
 
 /// Findings that are a matter of safety and may be true, or of which the worst was seen.
@@ -106,13 +172,20 @@ impl Site for OnSite<'_> {
     }
 }
 
-/// What an action may cure, and how often.
-fn cures(handbook: &Handbook, action: ActionId) -> Vec<(usize, f64)> {
+/// What a repair that was made already and has not cured a cause is worth against it when it is
+/// made once more, each time (`estimate`).
+const ONCE_MORE: f64 = 0.5;
+
+/// What an action may cure, and how often as things stand.
+fn cures(sheet: &Worksheet<'_>, action: ActionId) -> Vec<(usize, f64)> {
+    let handbook = sheet.handbook();
+    let made = sheet.actions_done().filter(|(done, _)| *done == action).count();
+    let left = libm::pow(ONCE_MORE, made as f64);
     let of = |id: CauseId| {
         let cause = handbook.cause(id);
         let stated = cause.cured_by.iter().find(|(cure, _)| *cure == action);
         let named = cause.fix.contains(&action).then_some(MENDS);
-        stated.map(|(_, share)| *share).or(named).map(|share| (id.index(), share))
+        stated.map(|(_, share)| *share).or(named).map(|share| (id.index(), share * left))
     };
     handbook.cause_ids().filter_map(of).collect()
 }

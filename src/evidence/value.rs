@@ -6,13 +6,14 @@
 use std::collections::BTreeMap;
 
 use super::costs::Costs;
-use super::hypothetical::share_decided;
+use super::hypothetical::{chosen, share_decided};
 use super::network::Posterior;
-use super::next_check::NextCheck;
+use super::next_check::{NextCheck, is_ruled_out};
 use super::settled::{Rule, cheap_after};
 use super::way::safety_questions;
 use super::worksheet::Worksheet;
-use crate::handbook::{FindingId, QuestionId, StepKind, Tree, TreeId};
+use crate::formula::Kind;
+use crate::handbook::{FindingId, Observes, QuestionId, StepKind, Tree, TreeId};
 
 /// How many of the best tests are weighed by what the gauge can decide (limit of ours).
 const MOST_WEIGHED: usize = 6;
@@ -75,19 +76,15 @@ pub(super) fn next_tests(
     let mut tests: Vec<NextTest> = candidates(sheet, checks, costs)
         .into_iter()
         .map(|(tree, questions, minutes)| {
-            let settled = |check: &&NextCheck| {
+            let is_settled = |check: &&NextCheck| {
                 check.questions.iter().all(|question| questions.contains(question))
             };
-            let mut settled: Vec<&NextCheck> = checks.iter().filter(settled).collect();
-            let findings: Vec<FindingId> = settled.iter().map(|check| check.finding).collect();
-            settled.sort_by(|a, b| b.bits.total_cmp(&a.bits));
-            let telling: Vec<usize> =
-                settled.iter().take(MOST_TOLD).map(|check| check.finding.index()).collect();
-            let bits = outlook.rule.network.information_together(&telling, outlook.now);
+            let settled: Vec<&NextCheck> = checks.iter().filter(is_settled).collect();
+            let (settled, bits) = best_together(outlook, sheet, &questions, settled);
             NextTest {
                 tree,
+                findings: settled.iter().map(|check| check.finding).collect(),
                 questions,
-                findings,
                 minutes,
                 bits,
                 decides: 1.0,
@@ -102,7 +99,8 @@ pub(super) fn next_tests(
     let mut decided: BTreeMap<FindingId, f64> = BTreeMap::new();
     for test in tests.iter_mut().take(MOST_WEIGHED) {
         let shares = test.findings.iter().map(|&finding| {
-            *decided.entry(finding).or_insert_with(|| share_decided(sheet, finding))
+            let share = || share_decided(sheet, finding, &test.questions);
+            *decided.entry(finding).or_insert_with(share)
         });
         test.decides = shares.sum::<f64>() / test.findings.len() as f64;
         test.bits *= test.decides;
@@ -112,6 +110,57 @@ pub(super) fn next_tests(
     }
     by_worth(&mut tests);
     tests
+}
+
+/// Of the checks that a test settles those that one way of doing it settles together, with their
+/// bits: where a choice is the person's own, such as what to change between two holds, some
+/// findings go with one choice and others with another.
+fn best_together<'c>(
+    outlook: Outlook<'_>,
+    sheet: &Worksheet<'_>,
+    questions: &[QuestionId],
+    settled: Vec<&'c NextCheck>,
+) -> (Vec<&'c NextCheck>, f64) {
+    let own: Vec<QuestionId> =
+        questions.iter().copied().filter(|id| is_own_choice(sheet, &settled, *id)).collect();
+    let mut ways = vec![settled];
+    for question in &own {
+        let choices = &sheet.handbook().question(*question).choices;
+        let among = |way: &Vec<&'c NextCheck>| {
+            let under = |choice: &str| {
+                let chosen = chosen(sheet.record(), *question, choice);
+                let chosen = sheet.over(&chosen);
+                let mut kept = way.clone();
+                kept.retain(|check| !is_ruled_out(&chosen, check.finding, &check.again));
+                kept
+            };
+            choices.iter().map(|choice| under(&choice.id)).collect::<Vec<_>>()
+        };
+        ways = ways.iter().flat_map(among).collect();
+        ways.sort_by_key(|way| way.iter().map(|check| check.finding).collect::<Vec<_>>());
+        ways.dedup_by_key(|way| way.iter().map(|check| check.finding).collect::<Vec<_>>());
+    }
+    let told = ways.into_iter().map(|way| {
+        let mut telling = way.clone();
+        telling.sort_by(|a, b| b.bits.total_cmp(&a.bits));
+        let telling: Vec<usize> =
+            telling.iter().take(MOST_TOLD).map(|check| check.finding.index()).collect();
+        (way, outlook.rule.network.information_together(&telling, outlook.now))
+    });
+    told.reduce(|best, next| if next.1 > best.1 { next } else { best }).unwrap_or_default()
+}
+
+/// Whether a question asks what the person will do before something is read again: one of choices
+/// that no finding looks at, and on which what is read again depends.
+fn is_own_choice(sheet: &Worksheet<'_>, settled: &[&NextCheck], id: QuestionId) -> bool {
+    let handbook = sheet.handbook();
+    let is_looked_at = || {
+        let mut findings = handbook.findings().iter();
+        findings.any(|finding| matches!(finding.observes, Observes::Of(of) if of == id))
+    };
+    let is_before_again =
+        settled.iter().any(|check| !check.again.is_empty() && check.questions.contains(&id));
+    is_before_again && matches!(handbook.question(id).kind, Kind::Choice(_)) && !is_looked_at()
 }
 
 fn places(findings: &[FindingId]) -> Vec<usize> {
@@ -139,10 +188,14 @@ fn candidates(
     costs: &Costs<'_>,
 ) -> Vec<(Option<TreeId>, Vec<QuestionId>, f64)> {
     let handbook = sheet.handbook();
-    let single = checks.iter().map(|check| (None, check.questions.clone(), check.minutes));
+    // What has to be answered again is asked again by a tree alone.
+    let single = checks.iter().filter(|check| check.again.is_empty());
+    let single = single.map(|check| (None, check.questions.clone(), check.minutes));
+    let is_repeated = |question| checks.iter().any(|check| check.again.contains(&question));
+    let is_open = |question| sheet.is_unanswered(question) || is_repeated(question);
     let trees = handbook.trees().iter().enumerate().filter_map(|(place, tree)| {
         let mut open: Vec<QuestionId> =
-            tree.questions().filter(|question| sheet.is_unanswered(*question)).collect();
+            tree.questions().filter(|question| is_open(*question)).collect();
         open.sort_unstable();
         open.dedup();
         let waits: f64 = tree.steps.iter().map(|step| wait(&step.kind)).sum();

@@ -1,7 +1,8 @@
 //! What to do about a verdict: repairs, and who has the last word.
 
+use super::headline::WORTH_NAMING;
 use super::next::next_tests;
-use crate::case::{ActionView, Case, CautionSeverity, CautionView};
+use crate::case::{ActionId, ActionView, Case, CauseId, CautionSeverity, CautionView};
 use crate::evidence::wording::{Likelihood, in_words, word};
 use crate::evidence::{Insight, Repairs};
 use crate::text::{Line, Role, list_and};
@@ -63,8 +64,10 @@ fn repairs(case: &Case<'_>, repairs: &Repairs) -> Vec<Line> {
             "that all down to here mend what is wrong"
         };
         let mended = format!("{what}: {}", in_words(step.restored));
-        lines.push(action_line(&case.action_view(step.action), &mended));
+        let against = against(case, step.action);
+        lines.push(action_line(&case.action_view(step.action), &against, &mended));
     }
+    let lines_of_repairs = repairs.steps.len();
     let tries = !lines.is_empty();
     if let Some(id) = repairs.referred.filter(|_| is_all_listed) {
         let line = Line::plain("- Leave this to a licensed person: ");
@@ -73,17 +76,46 @@ fn repairs(case: &Case<'_>, repairs: &Repairs) -> Vec<Line> {
     if lines.is_empty() {
         return lines;
     }
-    lines.insert(0, Line::strong("What to do about it, in this order"));
+    let is_one = tries && lines_of_repairs == 1;
+    lines.insert(
+        0,
+        Line::strong(if is_one {
+            "What to do about it"
+        } else {
+            "What to do about it, in this order"
+        }),
+    );
     if tries {
-        lines.push(Line::plain(
-            "Test again after each. If the last one has not helped, call in a licensed person.",
-        ));
+        lines.push(Line::plain(if is_one {
+            "Test again after it. If it has not helped, call in a licensed person."
+        } else {
+            "Test again after each. If the last one has not helped, call in a licensed person."
+        }));
     }
     lines
 }
 
-fn action_line(action: &ActionView, mended: &str) -> Line {
-    let mut cost = Vec::new();
+/// The most causes that are named beside a repair (limit of ours).
+const MOST_AGAINST: usize = 2;
+
+/// The likeliest causes that a repair is for.
+fn against(case: &Case<'_>, action: ActionId) -> String {
+    let handbook = case.handbook();
+    let cures = |cause: CauseId| {
+        let cause = handbook.cause(cause);
+        cause.fix.contains(&action) || cause.cured_by.iter().any(|(by, _)| *by == action)
+    };
+    let likely = case.assessment().ranking.iter().filter(|ranked| cures(ranked.cause));
+    let worth_naming = likely.filter(|ranked| ranked.probability >= WORTH_NAMING);
+    let names: Vec<String> = worth_naming
+        .take(MOST_AGAINST)
+        .map(|ranked| case.cause_view(ranked.cause).in_short)
+        .collect();
+    format!("against {}", list_and(&names))
+}
+
+fn action_line(action: &ActionView, against: &str, mended: &str) -> Line {
+    let mut cost = vec![against.to_owned()];
     if let Some(minutes) = action.minutes {
         cost.push(format!("about {minutes:.0} min"));
     }
@@ -109,7 +141,7 @@ fn caution_line(caution: &CautionView) -> Line {
 /// The repairs that are left out of the weighing.
 pub(super) fn forgotten(case: &Case<'_>) -> Option<Line> {
     let causes = &case.assessment().forgotten;
-    let names: Vec<String> = causes.iter().map(|id| case.cause_view(*id).name).collect();
+    let names: Vec<String> = causes.iter().map(|id| case.cause_view(*id).in_short).collect();
     let told = format!(
         "Repairs against {} are not weighed, since there were more than can be weighed together: \
          what was read before them counts as if it spoke about now.",

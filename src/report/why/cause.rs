@@ -19,6 +19,29 @@ pub(super) fn of_cause(case: &Case<'_>, id: CauseId) -> Vec<Line> {
     lines
 }
 
+/// What speaks for nothing being wrong, and against it.
+pub(super) fn of_nothing(case: &Case<'_>) -> Vec<Line> {
+    let assessment = case.assessment();
+    let now = in_words(assessment.nothing_wrong);
+    let mut lines =
+        vec![Line::strong("That nothing is wrong").push(Role::Plain, format!(": {now}."))];
+    if assessment.contradicts_itself {
+        lines.push(Line::warning("The answers can't all be true, so nothing can be reckoned."));
+        return lines;
+    }
+    let common = case.handbook().causes().iter().map(|cause| 1.0 - cause.how_common);
+    lines.push(Line::plain(format!(
+        "- Before anything was known: {}, as no cause of the handbook is there by chance.",
+        percent(common.product())
+    )));
+    lines.push(Line::strong("What each answer weighs beside all the others"));
+    for reason in &assessment.reasons_for_nothing {
+        let line = observed(case, &reason.witnesses);
+        lines.push(line.push(Role::Quiet, format!("({})", on_odds(reason.weight.nats()))));
+    }
+    lines
+}
+
 fn reckoning(case: &Case<'_>, id: CauseId) -> Vec<Line> {
     let cause = case.handbook().cause(id);
     let Some(account) = case.account(id) else {
@@ -45,23 +68,16 @@ fn reckoning(case: &Case<'_>, id: CauseId) -> Vec<Line> {
     lines.extend(account.entries.iter().map(|entry| came(case, entry)));
     lines.push(Line::new().push(
         Role::Quiet,
-        "The first number of each line is what the answer changed when it came, and these add up. \
-         The second is what it weighs beside all the others: what another cause explains as well \
-         weighs less.",
+        "The odds of a thing are how probable it is against how probable it is not. The first \
+         number of each line is what the answer made of them when it came: one after the other \
+         they lead to what is said now. The second is what it weighs beside all the others: what \
+         another cause explains as well weighs less.",
     ));
     lines
 }
 
 fn came(case: &Case<'_>, entry: &Entry) -> Line {
-    let witnesses = &case.assessment().witnesses;
-    let mut line = Line::plain("- ");
-    for place in &entry.witnesses {
-        if witnesses[*place].is_past {
-            line = line.push(Role::Quiet, "Before the repair: ");
-        }
-        line = line.join(witnesses[*place].judged.text.clone()).push(Role::Plain, " ");
-    }
-    line.push(
+    observed(case, &entry.witnesses).push(
         Role::Quiet,
         format!(
             "({}, so {}; beside the others {})",
@@ -70,6 +86,19 @@ fn came(case: &Case<'_>, entry: &Entry) -> Line {
             on_odds(entry.beside_the_others.nats())
         ),
     )
+}
+
+/// What witnesses say, with a blank after each.
+fn observed(case: &Case<'_>, places: &[usize]) -> Line {
+    let witnesses = &case.assessment().witnesses;
+    let mut line = Line::plain("- ");
+    for place in places {
+        if witnesses[*place].is_past {
+            line = line.push(Role::Quiet, "As first found: ");
+        }
+        line = line.join(witnesses[*place].judged.text.clone()).push(Role::Plain, " ");
+    }
+    line
 }
 
 /// Findings that could speak for or against it and don't, with the reason.

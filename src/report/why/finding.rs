@@ -5,7 +5,7 @@ use super::{mark, percent};
 use crate::case::{Case, CauseId, FindingId};
 use crate::evidence::FindingState;
 use crate::handbook::{Finding, Observes};
-use crate::text::{Line, Role, list_and};
+use crate::text::{Line, Role, capital, list_and};
 
 /// The rule, the values on the way, and what the handbook says that it shows.
 pub(super) fn of_finding(case: &Case<'_>, id: FindingId) -> Vec<Line> {
@@ -75,7 +75,7 @@ fn shows(case: &Case<'_>, finding: &Finding) -> Vec<Line> {
         mark(case, &finding.basis, "anyway")
     );
     let mut lines = vec![Line::plain(anyway)];
-    let name = |cause: &CauseId| case.cause_view(*cause).name;
+    let name = |cause: &CauseId| case.cause_view(*cause).in_short;
     lines.extend(finding.shown_by.iter().map(|(cause, shown)| {
         let mark = mark(case, &finding.basis, "shown_by");
         Line::plain(format!(
@@ -86,7 +86,11 @@ fn shows(case: &Case<'_>, finding: &Finding) -> Vec<Line> {
     }));
     lines.extend(finding.hidden_by.iter().map(|(cause, share)| {
         let mark = mark(case, &finding.basis, "hidden_by");
-        Line::plain(format!("- {} hides it in {} ({mark}).", name(cause), percent(*share)))
+        Line::plain(format!(
+            "- {} hides it in {} ({mark}).",
+            capital(&name(cause)),
+            percent(*share)
+        ))
     }));
     lines
 }

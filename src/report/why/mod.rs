@@ -10,7 +10,7 @@ mod value;
 pub(super) use value::told;
 
 use super::percent::percent;
-use crate::case::{Case, CauseId, QuestionId, TreeId};
+use crate::case::{ActionId, Case, CauseId, QuestionId, TreeId};
 use crate::handbook::{Basis, Entry};
 use crate::text::{Line, near_name};
 
@@ -20,7 +20,14 @@ use crate::text::{Line, near_name};
 /// A name that the handbook does not have, with the nearest one.
 pub fn why(case: &Case<'_>, name: &str) -> Result<Vec<Line>, String> {
     let handbook = case.handbook();
-    let called = |cause: &CauseId| case.cause_view(*cause).name.eq_ignore_ascii_case(name.trim());
+    let called = |cause: &CauseId| {
+        let view = case.cause_view(*cause);
+        let mut names = [view.name, view.in_short].into_iter();
+        names.any(|said| said.eq_ignore_ascii_case(name.trim()))
+    };
+    if is_nothing_wrong(name) {
+        return Ok(cause::of_nothing(case));
+    }
     if let Some(cause) = handbook.cause_ids().find(called) {
         return Ok(cause::of_cause(case, cause));
     }
@@ -45,6 +52,12 @@ pub fn why(case: &Case<'_>, name: &str) -> Result<Vec<Line>, String> {
     }
 }
 
+/// Whether somebody asks why nothing should be wrong, or why not.
+fn is_nothing_wrong(name: &str) -> bool {
+    let words = name.trim().to_lowercase().replace(['_', '-'], " ");
+    words == "nothing wrong" || words == "nothing"
+}
+
 /// What the verdict calls by other words than an id: findings by their names, questions by what
 /// they ask, trees by their titles.
 fn by_words(case: &Case<'_>, words: &str) -> Option<Vec<Line>> {
@@ -62,8 +75,17 @@ fn by_words(case: &Case<'_>, words: &str) -> Option<Vec<Line>> {
     if let Some(id) = case.question_ids().find(asks) {
         return Some(question::of_question(case, id));
     }
-    let tree = handbook.trees().iter().position(|tree| is_meant(&tree.title))?;
-    Some(next::of_tree(case, TreeId::at(tree)))
+    if let Some(tree) = handbook.trees().iter().position(|tree| is_meant(&tree.title)) {
+        return Some(next::of_tree(case, TreeId::at(tree)));
+    }
+    let begins = |action: &ActionId| {
+        let instruction = case.action_view(*action).instruction.to_text().to_lowercase();
+        instruction.starts_with(&words.trim_end_matches('.').to_lowercase())
+    };
+    let mut meant = handbook.action_ids().filter(begins);
+    // A word or two may begin several instructions; then none of them is meant.
+    let action = meant.next().filter(|_| meant.next().is_none())?;
+    Some(next::of_action(case, action))
 }
 
 /// Everything that can be asked about, by its id.

@@ -3,8 +3,8 @@
 use super::{mark, percent};
 use crate::case::{ActionId, Case, CauseId, QuestionId, TreeId};
 use crate::evidence::wording::in_words;
-use crate::evidence::{MENDS, NextTest, REFERRAL};
-use crate::text::{Line, count, list_and};
+use crate::evidence::{LeftOut, MENDS, NextTest, REFERRAL};
+use crate::text::{Line, capital, count, list_and};
 
 /// What a repair may cure, and why it stands at its place in the order.
 pub(super) fn of_action(case: &Case<'_>, id: ActionId) -> Vec<Line> {
@@ -35,20 +35,21 @@ fn cures(case: &Case<'_>, id: ActionId) -> Vec<Line> {
         };
         let there = in_words(case.assessment().probability(cause));
         let cured = percent(share);
-        let text = format!("- {}, which is {there}: cured by it in {cured} ({mark}).", entry.name);
+        let text = format!(
+            "- {}, which is {there}: cured by it in {cured} ({mark}).",
+            capital(&entry.in_short)
+        );
         Some(Line::plain(text))
     };
     handbook.cause_ids().filter_map(cure).collect()
 }
 
 fn place_in_order(case: &Case<'_>, id: ActionId) -> Vec<Line> {
-    let repairs = case.insight().repairs.steps;
+    let planned = case.insight().repairs;
+    let repairs = &planned.steps;
     let Some(place) = repairs.iter().position(|step| step.action == id) else {
-        let text = format!(
-            "- It is not in the order: it helps less for its minutes than calling in a licensed \
-             person, taken at {REFERRAL:.0} min (estimate)."
-        );
-        return vec![Line::plain(text)];
+        let why_not = planned.left_out.iter().find(|(left_out, _)| *left_out == id);
+        return why_not.map(|(_, why)| not_tried(*why, planned.referral)).into_iter().collect();
     };
     let step = &repairs[place];
     let first: Vec<String> =
@@ -74,6 +75,22 @@ fn place_in_order(case: &Case<'_>, id: ActionId) -> Vec<Line> {
     ]
 }
 
+/// Why a repair has no place in the order; calling in a licensed person costs `referral` minutes.
+fn not_tried(why: LeftOut, referral: f64) -> Line {
+    Line::plain(match why {
+        LeftOut::Done => "- It is not in the order: an answer shows that it is done.".to_owned(),
+        LeftOut::Unlikely => {
+            "- It is not in the order: whatever it may cure is very unlikely.".to_owned()
+        }
+        LeftOut::Costly => format!(
+            "- It is not in the order: it helps less for its minutes than calling in a licensed \
+             person, taken at {REFERRAL:.0} min (estimate) and {:.0} min for the repair that is \
+             then made.",
+            referral - REFERRAL
+        ),
+    })
+}
+
 /// What running a tree would tell.
 pub(super) fn of_tree(case: &Case<'_>, id: TreeId) -> Vec<Line> {
     let (name, title) = case.tree_view(id);
@@ -91,8 +108,8 @@ fn takes(case: &Case<'_>, id: TreeId) -> Line {
     let takes = case.handbook().tree(id).takes;
     let takes = takes.map(|seconds| format!(" It takes about {:.0} min.", seconds / 60.0));
     Line::plain(format!(
-        "- As a whole it settles no finding that a check of its own doesn't settle sooner (0 bits \
-         more).{}",
+        "- As a whole it tells nothing more about the causes than is known, or than a shorter check \
+         would tell.{}",
         takes.unwrap_or_default()
     ))
 }

@@ -60,7 +60,7 @@ fn history(case: &Case<'_>, question: &Question) -> Vec<Line> {
             let key = if past.factor < 1.0 { "less_if" } else { "more_if" };
             let mark = mark(case, &cause.basis, key);
             let odds = on_odds(libm::log(past.factor));
-            lines.push(Line::plain(format!("- After a yes, {}: {odds} ({mark}).", cause.name)));
+            lines.push(Line::plain(format!("- After a yes, {}: {odds} ({mark}).", cause.in_short)));
         }
     }
     lines
@@ -104,6 +104,6 @@ fn shown_most(case: &Case<'_>, id: FindingId) -> Option<String> {
         Observes::When(_) => "yes",
         Observes::Of(question) => &case.handbook().question(question).choices.last()?.id,
     };
-    let (name, anyway) = (case.cause_view(cause).name, last(&finding.background)?);
+    let (name, anyway) = (case.cause_view(cause).in_short, last(&finding.background)?);
     Some(format!("{outcome} in {} with {name}, else in {}", percent(share), percent(anyway)))
 }
