@@ -7,14 +7,14 @@ use crate::evidence::{Change, Decided, HoldsWhile, Insight, RestsOn};
 use crate::text::{Line, Role, list_or};
 
 /// Below this a change is not worth a sentence (`estimate`).
-const WORTH_FEARING: f64 = 0.05;
+pub(super) const WORTH_FEARING: f64 = 0.05;
 
 /// The lines under "What would change this".
 pub(super) fn what_would_change(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
     let mut lines: Vec<Line> = Vec::new();
     let likely = insight.changes.iter().filter(|change| change.probability >= WORTH_FEARING);
     lines.extend(likely.take(2).map(|change| changed(case, change)));
-    lines.extend(insight.rests_on.first().map(|rest| rests_on(case, rest)));
+    lines.extend(strongest_rest(case, insight).map(|rest| rests_on(case, rest)));
     lines.extend(insight.holds_while.first().map(|holds| holds_while(case, holds)));
     if lines.is_empty() {
         lines.push(Line::plain(
@@ -46,10 +46,24 @@ fn decided(case: &Case<'_>, to: &Decided) -> String {
     match to {
         Decided::NothingWrong => "nothing wrong".to_owned(),
         Decided::Causes(causes) => {
-            let name = |cause: &CauseId| case.cause_view(*cause).name;
+            let name = |cause: &CauseId| case.cause_view(*cause).in_short;
             list_or(&causes.iter().take(2).map(name).collect::<Vec<_>>())
         }
     }
+}
+
+/// Of what the lead rests on that which speaks for it most.
+fn strongest_rest<'a>(case: &Case<'_>, insight: &'a Insight) -> Option<&'a RestsOn> {
+    let assessment = case.assessment();
+    let reasons = match assessment.leader() {
+        Some(leader) if !assessment.nothing_leads() => &assessment.reasons[leader.cause.index()],
+        _ => &assessment.reasons_for_nothing,
+    };
+    let speaks = |rest: &&RestsOn| {
+        let cited = reasons.iter().find(|reason| reason.witnesses == rest.witnesses);
+        cited.map_or(0.0, |reason| reason.weight.nats())
+    };
+    insight.rests_on.iter().max_by(|a, b| speaks(a).total_cmp(&speaks(b)))
 }
 
 fn rests_on(case: &Case<'_>, rest: &RestsOn) -> Line {
@@ -66,7 +80,7 @@ fn rests_on(case: &Case<'_>, rest: &RestsOn) -> Line {
 }
 
 fn holds_while(case: &Case<'_>, holds: &HoldsWhile) -> Line {
-    let name = case.cause_view(holds.cause).name;
+    let name = case.cause_view(holds.cause).in_short;
     let side = if holds.at < holds.stated { "more" } else { "fewer" };
     let (at, stated) = apart(holds.at, holds.stated);
     let text = match holds.finding {

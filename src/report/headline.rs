@@ -61,8 +61,8 @@ fn after_repair(case: &Case<'_>, was: &Ranked) -> Option<Line> {
     let (before, now) = (in_words(was.probability), in_words(now));
     let line = Line::new()
         .push(Role::Strong, lead)
-        .push(Role::Strong, case.cause_view(was.cause).name)
-        .push(Role::Plain, format!(". That it was there before the repair: {before}. "))
+        .push(Role::Strong, capital(&case.cause_view(was.cause).in_short))
+        .push(Role::Plain, format!(". That it was there at first: {before}. "))
         .push(Role::Plain, format!("That it is there now: {now}."));
     Some(line)
 }
@@ -76,18 +76,22 @@ fn likeliest(case: &Case<'_>, is_mended: bool) -> Vec<Line> {
     let (p, name) = if nothing_leads {
         (assessment.nothing_wrong, format!("that {nothing}"))
     } else {
-        (leader.probability, view.name.clone())
+        (leader.probability, view.in_short.clone())
     };
-    let begins = match (assessment.settled, word(p) >= Likelihood::Likely) {
-        (true, _) => "Settled: ",
-        (false, true) => "Not settled: ",
-        (false, false) => "Not settled, and nothing stands out yet. The likeliest: ",
-    };
-    let line = Line::new().push(Role::Strong, begins);
-    let line = if nothing_leads {
-        line.push(Role::Plain, format!("{} {name}. ", in_words(p)))
+    let line = if word(p) < Likelihood::Likely {
+        let begins = "Not settled, and nothing stands out yet. ";
+        let others = if nothing_leads { "any one fault" } else { "anything else" };
+        let said = format!(": {} by itself, but likelier than {others}. ", in_words(p));
+        let line = Line::new().push(Role::Strong, begins).push(Role::Plain, "First comes ");
+        line.push(Role::Strong, name).push(Role::Plain, said)
     } else {
-        line.push(Role::Strong, name).push(Role::Plain, format!(" is {}. ", in_words(p)))
+        let begins = if assessment.settled { "Settled: " } else { "Not settled: " };
+        let line = Line::new().push(Role::Strong, begins);
+        if nothing_leads {
+            line.push(Role::Plain, format!("{} {name}. ", in_words(p)))
+        } else {
+            line.push(Role::Strong, name).push(Role::Plain, format!(" is {}. ", in_words(p)))
+        }
     };
     let mut lines = vec![line.push(Role::Plain, complement(case, p))];
     if !nothing_leads {
@@ -114,7 +118,7 @@ fn complement(case: &Case<'_>, leading: f64) -> String {
         .iter()
         .filter(|ranked| Some(ranked.cause) != leader && Some(ranked.cause) != with_it)
         .filter(|ranked| ranked.probability >= WORTH_NAMING)
-        .map(|ranked| (ranked.probability, case.cause_view(ranked.cause).name))
+        .map(|ranked| (ranked.probability, case.cause_view(ranked.cause).in_short))
         .collect();
     if !nothing_leads && assessment.nothing_wrong >= WORTH_NAMING {
         others.push((assessment.nothing_wrong, "nothing wrong".to_owned()));
@@ -129,11 +133,11 @@ fn complement(case: &Case<'_>, leading: f64) -> String {
 /// Two things wrong at once, said as such.
 fn together(case: &Case<'_>) -> Option<Line> {
     let pair = case.assessment().together?;
-    let [first, second] = [pair.first, pair.second].map(|cause| case.cause_view(cause).name);
+    let [first, second] = [pair.first, pair.second].map(|cause| case.cause_view(cause).in_short);
     Some(Line::new().push(Role::Strong, "Two things at once: ").push(
         Role::Plain,
         format!(
-            "{first}, and {second}. That both are there: {}. Mending one leaves the other.",
+            "{first} and {second}. That both are there: {}. Mending one leaves the other.",
             in_words(pair.probability)
         ),
     ))
@@ -149,7 +153,7 @@ fn unexamined(case: &Case<'_>) -> Option<Line> {
     };
     let untouched = assessment.ranking.iter().filter(is_untouched);
     let names: Vec<String> =
-        untouched.take(MOST_NAMED).map(|ranked| case.cause_view(ranked.cause).name).collect();
+        untouched.take(MOST_NAMED).map(|ranked| case.cause_view(ranked.cause).in_short).collect();
     (!names.is_empty()).then(|| {
         Line::plain(format!(
             "Hardly anything answered so far tells about these: {}.",

@@ -1,6 +1,7 @@
 //! What to check next: the tests worth most, each question once, and the safety questions before
 //! them.
 
+use super::doubt::WORTH_FEARING;
 use crate::case::{Case, Now, QuestionId, TreeId};
 use crate::evidence::wording::in_words;
 use crate::evidence::{Insight, NextTest};
@@ -11,12 +12,12 @@ const MOST_TESTS: usize = 2;
 
 /// The tests worth making next. A question that one of them names is not named by the next.
 pub(super) fn next_tests(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
-    let going = going_on(case);
+    let going = going_on(case, Some(insight));
     let mut lines: Vec<Line> = going.map(|tree| going_on_line(case, tree)).into_iter().collect();
     let mut named: Vec<QuestionId> = Vec::new();
     let mut guarded: Vec<QuestionId> = Vec::new();
     let mut listed = 0;
-    for test in insight.tests.iter().filter(|test| test.tree.is_none() || test.tree != going) {
+    for test in worth_naming(insight, going) {
         let fresh: Vec<QuestionId> =
             test.questions.iter().filter(|id| !named.contains(id)).copied().collect();
         if fresh.is_empty() || listed == MOST_TESTS {
@@ -25,7 +26,7 @@ pub(super) fn next_tests(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
         let safety: Vec<QuestionId> =
             test.safety.iter().filter(|id| !guarded.contains(id)).copied().collect();
         lines.extend(safety_line(case, &safety));
-        lines.push(next_line(case, test, &fresh));
+        lines.push(next_line(case, insight, test, &fresh));
         named.extend(fresh);
         guarded.extend(safety);
         listed += 1;
@@ -36,10 +37,55 @@ pub(super) fn next_tests(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
     lines
 }
 
-/// The tree that the author would go on with from the end that was reached.
-pub(super) fn going_on(case: &Case<'_>) -> Option<TreeId> {
+/// A test that settles the case less often than this is told by what it may change (`estimate`).
+const LEAST_SETTLED: f64 = 0.05;
+
+/// The tests that may settle the case or change what comes first; where none may, the best one.
+fn worth_naming(insight: &Insight, going: Option<TreeId>) -> Vec<&NextTest> {
+    let others = insight.tests.iter().filter(|test| test.tree.is_none() || test.tree != going);
+    let others: Vec<&NextTest> = others.collect();
+    let mut telling = others.clone();
+    telling.retain(|test| test.settles >= LEAST_SETTLED || may_change(insight, test));
+    if telling.is_empty() && going.is_none() {
+        telling.extend(others.first());
+    }
+    telling
+}
+
+/// Whether one outcome of what a test settles would put something else first, often enough.
+fn may_change(insight: &Insight, test: &NextTest) -> bool {
+    insight.changes.iter().any(|change| {
+        change.probability >= WORTH_FEARING
+            && change.outcomes.iter().all(|(finding, _)| test.findings.contains(finding))
+    })
+}
+
+/// The tree that the author would go on with from the end that was reached: the first that the
+/// case has not been through and that could still tell something, where it is known what could.
+pub(super) fn going_on(case: &Case<'_>, insight: Option<&Insight>) -> Option<TreeId> {
     let Now::Ended { then, .. } = case.now() else { return None };
-    then.first().copied()
+    let passed = case.path();
+    let own = passed.last().map(|step| step.place.tree);
+    let is_new =
+        |tree: &TreeId| own == Some(*tree) || !passed.iter().any(|step| step.place.tree == *tree);
+    let tells = |tree: &TreeId| {
+        own == Some(*tree) || insight.is_none_or(|insight| could_tell(case, insight, *tree))
+    };
+    then.iter().copied().filter(is_new).find(tells)
+}
+
+/// Whether a tree, or a check that is all in it, could still tell causes apart. Before there is
+/// any evidence, and of a tree that only prepares, nobody can say that it doesn't.
+fn could_tell(case: &Case<'_>, insight: &Insight, tree: TreeId) -> bool {
+    let asked: Vec<QuestionId> = case.handbook().tree(tree).questions().collect();
+    let is_in = |test: &&NextTest| {
+        test.tree == Some(tree) || test.questions.iter().all(|id| asked.contains(id))
+    };
+    let is_about_causes = case.finding_ids().any(|finding| {
+        let under = case.handbook().questions_under(case.handbook().finding(finding).symbol);
+        !case.is_apart(finding) && under.iter().any(|id| asked.contains(id))
+    });
+    !case.assessment().has_evidence || !is_about_causes || insight.tests.iter().any(|t| is_in(&t))
 }
 
 pub(super) fn going_on_line(case: &Case<'_>, tree: TreeId) -> Line {
@@ -61,12 +107,16 @@ fn safety_line(case: &Case<'_>, safety: &[QuestionId]) -> Option<Line> {
 }
 
 /// A test with those of its questions that no test before it has named.
-fn next_line(case: &Case<'_>, test: &NextTest, fresh: &[QuestionId]) -> Line {
+fn next_line(case: &Case<'_>, insight: &Insight, test: &NextTest, fresh: &[QuestionId]) -> Line {
     let minutes = test.minutes.max(1.0);
-    let settles = in_words(test.settles);
+    let gain = if test.settles < LEAST_SETTLED && may_change(insight, test) {
+        "it may put something else first".to_owned()
+    } else {
+        format!("that it settles the case: {}", in_words(test.settles))
+    };
     if let Some(tree) = test.tree {
         let title = case.tree_view(tree).1;
-        let cost = format!(" (about {minutes:.0} min; that it settles the case: {settles})");
+        let cost = format!(" (about {minutes:.0} min; {gain})");
         return Line::plain(format!("- Run \"{title}\"")).push(Role::Quiet, cost);
     }
     let asks: Vec<String> =
@@ -79,6 +129,6 @@ fn next_line(case: &Case<'_>, test: &NextTest, fresh: &[QuestionId]) -> Line {
     let tree = fresh.first().and_then(|&id| case.trees_asking(id).first().copied());
     let part_of = tree.map(|id| format!(", part of \"{}\"", case.tree_view(id).1));
     let part_of = part_of.unwrap_or_default();
-    let cost = format!(" (about {minutes:.0} min{part_of}; that it settles the case: {settles})");
+    let cost = format!(" (about {minutes:.0} min{part_of}; {gain})");
     Line::plain(text).push(Role::Quiet, cost)
 }

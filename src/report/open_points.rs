@@ -3,10 +3,10 @@
 
 use crate::case::{Case, FindingId};
 use crate::evidence::{FindingState, Judged};
-use crate::handbook::Observes;
-use crate::text::{Line, Role, capital, spoken};
+use crate::handbook::{Entry, Observes};
+use crate::text::{Line, Role, capital, list_and, spoken};
 
-/// The most findings that are told as not counted (limit of ours).
+/// The most reasons that are told why findings don't count (limit of ours).
 const MOST_NOT_COUNTED: usize = 3;
 
 /// Findings that are too close to tell, and by how much.
@@ -50,17 +50,38 @@ pub(super) fn not_counted(case: &Case<'_>) -> Vec<Line> {
         let entry = handbook.finding(finding);
         let name = entry.name.clone().unwrap_or_else(|| spoken(&entry.id));
         let name = match entry.observes {
-            Observes::When(_) => format!("Whether {name}"),
-            Observes::Of(_) => capital(&name),
+            Observes::When(_) => format!("whether {name}"),
+            Observes::Of(_) => name,
         };
-        let is_told = is_sentence && is_answered(finding);
-        is_told.then(|| Line::plain(format!("- {name}: {}.", without_ids(why))))
+        let is_told = is_sentence && is_answered(finding) && !follows(case, finding);
+        is_told.then(|| (name, without_ids(why)))
     };
-    let mut lines: Vec<Line> = case.finding_ids().filter_map(told).take(MOST_NOT_COUNTED).collect();
+    let mut by_reason: Vec<(String, Vec<String>)> = Vec::new();
+    for (name, reason) in case.finding_ids().filter_map(told) {
+        match by_reason.iter_mut().find(|(told, _)| *told == reason) {
+            Some((_, names)) => names.push(name),
+            None => by_reason.push((reason, vec![name])),
+        }
+    }
+    let line = |(reason, names): (String, Vec<String>)| {
+        Line::plain(format!("- {}: {reason}.", capital(&list_and(&names))))
+    };
+    let mut lines: Vec<Line> = by_reason.into_iter().map(line).take(MOST_NOT_COUNTED).collect();
     if !lines.is_empty() {
         lines.insert(0, Line::strong("What was answered and does not count"));
     }
     lines
+}
+
+/// Whether it doesn't apply because of what another finding says, which is told there.
+fn follows(case: &Case<'_>, finding: FindingId) -> bool {
+    let handbook = case.handbook();
+    let uses = handbook.finding(finding).only_if.iter().flat_map(|condition| condition.uses());
+    let is_met = |id| matches!(case.assessment().finding(id).state, FindingState::True(_));
+    uses.into_iter().any(|used| match handbook.entry(used.symbol) {
+        Entry::Finding(id) => !is_met(id),
+        Entry::Question(_) | Entry::Formula(_) => false,
+    })
 }
 
 /// A reason with the ids in it as words.

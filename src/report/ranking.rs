@@ -15,7 +15,7 @@ pub fn ranking_line(case: &Case<'_>) -> Line {
         .ranking
         .iter()
         .take(3)
-        .map(|ranked| (ranked.probability, case.cause_view(ranked.cause).name))
+        .map(|ranked| (ranked.probability, case.cause_view(ranked.cause).in_short))
         .collect();
     entries.push((assessment.nothing_wrong, "nothing wrong".to_owned()));
     entries.sort_by(|a, b| b.0.total_cmp(&a.0));

@@ -54,7 +54,7 @@ fn when_nothing_is_wrong(case: &Case<'_>) -> Vec<Line> {
         return Vec::new();
     }
     let mut lines = vec![Line::strong("What to do now")];
-    lines.extend(going_on(case).map(|tree| going_on_line(case, tree)));
+    lines.extend(going_on(case, None).map(|tree| going_on_line(case, tree)));
     lines.push(Line::plain(
         "- Nothing needs mending. Prove the job by the tests and limits that it and your local \
          codes ask for, and keep the record.",
@@ -89,7 +89,7 @@ fn rounds(case: &Case<'_>) -> Vec<Line> {
             let line = Line::plain("- ");
             let line = match found {
                 Some(found) => {
-                    line.push(Role::Quiet, "Before the repair: ").join(found).push(Role::Plain, " ")
+                    line.push(Role::Quiet, "As first found: ").join(found).push(Role::Plain, " ")
                 }
                 None => line,
             };
@@ -149,7 +149,7 @@ fn reasons(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
     let (name, all) = if assessment.nothing_leads() {
         ("nothing wrong".to_owned(), &assessment.reasons_for_nothing)
     } else {
-        let name = case.cause_view(leader.cause).name;
+        let name = case.cause_view(leader.cause).in_short;
         (name, &assessment.reasons[leader.cause.index()])
     };
     let weighty = |reason: &&Reason| reason.weight.nats().abs() >= WORTH_SAYING;
@@ -176,7 +176,7 @@ const MOST_OBSCURED: usize = 3;
 
 /// What a likely cause hides, and what speaks for another only by itself.
 fn obscured(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
-    let name = |cause| case.cause_view(cause).name;
+    let name = |cause| case.cause_view(cause).in_short;
     let witnesses = &case.assessment().witnesses;
     let hidden = insight.hidden.iter().map(|hidden| {
         let said = case.assessment().finding(hidden.finding).text.clone();
@@ -235,7 +235,7 @@ fn reason_line(case: &Case<'_>, cited: &Reason) -> Line {
 fn seen(case: &Case<'_>, witness: &Witness) -> Line {
     let said = said(case, witness);
     if witness.is_past {
-        Line::new().push(Role::Quiet, "Before the repair: ").join(said)
+        Line::new().push(Role::Quiet, "As first found: ").join(said)
     } else {
         said
     }

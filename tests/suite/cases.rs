@@ -1,5 +1,6 @@
 //! Cases: the path, replay, taking back, cautions, rounds.
 
+mod acting;
 mod evidence;
 pub mod handbooks;
 mod insight;

@@ -77,7 +77,7 @@ fn assert_unsaid(lines: &[String], text: &str) {
 #[test]
 fn two_causes_at_once_are_said_as_such() {
     let both = said(&[("wet_marks", "yes"), ("bubbles_seen", "yes")]);
-    assert_said(&both, "Two things at once: Moisture, and A leak. That both are there: ");
+    assert_said(&both, "Two things at once: Moisture and A leak. That both are there: ");
     assert_said(&both, "Mending one leaves the other.");
     // What comes with it is no other explanation.
     assert_said(&both, "Nothing else stands out.");
@@ -98,7 +98,7 @@ fn the_chance_of_both_is_the_joint_one() {
 #[test]
 fn a_lead_that_is_no_more_likely_than_not_does_not_stand_out() {
     let lines = said(&[("was_capped", "yes"), ("floor", "200 micron")]);
-    assert_said(&lines, "Not settled, and nothing stands out yet. The likeliest: Moisture is ");
+    assert_said(&lines, "Not settled, and nothing stands out yet. First comes Moisture: ");
     assert_said(&lines, " that it is not there. The next best explanation is A leak: ");
     let lines = said(&[("wet_marks", "no"), ("bubbles_seen", "no")]);
     assert_unsaid(&lines, "nothing stands out");
@@ -161,12 +161,9 @@ fn what_a_repair_was_made_for_is_said_to_have_been_there() {
         };
         bench.apply(acted);
         bench.answer("wet_marks", "no");
-        assert_said(&lines(bench), "Mended: Moisture. That it was there before the repair: ");
+        assert_said(&lines(bench), "Mended: Moisture. That it was there at first: ");
         bench.answer("wet_marks", "yes");
-        assert_said(
-            &lines(bench),
-            "Not mended yet: Moisture. That it was there before the repair: ",
-        );
+        assert_said(&lines(bench), "Not mended yet: Moisture. That it was there at first: ");
     });
 }
 

@@ -11,7 +11,7 @@ use dryhold::evidence::wording::{Likelihood, in_words, word};
 use dryhold::rehearsal::{Coverage, Measure, Outcome, Rehearsed, Scenario, rehearse};
 use dryhold::report::{verdict, why};
 use dryhold::terminal::Paper;
-use dryhold::text::Line;
+use dryhold::text::{Line, capital};
 
 use super::checks::scenario;
 use super::{handbook, yaml_below};
@@ -216,14 +216,14 @@ fn after_repairs(told: &Told<'_>) -> Vec<String> {
         if word(was.probability) < Likelihood::Likely || word(now) == Likelihood::RoughlyEven {
             continue;
         }
-        let name = told.case.cause_view(was.cause).name;
+        let name = capital(&told.case.cause_view(was.cause).in_short);
         let lead = match word(now) {
             Likelihood::AlmostNoChance | Likelihood::VeryUnlikely => "Mended: ",
             Likelihood::Unlikely => "Probably mended: ",
             _ => "Not mended yet: ",
         };
         let expected = format!(
-            "{lead}{name}. That it was there before the repair: {}. That it is there now: {}.",
+            "{lead}{name}. That it was there at first: {}. That it is there now: {}.",
             in_words(was.probability),
             in_words(now)
         );

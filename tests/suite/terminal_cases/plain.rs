@@ -39,10 +39,7 @@ fn a_whole_case_is_answered_in_lines() {
     assert!(said.contains("What next? 1. Finish and see the verdict 2. Each hose"), "{said}");
     let verdict = person.ends(0);
     assert!(verdict.contains("Settled: "), "{verdict}");
-    assert!(
-        verdict.contains("there before the repair: almost certain (about 97 in 100)"),
-        "{verdict}"
-    );
+    assert!(verdict.contains("there at first: almost certain (about 97 in 100)"), "{verdict}");
     assert!(verdict.contains("The case is kept in"), "{verdict}");
 }
 

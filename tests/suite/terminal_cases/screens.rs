@@ -43,10 +43,7 @@ fn a_whole_case_is_answered_on_screens() {
     person.picks("");
     let verdict = person.ends(0);
     assert!(verdict.contains("Settled: "), "{verdict}");
-    assert!(
-        verdict.contains("there before the repair: almost certain (about 97 in 100)"),
-        "{verdict}"
-    );
+    assert!(verdict.contains("there at first: almost certain (about 97 in 100)"), "{verdict}");
 }
 
 #[test]

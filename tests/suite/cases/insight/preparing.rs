@@ -116,7 +116,7 @@ fn a_finding_that_refers_leaves_nothing_to_repair() {
         let said = said(&bench);
         let has = |text: &str| said.iter().any(|line| line.contains(text));
         assert_eq!(has("Ask a keeper of joints."), is_referred, "{said:?}");
-        assert_eq!(has("What to do about it, in this order"), !is_referred, "{said:?}");
+        assert_eq!(has("What to do about it"), !is_referred, "{said:?}");
     }
 }
 
