@@ -106,8 +106,11 @@ fn sentence(finding: &Finding, state: &FindingState, sheet: &Worksheet<'_>) -> L
         FindingState::False(_) => filled(&finding.so_not)
             .unwrap_or_else(|| Line::plain(format!("{}: no.", capital(&spoken(&finding.id))))),
         FindingState::TooClose(p) => {
-            let so = filled(&finding.so)
-                .unwrap_or_else(|| Line::plain(format!("{}.", spoken(&finding.id))));
+            let so = match &finding.name {
+                Some(name) => Line::plain(format!("whether {name}.")),
+                None => filled(&finding.so)
+                    .unwrap_or_else(|| Line::plain(format!("{}.", spoken(&finding.id)))),
+            };
             Line::plain(format!("Too close to tell (about {:.0} in 10 for it): ", p * 10.0))
                 .join(so)
         }

@@ -121,9 +121,14 @@ pub fn insight(engine: &Engine, sheet: &Worksheet<'_>) -> Insight {
 /// ours).
 const MOST_SAME: usize = 6;
 
-/// Open findings, those that tell most first.
+/// An open finding with fewer bits may turn two causes that are as likely as each other, as any
+/// crumb would; it is no reason to doubt the lead (limit of ours).
+const LEAST_TOLD: f64 = 0.03;
+
+/// Open findings that tell something, those that tell most first.
 fn telling(checks: &[NextCheck]) -> Vec<usize> {
-    let mut checks: Vec<&NextCheck> = checks.iter().collect();
+    let tells = |check: &&NextCheck| check.bits >= LEAST_TOLD;
+    let mut checks: Vec<&NextCheck> = checks.iter().filter(tells).collect();
     checks.sort_by(|a, b| b.bits.total_cmp(&a.bits));
     checks.into_iter().map(|check| check.finding.index()).collect()
 }

@@ -66,11 +66,11 @@ pub fn repairs(sheet: &Worksheet<'_>, states: &[f64]) -> Repairs {
         return Repairs { refer_now, ..Repairs::default() };
     }
     let mut left_out = Vec::new();
-    let is_tried = |(action, cures): &(ActionId, Vec<(usize, f64)>)| {
+    let is_tried = |(action, _): &(ActionId, Vec<(usize, f64)>)| {
         let why_not = if is_done(sheet, *action) {
             Some(LeftOut::Done)
         } else {
-            (!is_worth_trying(states, cures)).then_some(LeftOut::Unlikely)
+            (!is_worth_trying(handbook, states, *action)).then_some(LeftOut::Unlikely)
         };
         left_out.extend(why_not.map(|why| (*action, why)));
         why_not.is_none()
@@ -110,10 +110,13 @@ fn is_done(sheet: &Worksheet<'_>, action: ActionId) -> bool {
     done_if.is_some_and(|condition| sheet.decides(condition) == Some(true))
 }
 
-/// Whether a repair is for a cause that is more than a very unlikely one: of those every handbook
-/// has a dozen, and going through them is no repair of what is wrong.
-fn is_worth_trying(states: &[f64], cures: &[(usize, f64)]) -> bool {
-    cures.iter().any(|(cause, _)| word(there(states, *cause)) > Likelihood::VeryUnlikely)
+/// Whether a repair is meant for a cause that is more than a very unlikely one: of those every
+/// handbook has a dozen, and going through them is no repair of what is wrong. What it cures
+/// besides is counted, and no reason to make it.
+fn is_worth_trying(handbook: &Handbook, states: &[f64], action: ActionId) -> bool {
+    let meant = handbook.cause_ids().filter(|id| handbook.cause(*id).fix.contains(&action));
+    let mut chances = meant.map(|id| there(states, id.index()));
+    chances.any(|chance| word(chance) > Likelihood::VeryUnlikely)
 }
 
 /// The probability that a cause is there.

@@ -103,7 +103,7 @@ fn against(case: &Case<'_>, action: ActionId) -> String {
     let handbook = case.handbook();
     let cures = |cause: CauseId| {
         let cause = handbook.cause(cause);
-        cause.fix.contains(&action) || cause.cured_by.iter().any(|(by, _)| *by == action)
+        cause.fix.contains(&action)
     };
     let likely = case.assessment().ranking.iter().filter(|ranked| cures(ranked.cause));
     let worth_naming = likely.filter(|ranked| ranked.probability >= WORTH_NAMING);

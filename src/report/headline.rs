@@ -3,7 +3,7 @@
 
 use crate::case::{Case, Now};
 use crate::evidence::wording::{Likelihood, in_words, share, word};
-use crate::evidence::{Ranked, Reason};
+use crate::evidence::{FindingState, Ranked, Reason, Witness};
 use crate::text::{Line, Role, capital};
 
 /// Below this a cause is not worth a line of its own (`estimate`).
@@ -16,6 +16,7 @@ pub(super) const WORTH_SAYING: f64 = 0.1;
 pub(super) fn headline(case: &Case<'_>) -> Vec<Line> {
     let assessment = case.assessment();
     let mut lines = what_was_done(case);
+    lines.extend(apart(case));
     if assessment.contradicts_itself {
         lines.push(Line::warning(
             "The answers can't all be true together. Check them one by one, the readings first.",
@@ -38,8 +39,24 @@ pub(super) fn headline(case: &Case<'_>) -> Vec<Line> {
 fn what_was_done(case: &Case<'_>) -> Vec<Line> {
     match case.now() {
         Now::Ended { done, .. } => vec![done.clone()],
+        // What the tree waits for is no verdict, but it comes before all that is said below.
+        Now::Act { action, .. } => {
+            let instruction = case.action_view(*action).instruction;
+            vec![Line::plain("The tree goes on with this: ").join(instruction)]
+        }
         _ => Vec::new(),
     }
+}
+
+/// What was found that speaks of no cause, such as whether a written limit was kept.
+fn apart(case: &Case<'_>) -> Vec<Line> {
+    let standing = case.assessment().witnesses.iter().filter(|witness| !witness.is_past);
+    let is_told = |witness: &&Witness| {
+        let is_decided =
+            matches!(witness.judged.state, FindingState::True(_) | FindingState::False(_));
+        is_decided && case.is_apart(witness.finding)
+    };
+    standing.filter(is_told).map(|witness| witness.judged.text.clone()).collect()
 }
 
 /// Causes that were probably there and that a repair was made for.
@@ -54,6 +71,7 @@ fn after_repair(case: &Case<'_>, was: &Ranked) -> Option<Line> {
     let now = case.assessment().probability(was.cause);
     let lead = match word(now) {
         Likelihood::AlmostNoChance | Likelihood::VeryUnlikely => "Mended: ",
+        Likelihood::Unlikely if now > 0.5 * was.probability => "Perhaps not mended: ",
         Likelihood::Unlikely => "Probably mended: ",
         Likelihood::RoughlyEven => return None,
         _ => "Not mended yet: ",

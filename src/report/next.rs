@@ -13,7 +13,7 @@ const MOST_TESTS: usize = 2;
 /// The tests worth making next. A question that one of them names is not named by the next.
 pub(super) fn next_tests(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
     let going = going_on(case, Some(insight));
-    let mut lines: Vec<Line> = going.map(|tree| going_on_line(case, tree)).into_iter().collect();
+    let mut lines: Vec<Line> = Vec::new();
     let mut named: Vec<QuestionId> = Vec::new();
     let mut guarded: Vec<QuestionId> = Vec::new();
     let mut listed = 0;
@@ -30,6 +30,10 @@ pub(super) fn next_tests(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
         named.extend(fresh);
         guarded.extend(safety);
         listed += 1;
+    }
+    if let Some(tree) = going {
+        let test = insight.tests.iter().find(|test| test.tree == Some(tree));
+        lines.push(going_on_line(case, tree, test.map(|test| test.minutes)));
     }
     if !lines.is_empty() {
         lines.insert(0, Line::strong("What to check next"));
@@ -88,8 +92,10 @@ fn could_tell(case: &Case<'_>, insight: &Insight, tree: TreeId) -> bool {
     !case.assessment().has_evidence || !is_about_causes || insight.tests.iter().any(|t| is_in(&t))
 }
 
-pub(super) fn going_on_line(case: &Case<'_>, tree: TreeId) -> Line {
-    let takes = case.handbook().tree(tree).takes.map(|seconds| seconds / 60.0);
+/// The tree to go on with, and what it takes: as worked out for this case, or as its author says.
+pub(super) fn going_on_line(case: &Case<'_>, tree: TreeId, minutes: Option<f64>) -> Line {
+    let stated = case.handbook().tree(tree).takes.map(|seconds| seconds / 60.0);
+    let takes = minutes.or(stated);
     let cost = takes.map(|minutes| format!(" (about {minutes:.0} min)")).unwrap_or_default();
     let text = format!("- Go on with \"{}\".", case.tree_view(tree).1);
     Line::plain(text).push(Role::Quiet, cost)

@@ -8,7 +8,7 @@ use super::open_points::{not_counted, not_settled};
 use crate::case::{Case, Ending, Now};
 use crate::evidence::ledger::Weight;
 use crate::evidence::wording::{in_words, reason, several_faults};
-use crate::evidence::{FindingState, Insight, Past, Reason, Witness};
+use crate::evidence::{Insight, Past, Reason, Witness};
 use crate::handbook::Entry;
 use crate::text::{Line, Role, capital, spoken};
 
@@ -25,7 +25,6 @@ pub fn verdict(case: &Case<'_>, ending: &Ending) -> Vec<Line> {
     lines.push(Line::strong("Verdict"));
     lines.extend(headline(case));
     lines.extend(rounds(case));
-    lines.extend(apart(case));
     lines.extend(ranking(case));
     lines.extend(forgotten(case));
     if assessment.has_evidence && !assessment.contradicts_itself {
@@ -54,7 +53,7 @@ fn when_nothing_is_wrong(case: &Case<'_>) -> Vec<Line> {
         return Vec::new();
     }
     let mut lines = vec![Line::strong("What to do now")];
-    lines.extend(going_on(case, None).map(|tree| going_on_line(case, tree)));
+    lines.extend(going_on(case, None).map(|tree| going_on_line(case, tree, None)));
     lines.push(Line::plain(
         "- Nothing needs mending. Prove the job by the tests and limits that it and your local \
          codes ask for, and keep the record.",
@@ -98,24 +97,6 @@ fn rounds(case: &Case<'_>) -> Vec<Line> {
         .collect();
     if !lines.is_empty() {
         lines.insert(0, Line::strong("One by one"));
-    }
-    lines
-}
-
-/// What was found that speaks of no cause, such as whether a written limit was kept.
-fn apart(case: &Case<'_>) -> Vec<Line> {
-    let standing = case.assessment().witnesses.iter().filter(|witness| !witness.is_past);
-    let is_told = |witness: &&Witness| {
-        let is_decided =
-            matches!(witness.judged.state, FindingState::True(_) | FindingState::False(_));
-        is_decided && case.is_apart(witness.finding)
-    };
-    let mut lines: Vec<Line> = standing
-        .filter(is_told)
-        .map(|witness| Line::plain("- ").join(witness.judged.text.clone()))
-        .collect();
-    if !lines.is_empty() {
-        lines.insert(0, Line::strong("Apart from the cause"));
     }
     lines
 }

@@ -24,7 +24,7 @@ pub fn rise_told(hold: &Hold, asked: &Asked, reading: &Reading) -> Vec<Line> {
     lines.extend(lost.map(|(at_work, through)| at_work.told(through)));
     lines
         .extend(asked.criterion.as_ref().map(|judged| criterion(hold, judged)).unwrap_or_default());
-    lines.extend(next(reading));
+    lines.extend(next(hold, reading));
     lines
 }
 
@@ -97,8 +97,8 @@ fn coarse(hold: &Hold, reading: &Reading) -> Option<Line> {
     let last = *hold.pressures.last()?;
     (reading.resolution >= COARSE * last).then(|| {
         Line::plain(format!(
-            "All readings are round to {}. If the gauge shows more digits, give them all, or its \
-             step by --gauge-step: rounded figures tell less.",
+            "These are round figures, taken as shown in steps of {}. If the gauge shows more \
+             digits, give them all, or its step by --gauge-step: round figures tell less.",
             micron(reading.resolution)
         ))
     })
@@ -284,12 +284,22 @@ fn wait(more: More) -> String {
     }
 }
 
-fn next(reading: &Reading) -> Vec<Line> {
+/// Whether the whole rise stays below a third of what matters over the time of the hold
+/// (`estimate`): then its shape is of no consequence.
+fn rose_little(hold: &Hold, reading: &Reading) -> bool {
+    let rise = hold.pressures.last().zip(hold.pressures.first()).map(|(last, first)| last - first);
+    rise.is_some_and(|rise| rise < 0.3 * hold.rate_that_matters * reading.duration)
+}
+
+fn next(hold: &Hold, reading: &Reading) -> Vec<Line> {
     let said = match (reading.verdict, reading.wait_more) {
         (Verdict::Straight | Verdict::Both, _) => {
             "pump for longer and hold again from the same pressure. A leak rises as before, a slow \
              source has become slower. Then hold the rig by itself, and search the joints."
                 .to_owned()
+        }
+        (Verdict::Levelling, _) if rose_little(hold, reading) => {
+            "it rose by too little to chase. Hold it against the written limit.".to_owned()
         }
         (Verdict::Levelling, _) => {
             "pump on, warm the coldest parts or sweep with dry nitrogen, and hold again: moisture \

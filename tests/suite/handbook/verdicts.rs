@@ -219,6 +219,7 @@ fn after_repairs(told: &Told<'_>) -> Vec<String> {
         let name = capital(&told.case.cause_view(was.cause).in_short);
         let lead = match word(now) {
             Likelihood::AlmostNoChance | Likelihood::VeryUnlikely => "Mended: ",
+            Likelihood::Unlikely if now > 0.5 * was.probability => "Perhaps not mended: ",
             Likelihood::Unlikely => "Probably mended: ",
             _ => "Not mended yet: ",
         };
