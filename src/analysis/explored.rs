@@ -1,5 +1,6 @@
 //! All trees of a handbook, swept one after the other.
 
+use std::cell::Cell;
 use std::collections::BTreeSet;
 
 use petgraph::algo::toposort;
@@ -10,7 +11,7 @@ use super::graph::{Graph, PartId};
 use super::journey::{Doings, Shaken};
 use super::layout::Layout;
 use super::slot::SlotId;
-use super::sweep::{Ground, Swept, sweep};
+use super::sweep::{Ground, MOST_HELD, Swept, sweep};
 use crate::handbook::{Handbook, Next, StepKind, TreeId};
 
 /// A handbook whose trees have been swept.
@@ -27,6 +28,11 @@ pub(super) struct Explored<'h> {
 impl<'h> Explored<'h> {
     /// Sweeps every tree, those that others lead to first.
     pub fn of(handbook: &'h Handbook) -> Self {
+        Self::within(handbook, MOST_HELD)
+    }
+
+    /// Sweeps every tree while its entries hold no more slots than this, all trees together.
+    fn within(handbook: &'h Handbook, most_held: usize) -> Self {
         let mut graph = Graph::new(handbook);
         let rules = rules(handbook, &mut graph);
         let findings = handbook.finding_ids().map(|id| graph.finding(id)).collect();
@@ -37,6 +43,7 @@ impl<'h> Explored<'h> {
         let is_late = late(handbook, &order, &doings);
         let wanted = wanted_after(handbook, &order, &rules, &conditions);
         let mut swept: Vec<Swept> = handbook.trees().iter().map(|_| Swept::default()).collect();
+        let room = Cell::new(most_held);
         for &tree in &order {
             let rules = &rules[tree.index()];
             let layout = Layout::of(handbook.tree(tree), rules, &conditions, &wanted[tree.index()]);
@@ -46,6 +53,7 @@ impl<'h> Explored<'h> {
                 shaken: &shaken,
                 doings: &doings,
                 done: &swept,
+                room: &room,
             };
             let found = sweep(ground, tree, rules, &layout, is_late[tree.index()]);
             swept[tree.index()] = found;
@@ -147,4 +155,53 @@ fn wanted_after(
         }
     }
     wanted
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Explored;
+    use crate::handbook::{Handbook, compile};
+    use crate::source::Sources;
+
+    /// So many questions in a row, each with a branch, and each looked back at in the end.
+    fn handbook(questions: usize) -> Handbook {
+        let mut text = "format: 1\nname: Ways\nversion: 1\nquestions:\n".to_owned();
+        let mut steps = String::new();
+        for at in 0..questions {
+            text += &format!("  q{at}: {{ask: Is it so?, kind: yes/no}}\n");
+            for (step, work) in [("s", format!("ask: q{at}")), ("r", "do: Look back.".to_owned())] {
+                let next = match (step, at + 1 == questions) {
+                    ("s", true) => "r0".to_owned(),
+                    (_, true) => "end".to_owned(),
+                    _ => format!("{step}{}", at + 1),
+                };
+                steps += &format!(
+                    "      {step}{at}:\n        {work}\n        next:\n          - {{if: q{at}, go: \
+                     {step}{at}_do}}\n          - {{unknown: {next}}}\n          - {{else: {next}}}\n      \
+                     {step}{at}_do:\n        do: Do it.\n        next: {next}\n"
+                );
+            }
+        }
+        text += "trees:\n  t:\n    title: T\n    start: s0\n    steps:\n";
+        let mut sources = Sources::default();
+        let id = sources.add("x.yaml", format!("{text}{steps}      end:\n        end: Done.\n"));
+        let compiled = compile(&sources, &[id], &[]);
+        compiled.handbook.unwrap_or_else(|| panic!("{:?}", compiled.faults.first()))
+    }
+
+    #[test]
+    fn where_there_is_no_room_ways_are_joined_and_none_is_lost() {
+        let handbook = handbook(12);
+        let held = |explored: &Explored<'_>| -> usize {
+            explored.swept[0].entered.iter().map(|entered| entered.region.held().len()).sum()
+        };
+        let (free, narrow) = (Explored::of(&handbook), Explored::within(&handbook, 100));
+        assert!(held(&free) > 1000, "{}", held(&free));
+        assert!(held(&narrow) <= 100, "{}", held(&narrow));
+        assert!(narrow.swept[0].is_coarse);
+        for steps in &narrow.swept[0].by_step {
+            assert!(!steps.is_empty());
+        }
+        assert!(narrow.swept[0].taken.keys().eq(free.swept[0].taken.keys()));
+    }
 }

@@ -1,5 +1,6 @@
 //! Sweeping a tree: the regions in which each of its steps is entered, from its start on.
 
+use std::cell::Cell;
 use std::collections::{BTreeMap, VecDeque};
 
 use super::branch::{Branch, target_of};
@@ -17,6 +18,10 @@ const MOST_AT_A_STEP: usize = 24;
 
 /// The most of its ends that say nothing new and are kept as ways to go.
 const MOST_OTHER_EXITS: usize = 12;
+
+/// The most that the entries of a handbook may hold their slots to, all together; what is entered
+/// beyond holds nothing, as if anything had been answered before (limit of ours: 100 MB).
+pub(super) const MOST_HELD: usize = 2_000_000;
 
 /// How many ways of taking a branch are kept.
 const MOST_WAYS: usize = 8;
@@ -109,6 +114,8 @@ pub(super) struct Ground<'a, 'h> {
     pub doings: &'a [Doings],
     /// The trees swept already; those that a tree leads to come before it.
     pub done: &'a [Swept],
+    /// How many slots may still be held, of [`MOST_HELD`].
+    pub room: &'a Cell<usize>,
 }
 
 /// One sweep under way.
@@ -160,7 +167,9 @@ impl Sweep<'_, '_> {
             region.may_have_entered = 0;
             region.has_entered = 0;
         }
-        region.keep(|slot| self.layout.is_live(step, slot));
+        let has_room = region.held().len() <= self.ground.room.get();
+        self.swept.is_coarse |= !has_room;
+        region.keep(|slot| has_room && self.layout.is_live(step, slot));
         let known = &self.swept.by_step[step];
         if known.iter().any(|at| region.lies_within(&self.swept.entered[*at].region)) {
             return;
@@ -174,6 +183,8 @@ impl Sweep<'_, '_> {
             }
             return;
         }
+        let room = self.ground.room;
+        room.set(room.get().saturating_sub(region.held().len()));
         let entry = self.swept.entered.len();
         self.swept.entered.push(Entered { step, region, from, is_open: true });
         self.swept.by_step[step].push(entry);

@@ -1,6 +1,6 @@
 //! From loaded files to a handbook that can run, or to every fault that keeps it from running.
 
-use super::checks::{check_tables, check_written};
+use super::checks::{check_tables, check_written, too_many};
 use super::follow_on::drop_follow_on;
 use super::graph::NameGraph;
 use super::model::{Handbook, Parts};
@@ -8,7 +8,6 @@ use super::resolve::resolve;
 use crate::diagnostic::{Diagnostic, Severity, sort_in_file_order};
 use crate::document::bound;
 use crate::document::raw::{RawHandbook, read_part};
-use crate::formula::Symbol;
 use crate::source::{SourceId, Sources};
 
 /// What compiling gives: the handbook if it can run, and every fault, warnings among them.
@@ -41,6 +40,11 @@ pub fn compile_around(
 ) -> Compiled {
     let (raw, mut faults) = read_part(sources, built_in, added, unread.is_empty());
     faults.extend(unread);
+    if let Some(fault) = too_many(&raw) {
+        faults.push(fault);
+        sort_in_file_order(&mut faults);
+        return Compiled { handbook: None, written: raw, faults };
+    }
     let mut found = Vec::new();
     check_written(&raw, &mut found);
     let (mut parts, resolving) = resolve(&raw, sources);
@@ -48,7 +52,7 @@ pub fn compile_around(
     if is_complete(&raw, &parts) {
         check_tables(&raw, &parts, &mut found);
     }
-    drop_follow_on(&raw, &faults, &mut found);
+    drop_follow_on(&raw, &mut faults, &mut found);
     sort_in_file_order(&mut found);
     bound(&mut found);
     faults.extend(found);
@@ -62,10 +66,7 @@ pub fn compile_around(
 }
 
 fn finish(mut parts: Parts) -> Handbook {
-    let graph = NameGraph::of(&parts);
-    let symbols = parts.entries.len() as u32;
-    parts.questions_under =
-        (0..symbols).map(|symbol| graph.questions_under(&parts, Symbol(symbol))).collect();
+    parts.questions_under = NameGraph::of(&parts).into_questions();
     Handbook::new(parts)
 }
 

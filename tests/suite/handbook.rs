@@ -3,6 +3,7 @@
 
 mod checks;
 mod holds;
+mod limits;
 mod streams;
 mod trade;
 mod trade_table;

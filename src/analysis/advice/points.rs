@@ -1,5 +1,7 @@
 //! Single values that two conditions leave out between them, or both claim.
 
+use std::collections::BTreeSet;
+
 use super::{step, trees};
 use crate::analysis::cells::{AxisKind, Cells};
 use crate::analysis::graph::{Part, PartId};
@@ -66,10 +68,14 @@ fn of_sides(
     sides: &[Side],
     advice: &mut Vec<Diagnostic>,
 ) {
+    // Conditions that hold at the same values meet others at the same points.
+    let mut seen = BTreeSet::new();
+    let sides: Vec<&Side> =
+        sides.iter().filter(|side| seen.insert((side.slot, side.yes))).collect();
     for (later, second) in sides.iter().enumerate() {
         for first in &sides[..later] {
             if first.slot == second.slot {
-                advice.extend(meeting(analysis, (what, then), sides, first, second));
+                advice.extend(meeting(analysis, (what, then), &sides, first, second));
             }
         }
     }
@@ -79,7 +85,7 @@ fn of_sides(
 fn meeting(
     analysis: &Analysis<'_>,
     (what, then): (&str, &str),
-    sides: &[Side],
+    sides: &[&Side],
     first: &Side,
     second: &Side,
 ) -> Option<Diagnostic> {

@@ -87,8 +87,11 @@ fn finish(
 /// What the other parser says, which reads the same files elsewhere: a text that only one of
 /// the two accepts is not safe to pass around.
 fn second_opinion(text: &str, id: SourceId) -> Option<Diagnostic> {
-    let error = serde_yaml::from_str::<serde_yaml::Value>(text).err()?;
-    let at = error.location().map_or(0, |place| place.index().min(text.len()));
+    // A byte order mark does no harm, but this parser takes it for a document of its own.
+    let marked = text.strip_prefix('\u{feff}').unwrap_or(text);
+    let error = serde_yaml::from_str::<serde_yaml::Value>(marked).err()?;
+    let from = text.len() - marked.len();
+    let at = error.location().map_or(0, |place| (from + place.index()).min(text.len()));
     let span = Span::new(id, at, at);
     let fault = Diagnostic::at(Code::NotYaml, "the text is not YAML", span, "here or before");
     Some(fault.note(error.to_string()))

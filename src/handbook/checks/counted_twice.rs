@@ -56,7 +56,7 @@ fn observed(parts: &Parts, graph: &NameGraph, finding: &Finding) -> Vec<Question
         Observes::When(condition) => condition
             .uses()
             .iter()
-            .flat_map(|used| graph.questions_under(parts, used.symbol))
+            .flat_map(|used| graph.questions_under(used.symbol).iter().copied())
             .collect(),
     };
     let is_observed = |id: &QuestionId| !parts.questions[id.index()].is_setting();

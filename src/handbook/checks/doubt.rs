@@ -49,7 +49,7 @@ fn check_step(
 fn measures_something(parts: &Parts, graph: &NameGraph, rule: &Rule) -> bool {
     rule.condition.uses().iter().any(|used| {
         graph
-            .questions_under(parts, used.symbol)
+            .questions_under(used.symbol)
             .iter()
             .any(|question| matches!(parts.questions[question.index()].kind, Kind::Quantity(_)))
     })

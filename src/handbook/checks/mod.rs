@@ -14,8 +14,10 @@ mod itself;
 mod paths;
 mod reserved;
 mod ring;
+mod size;
 
 pub use reserved::reserved_value;
+pub(super) use size::too_many;
 
 use super::graph::NameGraph;
 use super::model::Parts;

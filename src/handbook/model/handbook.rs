@@ -1,6 +1,7 @@
 //! The handbook as a whole.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use super::{
     Action, ActionId, Cause, CauseId, Caution, CautionId, Finding, FindingId, Formula, FormulaId,
@@ -37,7 +38,7 @@ pub(in crate::handbook) struct Parts {
     pub references: Vec<Reference>,
     pub entries: Vec<Entry>,
     /// For each symbol, the questions it can be traced to.
-    pub questions_under: Vec<Vec<QuestionId>>,
+    pub questions_under: Vec<Arc<[QuestionId]>>,
 }
 
 /// A handbook that has passed the checks needed to run.

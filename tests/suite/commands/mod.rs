@@ -7,6 +7,7 @@ mod compare;
 mod diagnose;
 mod eval;
 mod facts;
+mod folders;
 mod functions;
 mod graph;
 mod json;
