@@ -186,7 +186,13 @@ impl<'n, 'f> MapReader<'n, 'f> {
             other => {
                 let title = format!("{} is `{}`", self.of(key), shortened(other));
                 let label = "`true` or `false` belongs here";
-                self.faults.push(Diagnostic::at(Code::UnknownWord, title, text.span, label));
+                let meant = match other {
+                    "yes" | "on" | "True" | "TRUE" => Some("true"),
+                    "no" | "off" | "False" | "FALSE" => Some("false"),
+                    _ => None,
+                };
+                let fault = Diagnostic::at(Code::UnknownWord, title, text.span, label);
+                self.faults.push(fault.maybe_help(meant.map(|word| format!("write `{word}`"))));
                 return None;
             }
         };
@@ -218,6 +224,7 @@ impl<'n, 'f> MapReader<'n, 'f> {
                 continue;
             }
             let near = near_name(&key.text, open.iter().copied());
+            let near = near.or_else(|| other_word(&key.text).filter(|word| open.contains(word)));
             missing.retain(|name| Some(*name) != near);
             faults.push(unknown_key(key, &what, &possible, near));
         }
@@ -232,6 +239,17 @@ impl<'n, 'f> MapReader<'n, 'f> {
     fn of(&self, key: &str) -> String {
         format!("`{key}` of {}", self.what)
     }
+}
+
+/// The key that people mean by a word of another language, or of another map.
+fn other_word(key: &str) -> Option<&'static str> {
+    Some(match key {
+        "then" | "next" | "goto" | "to" => "go",
+        "when" => "if",
+        "otherwise" | "default" => "else",
+        "go" | "goto_step" => "next",
+        _ => return None,
+    })
 }
 
 fn is_map(holds: Holds) -> bool {

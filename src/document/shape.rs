@@ -91,7 +91,7 @@ pub(super) fn read_scalar(
 }
 
 fn empty_text(what: &str, place: Span) -> Diagnostic {
-    Diagnostic::at(Code::EmptyText, format!("{what} is empty"), place, "nothing stands here")
+    Diagnostic::at(Code::EmptyText, format!("{what} is empty"), place, "a text belongs behind this")
 }
 
 /// `- Look at the oil: cloudy?`, which YAML reads as a map.

@@ -181,7 +181,8 @@ impl Reader<'_> {
             let span = (self.place)(open..open + 1);
             self.faults.push(
                 Diagnostic::at(Code::BadPlaceholder, "a brace is not closed", span, "opened here")
-                    .help("write `{{` for a brace that is only shown"),
+                    .note("braces hold a name or a formula, such as `{blank_off}`")
+                    .help("write `}` behind the name, or `{{` for a brace that is only shown"),
             );
             return open + 1;
         };

@@ -25,5 +25,6 @@ mod rise;
 mod robustness;
 mod schema;
 mod series;
+mod slips;
 mod terminal_cases;
 mod units;

@@ -49,6 +49,13 @@ pub(super) fn read_entry<T: RawEntry>(entry: &Entry, faults: &mut Vec<Diagnostic
     read
 }
 
+/// Whether entries of a section may have this key.
+pub(super) fn has_key(section: Section, key: &str) -> bool {
+    let basis = if has_basis(section) { BASIS_KEYS } else { &[] };
+    let all = section.keys().iter().chain(ENTRY_KEYS).chain(basis);
+    all.into_iter().any(|known| known.key == key)
+}
+
 /// Whether entries of a section may say where their numbers come from.
 #[must_use]
 pub fn has_basis(section: Section) -> bool {

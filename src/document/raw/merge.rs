@@ -2,7 +2,8 @@
 
 use std::collections::HashMap;
 
-use super::entry::read_entry;
+use super::columns::{Named, put_right};
+use super::entry::{has_key, read_entry};
 use super::{RawEntry, Section};
 use crate::diagnostic::{Code, Diagnostic, near_name};
 use crate::document::Entry;
@@ -30,7 +31,9 @@ impl Taken {
         origin: Origin,
         faults: &mut Vec<Diagnostic>,
     ) {
-        for entry in entries {
+        let is_key = |key: &str| has_key(T::SECTION, key);
+        let named = Named { one: T::SECTION.entry(), is_key: &is_key };
+        for entry in put_right(entries, &named, faults).iter() {
             let read: T = read_entry(entry, faults);
             let id = read.id().clone();
             let holder = self.holder(T::SECTION, &id.value);
@@ -45,7 +48,9 @@ impl Taken {
                 Some((section, span, _)) => {
                     let fault = duplicate(T::SECTION, &id.value, id.span, section, span);
                     faults.push(fault.maybe_help(may_replace.then(|| {
-                        "to replace the built-in one, write `replaces: built_in` in it".to_owned()
+                        "give yours another id; to replace the built-in one, write `replaces: built_in` \
+                         in yours"
+                            .to_owned()
                     })));
                     continue;
                 }

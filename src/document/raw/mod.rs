@@ -21,6 +21,7 @@ mod action;
 mod basis;
 mod cause;
 mod caution;
+mod columns;
 mod entry;
 mod finding;
 mod formula;

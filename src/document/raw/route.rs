@@ -2,7 +2,8 @@
 
 use super::{BRANCH_KEYS, DOUBT_KEYS, TARGET_KEYS};
 use crate::diagnostic::{Code, Diagnostic};
-use crate::document::shape::{read_id, wrong_shape};
+use crate::document::quote::shortened;
+use crate::document::shape::{is_id, read_id, wrong_shape};
 use crate::document::{Entry, MapReader, Node, NodeValue, Scalar, Spanned};
 use crate::source::Span;
 
@@ -85,6 +86,14 @@ impl RawTarget {
                 wrong_shape(node, place, what, "a step, or `tree:` and a tree,", faults);
                 None
             }
+            NodeValue::Scalar(scalar) if behind_go(&scalar.text).is_some() => {
+                let step = behind_go(&scalar.text).unwrap_or_default();
+                let title = format!("{what} is `{}`", shortened(&scalar.text));
+                let label = "the id of a step alone belongs here";
+                let fault = Diagnostic::at(Code::BadId, title, scalar.span, label);
+                faults.push(fault.help(format!("write `{step}`")));
+                None
+            }
             _ => read_id(node, place, what, faults).map(Self::Step),
         }
     }
@@ -132,6 +141,13 @@ impl RawNext {
     }
 }
 
+/// The id in `go to floor`, which is an order in words.
+fn behind_go(text: &str) -> Option<&str> {
+    let id = text.trim().strip_prefix("go ")?.trim_start();
+    let id = id.strip_prefix("to ").unwrap_or(id).trim_start();
+    is_id(id).then_some(id)
+}
+
 /// `{tree: pump_alone}` names a tree, not a choice called `tree`: that is a word of the
 /// language and so no choice.
 fn is_tree(entries: &[Entry]) -> bool {
@@ -158,7 +174,21 @@ fn branches(items: &[Node], place: Span, what: &str, faults: &mut Vec<Diagnostic
     for (index, item) in items.iter().enumerate() {
         let what = format!("branch {} in {what}", index + 1);
         let place = item.entries().and_then(|all| all.first()).map_or(item.span, |e| e.key.span);
+        if let Some(before) = parted_from(items, index) {
+            faults.push(parted(&what, place, before));
+            let go = item.entries().and_then(|all| all.first());
+            let go = go.and_then(|go| RawTarget::read(&go.value, go.key.span, &what, faults));
+            if let Some(branch) = read.branches.last_mut() {
+                branch.go = go;
+            }
+            continue;
+        }
         let mut reader = MapReader::new(item, what, place, faults);
+        if parted_from(items, index + 1).is_some() {
+            let condition = reader.text("if");
+            read.branches.push(RawBranch { condition, go: None });
+            continue;
+        }
         if reader.has("if") || reader.has("go") {
             reader.know(BRANCH_KEYS);
             let condition = reader.text("if");
@@ -188,6 +218,23 @@ fn branches(items: &[Node], place: Span, what: &str, faults: &mut Vec<Diagnostic
         faults.push(Diagnostic::at(Code::MissingKey, title, place, label));
     }
     read
+}
+
+/// Where the `if` stands that a `go` was parted from by a dash of its own.
+fn parted_from(items: &[Node], at: usize) -> Option<Span> {
+    let only = |at: usize, key: &str| match items.get(at)?.entries()? {
+        [entry] if entry.key.text == key => Some(entry.key.span),
+        _ => None,
+    };
+    only(at, "go")?;
+    only(at.checked_sub(1)?, "if")
+}
+
+fn parted(what: &str, go: Span, condition: Span) -> Diagnostic {
+    let title = format!("{what} is parted from its `if` by a dash");
+    Diagnostic::at(Code::MissingKey, title, go, "no dash belongs before this")
+        .and_at(condition, "the condition that it belongs to")
+        .help("write two spaces for the dash and its space, so that `go` stands under `if`")
 }
 
 fn target(reader: &mut MapReader<'_, '_>, key: &'static str) -> Option<RawTarget> {

@@ -1,7 +1,8 @@
 //! The section `trees`.
 
+use super::columns::{Named, put_right};
 use super::entry::Head;
-use super::{RawBasis, RawEntry, RawStep, Section};
+use super::{RawBasis, RawEntry, RawStep, STEP_KEYS, Section};
 use crate::document::{MapReader, Scalar, Spanned};
 
 /// A tree as written.
@@ -55,6 +56,8 @@ impl RawEntry for RawTree {
 
 fn steps(reader: &mut MapReader<'_, '_>) -> Vec<RawStep> {
     let tree = reader.what().to_owned();
+    let is_key = |key: &str| STEP_KEYS.iter().any(|known| known.key == key);
     let entries = reader.map("steps");
+    let entries = put_right(entries, &Named { one: "step", is_key: &is_key }, reader.faults());
     entries.iter().map(|entry| RawStep::read(entry, &tree, reader.faults())).collect()
 }

@@ -268,7 +268,11 @@ impl Builder<'_> {
         if let Some(&first) = seen.get(&scalar.text) {
             let title = format!("`{}` is written twice in one map", scalar.text);
             let fault = Diagnostic::at(Code::DuplicateKey, title, node.span, "second time");
-            self.faults.push(fault.and_at(first, "first time"));
+            self.faults.push(
+                fault
+                    .and_at(first, "first time")
+                    .note("one of them counts: give the second another name, or take it out"),
+            );
             return Awaited::Dropped;
         }
         seen.insert(scalar.text.clone(), node.span);

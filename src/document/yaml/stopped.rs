@@ -3,7 +3,9 @@
 use super::build::{Stopped, too_deep};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::document::quote::put_in_quotes;
+use crate::document::shape::is_id;
 use crate::source::{SourceId, Span};
+use crate::text::count;
 
 /// A part of the parser's reason, and what it means to an author: headline, label, note.
 type Meaning = (&'static str, &'static str, &'static str, &'static str);
@@ -19,7 +21,8 @@ const MEANINGS: &[Meaning] = &[
         "in quoted scalar",
         "a quote is opened and not closed",
         "opened here",
-        "a text in quotes that goes on in the next line is indented there",
+        "a quote that opens a text also closes it; a text that goes on in the next line is indented \
+         there",
     ),
     (
         "unknown escape character",
@@ -113,11 +116,30 @@ pub(super) fn fault(text: &str, id: SourceId, stopped: &Stopped) -> Diagnostic {
     }
     for (part, title, label, note) in MEANINGS {
         if reason.contains(part) {
-            return Diagnostic::at(Code::NotYaml, *title, span, *label).note(*note);
+            let columns = two_columns(text, stopped.at).filter(|_| is_of_columns(part));
+            let note = columns.map_or((*note).to_owned(), |columns| format!("{note}; {columns}"));
+            return Diagnostic::at(Code::NotYaml, *title, span, *label).note(note);
         }
     }
     Diagnostic::at(Code::NotYaml, "the text is not YAML", span, "here or before")
         .note(format!("{reason}; the file is not read any further"))
+}
+
+/// Whether a part of the parser's reason tells of a line in a wrong column.
+fn is_of_columns(part: &str) -> bool {
+    part.starts_with("did not find expected") || part.starts_with("mapping values")
+}
+
+/// How far a line is indented, and the one above it, if that differs.
+fn two_columns(text: &str, at: usize) -> Option<String> {
+    let start = text.get(..at)?.rfind('\n')? + 1;
+    let line = text.get(start..)?;
+    let here = line.len() - line.trim_start_matches(' ').len();
+    let (above, _) = last_line(text, start);
+    let above = above - text[..above].rfind('\n').map_or(0, |n| n + 1);
+    let spaces = |spaces| count(spaces, "space");
+    (here != above)
+        .then(|| format!("this line starts after {}, the one above after {above}", spaces(here)))
 }
 
 /// The character at a byte, or the place behind the last one.
@@ -165,10 +187,25 @@ fn no_space(text: &str, id: SourceId, stopped: &Stopped) -> Option<Diagnostic> {
 
 fn no_colon(text: &str, id: SourceId, at: usize) -> Diagnostic {
     let (start, line) = last_line(text, at);
+    if let Some(span) = lone_word_above(text, id, start) {
+        let word = &text[span.start..span.end];
+        let title = format!("no colon stands behind `{word}`");
+        return Diagnostic::at(Code::NotYaml, title, span, "a colon belongs behind this")
+            .note("without it, YAML reads the word as a text and stumbles over the next line")
+            .help(format!("write `{word}:`"));
+    }
     let title = "a line is neither a key with a colon nor part of a text";
     let span = Span::new(id, start, start + line.len());
     Diagnostic::at(Code::NotYaml, title, span, "a space belongs after the colon or the dash")
         .note("lines of a text stand deeper than its key, and a key is `name: value`")
+}
+
+/// A word alone on the line above, less deep than the line at a place: an id without its colon.
+fn lone_word_above(text: &str, id: SourceId, at: usize) -> Option<Span> {
+    let line = text.get(..at)?.rfind('\n')? + 1;
+    let (start, word) = last_line(text, line);
+    let indent = start - text[..start].rfind('\n').map_or(0, |n| n + 1);
+    (is_id(word) && indent < at - line).then(|| Span::new(id, start, start + word.len()))
 }
 
 fn open_bracket(text: &str, id: SourceId, start: usize, at: usize, is_shallow: bool) -> Diagnostic {

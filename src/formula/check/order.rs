@@ -7,7 +7,7 @@ use crate::diagnostic::{Code, Diagnostic};
 use crate::formula::Kind;
 use crate::formula::resolved::{Expression, Resolved};
 use crate::formula::syntax::{Comparison, Form, Node, Order};
-use crate::quantity::{Nature, QuantityKind};
+use crate::quantity::{NAMED_KINDS, Nature, QuantityKind};
 
 impl Checker<'_> {
     pub(super) fn compare(
@@ -51,7 +51,7 @@ impl Checker<'_> {
         let title = format!("{subject} is {} and has no order", kind.with_article());
         let fault = self.side(Diagnostic::nowhere(Code::WrongKind, title), node, &kind);
         let fault = match kind {
-            Kind::Choice(_) => fault.note("a choice is compared with `is` or `is one of`"),
+            Kind::Choice(set) => fault.note(is_instead(&self.written(node), set.ids())),
             Kind::Choices(_) => fault.note("`includes` asks whether a choice is among them"),
             Kind::Text => fault.note(self.only_shown(node)),
             Kind::List(_) => fault.note("`min`, `max`, `sum` and `count` make one value of a list"),
@@ -120,6 +120,33 @@ impl Checker<'_> {
     }
 }
 
+/// How a choice is compared, shown with the first that there is.
+fn is_instead(written: &str, choices: &[String]) -> String {
+    let example = choices.first().map(|choice| format!(", such as `{written} is {choice}`"));
+    let example = example.unwrap_or_default();
+    format!("a choice is compared with `is` or `is one of`{example}")
+}
+
+/// What to write where a number without a unit meets a quantity that has one.
+fn unit_behind(
+    fault: Diagnostic,
+    (left, a): (&Node, QuantityKind),
+    (right, b): (&Node, QuantityKind),
+) -> Diagnostic {
+    let (number, other) = match (&left.form, &right.form) {
+        (Form::Literal(literal), _) if literal.unit.is_none() => (left, b),
+        (_, Form::Literal(literal)) if literal.unit.is_none() => (right, a),
+        _ => return fault,
+    };
+    let named = NAMED_KINDS.iter().find(|named| named.kind == other && named.unit != "1");
+    let Some(named) = named.filter(|named| named.unit != "%") else { return fault };
+    let Form::Literal(literal) = &number.form else { return fault };
+    fault.help(format!(
+        "write a unit behind the number, such as `{} {}`",
+        literal.number, named.unit
+    ))
+}
+
 /// The unit of a literal.
 fn literal_unit(node: &Node) -> Option<String> {
     match &node.form {
@@ -135,7 +162,7 @@ fn difference_advice(
     (right, b): (&Node, QuantityKind),
 ) -> Diagnostic {
     if a.dimension != b.dimension {
-        return fault;
+        return unit_behind(fault, (left, a), (right, b));
     }
     let fault = fault.note("a difference says how far two values lie apart, not where they lie");
     let literal = if a.nature == Nature::Difference { right } else { left };

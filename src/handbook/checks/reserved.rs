@@ -2,12 +2,14 @@
 
 use crate::diagnostic::{Code, Diagnostic};
 use crate::document::Spanned;
-use crate::document::raw::RawHandbook;
+use crate::document::raw::{RawChoice, RawHandbook, RawQuestion};
 use crate::formula::is_language_word;
 use crate::quantity::find_unit;
 
 /// Words that mean something where a choice may stand: under `next`, and as an answer.
 const ANSWER_WORDS: [&str; 3] = ["not_sure", "skip", "tree"];
+
+const YES_NO: [&str; 2] = ["yes", "no"];
 
 pub(super) fn check(raw: &RawHandbook, faults: &mut Vec<Diagnostic>) {
     let questions = raw.questions.iter().map(|entry| ("question", &entry.id));
@@ -21,13 +23,32 @@ pub(super) fn check(raw: &RawHandbook, faults: &mut Vec<Diagnostic>) {
     for action in &raw.actions {
         check_word("action", &action.id, faults);
     }
+    raw.questions.iter().for_each(|question| check_yes_no(question, faults));
     for choice in raw.questions.iter().flat_map(|question| &question.choices) {
+        if YES_NO.contains(&choice.id.value.as_str()) {
+            continue;
+        }
         if ANSWER_WORDS.contains(&choice.id.value.as_str()) {
             faults.push(reserved("choice", &choice.id, "an answer of its own"));
         } else {
             check_word("choice", &choice.id, faults);
         }
     }
+}
+
+/// Choices that are called yes and no: told once for the question.
+fn check_yes_no(question: &RawQuestion, faults: &mut Vec<Diagnostic>) {
+    let is_taken = |choice: &&RawChoice| YES_NO.contains(&choice.id.value.as_str());
+    let taken: Vec<&RawChoice> = question.choices.iter().filter(is_taken).collect();
+    let Some(first) = taken.first() else { return };
+    let mut fault = reserved("choice", &first.id, LANGUAGE);
+    for choice in &taken[1..] {
+        fault = fault.and_at(choice.id.span, LANGUAGE);
+    }
+    faults.push(match taken.len() == question.choices.len() {
+        true => fault.help("write `kind: yes/no` instead of `choices:`, or choose other ids"),
+        false => fault,
+    });
 }
 
 /// What an id of a question, formula or finding would collide with, in words; nothing if it is

@@ -3,7 +3,7 @@
 use super::Resolver;
 use crate::diagnostic::{Code, Diagnostic, near_name};
 use crate::document::Scalar;
-use crate::document::raw::{RawQuestion, RawTest};
+use crate::document::raw::{RawChoice, RawQuestion, RawTest};
 use crate::formula::{ChoiceSet, Kind, Referent, Symbol};
 use crate::handbook::model::{Entry, FindingId, FormulaId, QuestionId};
 use crate::handbook::names::Known;
@@ -62,7 +62,9 @@ impl Resolver<'_> {
 
     fn question_kind(&mut self, raw: &RawQuestion) -> Option<Kind> {
         let set = || ChoiceSet::new(raw.choices.iter().map(|choice| choice.id.value.clone()));
-        if !raw.choices_are_whole {
+        let is_answer = |choice: &RawChoice| matches!(choice.id.as_str(), "yes" | "no");
+        // Told among the reserved ids; what its answers are is not known.
+        if !raw.choices_are_whole || raw.choices.iter().any(is_answer) {
             return None;
         }
         let Some(written) = &raw.kind else {

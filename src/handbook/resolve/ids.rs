@@ -55,8 +55,15 @@ impl<I: Copy> Index<I> {
         };
         let near = near_name(&name.value, self.places.keys().map(String::as_str));
         let near = near.filter(|_| !self.all.contains_key(&name.value));
-        Diagnostic::at(Code::UnknownName, title, name.span, label)
-            .maybe_help(near.map(|near| format!("did you mean `{near}`?")))
+        let is_unheard = near.is_none() && !self.all.contains_key(&name.value);
+        let mut fault = Diagnostic::at(Code::UnknownName, title, name.span, label);
+        if is_unheard {
+            let what = self.what;
+            let article = if matches!(what, "instrument" | "action") { "an" } else { "a" };
+            let note = format!("{article} {what} is written under `{what}s:`, in any file");
+            fault = fault.note(note);
+        }
+        fault.maybe_help(near.map(|near| format!("did you mean `{near}`?")))
     }
 
     /// Every name that can be found; a fault for each that can't.

@@ -20,7 +20,8 @@ impl Resolver<'_> {
             RawStrength::Number(number) if !(0.0..=1.0).contains(&number.value) => {
                 let title = format!("{} is not a share between 0 and 1", number.value);
                 let label = "outside 0 to 1";
-                self.faults.push(Diagnostic::at(Code::OutOfRange, title, number.span, label));
+                let fault = Diagnostic::at(Code::OutOfRange, title, number.span, label);
+                self.faults.push(fault.maybe_help(of_hundred(number.value)));
                 None
             }
             RawStrength::Number(number) => {
@@ -36,6 +37,7 @@ impl Resolver<'_> {
     fn unknown_word(&mut self, raw: &RawStrength, word: &str) {
         let words: Vec<&str> = STRENGTH_WORDS.iter().map(|(word, _)| *word).collect();
         let near = near_name(word, words.iter().copied());
+        let help = near.map(|near| format!("did you mean `{near}`?"));
         let quoted: Vec<String> = words.iter().map(|word| format!("`{word}`")).collect();
         self.faults.push(
             Diagnostic::at(
@@ -45,7 +47,7 @@ impl Resolver<'_> {
                 "a word of the scale or a number between 0 and 1 belongs here",
             )
             .note(format!("the words are {}", list_or(&quoted)))
-            .maybe_help(near.map(|near| format!("did you mean `{near}`?"))),
+            .maybe_help(help.or_else(|| as_share(word))),
         );
     }
 
@@ -61,4 +63,20 @@ impl Resolver<'_> {
             .help(format!("write {share}")),
         );
     }
+}
+
+/// What to write for so many of a hundred.
+fn of_hundred(percent: f64) -> Option<String> {
+    let is_percent = percent > 1.0 && percent <= 100.0;
+    is_percent.then(|| format!("if {percent} % is meant, write `{}`", percent / 100.0))
+}
+
+/// What to write for a share with a sign of percent or a decimal comma.
+fn as_share(word: &str) -> Option<String> {
+    if let Some(percent) = word.strip_suffix('%') {
+        return of_hundred(percent.trim().parse().ok()?);
+    }
+    let point = word.replacen(',', ".", 1);
+    let share: f64 = point.parse().ok()?;
+    (0.0..=1.0).contains(&share).then(|| format!("write a decimal point: `{point}`"))
 }

@@ -32,7 +32,10 @@ impl<'a> StepNames<'a> {
             let title = format!("tree `{}` has no step `{}`", self.tree, name.value);
             let near = near_name(&name.value, self.ids.iter().copied());
             let fault = Diagnostic::at(Code::DanglingStep, title, name.span, "no step has this id");
-            faults.push(fault.maybe_help(near.map(|near| format!("did you mean `{near}`?"))));
+            faults.push(match near {
+                Some(near) => fault.help(format!("did you mean `{near}`?")),
+                None => fault.note("a step is written under `steps:` of the same tree"),
+            });
         }
         found.map(StepId::at)
     }
