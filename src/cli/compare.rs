@@ -99,6 +99,9 @@ fn renamed(differences: &[Difference]) -> Renamed {
         if let Way::Renamed(was, _) = &difference.way {
             renamed.add(&difference.section, was, &difference.id);
         }
+        for (was, now) in difference.renamed_steps() {
+            renamed.add_step(&difference.id, was, now);
+        }
     }
     renamed
 }

@@ -1,12 +1,19 @@
 //! What two handbooks say differently, entry by entry and key by key.
 
+mod steps;
+
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::document::{Entry, Node, NodeValue, read_yaml};
 use crate::source::{SourceId, Sources};
+use steps::{renamed_steps, with_new_steps};
 
 /// The section under which what belongs to no entry stands, such as the version.
 const HEAD: &str = "handbook";
+
+/// The section of trees, and the key under which a step that has another id now is told.
+const TREES: &str = "trees";
+const STEPS: &str = "steps";
 
 /// The most characters of a value that are shown (limit of ours).
 const LONGEST_VALUE: usize = 60;
@@ -46,6 +53,18 @@ pub struct KeyChange {
     pub new: Option<String>,
 }
 
+impl Difference {
+    /// The steps of a tree that have another id now: the older id of each, and the newer one.
+    pub fn renamed_steps(&self) -> impl Iterator<Item = (&str, &str)> {
+        let keys: &[KeyChange] = match &self.way {
+            Way::Renamed(_, keys) | Way::Changed(keys) if self.section == TREES => keys,
+            _ => &[],
+        };
+        let steps = keys.iter().filter(|key| key.key == STEPS);
+        steps.filter_map(|key| Some((key.old.as_deref()?, key.new.as_deref()?)))
+    }
+}
+
 /// A section and an id.
 type Name = (String, String);
 
@@ -81,7 +100,7 @@ pub fn differences(
             Some(was) => (old.get(was), Some(was.1.clone())),
             None => (old.get(name), None),
         };
-        let way = match (before.map(|before| changes(before, node, &ids)), former) {
+        let way = match (before.map(|before| of_entry(section, before, node, &ids)), former) {
             (None, _) => Way::Added,
             (Some(keys), Some(was)) => Way::Renamed(was, keys),
             (Some(keys), None) if keys.is_empty() => continue,
@@ -121,6 +140,23 @@ fn entries(sources: &Sources, files: &[SourceId]) -> Entries {
 fn former(node: &Node) -> Option<&str> {
     let was = node.entries()?.iter().find(|entry| entry.key.text == "was")?;
     Some(was.value.scalar()?.text.trim())
+}
+
+/// The keys in which two entries of a section differ; of a tree, the steps that have another id
+/// now come first, and elsewhere they count as the same.
+fn of_entry(section: &str, old: &Node, new: &Node, ids: &BTreeMap<&str, &str>) -> Vec<KeyChange> {
+    if section != TREES {
+        return changes(old, new, ids);
+    }
+    let steps = renamed_steps(old, new, ids);
+    let told = steps.iter().map(|(was, now)| KeyChange {
+        key: STEPS.to_owned(),
+        old: Some(was.clone()),
+        new: Some(now.clone()),
+    });
+    let others = changes(&with_new_steps(old, &steps), new, ids).into_iter();
+    let was: BTreeSet<String> = steps.values().map(|now| format!("{STEPS}.{now}.was")).collect();
+    told.chain(others.filter(|change| !was.contains(&change.key))).collect()
 }
 
 /// The keys in which two entries differ; that the older one names entries by `ids` that have
@@ -265,6 +301,34 @@ mod tests {
         let new = "causes:\n  damp: {was: wet, name: Water}\nfindings:\n  high:\n    shown_by: {damp: 0.9}\n    same_measurement: [damp]\n";
         let expected = [difference("causes", "damp", Way::Renamed("wet".to_owned(), Vec::new()))];
         assert_eq!(compared(old, new), expected);
+    }
+
+    #[test]
+    fn a_renamed_step_is_followed_where_it_is_named() {
+        let tree = |first: &str, second: &str, more: &str| {
+            format!(
+                "trees:\n  t:\n    start: {first}\n    steps:\n      {first}:\n        ask: oil\n        \
+                 next: {{yes: {second}, no: {first}}}\n      {second}:\n        end: Done.\n{more}"
+            )
+        };
+        let steps = |changes: &[(&str, &str)]| {
+            let all = changes.iter().map(|(old, new)| change("steps", Some(old), Some(new)));
+            vec![difference("trees", "t", Way::Changed(all.collect()))]
+        };
+        // By what they say alone, each leading to the other or to itself; then by its own word.
+        let (old, new) = (tree("oil", "done", ""), tree("look", "ready", ""));
+        assert_eq!(compared(&old, &new), steps(&[("done", "ready"), ("oil", "look")]));
+        let new = tree("oil", "ready", "        was: done\n");
+        assert_eq!(compared(&old, &new), steps(&[("done", "ready")]));
+        // Where two would fit, neither is taken for it.
+        let new = tree("oil", "ready", "      over:\n        end: Done.\n");
+        let keys = [
+            change("steps.done.end", Some("Done."), None),
+            change("steps.oil.next.yes", Some("done"), Some("ready")),
+            change("steps.over.end", None, Some("Done.")),
+            change("steps.ready.end", None, Some("Done.")),
+        ];
+        assert_eq!(compared(&old, &new), [difference("trees", "t", Way::Changed(keys.into()))]);
     }
 
     #[test]

@@ -109,7 +109,10 @@ pub fn parted(old: &End, new: &End, renamed: &Renamed) -> Vec<Parted> {
     tell("settled", old.settled.to_string(), new.settled.to_string());
     tell("end", renamed.step(&old.step), new.step.clone());
     let stopped = |stopped: Option<String>| stopped.unwrap_or_else(|| "no".to_owned());
-    let before = old.stopped.as_ref().map(|id| renamed.now("cautions", id));
+    let before = old.stopped.as_ref().map(|id| match old.step.split_once('.') {
+        Some((tree, step)) if step == id => renamed.step_now(&renamed.now("trees", tree), step),
+        _ => renamed.now("cautions", id),
+    });
     tell("stopped", stopped(before), stopped(new.stopped.clone()));
     let before: BTreeMap<String, f64> =
         old.probabilities.iter().map(|(id, p)| (renamed.now("causes", id), *p)).collect();
@@ -152,12 +155,26 @@ pub fn findings_parted(old: &End, new: &End, renamed: &Renamed) -> Vec<Parted> {
 #[derive(Clone, Debug, Default)]
 pub struct Renamed {
     by_section: BTreeMap<(String, String), String>,
+    /// By the newer id of a tree and the older id of a step.
+    steps: BTreeMap<(String, String), String>,
 }
 
 impl Renamed {
     /// Notes that an entry of a section has another id now.
     pub fn add(&mut self, section: &str, was: &str, id: &str) {
         self.by_section.insert((section.to_owned(), was.to_owned()), id.to_owned());
+    }
+
+    /// Notes that a step of a tree, which is given by its newer id, has another id now.
+    pub fn add_step(&mut self, tree: &str, was: &str, id: &str) {
+        self.steps.insert((tree.to_owned(), was.to_owned()), id.to_owned());
+    }
+
+    /// The id of a step in the newer handbook; the tree is given by its newer id.
+    #[must_use]
+    pub fn step_now(&self, tree: &str, step: &str) -> String {
+        let name = (tree.to_owned(), step.to_owned());
+        self.steps.get(&name).cloned().unwrap_or(name.1)
     }
 
     /// The id in the newer handbook.
@@ -167,10 +184,13 @@ impl Renamed {
         self.by_section.get(&name).cloned().unwrap_or(name.1)
     }
 
-    /// `tree.step` with the tree's id in the newer handbook.
+    /// `tree.step` with the ids of both in the newer handbook.
     fn step(&self, step: &str) -> String {
         match step.split_once('.') {
-            Some((tree, step)) => format!("{}.{step}", self.now("trees", tree)),
+            Some((tree, step)) => {
+                let tree = self.now("trees", tree);
+                format!("{tree}.{}", self.step_now(&tree, step))
+            }
             None => step.to_owned(),
         }
     }

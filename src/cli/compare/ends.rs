@@ -130,14 +130,17 @@ fn replayed(events: &[Event], side: &Side) -> Result<End, String> {
 fn event_with_new_names(mut event: Event, renamed: &Renamed) -> Event {
     let rename = |section: &str, id: &mut String| *id = renamed.now(section, id);
     match &mut event {
-        Event::Opened { tree, .. }
-        | Event::WentOn { tree }
-        | Event::RoundsEnded { tree }
-        | Event::Did { tree, .. }
-        | Event::Skipped { tree, .. } => rename("trees", tree),
-        Event::Acted { action, tree, .. } => {
+        Event::Opened { tree, .. } | Event::WentOn { tree } | Event::RoundsEnded { tree } => {
+            rename("trees", tree)
+        }
+        Event::Did { tree, step } | Event::Skipped { tree, step } => {
+            rename("trees", tree);
+            *step = renamed.step_now(tree, step);
+        }
+        Event::Acted { action, tree, step } => {
             rename("actions", action);
             rename("trees", tree);
+            *step = renamed.step_now(tree, step);
         }
         Event::Answered { question, .. } => rename("questions", question),
         Event::Acknowledged { caution, .. } => rename("cautions", caution),

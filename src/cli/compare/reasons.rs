@@ -113,7 +113,8 @@ fn told(difference: &Difference) -> Vec<Parted> {
         let decides = |key: &&KeyChange| {
             let last = key.key.rsplit('.').next().unwrap_or_default();
             let first = key.key.split('.').next().unwrap_or_default();
-            !WORDS.contains(&last) && !WORDS.contains(&first)
+            let is_renamed_step = key.key == "steps";
+            !WORDS.contains(&last) && !WORDS.contains(&first) && !is_renamed_step
         };
         let part = |key: &KeyChange| Parted {
             what: format!("{entry}.{}", key.key),

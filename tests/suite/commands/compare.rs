@@ -88,6 +88,27 @@ fn renamed_entries_are_followed() {
     assert_eq!((ran.status, ran.stdout.as_str()), (Some(0), told), "{ran:?}");
 }
 
+/// Steps that only have other names are told as such, and no case ends differently by them.
+#[test]
+fn renamed_steps_are_followed() {
+    let stand = stand(&[
+        (": given_up", ": left_off"),
+        ("      given_up:\n", "      left_off:\n"),
+        (": done", ": over"),
+        ("      done:\n", "      over:\n"),
+        ("next: shut", "next: close"),
+        (": shut\n", ": close\n"),
+        ("      shut:\n", "      close:\n"),
+    ]);
+    let kept =
+        stand.run(&["--plain", "--book", "book", "--only-rules", "barrel", "diagnose", "barrel"]);
+    assert_eq!(kept.status, Some(3), "{kept:?}");
+    let ran = compare(&stand, &["--cases", "book"]);
+    let told = "trees:\n  changed  barrel\n    steps: done -> over\n    steps: given_up -> left_off\n    \
+                steps: shut -> close\n1 entry differs; 2 cases, 0 end differently\n";
+    assert_eq!((ran.status, ran.stdout.as_str()), (Some(0), told), "{ran:?}");
+}
+
 /// A recorded case is replayed under both.
 #[test]
 fn recorded_cases_are_replayed() {
