@@ -6,6 +6,7 @@ use std::ops::Range;
 use super::outcome::{About, Miss};
 use crate::document::raw::{RawExpectation, RawScenario};
 use crate::document::{Scalar, Style};
+use crate::evidence::wording::Band;
 
 /// A value that was rewritten.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -53,18 +54,31 @@ pub fn bless(text: &str, raw: &RawScenario, misses: &[Miss]) -> Blessed {
     let (mut changes, mut from) = (Vec::new(), 0);
     for (span, miss) in wanted.into_values() {
         blessed.push_str(&text[from..span.start]);
-        blessed.push_str(&miss.found);
+        let new = in_its_form(&text[span.clone()], miss);
+        blessed.push_str(&new);
         from = span.end;
         let line = text[..span.start].matches('\n').count() + 1;
-        changes.push(Change {
-            path: miss.about.path(),
-            line,
-            old: text[span].to_owned(),
-            new: miss.found.clone(),
-        });
+        changes.push(Change { path: miss.about.path(), line, old: text[span].to_owned(), new });
     }
     blessed.push_str(&text[from..]);
     Blessed { text: blessed, changes, left }
+}
+
+/// What was found, in the form of the expectation: a likelihood stays `at least` or `at most`
+/// where that still says something.
+fn in_its_form(old: &str, miss: &Miss) -> String {
+    if !matches!(miss.about, About::Ranking(_)) {
+        return miss.found.clone();
+    }
+    let old = old.trim_matches(['"', '\'']).to_lowercase();
+    let words: Vec<&str> = old.split_whitespace().take(2).collect();
+    let band = match words.as_slice() {
+        ["at", bound @ ("least" | "most")] => format!("at {bound} {}", miss.found),
+        _ => return miss.found.clone(),
+    };
+    let says_something = |band: Band| !(band.holds(0.0) && band.holds(1.0));
+    let keeps = band.parse().is_ok_and(says_something);
+    if keeps { band } else { miss.found.clone() }
 }
 
 /// Where the value of an expectation is written, or why it can't be rewritten.

@@ -57,6 +57,25 @@ fn blessing_changes_the_values_that_fell_short_and_no_other_byte() {
     }
 }
 
+/// A bound stays one, as long as it still rules something out.
+#[test]
+fn blessing_keeps_the_form_of_a_likelihood() {
+    let stand = Stand::new();
+    let text = "scenario: A wet patch\ntree: barrel\nanswers: {which_barrel: a, steady: firm, \
+                rod_scale: 1 %, old_barrel: no, level: [900 mm, 820 mm], night: yes, spot: nowhere}\n\
+                acknowledge: [heavy_barrel]\nexpect:\n  ranking:\n    crack: at least almost certain\n    \
+                rain: \"At least likely\"\n    tap: almost certain\n    nothing_wrong: at most unlikely\n";
+    stand.write("patch.yaml", text);
+    let ran = stand.run(&["--only-rules", "barrel", "rehearse", "patch.yaml", "--bless"]);
+    assert_eq!(ran.status, Some(0), "{ran:?}");
+    let expected = text
+        .replace("at least almost certain", "at least very unlikely")
+        .replace("\"At least likely\"", "at least very unlikely")
+        .replace("tap: almost certain", "tap: unlikely")
+        .replace("at most unlikely", "at most likely");
+    assert_eq!(std::fs::read_to_string(stand.path("patch.yaml")).unwrap(), expected, "{ran:?}");
+}
+
 /// Without names, for a folder, or with a fault in any file, nothing is written.
 #[test]
 fn blessing_rewrites_only_what_was_named() {
