@@ -1,11 +1,12 @@
 //! Scenarios and answers files.
 
 use super::{ANSWERS_KEYS, EXPECTATION_KEYS, SCENARIO_KEYS};
-use crate::diagnostic::{Diagnostic, sort_in_file_order};
+use crate::diagnostic::{Code, Diagnostic, near_name, sort_in_file_order};
 use crate::document::bound::bound;
-use crate::document::shape::{check_id, read_scalar, read_text, read_texts};
-use crate::document::{Entry, MapReader, NodeValue, Scalar, Spanned, read_yaml};
+use crate::document::shape::{check_id, is_id, read_scalar, read_text, read_texts};
+use crate::document::{Entry, MapReader, Node, NodeValue, Scalar, Spanned, read_yaml};
 use crate::source::{SourceId, Sources, Span};
+use crate::text::count;
 
 /// A scenario or an answers file as written.
 #[derive(Clone, Debug, PartialEq)]
@@ -62,6 +63,12 @@ fn read(
 ) -> (Option<RawScenario>, Vec<Diagnostic>) {
     let (root, mut faults) = read_yaml(sources, id);
     let Some(root) = root else { return (None, faults) };
+    if let (false, Some(fault)) = (is_scenario, answers_alone(&root)) {
+        faults.push(fault);
+        sort_in_file_order(&mut faults);
+        bound(&mut faults);
+        return (None, faults);
+    }
     let what = if is_scenario { "a scenario" } else { "an answers file" };
     let mut reader = MapReader::new(&root, what, Span::new(id, 0, 0), &mut faults);
     reader.know(if is_scenario { SCENARIO_KEYS } else { ANSWERS_KEYS });
@@ -80,6 +87,28 @@ fn read(
     sort_in_file_order(&mut faults);
     bound(&mut faults);
     (Some(scenario), faults)
+}
+
+/// The fault of a file that holds answers without the key that they belong under, told once.
+fn answers_alone(root: &Node) -> Option<Diagnostic> {
+    let entries = root.entries()?;
+    let is_known = |entry: &Entry| ANSWERS_KEYS.iter().any(|known| known.key == entry.key.text);
+    let is_answer = |entry: &&Entry| {
+        let key = entry.key.text.as_str();
+        let nearest = near_name(key, SCENARIO_KEYS.iter().map(|known| known.key));
+        let is_other = SCENARIO_KEYS.iter().any(|known| known.key == key) || nearest.is_some();
+        is_id(key) && entry.value.entries().is_none() && !is_other
+    };
+    let others: Vec<&Entry> = entries.iter().filter(|entry| !is_known(entry)).collect();
+    let has_answers = entries.iter().any(|entry| entry.key.text == "answers");
+    let first = others.first().filter(|_| !has_answers && others.iter().all(is_answer))?;
+    let title = format!("{} without `answers:` above", count(others.len(), "answer"));
+    let fault = Diagnostic::at(Code::MissingKey, title, first.key.span, "`answers:` belongs above");
+    Some(
+        fault
+            .note("beside the answers, a file may name the `tree` and what it will `acknowledge`")
+            .help("write a line `answers:` and indent each answer below it by two spaces"),
+    )
 }
 
 fn answers(reader: &mut MapReader<'_, '_>) -> Vec<(Spanned<String>, Vec<Scalar>)> {
