@@ -23,6 +23,8 @@ pub(super) struct Explored<'h> {
     /// For each finding, what it comes to.
     pub findings: Vec<PartId>,
     pub swept: Vec<Swept>,
+    /// For each tree, what it may ask and do, itself or where it leads.
+    pub doings: Vec<Doings>,
 }
 
 impl<'h> Explored<'h> {
@@ -58,7 +60,7 @@ impl<'h> Explored<'h> {
             let found = sweep(ground, tree, rules, &layout, is_late[tree.index()]);
             swept[tree.index()] = found;
         }
-        Self { handbook, conditions, rules, findings, swept }
+        Self { handbook, conditions, rules, findings, swept, doings }
     }
 }
 

@@ -17,6 +17,8 @@ mod advice;
 mod branch;
 mod cells;
 mod conditions;
+mod draft;
+mod effort;
 mod evaluate;
 mod explored;
 mod graph;
@@ -39,5 +41,6 @@ mod witness;
 
 pub use advice::advise;
 pub use branch::{Branch, branches_of, target_of};
+pub use effort::Effort;
 pub use reach::Analysis;
-pub use witness::{Goal, Witness};
+pub use witness::{Answering, EVALUATIONS_A_GOAL, Found, Goal, Witness};

@@ -50,7 +50,7 @@ impl Chances {
         if let Some(same) = known.iter().find(|one| ***one == hold) {
             return Arc::clone(same);
         }
-        let hold = Arc::new(hold);
+        let hold = Arc::new(known.iter().fold(hold, |hold, other| hold.as_told_of(other)));
         if known.len() == MOST_HOLDS {
             known.remove(0);
         }

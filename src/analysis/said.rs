@@ -43,13 +43,14 @@ const fn profile(minutes: u32, start: f64, rate: f64, levelling: f64, constant: 
 }
 
 /// Straight ones, some that level off, some that do both, falling ones and short ones.
-const HOLDS: [Profile; 14] = [
+const HOLDS: [Profile; 15] = [
     profile(30, 400.0, 40.0, 0.0, 1.0),
     profile(30, 400.0, 0.0, 900.0, 6.0),
     profile(30, 400.0, 1.0, 0.0, 1.0),
     profile(30, 400.0, 20.0, 600.0, 4.0),
     profile(30, 900.0, -15.0, 0.0, 1.0),
     profile(3, 400.0, 40.0, 0.0, 1.0),
+    profile(8, 400.0, 40.0, 0.0, 1.0),
     profile(60, 300.0, 3.0, 200.0, 8.0),
     profile(60, 400.0, 0.0, 4500.0, 12.0),
     profile(30, 300.0, 5.0, 60.0, 3.0),

@@ -2,14 +2,13 @@
 //! where one comes out otherwise its answers are tried anew.
 
 use super::cells::{AxisKind, Cell, Cells};
-use super::explored::Explored;
-use super::moment::{Chances, Moment};
+use super::draft::{Bench, Draft};
 use super::route::Outcome;
 use super::said::{HOLDS_TRIED, Said, between, middle, unit_of};
 use super::slot::SlotId;
-use super::solving::{Decided, Judgement, Solution};
-use crate::formula::{Facts, Kind, Value, Verdict, verdict};
-use crate::handbook::{Next, Question};
+use super::solving::Judgement;
+use crate::formula::{Kind, Verdict};
+use crate::handbook::Question;
 
 /// How often the answers of one condition are tried anew (limit of ours).
 const MOST_TRIED: usize = 360;
@@ -19,107 +18,36 @@ const HALVINGS: usize = 40;
 
 /// A search for the answers of one solution.
 pub(super) struct Search<'a, 'h> {
-    explored: &'a Explored<'h>,
-    solution: &'a Solution,
-    chances: &'a Chances,
-    said: Vec<Said>,
+    bench: Bench<'a, 'h>,
+    draft: Draft<'a, 'h>,
     dice: u64,
 }
 
 impl<'a, 'h> Search<'a, 'h> {
-    pub fn new(explored: &'a Explored<'h>, solution: &'a Solution, chances: &'a Chances) -> Self {
-        let mut search = Self { explored, solution, chances, said: Vec::new(), dice: 1 };
-        let variables = 0..solution.variables.len();
-        search.said = variables.map(|variable| search.first(variable)).collect();
-        search
+    pub fn new(bench: Bench<'a, 'h>) -> Self {
+        let variables = 0..bench.solution.variables.len();
+        let said = variables.map(|variable| first(bench, variable)).collect();
+        Self { bench, draft: Draft::new(bench, said), dice: 1 }
     }
 
-    /// Answers with which every condition comes out as it should, in the order of the variables.
-    pub fn run(mut self) -> Option<Vec<Said>> {
-        for at in 0..self.solution.judgements.len() {
-            if !self.holds(at) && !self.mend(at) {
-                return None;
+    /// Answers with which every condition comes out as it should, in the order of the variables;
+    /// else the place of the condition that could not be made to.
+    pub fn run(mut self) -> Result<Vec<Said>, usize> {
+        for at in 0..self.bench.solution.judgements.len() {
+            if !self.draft.holds(at) && !self.mend(at) {
+                return Err(at);
             }
         }
-        Some(self.said)
+        Ok(self.draft.all().to_vec())
     }
 
     fn question(&self, variable: usize) -> &'h Question {
-        self.explored.handbook.question(self.solution.variables[variable].question)
-    }
-
-    /// What is said first: nothing where that will do, else something usual.
-    fn first(&self, variable: usize) -> Said {
-        let wanted = &self.solution.variables[variable];
-        let cells = wanted.cells;
-        match () {
-            () if cells.has(Cells::ABSENT) => Said::NotAsked,
-            () if cells.known().is_none() => Said::Nothing,
-            () => self.widest(variable),
-        }
-    }
-
-    /// A value of the widest cell, as answers come.
-    fn widest(&self, variable: usize) -> Said {
-        let wanted = &self.solution.variables[variable];
-        let (question, axis) =
-            (self.question(variable), self.explored.conditions.axis(wanted.question));
-        let places: Vec<usize> = wanted.cells.places().collect();
-        if axis.kind != AxisKind::Quantity {
-            return places
-                .first()
-                .map_or(Said::Nothing, |place| said_of(question, axis.kind, *place));
-        }
-        let cells: Vec<Cell> =
-            places.iter().filter_map(|place| axis.hull(Cells::one(*place))).collect();
-        let usual = |cell: &Cell| {
-            let (from, to) = question.usual.unwrap_or((cell.low, cell.high));
-            (cell.high.min(to) - cell.low.max(from)).max(0.0)
-        };
-        let widest = cells.iter().max_by(|a, b| {
-            usual(a).total_cmp(&usual(b)).then((a.high - a.low).total_cmp(&(b.high - b.low)))
-        });
-        let said = widest
-            .and_then(|cell| Said::within(*cell, middle(*cell, question), &unit_of(question)?));
-        said.unwrap_or(Said::Nothing)
-    }
-
-    /// Whether a condition comes out as it should.
-    fn holds(&self, at: usize) -> bool {
-        let judgement = &self.solution.judgements[at];
-        matches!(
-            (self.verdict(judgement), judgement.outcome),
-            (Verdict::Yes(_), Outcome::Yes)
-                | (Verdict::No(_), Outcome::No)
-                | (Verdict::TooClose(_), Outcome::TooClose)
-                | (Verdict::Unknown, Outcome::Unknown)
-        )
-    }
-
-    fn verdict(&self, judgement: &Judgement) -> Verdict {
-        let handbook = self.explored.handbook;
-        let moment = Moment::new(handbook, &judgement.past, &self.said, self.chances);
-        match judgement.decided {
-            Decided::Rule(rule) => {
-                let step = &handbook.tree(rule.tree).steps[rule.step];
-                let Next::ByRules { rules, .. } = &step.next else { return Verdict::Unknown };
-                moment.verdict(&rules[rule.place].condition)
-            }
-            Decided::Finding(finding) => match moment.latest(handbook.finding(finding).symbol) {
-                Value::Truth(draws) => verdict(&draws),
-                _ => Verdict::Unknown,
-            },
-        }
-    }
-
-    /// Whether every condition up to one comes out as it should.
-    fn all_hold(&self, until: usize) -> bool {
-        (0..=until).rev().all(|at| self.holds(at))
+        question(self.bench, variable)
     }
 
     /// Tries other answers for a condition, until it and all before it come out as they should.
     fn mend(&mut self, at: usize) -> bool {
-        let judgement = &self.solution.judgements[at];
+        let judgement = &self.bench.solution.judgements[at];
         let variables = self.variables(judgement);
         if variables.is_empty() {
             return false;
@@ -127,8 +55,11 @@ impl<'a, 'h> Search<'a, 'h> {
         if judgement.outcome == Outcome::TooClose && self.bring_close(at, &variables) {
             return true;
         }
-        let kept = self.said.clone();
+        let kept = self.draft.all().to_vec();
         for round in 0..MOST_TRIED {
+            if self.bench.effort.is_spent() {
+                break;
+            }
             // One answer at a time at first, then several at once.
             let third = MOST_TRIED / 3;
             let changed = 1 + (round % third) * variables.len() / third;
@@ -138,43 +69,44 @@ impl<'a, 'h> Search<'a, 'h> {
                 let (turn, chance) = (round + number, self.roll(variables.len()));
                 let at = if is_by_turns { turn % variables.len() } else { chance };
                 let way = if is_by_turns { round } else { self.roll(20) };
-                self.said[variables[at]] = self.other(variables[at], way);
+                let said = self.other(variables[at], way);
+                self.draft.say(variables[at], said);
             }
-            if self.all_hold(at) {
+            if self.draft.all_hold(at) {
                 return true;
             }
             if round % 3 == 2 {
-                self.said.clone_from(&kept);
+                self.draft.restore(&kept);
             }
         }
-        self.said = kept;
+        self.draft.restore(&kept);
         false
     }
 
     /// The answers that a condition rests on.
     fn variables(&self, judgement: &Judgement) -> Vec<usize> {
-        let slots = &self.explored.conditions.graph.node(judgement.part).slots;
-        let slot = |slot: &SlotId| self.explored.conditions.graph.slots.get(*slot).question;
+        let slots = &self.bench.explored.conditions.graph.node(judgement.part).slots;
+        let slot = |slot: &SlotId| self.bench.explored.conditions.graph.slots.get(*slot).question;
         let mut questions: Vec<_> = slots.iter().map(slot).collect();
         let under = |id: &crate::handbook::QuestionId| {
-            let symbol = self.explored.handbook.question(*id).symbol;
-            self.explored.handbook.questions_under(symbol).to_vec()
+            let symbol = self.bench.explored.handbook.question(*id).symbol;
+            self.bench.explored.handbook.questions_under(symbol).to_vec()
         };
         questions.extend(questions.clone().iter().flat_map(under));
         let is_used = |variable: &usize| {
-            let wanted = &self.solution.variables[*variable];
+            let wanted = &self.bench.solution.variables[*variable];
             questions.contains(&wanted.question)
                 && !wanted.cells.known().is_none()
-                && self.said[*variable] != Said::NotAsked
+                && *self.draft.get(*variable) != Said::NotAsked
         };
-        (0..self.solution.variables.len()).filter(is_used).collect()
+        (0..self.bench.solution.variables.len()).filter(is_used).collect()
     }
 
     /// Another answer from the cells of a variable.
     fn other(&mut self, variable: usize, way: usize) -> Said {
-        let wanted = &self.solution.variables[variable];
+        let wanted = &self.bench.solution.variables[variable];
         let question = self.question(variable);
-        let axis = self.explored.conditions.axis(wanted.question);
+        let axis = self.bench.explored.conditions.axis(wanted.question);
         let places: Vec<usize> = wanted.cells.places().collect();
         if places.is_empty() || wanted.cells.has(Cells::EMPTY) && way % 5 == 2 {
             return Said::Nothing;
@@ -198,16 +130,16 @@ impl<'a, 'h> Search<'a, 'h> {
             }
         };
         let said = unit_of(question).and_then(|unit| Said::within(cell, wished, &unit));
-        said.unwrap_or_else(|| self.said[variable].clone())
+        said.unwrap_or_else(|| self.draft.get(variable).clone())
     }
 
     /// A value near another answer of the same kind.
     fn beside(&mut self, variable: usize) -> Option<f64> {
         let kind = &self.question(variable).kind;
-        let others: Vec<f64> = (0..self.said.len())
+        let others: Vec<f64> = (0..self.draft.all().len())
             .filter(|other| *other != variable && self.question(*other).kind == *kind)
-            .filter_map(|other| match self.said[other] {
-                Said::Quantity { si, .. } => Some(si),
+            .filter_map(|other| match self.draft.get(other) {
+                Said::Quantity { si, .. } => Some(*si),
                 _ => None,
             })
             .collect();
@@ -219,8 +151,11 @@ impl<'a, 'h> Search<'a, 'h> {
     /// Looks for two values of an answer between which a condition turns, and gives the answer
     /// doubt about the turn.
     fn bring_close(&mut self, at: usize, variables: &[usize]) -> bool {
-        let kept = self.said.clone();
+        let kept = self.draft.all().to_vec();
         for round in 0..MOST_TRIED / 4 {
+            if self.bench.effort.is_spent() {
+                break;
+            }
             let variable = variables[round % variables.len()];
             if !matches!(self.question(variable).kind, Kind::Quantity(_)) {
                 continue;
@@ -229,13 +164,14 @@ impl<'a, 'h> Search<'a, 'h> {
             if self.close_between(at, variable, a, b) {
                 return true;
             }
-            self.said.clone_from(&kept);
+            self.draft.restore(&kept);
             if round % 4 == 3 {
                 let moved = variables[self.roll(variables.len())];
-                self.said[moved] = self.other(moved, round);
+                let said = self.other(moved, round);
+                self.draft.say(moved, said);
             }
         }
-        self.said = kept;
+        self.draft.restore(&kept);
         false
     }
 
@@ -261,10 +197,10 @@ impl<'a, 'h> Search<'a, 'h> {
 
     /// Whether a condition says yes or no for a value; none if neither.
     fn is_yes(&mut self, at: usize, variable: usize, si: f64) -> Option<bool> {
-        self.said[variable] = Said::Quantity { si, half_width: 0.0 };
-        match self.verdict(&self.solution.judgements[at]) {
-            Verdict::Yes(_) => Some(true),
-            Verdict::No(_) => Some(false),
+        self.draft.say(variable, Said::Quantity { si, half_width: 0.0 });
+        match self.draft.verdict(at) {
+            Some(Verdict::Yes(_)) => Some(true),
+            Some(Verdict::No(_)) => Some(false),
             _ => None,
         }
     }
@@ -281,8 +217,8 @@ impl<'a, 'h> Search<'a, 'h> {
         [0.0, 0.02, 0.1, 0.3].into_iter().any(|share| {
             let width = format!("{:.1e}", share * size / unit.factor.abs());
             let half_width = width.parse::<f64>().map_or(0.0, |width| width * unit.factor.abs());
-            self.said[variable] = Said::Quantity { si, half_width };
-            self.all_hold(at)
+            self.draft.say(variable, Said::Quantity { si, half_width });
+            self.draft.all_hold(at)
         })
     }
 
@@ -296,6 +232,43 @@ impl<'a, 'h> Search<'a, 'h> {
         self.dice = next.wrapping_add(1_442_695_040_888_963_407);
         (self.dice >> 11) as f64 / (1_u64 << 53) as f64
     }
+}
+
+fn question<'h>(bench: Bench<'_, 'h>, variable: usize) -> &'h Question {
+    bench.explored.handbook.question(bench.solution.variables[variable].question)
+}
+
+/// What is said first: nothing where that will do, else something usual.
+fn first(bench: Bench<'_, '_>, variable: usize) -> Said {
+    let cells = bench.solution.variables[variable].cells;
+    match () {
+        () if cells.has(Cells::ABSENT) => Said::NotAsked,
+        () if cells.known().is_none() => Said::Nothing,
+        () => widest(bench, variable),
+    }
+}
+
+/// A value of the widest cell, as answers come.
+fn widest(bench: Bench<'_, '_>, variable: usize) -> Said {
+    let wanted = &bench.solution.variables[variable];
+    let (question, axis) =
+        (question(bench, variable), bench.explored.conditions.axis(wanted.question));
+    let places: Vec<usize> = wanted.cells.places().collect();
+    if axis.kind != AxisKind::Quantity {
+        return places.first().map_or(Said::Nothing, |place| said_of(question, axis.kind, *place));
+    }
+    let cells: Vec<Cell> =
+        places.iter().filter_map(|place| axis.hull(Cells::one(*place))).collect();
+    let usual = |cell: &Cell| {
+        let (from, to) = question.usual.unwrap_or((cell.low, cell.high));
+        (cell.high.min(to) - cell.low.max(from)).max(0.0)
+    };
+    let widest = cells.iter().max_by(|a, b| {
+        usual(a).total_cmp(&usual(b)).then((a.high - a.low).total_cmp(&(b.high - b.low)))
+    });
+    let said =
+        widest.and_then(|cell| Said::within(*cell, middle(*cell, question), &unit_of(question)?));
+    said.unwrap_or(Said::Nothing)
 }
 
 /// What a place on an axis without numbers is said as.

@@ -6,10 +6,11 @@ use std::collections::BTreeMap;
 use super::cells::Cells;
 use super::explored::Explored;
 use super::graph::PartId;
+use super::journey::Doings;
 use super::moment::{Answered, Past};
 use super::region::Region;
 use super::route::{Event, Outcome, RuleAt};
-use super::slot::SlotId;
+use super::slot::{Slot, SlotId};
 use super::truths::Truths;
 use crate::formula::How;
 use crate::handbook::{FindingId, QuestionId};
@@ -44,6 +45,8 @@ pub(super) struct Judgement {
     pub part: PartId,
     pub outcome: Outcome,
     pub past: Past,
+    /// How many events of the route lie behind it.
+    pub until: usize,
 }
 
 /// A route with its answers narrowed down.
@@ -55,13 +58,20 @@ pub(super) struct Solution {
     taken: BTreeMap<QuestionId, usize>,
 }
 
+/// What is to be solved.
+#[derive(Clone, Copy)]
+pub(super) struct Sought<'a> {
+    pub events: &'a [Event],
+    /// A finding that comes out so at the end.
+    pub last: Option<(FindingId, Outcome)>,
+    /// Questions that are answered only when they are asked.
+    pub in_turn: Option<&'a Doings>,
+}
+
 /// Solves a route, and at its end perhaps one condition more.
-pub(super) fn solve(
-    explored: &Explored<'_>,
-    events: &[Event],
-    last: Option<(FindingId, Outcome)>,
-) -> Option<Solution> {
-    let mut solver = Solver { explored, events, last, left: MOST_TRIED };
+pub(super) fn solve(explored: &Explored<'_>, sought: Sought<'_>) -> Option<Solution> {
+    let Sought { events, last, in_turn } = sought;
+    let mut solver = Solver { explored, events, last, in_turn, left: MOST_TRIED };
     solver.from(0, Solution::default())
 }
 
@@ -69,6 +79,7 @@ struct Solver<'a, 'h> {
     explored: &'a Explored<'h>,
     events: &'a [Event],
     last: Option<(FindingId, Outcome)>,
+    in_turn: Option<&'a Doings>,
     left: usize,
 }
 
@@ -116,7 +127,7 @@ impl Solver<'_, '_> {
         let mut region = Region::default();
         region.has_acted = !solution.past.done.is_empty();
         let behind: Vec<Option<usize>> =
-            slots.iter().map(|slot| solution.behind(self.explored, *slot)).collect();
+            slots.iter().map(|slot| self.behind(&mut solution, *slot)).collect();
         for (slot, variable) in slots.iter().zip(&behind) {
             let cells = variable.map_or(Cells::ABSENT, |at| solution.variables[at].cells);
             region.fill(*slot, cells);
@@ -128,7 +139,7 @@ impl Solver<'_, '_> {
             Outcome::TooClose => conditions.too_close(&region, part),
         };
         let past = solution.past.clone();
-        solution.judgements.push(Judgement { decided, part, outcome, past });
+        solution.judgements.push(Judgement { decided, part, outcome, past, until: next });
         for case in cases {
             self.left = self.left.checked_sub(1)?;
             let mut tried = solution.clone();
@@ -143,6 +154,22 @@ impl Solver<'_, '_> {
             }
         }
         None
+    }
+}
+
+impl Solver<'_, '_> {
+    /// The answer that stands behind a slot at this moment, given beforehand if not before; none
+    /// if there is none.
+    fn behind(&self, solution: &mut Solution, slot: SlotId) -> Option<usize> {
+        let slot = self.explored.conditions.graph.slots.get(slot);
+        let is_new = solution.past.answers.get(&slot.question).is_none_or(Vec::is_empty);
+        let is_in_turn = self.in_turn.is_some_and(|all| all.asked.contains_key(&slot.question));
+        if is_new && slot.how != How::Previous && !is_in_turn {
+            let anything = self.explored.conditions.axis(slot.question).anything();
+            let variable = solution.add(slot.question, anything, 0);
+            solution.variables[variable].is_beforehand = true;
+        }
+        solution.behind(slot)
     }
 }
 
@@ -202,14 +229,7 @@ impl Solution {
     }
 
     /// The answer that stands behind a slot at this moment; none if there is none.
-    fn behind(&mut self, explored: &Explored<'_>, slot: SlotId) -> Option<usize> {
-        let slot = explored.conditions.graph.slots.get(slot);
-        let is_new = self.past.answers.get(&slot.question).is_none_or(Vec::is_empty);
-        if is_new && slot.how != How::Previous {
-            let anything = explored.conditions.axis(slot.question).anything();
-            let variable = self.add(slot.question, anything, 0);
-            self.variables[variable].is_beforehand = true;
-        }
+    fn behind(&self, slot: Slot) -> Option<usize> {
         let given = self.past.answers.get(&slot.question)?;
         let says = |answer: &&Answered| {
             let cells = self.variables[answer.variable].cells;

@@ -1,29 +1,42 @@
 //! Witnesses: answers that lead somewhere, as a person would type them.
 
 use super::branch::Branch;
+use super::cells::{AxisKind, Cells};
+use super::draft::Bench;
+use super::effort::Effort;
 use super::reach::Analysis;
 use super::route::{Event, Outcome, Routes};
 use super::said::Said;
 use super::search::Search;
-use super::solving::{Solution, solve};
+use super::solving::{Sought, solve};
 use super::sweep::From;
-use crate::handbook::{FindingId, QuestionId, StepId, TreeId};
+use crate::handbook::{FindingId, QuestionId, StepId, StepKind, TreeId};
 
 /// How many ways to one place are tried before it is given up (limit of ours).
 const MOST_WAYS: usize = 8;
 
+/// How many ways of one branch are tried for what is not about the branch (limit of ours).
+const MOST_OF_A_BRANCH: usize = 2;
+
 /// How many ends of visited trees are tried (limit of ours).
 const MOST_VARIANTS: usize = 13;
 
-/// What answers are looked for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+/// How many conditions are evaluated in the search for one goal (limit of ours).
+pub const EVALUATIONS_A_GOAL: u32 = 2000;
+
+/// What answers are looked for, from the start of a tree.
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Goal {
-    /// Answers that lead to a step when its tree is begun.
+    /// Answers that lead to a step.
     Step(TreeId, StepId),
-    /// Answers that take a branch of a step when its tree is begun.
+    /// Answers that take a branch of a step.
     Branch(TreeId, StepId, Branch),
-    /// Answers that make a yes or no finding true, or false.
-    Finding(FindingId, bool),
+    /// Answers by which a yes or no finding is true, or false, at the end of the tree.
+    Finding(TreeId, FindingId, bool),
+    /// Answers to a question with this choice, by its place; no before yes.
+    Choice(TreeId, QuestionId, usize),
+    /// Answers to a question between these values in SI units, both included.
+    Between(TreeId, QuestionId, f64, f64),
 }
 
 /// Answers that lead to a goal, verified by evaluating every condition on the way.
@@ -36,68 +49,221 @@ pub struct Witness {
     pub answers: Vec<(QuestionId, String)>,
 }
 
+/// When a question may be answered.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Answering {
+    /// When it is asked, or before the tree begins.
+    AnyTime,
+    /// When it is asked; before the tree begins only where no step on any way asks it. A list of
+    /// answers, as scenarios hold, is given so.
+    InTurn,
+}
+
+/// How a search came out.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Found {
+    /// With these answers.
+    Answers(Witness),
+    /// With none, though every way that is looked at has been. That proves nothing.
+    Nothing,
+    /// It was given up, for as much had been tried as may be. That proves nothing either.
+    GivenUp,
+}
+
+/// One way to a goal: where it ends in a tree, by which branch, and what is asked of it there.
+struct Way {
+    entry: usize,
+    on: Option<From>,
+}
+
 impl Analysis<'_> {
     /// Answers that lead to a goal. None says that none were found, not that there are none; see
     /// [`is_out_of_reach`](Self::is_out_of_reach) and [`is_never_taken`](Self::is_never_taken) for
     /// proofs.
     #[must_use]
     pub fn witness_for(&self, goal: Goal) -> Option<Witness> {
-        match goal {
-            Goal::Step(tree, step) => {
-                let entries = self.explored.swept[tree.index()].by_step.get(step.index())?;
-                let entries: Vec<usize> = entries.iter().take(MOST_WAYS).copied().collect();
-                self.by_any(tree, &entries.iter().map(|at| (*at, None)).collect::<Vec<_>>())
-            }
-            Goal::Branch(tree, step, branch) => {
-                let taken = &self.explored.swept[tree.index()].taken;
-                let ways = taken.get(&(step.index(), branch))?;
-                self.by_any(
-                    tree,
-                    &ways.iter().map(|from| (from.entry, Some(*from))).collect::<Vec<_>>(),
-                )
-            }
-            Goal::Finding(finding, yes) => {
-                let outcome = if yes { Outcome::Yes } else { Outcome::No };
-                let solution = solve(&self.explored, &[], Some((finding, outcome)))?;
-                self.said(&solution)
-            }
+        match self.look_for(goal, Answering::AnyTime, &Effort::of(EVALUATIONS_A_GOAL)) {
+            Found::Answers(witness) => Some(witness),
+            Found::Nothing | Found::GivenUp => None,
         }
     }
 
-    /// Answers by the first of some ways for which there are any: an entry of a step, and a
-    /// branch from there. Visited trees are left by one of their ends after the other.
-    fn by_any(&self, tree: TreeId, ways: &[(usize, Option<From>)]) -> Option<Witness> {
+    /// Looks for answers that lead to a goal, with no more effort than this.
+    #[must_use]
+    pub fn look_for(&self, goal: Goal, answering: Answering, effort: &Effort) -> Found {
+        let hunt = Hunt { analysis: self, goal, answering, effort };
+        match hunt.run() {
+            Some(witness) => Found::Answers(witness),
+            None if effort.is_spent() => Found::GivenUp,
+            None => Found::Nothing,
+        }
+    }
+}
+
+impl Goal {
+    /// The tree that is begun.
+    #[must_use]
+    pub fn tree(self) -> TreeId {
+        match self {
+            Self::Step(tree, _)
+            | Self::Branch(tree, ..)
+            | Self::Finding(tree, ..)
+            | Self::Choice(tree, ..)
+            | Self::Between(tree, ..) => tree,
+        }
+    }
+}
+
+/// A search for one goal.
+struct Hunt<'a, 'h> {
+    analysis: &'a Analysis<'h>,
+    goal: Goal,
+    answering: Answering,
+    effort: &'a Effort,
+}
+
+impl Hunt<'_, '_> {
+    /// Answers by the first of some ways for which there are any. Visited trees are left by one of
+    /// their ends after the other.
+    fn run(&self) -> Option<Witness> {
+        let ways = self.ways();
         let mut tried: Vec<String> = Vec::new();
-        (0..MOST_VARIANTS).find_map(|variant| {
-            ways.iter().find_map(|(entry, on)| {
-                let events = Routes::new(&self.explored, variant).to(tree, *entry, *on)?;
-                let route = format!("{events:?}");
-                if tried.contains(&route) {
+        for variant in 0..MOST_VARIANTS {
+            for way in &ways {
+                if self.effort.is_spent() {
                     return None;
                 }
-                tried.push(route);
-                self.along(&events)
-            })
-        })
+                let mut routes = Routes::new(&self.analysis.explored, variant);
+                let Some(mut events) = routes.to(self.goal.tree(), way.entry, way.on) else {
+                    continue;
+                };
+                events.extend(self.asked_last());
+                // What could not be made to come out so before is not tried again.
+                let route = told(&events);
+                if tried.iter().any(|failed| route.starts_with(failed.as_str())) {
+                    continue;
+                }
+                match self.along(&events) {
+                    Ok(witness) => return Some(witness),
+                    Err(until) => tried.push(told(&events[..until])),
+                }
+            }
+        }
+        None
     }
 
-    /// Answers along a route.
-    fn along(&self, events: &[Event]) -> Option<Witness> {
-        self.said(&solve(&self.explored, events, None)?)
+    fn ways(&self) -> Vec<Way> {
+        let swept = &self.analysis.explored.swept[self.goal.tree().index()];
+        let entered = |entries: &[usize]| -> Vec<Way> {
+            let entries = entries.iter().take(MOST_WAYS);
+            entries.map(|entry| Way { entry: *entry, on: None }).collect()
+        };
+        match self.goal {
+            Goal::Step(_, step) => swept.by_step.get(step.index()).map(|at| entered(at)),
+            Goal::Branch(_, step, branch) => swept.taken.get(&(step.index(), branch)).map(|ways| {
+                ways.iter().map(|from| Way { entry: from.entry, on: Some(*from) }).collect()
+            }),
+            Goal::Finding(_, finding, _) => {
+                let symbol = self.analysis.handbook().finding(finding).symbol;
+                Some(self.ends(self.analysis.handbook().questions_under(symbol)))
+            }
+            Goal::Choice(_, question, _) | Goal::Between(_, question, ..) => {
+                Some(self.ends(&[question]))
+            }
+        }
+        .unwrap_or_default()
     }
 
-    fn said(&self, solution: &Solution) -> Option<Witness> {
-        let said = Search::new(&self.explored, solution, &self.chances).run()?;
+    /// Ways to the ends of the tree, those first on which most of some questions are asked.
+    fn ends(&self, questions: &[QuestionId]) -> Vec<Way> {
+        let Analysis { explored, .. } = self.analysis;
+        let tree = explored.handbook.tree(self.goal.tree());
+        let swept = &explored.swept[self.goal.tree().index()];
+        let mut ways: Vec<(usize, Way)> = Vec::new();
+        let mut add = |entry: usize, on: Option<From>| {
+            let events = Routes::new(explored, 0).to(self.goal.tree(), entry, on);
+            let asked = events.map_or(0, |events| asked_of(&events, questions));
+            if asked > 0 {
+                ways.push((asked, Way { entry, on }));
+            }
+        };
+        for (step, entries) in tree.steps.iter().zip(&swept.by_step) {
+            if matches!(step.kind, StepKind::End { .. }) {
+                entries.iter().take(MOST_WAYS).for_each(|entry| add(*entry, None));
+            }
+        }
+        for ((step, _), taken) in &swept.taken {
+            if let StepKind::Ask { question, .. } = &tree.steps[*step].kind
+                && questions.contains(question)
+            {
+                taken.iter().take(MOST_OF_A_BRANCH).for_each(|from| add(from.entry, Some(*from)));
+            }
+        }
+        // Stable, so that of equals an end comes first.
+        ways.sort_by_key(|(asked, _)| std::cmp::Reverse(*asked));
+        ways.truncate(4 * MOST_WAYS);
+        ways.into_iter().map(|(_, way)| way).collect()
+    }
+
+    /// What is asked of the answers at the end of a way.
+    fn asked_last(&self) -> Option<Event> {
+        let axis = |question| self.analysis.explored.conditions.axis(question);
+        match self.goal {
+            Goal::Choice(_, question, place) => Some(Event::Answered(question, Cells::one(place))),
+            Goal::Between(_, question, low, high) => {
+                let axis = axis(question);
+                let is_inside = |place: &usize| {
+                    axis.kind == AxisKind::Quantity
+                        && axis
+                            .hull(Cells::one(*place))
+                            .is_some_and(|cell| low <= cell.low && cell.high <= high)
+                };
+                let inside = axis.known().places().filter(is_inside);
+                let cells = inside.map(Cells::one).fold(Cells::NONE, Cells::with);
+                Some(Event::Answered(question, cells))
+            }
+            _ => None,
+        }
+    }
+
+    /// Answers along a route; else how many of its events are too many.
+    fn along(&self, events: &[Event]) -> Result<Witness, usize> {
+        let Analysis { explored, chances } = self.analysis;
+        let doings = &explored.doings[self.goal.tree().index()];
+        let in_turn = (self.answering == Answering::InTurn).then_some(doings);
+        let last = match self.goal {
+            Goal::Finding(_, finding, yes) => {
+                Some((finding, if yes { Outcome::Yes } else { Outcome::No }))
+            }
+            _ => None,
+        };
+        let solution = solve(explored, Sought { events, last, in_turn }).ok_or(events.len())?;
+        let bench = Bench { explored, solution: &solution, chances, effort: self.effort };
+        let said = Search::new(bench).run().map_err(|at| solution.judgements[at].until)?;
         let mut witness = Witness::default();
         for (variable, said) in solution.variables.iter().zip(said) {
             if said == Said::NotAsked {
                 continue;
             }
-            let typed = said.typed(self.handbook().question(variable.question));
+            let typed = said.typed(explored.handbook.question(variable.question));
             let list =
                 if variable.is_beforehand { &mut witness.beforehand } else { &mut witness.answers };
             list.push((variable.question, typed));
         }
-        Some(witness)
+        Ok(witness)
     }
+}
+
+/// How many of some questions a route asks.
+fn asked_of(events: &[Event], questions: &[QuestionId]) -> usize {
+    let is_asked = |question: &&QuestionId| {
+        events
+            .iter()
+            .any(|event| matches!(event, Event::Ask { question: asked, .. } if asked == *question))
+    };
+    questions.iter().filter(is_asked).count()
+}
+
+fn told(events: &[Event]) -> String {
+    events.iter().map(|event| format!("{event:?};")).collect()
 }

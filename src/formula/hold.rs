@@ -37,9 +37,12 @@ pub struct HoldReadings {
     times: Vec<f64>,
     pressures: Vec<f64>,
     gauge: HoldGauge,
-    told: Mutex<Vec<(u16, Arc<Told>)>>,
+    told: Arc<Mutex<Vec<(u16, Answer)>>>,
     chances: Mutex<Vec<Chance>>,
 }
+
+/// What a hold says at one drift, or why it says nothing.
+type Answer = Result<Arc<Told>, Missing>;
 
 /// A stream of chance with what it decides.
 type Chance = (&'static str, Arc<[f64]>);
@@ -93,6 +96,20 @@ impl HoldReadings {
         Self { name, times, pressures, gauge, told, chances }
     }
 
+    /// The same hold, with what has been told of another of the same readings: that rests neither
+    /// on the gauge's scale and zero nor on the name.
+    #[must_use]
+    pub fn as_told_of(mut self, other: &Self) -> Self {
+        let is_same = self.times == other.times
+            && self.pressures == other.pressures
+            && self.gauge.resolution == other.gauge.resolution
+            && self.gauge.repeats == other.gauge.repeats;
+        if is_same {
+            self.told = Arc::clone(&other.told);
+        }
+        self
+    }
+
     /// Seconds of each reading.
     #[must_use]
     pub fn times(&self) -> &[f64] {
@@ -130,17 +147,18 @@ impl HoldReadings {
     }
 
     /// What the hold says while its temperature may drift by so many K.
-    fn told(&self, drift: f64) -> Result<Arc<Told>, Missing> {
+    fn told(&self, drift: f64) -> Answer {
         let step = (drift.abs() / DRIFT_STEP).round().min(400.0) as u16;
         let mut known = self.told.lock().unwrap_or_else(PoisonError::into_inner);
         if let Some((_, told)) = known.iter().find(|(of, _)| *of == step) {
-            return Ok(Arc::clone(told));
+            return told.clone();
         }
-        let reading = read_without_forecast(&self.hold(f64::from(step) * DRIFT_STEP))?;
-        let rates = reading.posterior.rates();
-        let told = Arc::new(Told { reading, rates, above: Mutex::default() });
-        known.push((step, Arc::clone(&told)));
-        Ok(told)
+        let told = read_without_forecast(&self.hold(f64::from(step) * DRIFT_STEP)).map(|reading| {
+            let rates = reading.posterior.rates();
+            Arc::new(Told { reading, rates, above: Mutex::default() })
+        });
+        known.push((step, told.clone()));
+        told
     }
 
     /// Scale and offset are left to the draws.

@@ -5,11 +5,11 @@ mod target;
 
 use std::collections::BTreeSet;
 
-use target::{Named, Target};
+pub(super) use target::{Named, Target};
 
 use crate::analysis::{Analysis, branches_of, target_of};
 use crate::case::Case;
-use crate::handbook::{FindingId, Handbook, StepId, Target as Led, TreeId};
+use crate::handbook::Handbook;
 
 /// What is measured.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -127,7 +127,9 @@ impl Coverage {
 
     /// Leaves out the steps and branches that no answers can reach, as far as that is proved.
     pub fn leave_out_of_reach(&mut self, handbook: &Handbook) {
-        if self.wanted().is_empty() {
+        let is_of_a_tree =
+            |named: &Named| matches!(named.target, Target::Step(..) | Target::Branch(..));
+        if !self.missing().iter().any(is_of_a_tree) {
             return;
         }
         let analysis = Analysis::of(handbook);
@@ -138,15 +140,15 @@ impl Coverage {
         self.targets.retain(stays);
     }
 
-    /// What no case has reached and answers could be looked for, with its name.
-    pub(super) fn wanted(&self) -> Vec<(Wanted, String)> {
-        let missing = self.targets.iter().filter(|named| !self.reached.contains(&named.target));
-        missing.filter_map(|named| Some((wanted(named.target)?, named.name.clone()))).collect()
+    /// What no case has reached, in the order of the handbook.
+    pub(super) fn missing(&self) -> Vec<Named> {
+        let missing = self.targets.iter().filter(|named| !self.has(named.target));
+        missing.cloned().collect()
     }
 
     /// Whether a case has reached this.
-    pub(super) fn has(&self, sought: Wanted) -> bool {
-        self.reached.iter().any(|target| wanted(*target) == Some(sought))
+    pub(super) fn has(&self, target: Target) -> bool {
+        self.reached.contains(&target)
     }
 
     /// How far the cases have come, by each measure.
@@ -164,26 +166,6 @@ impl Coverage {
             Measured { measure, covered: of - missing.len(), of, missing }
         };
         Measure::ALL.into_iter().map(measured).collect()
-    }
-}
-
-/// Something to look for answers for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Wanted {
-    Step(TreeId, StepId),
-    Branch(TreeId, StepId, Led),
-    /// A finding, true or false.
-    Finding(FindingId, bool),
-}
-
-fn wanted(target: Target) -> Option<Wanted> {
-    match target {
-        Target::Step(tree, step) => Some(Wanted::Step(tree, step)),
-        Target::Branch(tree, step, way) => Some(Wanted::Branch(tree, step, way.led())),
-        Target::Finding(place, outcome @ (0 | 1)) => {
-            Some(Wanted::Finding(FindingId::at(place), outcome == 1))
-        }
-        _ => None,
     }
 }
 

@@ -2,14 +2,17 @@
 
 use std::fmt::Write as _;
 
-use super::coverage::{Coverage, Wanted};
+use super::coverage::Coverage;
 use super::expectation::Expectation;
+use super::goals::goals;
 use super::outcome::rehearse;
 use super::scenario::Scenario;
-use crate::analysis::{Analysis, Goal, Witness, branches_of, target_of};
-use crate::case::questions_reached;
+use crate::analysis::{Analysis, Answering, EVALUATIONS_A_GOAL, Effort, Found, Witness};
 use crate::evidence::Engine;
 use crate::handbook::{CautionSeverity, Handbook, QuestionId, TreeId};
+
+/// How many conditions are evaluated in the search for everything that is missing (limit of ours).
+const EVALUATIONS: u32 = 20_000;
 
 /// A scenario that reaches something that no other has reached.
 #[derive(Clone, Debug, PartialEq)]
@@ -22,63 +25,58 @@ pub struct Filled {
     pub text: String,
 }
 
-/// Scenarios for what is missing, each held against the rules before it is given; and what
-/// none was found for. What one reaches on the way needs no other.
+/// Why there is no scenario for something. None of these proves that there can be none.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Lack {
+    /// No answers were found.
+    NoAnswers,
+    /// The search was given up: as much had been tried as may be.
+    GivenUp,
+}
+
+/// What was written for what is missing.
+#[derive(Clone, Debug, Default)]
+pub struct Filling {
+    /// Scenarios, each held against the rules before it is given.
+    pub filled: Vec<Filled>,
+    /// What there is none for, by name.
+    pub left: Vec<(String, Lack)>,
+}
+
+/// Looks for scenarios for what is missing. What one reaches on the way needs no other. How much
+/// is tried is bounded, for each of them and for all, and the same on every machine.
 #[must_use]
-pub fn fill(
-    coverage: &mut Coverage,
-    handbook: &Handbook,
-    engine: &Engine,
-) -> (Vec<Filled>, Vec<String>) {
+pub fn fill(coverage: &mut Coverage, handbook: &Handbook, engine: &Engine) -> Filling {
     let analysis = Analysis::of(handbook);
-    let (mut filled, mut left) = (Vec::new(), Vec::new());
-    for (wanted, name) in coverage.wanted() {
-        if coverage.has(wanted) {
+    let all = Effort::of(EVALUATIONS);
+    let mut filling = Filling::default();
+    for named in coverage.missing() {
+        if coverage.has(named.target) {
             continue;
         }
-        let found = goals(handbook, wanted).into_iter().find_map(|(tree, goal)| {
-            let witness = analysis.witness_for(goal)?;
-            let tree = tree.or_else(|| tree_for(handbook, &witness))?;
-            let scenario = scenario(handbook, tree, &witness, &name);
-            let case = rehearse(&scenario, handbook, engine).case;
+        let effort = all.lend(EVALUATIONS_A_GOAL);
+        let found = goals(handbook, &named).into_iter().find_map(|goal| {
+            let Found::Answers(witness) = analysis.look_for(goal, Answering::InTurn, &effort)
+            else {
+                return None;
+            };
+            let scenario = scenario(handbook, goal.tree(), &witness, &named.name);
             let mut with = coverage.clone();
-            with.add(&case);
-            with.has(wanted).then_some((scenario, with))
+            with.add(&rehearse(&scenario, handbook, engine).case);
+            with.has(named.target).then_some((scenario, with))
         });
+        let lack = if effort.is_spent() { Lack::GivenUp } else { Lack::NoAnswers };
+        all.take_back(&effort);
         match found {
             Some((scenario, with)) => {
                 *coverage = with;
-                let text = written(handbook, &scenario);
-                filled.push(Filled { file: slug(&name), text, reaches: name });
+                let (file, text) = (slug(&named.name), written(handbook, &scenario));
+                filling.filled.push(Filled { file, text, reaches: named.name });
             }
-            None => left.push(name),
+            None => filling.left.push((named.name, lack)),
         }
     }
-    (filled, left)
-}
-
-/// What to look for, with the tree to begin where that is fixed.
-fn goals(handbook: &Handbook, wanted: Wanted) -> Vec<(Option<TreeId>, Goal)> {
-    match wanted {
-        Wanted::Step(tree, step) => vec![(Some(tree), Goal::Step(tree, step))],
-        Wanted::Branch(tree, step, target) => {
-            let at = handbook.tree(tree).step(step);
-            let branches = branches_of(at).into_iter();
-            let leading = branches.filter(|branch| target_of(at, *branch) == Some(target));
-            leading.map(|branch| (Some(tree), Goal::Branch(tree, step, branch))).collect()
-        }
-        Wanted::Finding(finding, holds) => vec![(None, Goal::Finding(finding, holds))],
-    }
-}
-
-/// The tree that can ask the most of what a witness answers.
-fn tree_for(handbook: &Handbook, witness: &Witness) -> Option<TreeId> {
-    let questions: Vec<QuestionId> = said(witness).map(|(question, _)| *question).collect();
-    let asks = |tree: &TreeId| {
-        let asked = questions_reached(handbook, *tree);
-        questions.iter().filter(|question| asked.contains(question)).count()
-    };
-    (0..handbook.trees().len()).map(TreeId::at).rev().max_by_key(asks)
+    filling
 }
 
 fn said(witness: &Witness) -> impl Iterator<Item = &(QuestionId, String)> {

@@ -9,7 +9,7 @@ use anyhow::{Context, Result};
 use crate::cli::session::Session;
 use crate::evidence::Engine;
 use crate::handbook::Handbook;
-use crate::rehearsal::{Coverage, fill};
+use crate::rehearsal::{Coverage, Filling, Lack, fill};
 use crate::text::count;
 
 /// Writes a scenario for each gap that answers were found for, into a folder; what is there
@@ -22,7 +22,7 @@ pub(super) fn write(
 ) -> Result<()> {
     std::fs::create_dir_all(folder)
         .with_context(|| format!("the folder {} can't be made", folder.display()))?;
-    let (filled, left) = fill(coverage, handbook, engine);
+    let Filling { filled, left } = fill(coverage, handbook, engine);
     let mut written = 0;
     for one in &filled {
         let path = folder.join(format!("{}.yaml", one.file));
@@ -42,8 +42,18 @@ pub(super) fn write(
             }
         }
     }
-    for name in &left {
-        session.result(&format!("no answers   {name}"))?;
+    for (name, lack) in &left {
+        let word = match lack {
+            Lack::NoAnswers => "no answers",
+            Lack::GivenUp => "given up",
+        };
+        session.result(&format!("{word:<12} {name}"))?;
+    }
+    if !left.is_empty() {
+        session.result(
+            "What has no answers, or was given up after as many tries as are made, may still be \
+             reached: that is not proved either way.",
+        )?;
     }
     session.result(&format!(
         "{} written, without an expectation until you fill it in",

@@ -11,7 +11,7 @@ use crate::handbook::{
 
 /// Something to reach.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) enum Target {
+pub(in super::super) enum Target {
     Step(TreeId, StepId),
     /// A way out of a step: to a step of the same tree, or to another tree.
     Branch(TreeId, StepId, Way),
@@ -25,7 +25,7 @@ pub(super) enum Target {
 
 /// Where a branch leads, in an order.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) enum Way {
+pub(in super::super) enum Way {
     Step(StepId),
     Tree(TreeId),
 }
@@ -63,7 +63,7 @@ impl Target {
 
 /// Something to reach, with its name.
 #[derive(Clone, Debug)]
-pub(super) struct Named {
+pub(in super::super) struct Named {
     pub target: Target,
     pub name: String,
     /// Of a threshold: its question and its comparison.

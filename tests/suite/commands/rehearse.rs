@@ -158,9 +158,13 @@ fn missing_scenarios_are_written_once_and_close_the_gaps() {
     assert_eq!((ran.status, ran.stderr.as_str()), (Some(0), ""), "{}", ran.stdout);
     let written = std::fs::read_dir(stand.path("new")).unwrap().count();
     assert!(written > 0 && ran.stdout.contains("written      new/"), "{}", ran.stdout);
-    let before = covered(&["scenarios/found.yaml"], 0).0;
-    let (after, not_judged) = covered(&["scenarios/found.yaml", "new"], 0);
-    assert!(after > before, "{after} of {before}: {}", ran.stdout);
+    // Steps, branches and outcomes of findings.
+    for measure in 0..3 {
+        let before = covered(&["scenarios/found.yaml"], measure).0;
+        let after = covered(&["scenarios/found.yaml", "new"], measure).0;
+        assert!(after > before, "{after} of {before} by {measure}: {}", ran.stdout);
+    }
+    let (_, not_judged) = covered(&["scenarios/found.yaml", "new"], 0);
     assert_eq!(not_judged as usize, written);
     for entry in std::fs::read_dir(stand.path("new")).unwrap() {
         std::fs::write(entry.unwrap().path(), "mine").unwrap();
