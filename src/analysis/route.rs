@@ -1,7 +1,7 @@
 //! Routes: what is asked, done and judged on one way through the trees.
 
 use super::branch::Branch;
-use super::cells::Cells;
+use super::cells::{Cell, Cells};
 use super::explored::Explored;
 use super::sweep::{Exit, From, Swept};
 use crate::handbook::{ActionId, Hazard, Next, QuestionId, StepKind, TreeId};
@@ -40,8 +40,17 @@ pub(super) enum Event {
     },
     /// Its answer lies in one of these cells.
     Answered(QuestionId, Cells),
+    /// Its answer is a quantity within these bounds.
+    Between(QuestionId, Cell),
     Act(ActionId),
     Judge(RuleAt, Outcome),
+}
+
+impl Event {
+    /// Whether a question is come to.
+    pub fn asks(&self, sought: QuestionId) -> bool {
+        matches!(self, Self::Ask { question, .. } if *question == sought)
+    }
 }
 
 /// A step left by a branch.
@@ -56,18 +65,48 @@ pub(super) struct Routes<'a, 'h> {
     explored: &'a Explored<'h>,
     /// Which of the ends of visited trees is taken: 0 for the one that was swept on from.
     variant: usize,
+    detour: Option<Detour>,
     left: usize,
+}
+
+/// Another way of entering a step than the one that was swept on from.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Detour {
+    pub entry: usize,
+    pub from: From,
+}
+
+/// The detours on the way to an entry of a step of a tree, those near it first.
+pub(super) fn detours(swept: &Swept, entry: usize) -> Vec<Detour> {
+    let mut found = Vec::new();
+    let mut at = Some(entry);
+    while let Some(entry) = at {
+        // Another way begins at an earlier entry, so that it comes to the start in the end.
+        found.extend(swept.entered[entry].others.iter().map(|from| Detour { entry, from: *from }));
+        at = swept.entered[entry].from.map(|from| from.entry);
+        if found.len() > LONGEST {
+            break;
+        }
+    }
+    found
 }
 
 impl<'a, 'h> Routes<'a, 'h> {
     pub fn new(explored: &'a Explored<'h>, variant: usize) -> Self {
-        Self { explored, variant, left: LONGEST }
+        Self { explored, variant, detour: None, left: LONGEST }
+    }
+
+    /// Routes of the first variant that take a detour in the tree that is begun.
+    pub fn by(explored: &'a Explored<'h>, detour: Detour) -> Self {
+        Self { detour: Some(detour), ..Self::new(explored, 0) }
     }
 
     /// The way to an entry of a step, and on by a branch where one is given.
     pub fn to(&mut self, tree: TreeId, entry: usize, on: Option<From>) -> Option<Vec<Event>> {
         let swept = self.swept(tree);
-        let mut hops = hops(swept, entry);
+        // The trees that are visited have no detour.
+        let detour = self.detour.take();
+        let mut hops = hops(swept, entry, detour);
         hops.extend(on.map(|from| Hop { step: swept.entered[entry].step, from }));
         let hops = self.with_loops(tree, hops)?;
         let mut events: Vec<Event> =
@@ -182,10 +221,14 @@ fn is_pass(hop: &Hop, step: usize) -> bool {
 }
 
 /// The steps passed on the way to an entry, from the start on.
-fn hops(swept: &Swept, entry: usize) -> Vec<Hop> {
+fn hops(swept: &Swept, entry: usize, detour: Option<Detour>) -> Vec<Hop> {
     let mut hops = Vec::new();
     let mut at = entry;
-    while let Some(from) = swept.entered[at].from {
+    let from = |at: usize| match detour {
+        Some(detour) if detour.entry == at => Some(detour.from),
+        _ => swept.entered[at].from,
+    };
+    while let Some(from) = from(at) {
         if hops.len() > LONGEST {
             break;
         }

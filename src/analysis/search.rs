@@ -115,7 +115,8 @@ impl<'a, 'h> Search<'a, 'h> {
         if matches!(question.kind, Kind::Readings(_)) {
             return Said::Hold(self.roll(HOLDS_TRIED));
         }
-        let (AxisKind::Quantity, Some(cell)) = (axis.kind, axis.hull(Cells::one(place))) else {
+        let (AxisKind::Quantity, Some(cell)) = (axis.kind, cell_of(self.bench, variable, place))
+        else {
             return said_of(question, axis.kind, place);
         };
         let wished = match way % 4 {
@@ -238,6 +239,15 @@ fn question<'h>(bench: Bench<'_, 'h>, variable: usize) -> &'h Question {
     bench.explored.handbook.question(bench.solution.variables[variable].question)
 }
 
+/// A cell of a variable, within the bounds that it is held to.
+fn cell_of(bench: Bench<'_, '_>, variable: usize, place: usize) -> Option<Cell> {
+    let wanted = &bench.solution.variables[variable];
+    let cell = bench.explored.conditions.axis(wanted.question).hull(Cells::one(place))?;
+    let Some(within) = wanted.within else { return Some(cell) };
+    let held = Cell { low: cell.low.max(within.low), high: cell.high.min(within.high) };
+    (held.low <= held.high).then_some(held)
+}
+
 /// What is said first: nothing where that will do, else something usual.
 fn first(bench: Bench<'_, '_>, variable: usize) -> Said {
     let cells = bench.solution.variables[variable].cells;
@@ -258,7 +268,7 @@ fn widest(bench: Bench<'_, '_>, variable: usize) -> Said {
         return places.first().map_or(Said::Nothing, |place| said_of(question, axis.kind, *place));
     }
     let cells: Vec<Cell> =
-        places.iter().filter_map(|place| axis.hull(Cells::one(*place))).collect();
+        places.iter().filter_map(|place| cell_of(bench, variable, *place)).collect();
     let usual = |cell: &Cell| {
         let (from, to) = question.usual.unwrap_or((cell.low, cell.high));
         (cell.high.min(to) - cell.low.max(from)).max(0.0)

@@ -3,7 +3,7 @@
 
 use std::collections::BTreeMap;
 
-use super::cells::Cells;
+use super::cells::{AxisKind, Cell, Cells};
 use super::explored::Explored;
 use super::graph::PartId;
 use super::journey::Doings;
@@ -23,6 +23,8 @@ const MOST_TRIED: usize = 400;
 pub(super) struct Variable {
     pub question: QuestionId,
     pub cells: Cells,
+    /// The bounds that a quantity is held to beside its cells.
+    pub within: Option<Cell>,
     /// Whether it is said before the route begins, if at all.
     pub is_beforehand: bool,
     /// Whether it names what a round is about.
@@ -54,7 +56,7 @@ pub(super) struct Judgement {
 pub(super) struct Solution {
     pub variables: Vec<Variable>,
     pub judgements: Vec<Judgement>,
-    past: Past,
+    pub past: Past,
     taken: BTreeMap<QuestionId, usize>,
 }
 
@@ -69,10 +71,14 @@ pub(super) struct Sought<'a> {
 }
 
 /// Solves a route, and at its end perhaps one condition more.
-pub(super) fn solve(explored: &Explored<'_>, sought: Sought<'_>) -> Option<Solution> {
+///
+/// # Errors
+/// How many of its events are too many.
+pub(super) fn solve(explored: &Explored<'_>, sought: Sought<'_>) -> Result<Solution, usize> {
     let Sought { events, last, in_turn } = sought;
-    let mut solver = Solver { explored, events, last, in_turn, left: MOST_TRIED };
-    solver.from(0, Solution::default())
+    let mut solver = Solver { explored, events, last, in_turn, left: MOST_TRIED, furthest: 0 };
+    let solved = solver.from(0, Solution::default());
+    solved.ok_or((solver.furthest + 1).min(events.len()))
 }
 
 struct Solver<'a, 'h> {
@@ -81,18 +87,24 @@ struct Solver<'a, 'h> {
     last: Option<(FindingId, Outcome)>,
     in_turn: Option<&'a Doings>,
     left: usize,
+    /// The last event that was come to.
+    furthest: usize,
 }
 
 impl Solver<'_, '_> {
     /// Solves the rest of the route from one event on.
     fn from(&mut self, first: usize, mut solution: Solution) -> Option<Solution> {
         for at in first..self.events.len() {
+            self.furthest = self.furthest.max(at);
             match &self.events[at] {
                 Event::Round(question) => solution.name_round(self.explored, *question, at),
                 Event::Ask { question, again, each_round } => {
                     solution.ask(self.explored, *question, *again, *each_round, at)?;
                 }
                 Event::Answered(question, cells) => solution.answered(*question, *cells)?,
+                Event::Between(question, bounds) => {
+                    solution.bound(self.explored, *question, *bounds)?;
+                }
                 Event::Act(action) => solution.past.done.push((*action, at + 1)),
                 Event::Judge(rule, outcome) => {
                     let part = self.explored.rules[rule.tree.index()][rule.step][rule.place];
@@ -175,7 +187,8 @@ impl Solver<'_, '_> {
 
 impl Solution {
     fn add(&mut self, question: QuestionId, cells: Cells, order: usize) -> usize {
-        let variable = Variable { question, cells, is_beforehand: false, names_a_round: false };
+        let variable =
+            Variable { question, cells, within: None, is_beforehand: false, names_a_round: false };
         self.variables.push(variable);
         let variable = self.variables.len() - 1;
         self.past.answers.entry(question).or_default().push(Answered { variable, order });
@@ -226,6 +239,23 @@ impl Solution {
         let held = &mut self.variables[last].cells;
         *held = held.within(cells);
         (!held.is_none()).then_some(())
+    }
+
+    /// The last answer of a question is a quantity within bounds.
+    fn bound(&mut self, explored: &Explored<'_>, question: QuestionId, bounds: Cell) -> Option<()> {
+        let axis = explored.conditions.axis(question);
+        if axis.kind != AxisKind::Quantity {
+            return None;
+        }
+        let is_near = |place: &usize| {
+            let hull = axis.hull(Cells::one(*place));
+            hull.is_some_and(|cell| cell.low <= bounds.high && bounds.low <= cell.high)
+        };
+        let near = axis.known().places().filter(is_near).map(Cells::one);
+        self.answered(question, near.fold(Cells::NONE, Cells::with))?;
+        let last = self.past.answers.get(&question)?.last()?.variable;
+        self.variables[last].within = Some(bounds);
+        Some(())
     }
 
     /// The answer that stands behind a slot at this moment; none if there is none.

@@ -23,6 +23,9 @@ const MOST_OTHER_EXITS: usize = 12;
 /// beyond holds nothing, as if anything had been answered before (limit of ours: 100 MB).
 pub(super) const MOST_HELD: usize = 2_000_000;
 
+/// How many other ways of entering a step are kept for each of its entries.
+const MOST_OTHERS: usize = 3;
+
 /// How many ways of taking a branch are kept.
 const MOST_WAYS: usize = 8;
 
@@ -36,6 +39,8 @@ pub(super) struct Entered {
     pub region: Region,
     /// Where it is entered from; nowhere at the start.
     pub from: Option<From>,
+    /// Other ways of entering it, with nothing that was not known before.
+    pub others: Vec<From>,
     is_open: bool,
 }
 
@@ -171,7 +176,12 @@ impl Sweep<'_, '_> {
         self.swept.is_coarse |= !has_room;
         region.keep(|slot| has_room && self.layout.is_live(step, slot));
         let known = &self.swept.by_step[step];
-        if known.iter().any(|at| region.lies_within(&self.swept.entered[*at].region)) {
+        let mut wider = known.iter();
+        if let Some(at) =
+            wider.find(|at| region.lies_within(&self.swept.entered[**at].region)).copied()
+        {
+            let others = &mut self.swept.entered[at].others;
+            others.extend(from.filter(|from| others.len() < MOST_OTHERS && from.entry < at));
             return;
         }
         if let (true, Some(&last)) = (known.len() >= MOST_AT_A_STEP, known.last()) {
@@ -186,7 +196,7 @@ impl Sweep<'_, '_> {
         let room = self.ground.room;
         room.set(room.get().saturating_sub(region.held().len()));
         let entry = self.swept.entered.len();
-        self.swept.entered.push(Entered { step, region, from, is_open: true });
+        self.swept.entered.push(Entered { step, region, from, others: Vec::new(), is_open: true });
         self.swept.by_step[step].push(entry);
         self.open.push_back(entry);
     }

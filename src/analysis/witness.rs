@@ -1,16 +1,18 @@
 //! Witnesses: answers that lead somewhere, as a person would type them.
 
+use std::cmp::Reverse;
+
 use super::branch::Branch;
-use super::cells::{AxisKind, Cells};
+use super::cells::{Cell, Cells};
 use super::draft::Bench;
 use super::effort::Effort;
 use super::reach::Analysis;
-use super::route::{Event, Outcome, Routes};
+use super::route::{Event, Outcome, Routes, detours};
 use super::said::Said;
 use super::search::Search;
-use super::solving::{Sought, solve};
+use super::solving::{Solution, Sought, solve};
 use super::sweep::From;
-use crate::handbook::{FindingId, QuestionId, StepId, StepKind, TreeId};
+use crate::handbook::{FindingId, Handbook, QuestionId, StepId, StepKind, TreeId};
 
 /// How many ways to one place are tried before it is given up (limit of ours).
 const MOST_WAYS: usize = 8;
@@ -20,6 +22,9 @@ const MOST_OF_A_BRANCH: usize = 2;
 
 /// How many ends of visited trees are tried (limit of ours).
 const MOST_VARIANTS: usize = 13;
+
+/// How many other ways of entering the steps on a way are tried (limit of ours).
+const MOST_DETOURS: usize = 12;
 
 /// How many conditions are evaluated in the search for one goal (limit of ours).
 pub const EVALUATIONS_A_GOAL: u32 = 2000;
@@ -91,8 +96,7 @@ impl Analysis<'_> {
     /// Looks for answers that lead to a goal, with no more effort than this.
     #[must_use]
     pub fn look_for(&self, goal: Goal, answering: Answering, effort: &Effort) -> Found {
-        let hunt = Hunt { analysis: self, goal, answering, effort };
-        match hunt.run() {
+        match Hunt::new(self, goal, answering, effort).run() {
             Some(witness) => Found::Answers(witness),
             None if effort.is_spent() => Found::GivenUp,
             None => Found::Nothing,
@@ -115,41 +119,70 @@ impl Goal {
 }
 
 /// A search for one goal.
-struct Hunt<'a, 'h> {
+pub(super) struct Hunt<'a, 'h> {
     analysis: &'a Analysis<'h>,
     goal: Goal,
     answering: Answering,
     effort: &'a Effort,
 }
 
-impl Hunt<'_, '_> {
-    /// Answers by the first of some ways for which there are any. Visited trees are left by one of
-    /// their ends after the other.
+impl<'a, 'h> Hunt<'a, 'h> {
+    pub fn new(
+        analysis: &'a Analysis<'h>,
+        goal: Goal,
+        answering: Answering,
+        effort: &'a Effort,
+    ) -> Self {
+        Self { analysis, goal, answering, effort }
+    }
+
+    /// Answers by the first route for which there are any.
     fn run(&self) -> Option<Witness> {
+        let mut failed: Vec<String> = Vec::new();
+        let mut found = None;
+        self.each_route(|events| {
+            found = self.attempt(events, &mut failed);
+            found.is_some()
+        });
+        found
+    }
+
+    /// Each route to the goal, until one is taken or nothing more may be tried. First visited
+    /// trees are left by one of their ends after the other, then steps of the tree itself are
+    /// entered by other ways.
+    pub fn each_route(&self, mut take: impl FnMut(&[Event]) -> bool) {
+        let (explored, tree) = (&self.analysis.explored, self.goal.tree());
         let ways = self.ways();
-        let mut tried: Vec<String> = Vec::new();
-        for variant in 0..MOST_VARIANTS {
-            for way in &ways {
-                if self.effort.is_spent() {
-                    return None;
-                }
-                let mut routes = Routes::new(&self.analysis.explored, variant);
-                let Some(mut events) = routes.to(self.goal.tree(), way.entry, way.on) else {
-                    continue;
-                };
-                events.extend(self.asked_last());
-                // What could not be made to come out so before is not tried again.
-                let route = told(&events);
-                if tried.iter().any(|failed| route.starts_with(failed.as_str())) {
-                    continue;
-                }
-                match self.along(&events) {
-                    Ok(witness) => return Some(witness),
-                    Err(until) => tried.push(told(&events[..until])),
-                }
+        let by_ends =
+            (0..MOST_VARIANTS).flat_map(|variant| ways.iter().map(move |way| (variant, way)));
+        let by_ends = by_ends
+            .map(|(variant, way)| Routes::new(explored, variant).to(tree, way.entry, way.on));
+        let swept = &explored.swept[tree.index()];
+        let by_detours = ways.iter().flat_map(|way| {
+            let detours = detours(swept, way.entry).into_iter().take(MOST_DETOURS);
+            detours.map(|detour| Routes::by(explored, detour).to(tree, way.entry, way.on))
+        });
+        for mut events in by_ends.chain(by_detours).flatten() {
+            events.extend(self.asked_last());
+            if self.effort.is_spent() || take(&events) {
+                return;
             }
         }
-        None
+    }
+
+    fn attempt(&self, events: &[Event], failed: &mut Vec<String>) -> Option<Witness> {
+        // What could not be made to come out so before is not tried again.
+        let route = told(events);
+        if failed.iter().any(|failed| route.starts_with(failed.as_str())) {
+            return None;
+        }
+        match self.along(events) {
+            Ok((solution, said)) => Some(solution.witness(self.analysis.handbook(), &said)),
+            Err(until) => {
+                failed.push(told(&events[..until]));
+                None
+            }
+        }
     }
 
     fn ways(&self) -> Vec<Way> {
@@ -174,17 +207,19 @@ impl Hunt<'_, '_> {
         .unwrap_or_default()
     }
 
-    /// Ways to the ends of the tree, those first on which most of some questions are asked.
+    /// Ways to the ends of the tree and through steps that ask: those first on which most of some
+    /// questions are asked, and of equals the shortest.
     fn ends(&self, questions: &[QuestionId]) -> Vec<Way> {
         let Analysis { explored, .. } = self.analysis;
         let tree = explored.handbook.tree(self.goal.tree());
         let swept = &explored.swept[self.goal.tree().index()];
-        let mut ways: Vec<(usize, Way)> = Vec::new();
+        let mut ways: Vec<(usize, usize, Way)> = Vec::new();
         let mut add = |entry: usize, on: Option<From>| {
             let events = Routes::new(explored, 0).to(self.goal.tree(), entry, on);
-            let asked = events.map_or(0, |events| asked_of(&events, questions));
+            let (asked, length) =
+                events.map_or((0, 0), |events| (asked_of(&events, questions), events.len()));
             if asked > 0 {
-                ways.push((asked, Way { entry, on }));
+                ways.push((asked, length, Way { entry, on }));
             }
         };
         for (step, entries) in tree.steps.iter().zip(&swept.by_step) {
@@ -199,35 +234,24 @@ impl Hunt<'_, '_> {
                 taken.iter().take(MOST_OF_A_BRANCH).for_each(|from| add(from.entry, Some(*from)));
             }
         }
-        // Stable, so that of equals an end comes first.
-        ways.sort_by_key(|(asked, _)| std::cmp::Reverse(*asked));
+        ways.sort_by_key(|(asked, length, _)| (Reverse(*asked), *length));
         ways.truncate(4 * MOST_WAYS);
-        ways.into_iter().map(|(_, way)| way).collect()
+        ways.into_iter().map(|(_, _, way)| way).collect()
     }
 
     /// What is asked of the answers at the end of a way.
     fn asked_last(&self) -> Option<Event> {
-        let axis = |question| self.analysis.explored.conditions.axis(question);
         match self.goal {
             Goal::Choice(_, question, place) => Some(Event::Answered(question, Cells::one(place))),
             Goal::Between(_, question, low, high) => {
-                let axis = axis(question);
-                let is_inside = |place: &usize| {
-                    axis.kind == AxisKind::Quantity
-                        && axis
-                            .hull(Cells::one(*place))
-                            .is_some_and(|cell| low <= cell.low && cell.high <= high)
-                };
-                let inside = axis.known().places().filter(is_inside);
-                let cells = inside.map(Cells::one).fold(Cells::NONE, Cells::with);
-                Some(Event::Answered(question, cells))
+                Some(Event::Between(question, Cell { low, high }))
             }
             _ => None,
         }
     }
 
     /// Answers along a route; else how many of its events are too many.
-    fn along(&self, events: &[Event]) -> Result<Witness, usize> {
+    pub fn along(&self, events: &[Event]) -> Result<(Solution, Vec<Said>), usize> {
         let Analysis { explored, chances } = self.analysis;
         let doings = &explored.doings[self.goal.tree().index()];
         let in_turn = (self.answering == Answering::InTurn).then_some(doings);
@@ -237,30 +261,33 @@ impl Hunt<'_, '_> {
             }
             _ => None,
         };
-        let solution = solve(explored, Sought { events, last, in_turn }).ok_or(events.len())?;
+        let solution = solve(explored, Sought { events, last, in_turn })?;
         let bench = Bench { explored, solution: &solution, chances, effort: self.effort };
         let said = Search::new(bench).run().map_err(|at| solution.judgements[at].until)?;
+        Ok((solution, said))
+    }
+}
+
+impl Solution {
+    /// What is said for its variables, as it is typed.
+    pub(super) fn witness(&self, handbook: &Handbook, said: &[Said]) -> Witness {
         let mut witness = Witness::default();
-        for (variable, said) in solution.variables.iter().zip(said) {
-            if said == Said::NotAsked {
+        for (variable, said) in self.variables.iter().zip(said) {
+            if *said == Said::NotAsked {
                 continue;
             }
-            let typed = said.typed(explored.handbook.question(variable.question));
+            let typed = said.typed(handbook.question(variable.question));
             let list =
                 if variable.is_beforehand { &mut witness.beforehand } else { &mut witness.answers };
             list.push((variable.question, typed));
         }
-        Ok(witness)
+        witness
     }
 }
 
 /// How many of some questions a route asks.
 fn asked_of(events: &[Event], questions: &[QuestionId]) -> usize {
-    let is_asked = |question: &&QuestionId| {
-        events
-            .iter()
-            .any(|event| matches!(event, Event::Ask { question: asked, .. } if asked == *question))
-    };
+    let is_asked = |question: &&QuestionId| events.iter().any(|event| event.asks(**question));
     questions.iter().filter(is_asked).count()
 }
 

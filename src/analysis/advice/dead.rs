@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use super::example::Examples;
 use super::{step, trees};
 use crate::analysis::branch::{Branch, branches_of, target_of};
 use crate::analysis::reach::Analysis;
@@ -16,15 +17,19 @@ use crate::source::Span;
 const MOST_SHOWN: usize = 3;
 
 pub(super) fn advise(written: &RawHandbook, analysis: &Analysis<'_>, advice: &mut Vec<Diagnostic>) {
+    let examples = Examples::new(analysis);
     for (id, raw) in trees(written, analysis.handbook()) {
         let tree = analysis.handbook().tree(id);
-        Look { analysis, id, tree, raw, explained: BTreeSet::new() }.advise(advice);
+        let look =
+            Look { analysis, examples: &examples, id, tree, raw, explained: BTreeSet::new() };
+        look.advise(advice);
     }
 }
 
 /// A look at one tree.
 struct Look<'a, 'h> {
     analysis: &'a Analysis<'h>,
+    examples: &'a Examples<'a, 'h>,
     id: TreeId,
     tree: &'a Tree,
     raw: &'a RawTree,
@@ -83,7 +88,15 @@ impl Look<'_, '_> {
             }
             self.explained.insert(*before);
         }
-        Some(fault.note("what was answered on the way rules out every branch that leads there"))
+        let note = "what was answered on the way rules out every branch that leads there";
+        Some(self.with_example(fault, Some(note), ways[0].0))
+    }
+
+    /// A fault with its note, and with answers that lead to where it shows.
+    fn with_example(&self, fault: Diagnostic, note: Option<&str>, place: usize) -> Diagnostic {
+        let example = self.examples.of_step(self.id, StepId::at(place));
+        let notes: Vec<&str> = note.into_iter().chain(example.as_deref()).collect();
+        if notes.is_empty() { fault } else { fault.note(notes.join("; ")) }
     }
 
     /// The place of a branch that is never taken, and why it is not.
@@ -141,7 +154,7 @@ impl Look<'_, '_> {
                 let title = format!("`{text}` is always {word} at step `{}`", raw.id.value);
                 let label = format!("{word}, whatever was answered on the way");
                 let fault = Diagnostic::at(Code::AlwaysTheSame, title, span, label);
-                advice.push(fault.note(note(truth)));
+                advice.push(self.with_example(fault, Some(note(truth)), place));
                 if truth == Truths::YES {
                     break;
                 }
@@ -151,7 +164,8 @@ impl Look<'_, '_> {
                     true => "never looked at: the conditions before it always decide",
                     false => "never yes here",
                 };
-                advice.push(Diagnostic::at(Code::NeverTaken, title, span, label));
+                let fault = Diagnostic::at(Code::NeverTaken, title, span, label);
+                advice.push(self.with_example(fault, None, place));
             }
         }
         advice
@@ -182,9 +196,10 @@ impl Look<'_, '_> {
                 let label = "never answered so here";
                 let fault =
                     Diagnostic::at(Code::NeverTaken, title, self.choice(place, answer)?, label);
-                Some(fault.note(format!(
+                let note = format!(
                     "`{question}` has been answered on the way, and `again: true` does not stand here"
-                )))
+                );
+                Some(self.with_example(fault, Some(&note), place))
             })
             .collect()
     }

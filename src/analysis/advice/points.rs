@@ -15,10 +15,10 @@ use crate::quantity::{UnitExpression, show};
 use crate::source::Span;
 
 /// A condition of one quantity: where it holds and where it is written.
-struct Side {
-    slot: SlotId,
-    yes: Cells,
-    span: Span,
+pub(super) struct Side {
+    pub slot: SlotId,
+    pub yes: Cells,
+    pub span: Span,
 }
 
 pub(super) fn advise(written: &RawHandbook, analysis: &Analysis<'_>, advice: &mut Vec<Diagnostic>) {
@@ -52,7 +52,7 @@ pub(super) fn advise(written: &RawHandbook, analysis: &Analysis<'_>, advice: &mu
 }
 
 /// A condition of one quantity alone.
-fn side(analysis: &Analysis<'_>, part: PartId, span: Span) -> Option<Side> {
+pub(super) fn side(analysis: &Analysis<'_>, part: PartId, span: Span) -> Option<Side> {
     let conditions = &analysis.explored.conditions;
     let (slot, table) = conditions.table(part, false)?;
     let is_fit = conditions.axis_of(slot).kind == AxisKind::Quantity
@@ -133,7 +133,8 @@ fn meeting(
     })
 }
 
-fn shown(analysis: &Analysis<'_>, slot: SlotId, si: f64) -> Option<String> {
+/// A value of a slot in its author's unit.
+pub(super) fn shown(analysis: &Analysis<'_>, slot: SlotId, si: f64) -> Option<String> {
     let id = analysis.explored.conditions.graph.slots.get(slot).question;
     let question = analysis.handbook().question(id);
     let Kind::Quantity(kind) = question.kind else { return None };

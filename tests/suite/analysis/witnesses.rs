@@ -2,7 +2,9 @@
 
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 
-use dryhold::analysis::{Analysis, Goal, Witness, branches_of, target_of};
+use dryhold::analysis::{
+    Analysis, Answering, Effort, Found, Goal, Witness, branches_of, target_of,
+};
 use dryhold::case::{
     Answerer, Case, KeepNothing, News, Now, Objection, Place, Response, interview,
 };
@@ -177,4 +179,41 @@ fn a_witness_of_every_branch_takes_it() {
         }
     }
     assert!(astray.is_empty(), "{} astray: {astray:#?}", astray.len());
+}
+
+/// Answers on both sides of the pump's floor, given in turn as a scenario gives them.
+#[test]
+fn a_witness_of_a_side_of_a_threshold_lies_there() {
+    let handbook = built_in();
+    let analysis = Analysis::of(&handbook);
+    let tree = handbook.find_tree("pump_alone").unwrap();
+    let question = handbook.find_question("blank_off").unwrap();
+    let (low, high) = handbook.question(question).range.unwrap();
+    let limit: f64 = 13.332_238_741_5;
+    let sides = [(low, limit, 0.0..=100.0), (limit.next_up(), high, 100.000_001..=1e6)];
+    for (from, to, micron) in sides {
+        let goal = Goal::Between(tree, question, from, to);
+        let found = analysis.look_for(goal, Answering::InTurn, &Effort::of(500));
+        let Found::Answers(witness) = found else { panic!("{found:?} from {from} to {to} Pa") };
+        let mut said = witness.answers.iter().filter(|(id, _)| *id == question);
+        let (_, typed) = said.next_back().unwrap();
+        let number: f64 = typed.strip_suffix(" micron").unwrap().parse().unwrap();
+        assert!(micron.contains(&number), "{typed} is not within {micron:?}");
+    }
+}
+
+/// A bound on what is tried ends a search alike each time, and says so.
+#[test]
+fn a_search_ends_where_its_effort_does() {
+    let handbook = built_in();
+    let analysis = Analysis::of(&handbook);
+    let tree = handbook.find_tree("pump_alone").unwrap();
+    let steps = &handbook.tree(tree).steps;
+    let spent = steps.iter().position(|step| step.id == "oil_no_help").unwrap();
+    let goal = Goal::Step(tree, StepId::at(spent));
+    let found = |effort: u32| analysis.look_for(goal, Answering::InTurn, &Effort::of(effort));
+    assert_eq!(found(3), Found::GivenUp);
+    let enough = found(2000);
+    assert!(matches!(enough, Found::Answers(_)), "{enough:?}");
+    assert_eq!(enough, found(2000));
 }
