@@ -119,6 +119,8 @@ codes! {
     LeftOut = "H612", Advice, "a value that falls between two conditions";
     ClaimedTwice = "H613", Advice, "a value that two conditions claim";
     NotAllFollowed = "H614", Advice, "a tree with more ways than are followed one by one";
+    RangeLeftOut = "H615", Advice, "a range that falls between two conditions";
+    RangeClaimedTwice = "H616", Advice, "a range that two conditions claim";
     EmptyText = "H701", Error, "a text without anything in it";
     NoText = "H702", Advice, "a text that the people on site or on the phone miss";
     LongSentence = "H703", Advice, "a sentence too long to be read aloud";

@@ -5,6 +5,7 @@ mod example;
 mod findings;
 mod matters;
 mod points;
+mod ranges;
 
 use super::reach::Analysis;
 use crate::diagnostic::{Code, Diagnostic, sort_in_file_order};
@@ -21,6 +22,7 @@ pub fn advise(written: &RawHandbook, handbook: &Handbook) -> Vec<Diagnostic> {
     findings::advise(written, &analysis, &mut advice);
     matters::advise(written, handbook, &mut advice);
     points::advise(written, &analysis, &mut advice);
+    ranges::advise(written, &analysis, &mut advice);
     for (id, tree) in trees(written, handbook) {
         if analysis.is_coarse(id) {
             let title = format!(
