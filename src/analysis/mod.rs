@@ -14,6 +14,7 @@
 //! Imports `handbook`, `document`, `formula`, `quantity`, `source`, `diagnostic` and `text`.
 
 mod advice;
+mod asked;
 mod branch;
 mod cells;
 mod conditions;

@@ -121,6 +121,7 @@ codes! {
     NotAllFollowed = "H614", Advice, "a tree with more ways than are followed one by one";
     RangeLeftOut = "H615", Advice, "a range that falls between two conditions";
     RangeClaimedTwice = "H616", Advice, "a range that two conditions claim";
+    NotAsked = "H617", Advice, "a text that tells of what may not have been asked";
     EmptyText = "H701", Error, "a text without anything in it";
     NoText = "H702", Advice, "a text that the people on site or on the phone miss";
     LongSentence = "H703", Advice, "a sentence too long to be read aloud";

@@ -117,6 +117,14 @@ impl CheckedTemplate {
             .collect()
     }
 
+    /// The formulas in the text, in its order.
+    pub fn formulas(&self) -> impl Iterator<Item = &Checked> {
+        self.parts.iter().filter_map(|part| match part {
+            Part::Formula(formula) => Some(formula.as_ref()),
+            Part::Text(_) => None,
+        })
+    }
+
     /// What the text needs, each name once.
     #[must_use]
     pub fn uses(&self) -> Vec<Use> {

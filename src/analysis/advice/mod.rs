@@ -6,6 +6,7 @@ mod findings;
 mod matters;
 mod points;
 mod ranges;
+mod unasked;
 
 use super::reach::Analysis;
 use crate::diagnostic::{Code, Diagnostic, sort_in_file_order};
@@ -23,6 +24,7 @@ pub fn advise(written: &RawHandbook, handbook: &Handbook) -> Vec<Diagnostic> {
     matters::advise(written, handbook, &mut advice);
     points::advise(written, &analysis, &mut advice);
     ranges::advise(written, &analysis, &mut advice);
+    unasked::advise(written, &analysis, &mut advice);
     for (id, tree) in trees(written, handbook) {
         if analysis.is_coarse(id) {
             let title = format!(
