@@ -31,6 +31,11 @@ impl Table {
         known.with(side(Truths::UNKNOWN, self.unknown))
     }
 
+    /// Whether there is a cell in which it may hold and may fail.
+    pub fn is_undecided(self) -> bool {
+        !self.yes.within(self.no).known().is_none()
+    }
+
     /// What it may come to in some cells.
     fn truths(self, cells: Cells) -> Truths {
         Truths::when(self.yes.has(cells), self.no.has(cells), self.unknown.has(cells))

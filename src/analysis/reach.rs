@@ -1,7 +1,10 @@
 //! What has been found out about a handbook.
 
+use std::collections::BTreeSet;
+
 use super::branch::Branch;
 use super::explored::Explored;
+use super::graph::{Part, PartId, children};
 use super::moment::Chances;
 use crate::handbook::{Handbook, StepId, TreeId};
 
@@ -42,5 +45,41 @@ impl<'h> Analysis<'h> {
     #[must_use]
     pub fn is_coarse(&self, tree: TreeId) -> bool {
         self.explored.swept[tree.index()].is_coarse
+    }
+
+    /// The conditions of a tree, by step and place in its list, that are not decided by the cells
+    /// of single answers: those that compare several answers, or look at a whole hold. That they
+    /// come out otherwise than they may is not proved.
+    #[must_use]
+    pub fn undecided(&self, tree: TreeId) -> Vec<(StepId, usize)> {
+        let steps = self.explored.rules[tree.index()].iter().enumerate();
+        let each = steps.flat_map(|(step, rules)| {
+            rules.iter().enumerate().map(move |(place, part)| (StepId::at(step), place, *part))
+        });
+        each.filter(|(_, _, part)| self.is_undecided(*part))
+            .map(|(s, place, _)| (s, place))
+            .collect()
+    }
+
+    fn is_undecided(&self, condition: PartId) -> bool {
+        let conditions = &self.explored.conditions;
+        let (mut open, mut seen) = (vec![condition], BTreeSet::new());
+        while let Some(part) = open.pop() {
+            if !seen.insert(part) {
+                continue;
+            }
+            let node = conditions.graph.node(part);
+            match &node.part {
+                Part::Not(_) | Part::And(_) | Part::Or(_) | Part::Finding { .. } => {
+                    open.extend(children(&node.part));
+                }
+                _ if node.slots.is_empty() => {}
+                _ => match conditions.table(part, false) {
+                    Some((_, table)) if !table.is_undecided() => {}
+                    _ => return true,
+                },
+            }
+        }
+        false
     }
 }

@@ -2,4 +2,5 @@
 
 mod brute_force;
 mod built_in;
+mod ranges;
 mod witnesses;

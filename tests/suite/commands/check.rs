@@ -145,3 +145,20 @@ fn one_bad_file_hides_no_fault_of_another() {
         assert!(ran.stdout.contains(message), "{message}: {}", ran.stdout);
     }
 }
+
+/// Conditions that compare several answers are named, and those of one answer are not.
+#[test]
+fn what_is_not_proved_is_named_for_programs() {
+    let told = Stand::new().run(&["check", "--format", "json"]).json();
+    let trees = told["not_proved"].as_array().unwrap();
+    assert!(!trees.is_empty() && trees.iter().all(|tree| tree["ways_taken_together"] == false));
+    let conditions = |id: &str| -> Vec<String> {
+        let tree = trees.iter().filter(|tree| tree["tree"] == id);
+        let conditions = tree.flat_map(|tree| tree["conditions"].as_array().unwrap());
+        conditions.map(|condition| format!("{}: {}", condition["step"], condition["if"])).collect()
+    };
+    let again = conditions("hold_again");
+    assert!(again.contains(&"\"second\": \"not holds_alike\"".to_owned()), "{again:?}");
+    let alone = conditions("pump_alone");
+    assert!(!alone.iter().any(|one| one.contains("pump_is_capped")), "{alone:?}");
+}
