@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use super::coverage::Coverage;
+use super::coverage::{Coverage, Named};
 use super::expectation::Expectation;
 use super::goals::goals;
 use super::outcome::rehearse;
@@ -13,6 +13,9 @@ use crate::handbook::{CautionSeverity, Handbook, QuestionId, TreeId};
 
 /// How many conditions are evaluated in the search for everything that is missing (limit of ours).
 const EVALUATIONS: u32 = 20_000;
+
+/// How many of them for one thing, before the others have had their turn (limit of ours).
+const EVALUATIONS_AT_FIRST: u32 = 100;
 
 /// A scenario that reaches something that no other has reached.
 #[derive(Clone, Debug, PartialEq)]
@@ -50,33 +53,57 @@ pub fn fill(coverage: &mut Coverage, handbook: &Handbook, engine: &Engine) -> Fi
     let analysis = Analysis::of(handbook);
     let all = Effort::of(EVALUATIONS);
     let mut filling = Filling::default();
-    for named in coverage.missing() {
-        if coverage.has(named.target) {
-            continue;
-        }
-        let effort = all.lend(EVALUATIONS_A_GOAL);
-        let found = goals(handbook, &named).into_iter().find_map(|goal| {
-            let Found::Answers(witness) = analysis.look_for(goal, Answering::InTurn, &effort)
-            else {
-                return None;
-            };
-            let scenario = scenario(handbook, goal.tree(), &witness, &named.name);
-            let mut with = coverage.clone();
-            with.add(&rehearse(&scenario, handbook, engine).case);
-            with.has(named.target).then_some((scenario, with))
-        });
-        let lack = if effort.is_spent() { Lack::GivenUp } else { Lack::NoAnswers };
-        all.take_back(&effort);
-        match found {
-            Some((scenario, with)) => {
-                *coverage = with;
-                let (file, text) = (slug(&named.name), written(handbook, &scenario));
-                filling.filled.push(Filled { file, text, reaches: named.name });
+    let mut open = coverage.missing();
+    for most in [EVALUATIONS_AT_FIRST, EVALUATIONS_A_GOAL] {
+        let is_last = most == EVALUATIONS_A_GOAL;
+        let mut given_up = Vec::new();
+        for named in open {
+            if coverage.has(named.target) {
+                continue;
             }
-            None => filling.left.push((named.name, lack)),
+            let effort = all.lend(most);
+            let found = reaching(&named, &analysis, engine, coverage, &effort);
+            let is_given_up = found.is_none() && effort.is_spent();
+            all.take_back(&effort);
+            match found {
+                Some((scenario, with)) => {
+                    *coverage = with;
+                    let (file, text) = (slug(&named.name), written(handbook, &scenario));
+                    filling.filled.push(Filled { file, text, reaches: named.name });
+                }
+                None if is_given_up && !is_last => given_up.push(named),
+                None => {
+                    let lack = if is_given_up { Lack::GivenUp } else { Lack::NoAnswers };
+                    filling.left.push((named.name, lack));
+                }
+            }
         }
+        open = given_up;
     }
+    // What was reached on the way to something else is not left any more.
+    let missing: Vec<String> = coverage.missing().into_iter().map(|named| named.name).collect();
+    filling.left.retain(|(name, _)| missing.contains(name));
     filling
+}
+
+/// A scenario that reaches something, with the coverage as it is then.
+fn reaching(
+    named: &Named,
+    analysis: &Analysis<'_>,
+    engine: &Engine,
+    coverage: &Coverage,
+    effort: &Effort,
+) -> Option<(Scenario, Coverage)> {
+    let handbook = analysis.handbook();
+    goals(handbook, named).into_iter().find_map(|goal| {
+        let Found::Answers(witness) = analysis.look_for(goal, Answering::InTurn, effort) else {
+            return None;
+        };
+        let scenario = scenario(handbook, goal.tree(), &witness, &named.name);
+        let mut with = coverage.clone();
+        with.add(&rehearse(&scenario, handbook, engine).case);
+        with.has(named.target).then_some((scenario, with))
+    })
 }
 
 fn said(witness: &Witness) -> impl Iterator<Item = &(QuestionId, String)> {
