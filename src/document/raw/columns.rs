@@ -2,15 +2,15 @@
 
 use std::borrow::Cow;
 
-use crate::diagnostic::{Code, Diagnostic};
+use crate::diagnostic::{Code, Diagnostic, near_name};
 use crate::document::{Entry, Node, NodeValue};
 
 /// How messages name what is read.
 pub(super) struct Named<'a> {
     /// What one entry is called: `step`.
     pub one: &'a str,
-    /// Which keys an entry may have.
-    pub is_key: &'a dyn Fn(&str) -> bool,
+    /// The keys that an entry may have.
+    pub keys: &'a [&'a str],
 }
 
 /// The entries as they were meant: keys that stand in the column of their entry go into it, and
@@ -43,16 +43,22 @@ impl Named<'_> {
     fn keys_behind(&self, entries: &[Entry], at: usize) -> usize {
         let is_empty = entries.get(at).is_some_and(|entry| entry.value.value == NodeValue::Null);
         let behind = entries.get(at + 1..).unwrap_or(&[]).iter();
-        let is_lost = |entry: &&Entry| (self.is_key)(&entry.key.text) && !self.is_entry(entry);
+        let is_lost = |entry: &&Entry| self.is_key(&entry.key.text) && !self.is_entry(entry);
         if is_empty { behind.take_while(is_lost).count() } else { 0 }
     }
 
+    fn is_key(&self, key: &str) -> bool {
+        self.keys.contains(&key)
+    }
+
     fn is_entry(&self, entry: &Entry) -> bool {
-        entry.value.entries().is_some_and(|all| all.iter().any(|e| (self.is_key)(&e.key.text)))
+        entry.value.entries().is_some_and(|all| all.iter().any(|e| self.is_key(&e.key.text)))
     }
 
     fn is_nested(&self, inner: &Entry) -> bool {
-        !(self.is_key)(&inner.key.text) && self.is_entry(inner)
+        // A mistyped key may hold a map of keys too.
+        let is_mistyped = || near_name(&inner.key.text, self.keys.iter().copied()).is_some();
+        !self.is_key(&inner.key.text) && self.is_entry(inner) && !is_mistyped()
     }
 
     fn put_in(&self, entry: &Entry, keys: &[Entry], faults: &mut Vec<Diagnostic>) -> Entry {

@@ -49,11 +49,10 @@ pub(super) fn read_entry<T: RawEntry>(entry: &Entry, faults: &mut Vec<Diagnostic
     read
 }
 
-/// Whether entries of a section may have this key.
-pub(super) fn has_key(section: Section, key: &str) -> bool {
+/// Every key that entries of a section may have.
+pub(super) fn keys_of(section: Section) -> Vec<&'static str> {
     let basis = if has_basis(section) { BASIS_KEYS } else { &[] };
-    let all = section.keys().iter().chain(ENTRY_KEYS).chain(basis);
-    all.into_iter().any(|known| known.key == key)
+    section.keys().iter().chain(ENTRY_KEYS).chain(basis).map(|known| known.key).collect()
 }
 
 /// Whether entries of a section may say where their numbers come from.

@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 
 use super::columns::{Named, put_right};
-use super::entry::{has_key, read_entry};
+use super::entry::{keys_of, read_entry};
 use super::{RawEntry, Section};
 use crate::diagnostic::{Code, Diagnostic, near_name};
 use crate::document::Entry;
@@ -31,8 +31,8 @@ impl Taken {
         origin: Origin,
         faults: &mut Vec<Diagnostic>,
     ) {
-        let is_key = |key: &str| has_key(T::SECTION, key);
-        let named = Named { one: T::SECTION.entry(), is_key: &is_key };
+        let keys = keys_of(T::SECTION);
+        let named = Named { one: T::SECTION.entry(), keys: &keys };
         for entry in put_right(entries, &named, faults).iter() {
             let read: T = read_entry(entry, faults);
             let id = read.id().clone();

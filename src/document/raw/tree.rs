@@ -56,8 +56,8 @@ impl RawEntry for RawTree {
 
 fn steps(reader: &mut MapReader<'_, '_>) -> Vec<RawStep> {
     let tree = reader.what().to_owned();
-    let is_key = |key: &str| STEP_KEYS.iter().any(|known| known.key == key);
+    let keys: Vec<&str> = STEP_KEYS.iter().map(|known| known.key).collect();
     let entries = reader.map("steps");
-    let entries = put_right(entries, &Named { one: "step", is_key: &is_key }, reader.faults());
+    let entries = put_right(entries, &Named { one: "step", keys: &keys }, reader.faults());
     entries.iter().map(|entry| RawStep::read(entry, &tree, reader.faults())).collect()
 }
