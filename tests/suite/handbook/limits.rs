@@ -46,3 +46,23 @@ fn more_trees_or_entries_than_any_handbook_has_are_refused() {
         |number| format!("  t{number}: {{title: T, start: a, steps: {{a: {{end: Done.}}}}}}\n");
     is_too_large(tree, "trees", 500, "trees");
 }
+
+/// However many conditions hold at the same values, a value that they leave out is told once.
+#[test]
+fn conditions_alike_leave_a_value_out_once() {
+    let sides = ["x < 5", "x > 5"].iter().cycle().take(400);
+    let rules: String =
+        sides.map(|side| format!("          - if: {side}\n            go: end\n")).collect();
+    let text = format!(
+        "format: 1\nname: Alike\nversion: 1\nquestions:\n  x:\n    ask: How many?\n    kind: number\n\
+         trees:\n  t:\n    title: T\n    start: s\n    steps:\n      s:\n        ask: x\n        \
+         next:\n{rules}          - too_close: end\n          - unknown: end\n          - else: end\n      \
+         end:\n        end: Done.\n"
+    );
+    let mut sources = Sources::default();
+    let id = sources.add("x.yaml", text);
+    let Compiled { handbook, written, .. } = compile(&sources, &[id], &[]);
+    let advice = dryhold::analysis::advise(&written, &handbook.unwrap());
+    let left_out: Vec<_> = advice.iter().filter(|fault| fault.code.number() == "H612").collect();
+    assert_eq!(left_out.len(), 1, "{left_out:?}");
+}
