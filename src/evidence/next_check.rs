@@ -42,16 +42,24 @@ pub(super) fn next_checks(
     posterior: &Posterior,
     costs: &Costs<'_>,
 ) -> Vec<NextCheck> {
-    let mut checks: Vec<NextCheck> = sheet
-        .handbook()
-        .finding_ids()
-        .filter_map(|finding| open_check(engine, network, sheet, posterior, costs, finding))
-        .filter(|check| check.bits > 1e-6)
-        .collect();
+    let look = |finding| open_check(engine, network, sheet, posterior, costs, finding);
+    let mut checks: Vec<NextCheck> = sheet.handbook().finding_ids().filter_map(look).collect();
+    // What has to be answered again is taken to come out as before, for all of them at once.
+    let mut again: Vec<QuestionId> =
+        checks.iter().flat_map(|check| &check.again).copied().collect();
+    again.sort_unstable();
+    again.dedup();
+    let record = repeated(sheet.record(), &again);
+    let once_more = sheet.over(&record);
+    checks.retain(|check| {
+        let sheet = if check.again.is_empty() { sheet } else { &once_more };
+        !is_ruled_out(sheet, check.finding)
+    });
     checks.sort_by(|a, b| b.worth().total_cmp(&a.worth()).then(a.finding.cmp(&b.finding)));
     checks
 }
 
+/// A finding that is not told yet, with what is open for it; nothing where that would say nothing.
 fn open_check(
     engine: &Engine,
     network: &Network,
@@ -65,31 +73,19 @@ fn open_check(
         return None;
     }
     let handbook = sheet.handbook();
-    let symbol = handbook.finding(finding).symbol;
     let again = engine.look_back(finding).asked_again(sheet)?;
-    if is_ruled_out(sheet, finding, &again) {
-        return None;
-    }
-    let mut questions = handbook.questions_under(symbol).to_vec();
+    let mut questions = handbook.questions_under(handbook.finding(finding).symbol).to_vec();
     questions.retain(|question| sheet.is_unanswered(*question) || again.contains(question));
     if questions.is_empty() {
         return None;
     }
     let bits = network.information(finding.index(), posterior);
     let minutes = costs.minutes(&questions);
-    Some(NextCheck { finding, questions, again, bits, minutes })
+    (bits > 1e-6).then_some(NextCheck { finding, questions, again, bits, minutes })
 }
 
-/// Whether what was answered decides that a finding doesn't apply, whatever is answered besides;
-/// what has to be answered again is taken to come out as before.
-pub(super) fn is_ruled_out(
-    sheet: &Worksheet<'_>,
-    finding: FindingId,
-    again: &[QuestionId],
-) -> bool {
-    let Some(condition) = sheet.handbook().finding(finding).only_if.as_ref() else { return false };
-    if again.is_empty() {
-        return sheet.decides(condition) == Some(false);
-    }
-    sheet.over(&repeated(sheet.record(), again)).decides(condition) == Some(false)
+/// Whether what was answered decides that a finding doesn't apply, whatever is answered besides.
+pub(super) fn is_ruled_out(sheet: &Worksheet<'_>, finding: FindingId) -> bool {
+    let condition = sheet.handbook().finding(finding).only_if.as_ref();
+    condition.is_some_and(|condition| sheet.decides(condition) == Some(false))
 }

@@ -6,7 +6,7 @@
 use std::collections::BTreeMap;
 
 use super::costs::Costs;
-use super::hypothetical::{chosen, share_decided};
+use super::hypothetical::{chosen, repeated, share_decided};
 use super::network::Posterior;
 use super::next_check::{NextCheck, is_ruled_out};
 use super::settled::{Rule, cheap_after};
@@ -123,15 +123,23 @@ fn best_together<'c>(
 ) -> (Vec<&'c NextCheck>, f64) {
     let own: Vec<QuestionId> =
         questions.iter().copied().filter(|id| is_own_choice(sheet, &settled, *id)).collect();
+    let mut again: Vec<QuestionId> = if own.is_empty() {
+        Vec::new()
+    } else {
+        settled.iter().flat_map(|check| &check.again).copied().collect()
+    };
+    again.sort_unstable();
+    again.dedup();
+    let once_more = repeated(sheet.record(), &again);
     let mut ways = vec![settled];
     for question in &own {
         let choices = &sheet.handbook().question(*question).choices;
         let among = |way: &Vec<&'c NextCheck>| {
             let under = |choice: &str| {
-                let chosen = chosen(sheet.record(), *question, choice);
-                let chosen = sheet.over(&chosen);
+                let record = chosen(&once_more, *question, choice);
+                let chosen = sheet.over(&record);
                 let mut kept = way.clone();
-                kept.retain(|check| !is_ruled_out(&chosen, check.finding, &check.again));
+                kept.retain(|check| !is_ruled_out(&chosen, check.finding));
                 kept
             };
             choices.iter().map(|choice| under(&choice.id)).collect::<Vec<_>>()

@@ -145,7 +145,9 @@ fn a_repair_made_once_more_is_worth_less() {
 #[test]
 fn a_tree_that_the_case_has_been_through_is_not_gone_on_with() {
     with(&[("seeps", "yes"), ("was_full", "yes"), ("level", "1 m")], |bench| {
-        assert!(lines(bench).contains(&"- Go on with \"Read the level again\".".to_owned()));
+        let told = lines(bench);
+        let going = "- Go on with \"Read the level again\".";
+        assert!(told.iter().any(|line| line.starts_with(going)), "{told:?}");
         bench.apply(Event::WentOn { tree: "look_again".to_owned() });
         let told = lines(bench);
         assert!(!told.iter().any(|line| line.contains("Look at the cask")), "{told:?}");

@@ -110,7 +110,10 @@ fn a_lead_that_is_no_more_likely_than_not_does_not_stand_out() {
 fn too_close_is_said_with_what_keeps_it_open() {
     let lines = said(&[("was_capped", "yes"), ("floor", "104 micron")]);
     assert_said(&lines, "What is not settled");
-    assert_said(&lines, "- Too close to tell (about 6 in 10 for it): The floor is high. It is ");
+    assert_said(
+        &lines,
+        "- Too close to tell (about 6 in 10 for it): whether the floor is high. It is ",
+    );
     assert_said(&lines, " above 100 micron, within the doubt of what was read.");
 }
 

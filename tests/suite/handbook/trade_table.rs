@@ -7,7 +7,7 @@ use dryhold::handbook::Handbook;
 use super::handbook;
 
 /// Tests and causes whose values differ on purpose, with the reason.
-const ON_PURPOSE: [(&str, &[&str], &str); 7] = [
+const ON_PURPOSE: [(&str, &[&str], &str); 6] = [
     (
         "hold_straight",
         &["rig_leak"],
@@ -57,11 +57,6 @@ const ON_PURPOSE: [(&str, &[&str], &str); 7] = [
             "nothing",
         ],
         "it is asked only of a pump that stopped above its rating, which these don't cause",
-    ),
-    (
-        "fresh_oil_no_help",
-        &["pump_oil"],
-        "very wet oil takes a second change, so one often helps by less than a third",
     ),
 ];
 
