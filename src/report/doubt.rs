@@ -2,9 +2,9 @@
 //! the handbook's own numbers may be off.
 
 use crate::case::{Case, CauseId};
-use crate::evidence::wording::{Likelihood, in_words, share, word};
+use crate::evidence::wording::{Likelihood, in_words, word};
 use crate::evidence::{Change, Decided, HoldsWhile, Insight, RestsOn};
-use crate::text::{Line, Role, list_or};
+use crate::text::{Line, Role, capital, list_or};
 
 /// Below this a change is not worth a sentence (`estimate`).
 pub(super) const WORTH_FEARING: f64 = 0.05;
@@ -36,7 +36,7 @@ fn changed(case: &Case<'_>, change: &Change) -> Line {
     let (outcomes, to) = (outcomes.join(" and "), decided(case, &change.to));
     let p = change.probability;
     Line::plain(if word(p) >= Likelihood::Likely {
-        format!("- More likely than not ({}), {outcomes}. Then {to} would come first.", share(p))
+        format!("- {}: {outcomes}. Then {to} would come first.", capital(&in_words(p)))
     } else {
         format!("- If {outcomes}, {to} would come first. That is {}.", in_words(p))
     })
@@ -81,20 +81,20 @@ fn rests_on(case: &Case<'_>, rest: &RestsOn) -> Line {
 
 fn holds_while(case: &Case<'_>, holds: &HoldsWhile) -> Line {
     let name = case.cause_view(holds.cause).in_short;
-    let side = if holds.at < holds.stated { "more" } else { "fewer" };
+    let side = if holds.at < holds.stated { "Below" } else { "Above" };
     let (at, stated) = apart(holds.at, holds.stated);
     let text = match holds.finding {
         Some(finding) => {
             let last = case.handbook().finding(finding).outcomes().saturating_sub(1);
             let shown = case.finding_outcome(finding, holds.outcome.unwrap_or(last));
             format!(
-                "- It holds as long as {side} than {at} cases of this alone ({name}) show that \
-                 {shown}. The handbook says {stated}."
+                "- The handbook takes it that {stated} cases of {name} alone show that {shown}. \
+                 {side} {at} something else would come first."
             )
         }
         None => format!(
-            "- It holds as long as {side} than {at} jobs begin with this: {name}. The handbook \
-             says {stated}."
+            "- The handbook takes it that {stated} jobs begin with {name}. {side} {at} something \
+             else would come first."
         ),
     };
     Line::new().push(Role::Quiet, text)

@@ -63,7 +63,7 @@ pub fn missing_told(hold: &Hold, asked: &Asked, why: &Missing) -> Vec<Line> {
 fn in_the_trade(why: &Missing) -> String {
     match why {
         Missing::Falling { fall } => format!(
-            "the pressure falls by {}; the pump still draws, a valve passes, the system cools, or \
+            "the pressure falls by about {}; the pump still draws, a valve passes, the system cools, or \
              the gauge drifts",
             micron(*fall)
         ),

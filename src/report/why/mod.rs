@@ -130,6 +130,7 @@ fn on_odds(nats: f64) -> String {
     let factor = if factor >= 10.0 { format!("{factor:.0}") } else { format!("{factor:.1}") };
     match nats {
         nats if nats.abs() < 0.005 => "odds as before".to_owned(),
+        nats if nats.abs() < 0.05 => "odds hardly changed".to_owned(),
         nats if nats > 0.0 => format!("odds {factor} times as high"),
         _ => format!("odds {factor} times as low"),
     }

@@ -128,7 +128,8 @@ fn worth(case: &Case<'_>, tests: &[NextTest], place: usize) -> Vec<Line> {
     vec![
         Line::strong("As the next check"),
         Line::plain(format!(
-            "- Number {} of {} by bits a minute: {:.3} bits in {:.1} min, {:.3} a minute.",
+            "- Number {} of {} by bits a minute (one bit halves what is open): {:.3} bits in {:.1} \
+             min, {:.3} a minute.",
             place + 1,
             count(tests.len(), "check"),
             test.bits,

@@ -1,8 +1,8 @@
 //! Formulas and the values on the way to them.
 
-use super::mark;
+use super::{mark, percent};
 use crate::case::Case;
-use crate::formula::{Checked, Facts, Kind, Origin, Summary, Value, show_value};
+use crate::formula::{Checked, Facts, Kind, Origin, Summary, Value, Verdict, show_value, verdict};
 use crate::handbook::FormulaId;
 use crate::quantity::UnitExpression;
 use crate::text::Line;
@@ -58,6 +58,12 @@ pub(in crate::report) fn told(value: &Value, kind: &Kind, unit: Option<&UnitExpr
             let (low, high) = (end(summary.low), end(summary.high));
             format!("{} (19 in 20: {low} to {high})", show(value))
         }
+        Value::Truth(draws) => match verdict(draws) {
+            Verdict::TooClose(share) => {
+                format!("{} (yes in {} of the draws)", show(value), percent(share))
+            }
+            _ => show(value),
+        },
         _ => show(value),
     }
 }

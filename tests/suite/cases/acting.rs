@@ -2,11 +2,11 @@
 //! that can still tell something, and what does not count with the very part that is not met.
 
 use dryhold::case::{Ending, Event};
-use dryhold::evidence::{Engine, LeftOut};
+use dryhold::evidence::LeftOut;
 use dryhold::report::{verdict, why};
 use dryhold::text::Line;
 
-use super::handbooks::{Bench, handbook};
+use super::handbooks::{Bench, asked};
 
 /// Every number is invented.
 const HANDBOOK: &str = r"
@@ -62,13 +62,7 @@ trees:
 ";
 
 fn with<T>(answers: &[(&str, &str)], look: impl FnOnce(&mut Bench<'_>) -> T) -> T {
-    let handbook = handbook(HANDBOOK);
-    let engine = Engine::new(&handbook).unwrap();
-    let mut bench = Bench::open(&handbook, &engine, "look");
-    for (id, typed) in answers {
-        bench.answer(id, typed);
-    }
-    look(&mut bench)
+    asked(HANDBOOK, answers, look)
 }
 
 fn texts(lines: &[Line]) -> Vec<String> {

@@ -8,6 +8,17 @@ use dryhold::evidence::Engine;
 use dryhold::handbook::{Handbook, compile};
 use dryhold::source::Sources;
 
+/// A case of a handbook's tree `look` with these answers.
+pub fn asked<T>(text: &str, answers: &[(&str, &str)], look: impl FnOnce(&mut Bench<'_>) -> T) -> T {
+    let handbook = handbook(text);
+    let engine = Engine::new(&handbook).unwrap();
+    let mut bench = Bench::open(&handbook, &engine, "look");
+    for (id, typed) in answers {
+        bench.answer(id, typed);
+    }
+    look(&mut bench)
+}
+
 /// A pump and its oil; every number is invented.
 pub const PUMP: &str = r"
 format: 1

@@ -5,7 +5,7 @@ use dryhold::case::{Ending, Event};
 use dryhold::evidence::{Engine, FindingState};
 use dryhold::report::{verdict, why};
 
-use super::handbooks::{Bench, handbook};
+use super::handbooks::{Bench, asked, handbook};
 
 /// Every number is invented.
 const HANDBOOK: &str = r"
@@ -47,13 +47,7 @@ trees:
 ";
 
 fn with<T>(answers: &[(&str, &str)], look: impl FnOnce(&mut Bench<'_>) -> T) -> T {
-    let handbook = handbook(HANDBOOK);
-    let engine = Engine::new(&handbook).unwrap();
-    let mut bench = Bench::open(&handbook, &engine, "look");
-    for (id, typed) in answers {
-        bench.answer(id, typed);
-    }
-    look(&mut bench)
+    asked(HANDBOOK, answers, look)
 }
 
 fn lines(bench: &Bench<'_>) -> Vec<String> {
