@@ -1,5 +1,7 @@
 //! The case: events in, state and news out.
 
+use std::cell::OnceCell;
+
 use super::event::Event;
 use super::moved::{News, compare};
 use super::now::{Decided, Now, Passage, Passed, Place, RoundEnd};
@@ -45,6 +47,7 @@ pub struct Case<'h> {
     events: Vec<Event>,
     walk: Walk,
     assessment: Assessment,
+    insight: OnceCell<Insight>,
 }
 
 impl<'h> Case<'h> {
@@ -102,7 +105,8 @@ impl<'h> Case<'h> {
         let streams = Streams::default();
         let walk = walk_events(handbook, &streams, start, &events);
         let assessment = assess(engine, &Worksheet::new(handbook, &walk.record, &streams));
-        Self { handbook, engine, streams, start, events, walk, assessment }
+        let insight = OnceCell::new();
+        Self { handbook, engine, streams, start, events, walk, assessment, insight }
     }
 
     /// Lets an event happen, and says what it changed.
@@ -120,6 +124,7 @@ impl<'h> Case<'h> {
         let news = compare(&sheet, event, (&self.walk, &self.assessment), (&walk, &assessment));
         self.walk = walk;
         self.assessment = assessment;
+        self.insight = OnceCell::new();
         Ok(news)
     }
 
@@ -255,10 +260,10 @@ impl<'h> Case<'h> {
         checks_left(self.engine, &Worksheet::new(self.handbook, &self.walk.record, &self.streams))
     }
 
-    /// What stands behind the verdict; worked out anew each time.
+    /// What stands behind the verdict; worked out once for what has happened so far.
     #[must_use]
     pub fn insight(&self) -> Insight {
-        insight(self.engine, &self.worksheet())
+        self.insight.get_or_init(|| insight(self.engine, &self.worksheet())).clone()
     }
 
     /// How a cause came to be as likely as it is; none where the evidence contradicts itself.

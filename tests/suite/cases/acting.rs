@@ -204,3 +204,17 @@ fn why_nothing_is_wrong_and_why_by_the_words_of_the_verdict() {
         assert!(why_told(bench, "Soak the cask").starts_with("`soak`: "));
     });
 }
+
+/// What stands behind a verdict is kept until something happens, and no longer.
+#[test]
+fn what_stands_behind_a_verdict_follows_the_answers() {
+    with(&[("seeps", "yes")], |bench| {
+        let before = bench.case.insight();
+        assert_eq!(bench.case.insight().same_decision.to_bits(), before.same_decision.to_bits());
+        bench.answer("lid_state", "off");
+        let after = bench.case.insight();
+        assert_ne!(after.repairs.steps, before.repairs.steps);
+        let tests = |insight: &dryhold::evidence::Insight| insight.tests.len();
+        assert!(tests(&after) < tests(&before), "a question has been answered");
+    });
+}
