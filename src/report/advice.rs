@@ -128,7 +128,7 @@ fn action_line(action: &ActionView, against: &str, mended: &str) -> Line {
 }
 
 /// A caution with whom to ask; a mere note does not cry caution.
-fn caution_line(caution: &CautionView) -> Line {
+pub(super) fn caution_line(caution: &CautionView) -> Line {
     let (begins, role) = match caution.severity {
         CautionSeverity::Note => ("Note: ", Role::Plain),
         CautionSeverity::Caution | CautionSeverity::Stop => ("", Role::Warning),

@@ -1,6 +1,7 @@
 //! The verdict's first words: what was done, what was mended, what is likely now, and what nothing
 //! answered so far tells anything about.
 
+use super::advice::caution_line;
 use crate::case::{Case, Now};
 use crate::evidence::wording::{Likelihood, in_words, share, word};
 use crate::evidence::{FindingState, Ranked, Reason, Witness};
@@ -13,9 +14,10 @@ pub(super) const WORTH_NAMING: f64 = 0.05;
 pub(super) const WORTH_SAYING: f64 = 0.1;
 
 /// What was done, mended and found, the likeliest explanation, and what is left.
-pub(super) fn headline(case: &Case<'_>) -> Vec<Line> {
+/// After a stop no work is named that the tree waits for.
+pub(super) fn headline(case: &Case<'_>, is_stopped: bool) -> Vec<Line> {
     let assessment = case.assessment();
-    let mut lines = what_was_done(case);
+    let mut lines = what_was_done(case, is_stopped);
     lines.extend(apart(case));
     if assessment.contradicts_itself {
         lines.push(Line::warning(
@@ -35,14 +37,16 @@ pub(super) fn headline(case: &Case<'_>) -> Vec<Line> {
     lines
 }
 
-/// What the end of the tree says has been done.
-fn what_was_done(case: &Case<'_>) -> Vec<Line> {
+/// What the end of the tree says has been done, or the work that it waits for with its cautions.
+fn what_was_done(case: &Case<'_>, is_stopped: bool) -> Vec<Line> {
     match case.now() {
         Now::Ended { done, .. } => vec![done.clone()],
         // What the tree waits for is no verdict, but it comes before all that is said below.
-        Now::Act { action, .. } => {
-            let instruction = case.action_view(*action).instruction;
-            vec![Line::plain("The tree goes on with this: ").join(instruction)]
+        Now::Act { action, .. } if !is_stopped => {
+            let view = case.action_view(*action);
+            let mut lines: Vec<Line> = view.cautions.iter().map(caution_line).collect();
+            lines.push(Line::plain("The tree goes on with this: ").join(view.instruction));
+            lines
         }
         _ => Vec::new(),
     }
@@ -69,6 +73,7 @@ fn repaired<'a>(case: &'a Case<'_>) -> impl Iterator<Item = &'a Ranked> {
 /// well be there as not is told by the ranking alone.
 fn after_repair(case: &Case<'_>, was: &Ranked) -> Option<Line> {
     let now = case.assessment().probability(was.cause);
+    // Half of what it was is no cure that one would vouch for (`estimate`).
     let lead = match word(now) {
         Likelihood::AlmostNoChance | Likelihood::VeryUnlikely => "Mended: ",
         Likelihood::Unlikely if now > 0.5 * was.probability => "Perhaps not mended: ",

@@ -23,7 +23,7 @@ pub fn verdict(case: &Case<'_>, ending: &Ending) -> Vec<Line> {
         return lines;
     }
     lines.push(Line::strong("Verdict"));
-    lines.extend(headline(case));
+    lines.extend(headline(case, is_stopped));
     lines.extend(rounds(case));
     lines.extend(ranking(case));
     lines.extend(forgotten(case));

@@ -148,6 +148,25 @@ fn an_outcome_is_named_as_its_author_names_it() {
     });
 }
 
+/// Work that the tree waits for is never named without its caution, and after a stop not at all.
+#[test]
+fn the_work_that_a_tree_waits_for_stands_behind_its_caution() {
+    let text = HANDBOOK
+        .replace("takes: 20 min}", "takes: 20 min, cautions: [hot]}")
+        .replace("next: over}\n", "next: dry}\n      dry: {action: dry_it, next: over}\n")
+        + "cautions:\n  hot: {severity: caution, text: It is hot.}\n";
+    asked(&text, &[("wet_marks", "yes")], |bench| {
+        let told = lines(bench);
+        let at = |text: &str| told.iter().position(|line| line.contains(text)).unwrap();
+        let work = at("The tree goes on with this: Dry it.");
+        assert!(at("It is hot.") < work, "{told:?}");
+        let stopped =
+            verdict(&bench.case, &Ending::Stopped(bench.case.handbook().find_caution("hot")));
+        let told: Vec<String> = stopped.iter().map(dryhold::text::Line::to_text).collect();
+        assert_unsaid(&told, "The tree goes on with this");
+    });
+}
+
 #[test]
 fn what_a_repair_was_made_for_is_said_to_have_been_there() {
     with(&[("wet_marks", "yes")], |bench| {
