@@ -52,6 +52,7 @@ impl Bench {
         let mut readings = self.events.iter().enumerate().filter(|(_, event)| is_reading(event));
         let (at, reading) = readings.nth(nth).unwrap();
         let case = Case::replay(&self.handbook, &self.engine, &self.events[..at]).unwrap();
+        let _judged = case.assessment();
         (case, reading.clone())
     }
 
@@ -59,7 +60,8 @@ impl Bench {
         bencher.with_inputs(|| self.before_reading(nth)).bench_local_values(
             |(mut case, reading)| {
                 case.apply(reading).unwrap();
-                case
+                let news = case.news();
+                (case, news)
             },
         );
     }

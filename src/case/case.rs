@@ -45,9 +45,23 @@ pub struct Case<'h> {
     streams: Streams,
     start: Start,
     events: Vec<Event>,
-    walk: Walk,
-    assessment: Assessment,
+    before: Option<Moment>,
+    now: Moment,
     insight: OnceCell<Insight>,
+}
+
+/// How a case stands between two events. It is judged when somebody asks, since a script passes
+/// most moments without looking.
+#[derive(Debug)]
+struct Moment {
+    walk: Walk,
+    assessment: OnceCell<Assessment>,
+}
+
+impl From<Walk> for Moment {
+    fn from(walk: Walk) -> Self {
+        Self { walk, assessment: OnceCell::new() }
+    }
 }
 
 impl<'h> Case<'h> {
@@ -103,29 +117,41 @@ impl<'h> Case<'h> {
         events: Vec<Event>,
     ) -> Self {
         let streams = Streams::default();
-        let walk = walk_events(handbook, &streams, start, &events);
-        let assessment = assess(engine, &Worksheet::new(handbook, &walk.record, &streams));
+        let now = walk_events(handbook, &streams, start, &events).into();
         let insight = OnceCell::new();
-        Self { handbook, engine, streams, start, events, walk, assessment, insight }
+        Self { handbook, engine, streams, start, events, before: None, now, insight }
     }
 
-    /// Lets an event happen, and says what it changed.
+    /// Lets an event happen; [`Self::news`] then says what it changed.
     ///
     /// # Errors
     /// [`Refusal`] if the event can't happen now; the case is then as it was.
-    pub fn apply(&mut self, event: Event) -> Result<News, Refusal> {
+    pub fn apply(&mut self, event: Event) -> Result<(), Refusal> {
         self.check_names(&event)?;
         self.check_cautions(&event)?;
         self.events.push(event);
         let walk = walk_events(self.handbook, &self.streams, self.start, &self.events);
-        let sheet = Worksheet::new(self.handbook, &walk.record, &self.streams);
-        let assessment = assess(self.engine, &sheet);
-        let event = &self.events[self.events.len() - 1];
-        let news = compare(&sheet, event, (&self.walk, &self.assessment), (&walk, &assessment));
-        self.walk = walk;
-        self.assessment = assessment;
+        self.before = Some(std::mem::replace(&mut self.now, walk.into()));
         self.insight = OnceCell::new();
-        Ok(news)
+        Ok(())
+    }
+
+    /// What the event that was applied last has changed; nothing in a case that was just opened or
+    /// replayed.
+    #[must_use]
+    pub fn news(&self) -> News {
+        let (Some(before), Some(event)) = (&self.before, self.events.last()) else {
+            return News::default();
+        };
+        let (old, new) = (self.judged(before), self.judged(&self.now));
+        compare(&self.worksheet(), event, (&before.walk, old), (&self.now.walk, new))
+    }
+
+    fn judged<'a>(&self, moment: &'a Moment) -> &'a Assessment {
+        moment.assessment.get_or_init(|| {
+            let record = &moment.walk.record;
+            assess(self.engine, &Worksheet::new(self.handbook, record, &self.streams))
+        })
     }
 
     fn check_names(&self, event: &Event) -> Result<(), Refusal> {
@@ -199,44 +225,44 @@ impl<'h> Case<'h> {
     /// What is wanted next.
     #[must_use]
     pub fn now(&self) -> &Now {
-        &self.walk.now
+        &self.now.walk.now
     }
 
     /// The steps passed so far.
     #[must_use]
     pub fn path(&self) -> &[Passed] {
-        &self.walk.path
+        &self.now.walk.path
     }
 
     /// Where each step passed so far led.
     #[must_use]
     pub fn branches(&self) -> &[(Place, Target)] {
-        &self.walk.branches
+        &self.now.walk.branches
     }
 
     /// The same with what was known each time, in order.
     #[must_use]
     pub fn decided(&self) -> &[Decided] {
-        &self.walk.decided
+        &self.now.walk.decided
     }
 
     /// A worksheet over what was known before a place in the order of the events.
     #[must_use]
     pub fn worksheet_as_of(&self, until: usize) -> Worksheet<'_> {
-        Worksheet::as_of(self.handbook, &self.walk.record, &self.streams, until)
+        Worksheet::as_of(self.handbook, &self.now.walk.record, &self.streams, until)
     }
 
     /// The rounds that have come to their end, in order.
     #[must_use]
     pub fn round_ends(&self) -> &[RoundEnd] {
-        &self.walk.round_ends
+        &self.now.walk.round_ends
     }
 
     /// What a round found before its first repair; nothing where nothing was repaired in it.
     #[must_use]
     pub fn found_before_repair(&self, round: &RoundEnd) -> Vec<Line> {
         let whole = round.from..=round.until;
-        let done = self.walk.record.done.iter().map(|(_, order)| *order);
+        let done = self.now.walk.record.done.iter().map(|(_, order)| *order);
         let Some(deed) = done.into_iter().find(|order| whole.contains(order)) else {
             return Vec::new();
         };
@@ -251,13 +277,13 @@ impl<'h> Case<'h> {
     /// What the answers amount to.
     #[must_use]
     pub fn assessment(&self) -> &Assessment {
-        &self.assessment
+        self.judged(&self.now)
     }
 
     /// Checks worth making now, best first; worked out each time.
     #[must_use]
     pub fn checks_left(&self) -> Vec<NextCheck> {
-        checks_left(self.engine, &Worksheet::new(self.handbook, &self.walk.record, &self.streams))
+        checks_left(self.engine, &self.worksheet())
     }
 
     /// What stands behind the verdict; worked out once for what has happened so far.
@@ -275,7 +301,7 @@ impl<'h> Case<'h> {
     /// The facts.
     #[must_use]
     pub fn record(&self) -> &Record {
-        &self.walk.record
+        &self.now.walk.record
     }
 
     /// The events, in order.
@@ -299,19 +325,19 @@ impl<'h> Case<'h> {
     /// A worksheet over all its facts.
     #[must_use]
     pub fn worksheet(&self) -> Worksheet<'_> {
-        Worksheet::new(self.handbook, &self.walk.record, &self.streams)
+        Worksheet::new(self.handbook, &self.now.walk.record, &self.streams)
     }
 
     /// The latest answer of a question.
     #[must_use]
     pub fn latest_answer(&self, question: QuestionId) -> Option<&Given> {
-        self.walk.record.answers(question).last().map(|(_, given)| given)
+        self.now.walk.record.answers(question).last().map(|(_, given)| given)
     }
 
     /// The event that "back" takes back: the last one that passed a step.
     #[must_use]
     pub fn last_passage(&self) -> Option<usize> {
-        self.walk.path.iter().rev().find_map(|passed| match passed.passage {
+        self.now.walk.path.iter().rev().find_map(|passed| match passed.passage {
             Passage::Event(order) => Some(order),
             Passage::Known | Passage::Through => None,
         })

@@ -5,7 +5,6 @@
 
 use super::case::{Case, Refusal};
 use super::event::Event;
-use super::moved::News;
 use super::now::{Now, Place};
 use super::reading::{Misunderstood, read_answer};
 use crate::handbook::{CautionId, QuestionId, TreeId};
@@ -63,8 +62,8 @@ pub enum Objection {
 pub trait Answerer {
     /// Responds to what is wanted.
     fn respond(&mut self, case: &Case<'_>) -> Response;
-    /// Hears what a response changed.
-    fn hear(&mut self, case: &Case<'_>, news: &News);
+    /// Hears that a response has changed something: see [`Case::news`].
+    fn hear(&mut self, _case: &Case<'_>) {}
     /// Is told why a response was not taken. For a doubtful answer, says whether it is meant as
     /// it was typed; for everything else, whether to try again.
     fn object(&mut self, case: &Case<'_>, objection: &Objection) -> bool;
@@ -169,9 +168,9 @@ fn happen(
     event: Event,
 ) -> Result<(), Ending> {
     match case.apply(event.clone()) {
-        Ok(news) => {
+        Ok(()) => {
             keeper.keep(&event).map_err(Ending::NotKept)?;
-            answerer.hear(case, &news);
+            answerer.hear(case);
             Ok(())
         }
         Err(refusal) => object(case, answerer, keeper, Objection::Refused(refusal)),

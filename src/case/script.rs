@@ -4,7 +4,6 @@ use std::collections::{BTreeMap, BTreeSet, VecDeque};
 
 use super::case::{Case, Refusal};
 use super::interview::{Answerer, Objection, Response};
-use super::moved::News;
 use super::now::{Now, Place};
 use super::reading::ends_rounds;
 use crate::handbook::{
@@ -142,8 +141,6 @@ impl Answerer for Script {
             Now::Stopped { .. } | Now::Acknowledge { .. } => Response::Leave,
         }
     }
-
-    fn hear(&mut self, _: &Case<'_>, _: &News) {}
 
     fn object(&mut self, case: &Case<'_>, objection: &Objection) -> bool {
         let id = |question: &QuestionId| case.handbook().question(*question).id.clone();

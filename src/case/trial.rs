@@ -5,7 +5,6 @@ use std::collections::VecDeque;
 use super::case::Case;
 use super::event::Event;
 use super::interview::{Answerer, Objection, Response};
-use super::moved::News;
 use super::now::{Now, Place};
 use super::reading::read_answer;
 use crate::evidence::Engine;
@@ -92,8 +91,6 @@ impl Answerer for Trial {
             Now::Ended { .. } | Now::Stopped { .. } => Response::Leave,
         }
     }
-
-    fn hear(&mut self, _: &Case<'_>, _: &News) {}
 
     fn object(&mut self, case: &Case<'_>, objection: &Objection) -> bool {
         match objection {

@@ -10,7 +10,7 @@ use super::ground::shell_word;
 use super::writing::{NewFile, write};
 use super::yaml_text::{one_line, remark, scalar};
 use crate::case::{
-    Answerer, Case, KeepNothing, News, Now, Objection, QuestionId, Response, TreeId, interview,
+    Answerer, Case, KeepNothing, Now, Objection, QuestionId, Response, TreeId, interview,
 };
 use crate::cli::author_arguments::NewScenario;
 use crate::cli::exit::ExitStatus;
@@ -257,8 +257,6 @@ impl Answerer for Nobody {
             Now::Ended { .. } | Now::Stopped { .. } => Response::Leave,
         }
     }
-
-    fn hear(&mut self, _: &Case<'_>, _: &News) {}
 
     fn object(&mut self, _: &Case<'_>, objection: &Objection) -> bool {
         matches!(objection, Objection::Doubtful(..))

@@ -3,7 +3,7 @@
 use super::doing::Waiting;
 use super::holding::ReadLog;
 use super::reminders::Reminders;
-use crate::case::{Answerer, Case, News, Now, Objection, QuestionId, Response};
+use crate::case::{Answerer, Case, Now, Objection, QuestionId, Response};
 use crate::report::ranking_line;
 use crate::terminal::console::{Console, Reply};
 use crate::terminal::prompt::{Checked, ValuePrompt};
@@ -197,14 +197,13 @@ impl Answerer for Person<'_> {
         Response::EndOfInput
     }
 
-    fn hear(&mut self, case: &Case<'_>, news: &News) {
-        let mut lines = news.passed_over.clone();
-        lines.extend(news.computed.clone());
-        lines.extend(news.moved.clone());
+    fn hear(&mut self, case: &Case<'_>) {
+        let news = case.news();
+        let is_news = !news.computed.is_empty() || !news.moved.is_empty();
+        let lines = [news.passed_over, news.computed, news.moved].concat();
         if !lines.is_empty() {
             self.console.show(&lines);
         }
-        let is_news = !news.computed.is_empty() || !news.moved.is_empty();
         if is_news && ranking_line(case).to_text() != self.ranking_shown {
             self.show_ranking(case);
         }

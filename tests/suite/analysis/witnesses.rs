@@ -5,9 +5,7 @@ use std::collections::{BTreeMap, BTreeSet, VecDeque};
 use dryhold::analysis::{
     Analysis, Answering, Effort, Found, Goal, Witness, branches_of, target_of,
 };
-use dryhold::case::{
-    Answerer, Case, KeepNothing, News, Now, Objection, Place, Response, interview,
-};
+use dryhold::case::{Answerer, Case, KeepNothing, Now, Objection, Place, Response, interview};
 use dryhold::evidence::Engine;
 use dryhold::formula::Kind;
 use dryhold::handbook::{Handbook, QuestionId, StepId, TreeId};
@@ -65,8 +63,6 @@ impl Answerer for Saying {
             _ => Response::Leave,
         }
     }
-
-    fn hear(&mut self, _: &Case<'_>, _: &News) {}
 
     fn object(&mut self, _: &Case<'_>, objection: &Objection) -> bool {
         assert!(matches!(objection, Objection::Doubtful(..)), "{objection:?}");

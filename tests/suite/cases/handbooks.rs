@@ -225,7 +225,8 @@ impl<'h> Bench<'h> {
     }
 
     pub fn apply(&mut self, event: Event) -> dryhold::case::News {
-        self.case.apply(event).unwrap()
+        self.case.apply(event).unwrap();
+        self.case.news()
     }
 
     /// Does the step or action that is wanted.
