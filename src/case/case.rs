@@ -11,7 +11,7 @@ use crate::evidence::{
     Worksheet, account, assess, checks_left, insight,
 };
 use crate::handbook::{
-    CauseId, CautionId, CautionSeverity, FindingId, Handbook, QuestionId, Target, TreeId,
+    CauseId, CautionId, CautionSeverity, FindingId, Handbook, QuestionId, StepKind, Target, TreeId,
 };
 use crate::text::Line;
 
@@ -246,10 +246,17 @@ impl<'h> Case<'h> {
         &self.now.walk.decided
     }
 
-    /// A worksheet over what was known before a place in the order of the events.
+    /// A worksheet over what was known when it was decided where a step leads.
     #[must_use]
-    pub fn worksheet_as_of(&self, until: usize) -> Worksheet<'_> {
-        Worksheet::as_of(self.handbook, &self.now.walk.record, &self.streams, until)
+    pub fn worksheet_at(&self, decided: &Decided) -> Worksheet<'_> {
+        let record = &self.now.walk.record;
+        let until = decided.known_until;
+        let sheet = Worksheet::as_of(self.handbook, record, &self.streams, until);
+        let Place { tree, step } = decided.place;
+        match self.handbook.tree(tree).step(step).kind {
+            StepKind::Ask { question, .. } => sheet.after_asking(question),
+            _ => sheet,
+        }
     }
 
     /// The rounds that have come to their end, in order.
@@ -339,7 +346,7 @@ impl<'h> Case<'h> {
     pub fn last_passage(&self) -> Option<usize> {
         self.now.walk.path.iter().rev().find_map(|passed| match passed.passage {
             Passage::Event(order) => Some(order),
-            Passage::Known | Passage::Through => None,
+            Passage::Known(_) | Passage::Through => None,
         })
     }
 

@@ -148,7 +148,7 @@ fn passed_over(sheet: &Worksheet<'_>, old: &Walk, new: &Walk) -> Vec<Line> {
             let question = asked(passed)?;
             let is_first = !said.contains(&question);
             said.push(question);
-            if !is_first || passed.passage != Passage::Known {
+            if !is_first || !matches!(passed.passage, Passage::Known(_)) {
                 return None;
             }
             let typed = new.record.answers(question).last().map(|(_, g)| g.typed.clone())?;

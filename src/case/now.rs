@@ -100,8 +100,8 @@ pub struct RoundEnd {
 pub enum Passage {
     /// By the event at this place in the order.
     Event(usize),
-    /// Its answer was known already.
-    Known,
+    /// Its answer was known already, from this place in the order.
+    Known(usize),
     /// It led on by itself.
     Through,
 }

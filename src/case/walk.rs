@@ -324,14 +324,15 @@ impl<'a> Walker<'a> {
         let is_setting = self.handbook.question(question).is_setting();
         let round = self.frame().round_from.filter(|_| again || !is_setting);
         let is_fresh = last_taken.is_some_and(|order| round.is_none_or(|from| order > from));
-        if is_fresh && !again {
-            return self.passed(place, Passage::Known);
+        if let Some(order) = last_taken.filter(|_| is_fresh && !again) {
+            return self.passed(place, Passage::Known(order));
         }
         match self.next_answer(question).filter(|&order| round.is_none_or(|from| order > from)) {
             Some(order) => {
                 self.consume(question);
                 let was_volunteered = order < self.time;
-                let passage = if was_volunteered { Passage::Known } else { Passage::Event(order) };
+                let passage =
+                    if was_volunteered { Passage::Known(order) } else { Passage::Event(order) };
                 self.passed(place, passage)
             }
             None => Advance::Wanted(Now::Ask {

@@ -29,6 +29,8 @@ pub struct Worksheet<'a> {
     round: Option<Round>,
     /// Whether a setting nobody answered counts as "not sure".
     assumes_settings: bool,
+    /// An observation that is not known any more, though it once was.
+    unknown: Option<QuestionId>,
     values: RefCell<HashMap<Symbol, Value>>,
     findings: RefCell<HashMap<FindingId, Judged>>,
 }
@@ -69,6 +71,7 @@ impl<'a> Worksheet<'a> {
             observed_until,
             round,
             assumes_settings,
+            unknown: None,
             values,
             findings,
         }
@@ -88,6 +91,26 @@ impl<'a> Worksheet<'a> {
         let mut view = self.narrowed(self.until, self.round, self.assumes_settings);
         view.observed_until = order;
         view
+    }
+
+    /// The view of a step that has just asked for an observation. If nobody could make it, what
+    /// rests on it is not known here, whatever it was before: an older reading doesn't stand in.
+    #[must_use]
+    pub fn after_asking(self, question: QuestionId) -> Self {
+        if !self.says_nothing(question) {
+            return self;
+        }
+        let mut view = self.narrowed(self.until, self.round, self.assumes_settings);
+        view.unknown = Some(question);
+        view
+    }
+
+    /// Whether the latest that was said to a question is that nobody knows, or nothing at all. Of
+    /// a setting and of a safety question that stands for something, and so is an answer.
+    fn says_nothing(&self, question: QuestionId) -> bool {
+        let said = self.seen(question);
+        let stands = |given| stands_for_something(self.handbook.question(question), given);
+        said.last().is_some_and(|(_, given)| !stands(given))
     }
 
     /// The facts that it looks at.
@@ -137,7 +160,8 @@ impl<'a> Worksheet<'a> {
             return judged.clone();
         }
         let finding = self.handbook.finding(id);
-        let judged = match self.change_after_observing(id) {
+        let is_as_before = self.unknown.is_none_or(|question| !self.tests(id, question));
+        let judged = match self.change_after_observing(id).filter(|_| is_as_before) {
             Some(order) => judge(finding, &self.before_deed(order)),
             None => judge(finding, self),
         };

@@ -100,13 +100,11 @@ fn named_round(case: &Case<'_>, passed: &Passed) -> Option<String> {
 fn how(case: &Case<'_>, passed: &Passed) -> Option<String> {
     let step = case.handbook().tree(passed.place.tree).step(passed.place.step);
     match (&step.kind, passed.passage) {
-        (StepKind::Ask { question, .. }, Passage::Event(order)) => {
-            let given = case.record().answers(*question).find(|(_, given)| given.order == order);
-            given.map(|(_, given)| format!("- Answered: {}.", given.typed))
+        (StepKind::Ask { .. }, Passage::Event(_)) => {
+            answer(case, passed).map(|typed| format!("- Answered: {typed}."))
         }
-        (StepKind::Ask { question, .. }, Passage::Known) => {
-            let given = case.record().answers(*question).next();
-            given.map(|(_, given)| format!("- Known beforehand: {}.", given.typed))
+        (StepKind::Ask { .. }, Passage::Known(_)) => {
+            answer(case, passed).map(|typed| format!("- Known beforehand: {typed}."))
         }
         (StepKind::Do { .. } | StepKind::Act(_), _) => Some("- Taken as done.".to_owned()),
         _ => None,
@@ -184,7 +182,7 @@ pub fn tried_json(case: &Case<'_>, trial: &Trial) -> Value {
                 "says": said(case, passed.place).to_text(),
                 "passed": match passed.passage {
                     Passage::Event(_) => "event",
-                    Passage::Known => "known",
+                    Passage::Known(_) => "known",
                     Passage::Through => "through",
                 },
                 "answer": answer(case, passed),
@@ -205,10 +203,8 @@ fn answer(case: &Case<'_>, passed: &Passed) -> Option<String> {
     let step = case.handbook().tree(passed.place.tree).step(passed.place.step);
     let StepKind::Ask { question, .. } = &step.kind else { return None };
     let mut answers = case.record().answers(*question);
-    let given = match passed.passage {
-        Passage::Event(order) => answers.find(|(_, given)| given.order == order),
-        _ => answers.next(),
-    };
+    let (Passage::Event(order) | Passage::Known(order)) = passed.passage else { return None };
+    let given = answers.find(|(_, given)| given.order == order);
     given.map(|(_, given)| given.typed.clone())
 }
 

@@ -15,7 +15,7 @@ impl Walker<'_> {
             Next::Always(target) => *target,
             Next::ByAnswer { targets, not_sure } => self.by_answer(step, targets, *not_sure),
             Next::ByRules { rules, otherwise, too_close, unknown } => {
-                self.by_rules(rules, *otherwise, *too_close, *unknown)
+                self.by_rules(step, rules, *otherwise, *too_close, *unknown)
             }
         };
         self.lead(place, target, false);
@@ -41,12 +41,16 @@ impl Walker<'_> {
 
     fn by_rules(
         &self,
+        step: &Step,
         rules: &[Rule],
         otherwise: Target,
         too_close: Option<Target>,
         unknown: Option<Target>,
     ) -> Target {
-        let sheet = self.sheet();
+        let sheet = match step.kind {
+            StepKind::Ask { question, .. } => self.sheet().after_asking(question),
+            _ => self.sheet(),
+        };
         for rule in rules {
             let judged = match sheet.evaluate(&rule.condition) {
                 Value::Truth(draws) => verdict(&draws),

@@ -14,6 +14,9 @@ use crate::quantity::Nature;
 impl Worksheet<'_> {
     pub(super) fn question_value(&self, id: QuestionId) -> Value {
         let question = self.handbook.question(id);
+        if self.unknown == Some(id) {
+            return Value::Unknown(Unknown::NotSure(question.id.clone()));
+        }
         let latest = self.seen(id).into_iter().rev().find(|(_, g)| g.reply != Reply::Skipped);
         if let Some((number, given)) = latest {
             return self.answer_value(question, number, given);

@@ -54,7 +54,7 @@ pub(super) fn because(case: &Case<'_>, decided: &Decided) -> Because {
     match &step.next {
         Next::ByAnswer { .. } => by_answer(case, step, decided),
         Next::ByRules { rules, too_close, unknown, .. } => {
-            let sheet = case.worksheet_as_of(decided.known_until);
+            let sheet = case.worksheet_at(decided);
             let mut judged = Vec::new();
             for rule in rules {
                 judged.push(judge(case, &sheet, &rule.condition));

@@ -1,7 +1,7 @@
 //! The path: branches, bounds, hazards, rounds, taking back.
 
-use dryhold::case::{Event, Refusal};
-use dryhold::evidence::Engine;
+use dryhold::case::{Event, Now, Refusal};
+use dryhold::evidence::{Engine, FindingState};
 
 use super::handbooks::{Bench, PUMP, handbook};
 
@@ -209,4 +209,26 @@ fn a_part_without_a_name_is_called_what_it_is() {
     let finding = handbook.find_finding("part_bad").unwrap();
     let said = bench.case.assessment().finding(finding).text.to_text();
     assert_eq!(said, "The part adds 60 micron, to reach not measured.");
+}
+
+#[test]
+fn a_reading_that_could_not_be_taken_again_is_not_judged_by_the_one_before() {
+    let text = PUMP.replace("          - unknown: done\n", "          - unknown: over\n").replace(
+        "      done:\n        end: The pump was read.",
+        "      over:\n        end: Nothing was read.\n      done:\n        end: The pump was read.",
+    );
+    let handbook = handbook(&text);
+    let engine = Engine::new(&handbook).unwrap();
+    for nothing in ["not sure", "skip"] {
+        let mut bench = at_the_reading(&handbook, &engine);
+        bench.answer("floor", "900 micron");
+        bench.done();
+        bench.done();
+        bench.answer("floor", nothing);
+        let Now::Ended { done, .. } = bench.case.now() else { panic!("{nothing}") };
+        assert_eq!(done.to_text(), "Nothing was read.", "{nothing}");
+        // What was seen before the change goes on speaking about what was there before it.
+        let high = handbook.find_finding("floor_high").unwrap();
+        assert!(matches!(bench.case.assessment().finding(high).state, FindingState::True(_)));
+    }
 }
