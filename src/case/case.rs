@@ -5,6 +5,7 @@ use std::cell::OnceCell;
 use super::event::Event;
 use super::moved::{News, compare};
 use super::now::{Decided, Now, Passage, Passed, Place, RoundEnd};
+use super::standing::Standing;
 use super::walk::{Start, Walk, walk};
 use crate::evidence::{
     Account, Assessment, Engine, FindingState, Given, Insight, NextCheck, Record, Streams,
@@ -195,7 +196,11 @@ impl<'h> Case<'h> {
                 None => &[],
             },
             Event::TakenBack { order } | Event::Corrected { answer: order, .. } => {
-                let is_there = self.live().get(*order).is_some_and(Option::is_some);
+                let standing = Standing::of(self.handbook, &self.events);
+                let stands = standing.events.get(*order).is_some_and(Option::is_some);
+                let is_corrected = matches!(event, Event::Corrected { .. });
+                let is_free = is_corrected && standing.gaps.iter().any(|gap| gap.order == *order);
+                let is_there = stands || is_free;
                 return if is_there { Ok(()) } else { Err(Refusal::NothingThere(*order)) };
             }
             _ => &[],
@@ -226,6 +231,13 @@ impl<'h> Case<'h> {
     #[must_use]
     pub fn now(&self) -> &Now {
         &self.now.walk.now
+    }
+
+    /// For the how manieth time the step that is wanted comes, and at most how often it may; none
+    /// for a step without such a limit.
+    #[must_use]
+    pub fn times_here(&self) -> Option<(u32, u32)> {
+        self.now.walk.times
     }
 
     /// The steps passed so far.
@@ -335,10 +347,15 @@ impl<'h> Case<'h> {
         Worksheet::new(self.handbook, &self.now.walk.record, &self.streams)
     }
 
+    /// The answers of a question that stand, in order.
+    pub fn answers(&self, question: QuestionId) -> impl Iterator<Item = &Given> {
+        self.now.walk.record.answers(question).map(|(_, given)| given)
+    }
+
     /// The latest answer of a question.
     #[must_use]
     pub fn latest_answer(&self, question: QuestionId) -> Option<&Given> {
-        self.now.walk.record.answers(question).last().map(|(_, given)| given)
+        self.answers(question).last()
     }
 
     /// The event that "back" takes back: the last one that passed a step.
@@ -349,59 +366,12 @@ impl<'h> Case<'h> {
             Passage::Known(_) | Passage::Through => None,
         })
     }
-
-    fn live(&self) -> Vec<Option<Event>> {
-        live_events(&self.events)
-    }
 }
 
 fn no_such(what: &'static str, id: &str) -> Refusal {
     Refusal::NoSuch { what, id: id.to_owned() }
 }
 
-/// The events that stand: those taken back are none, corrected answers are as corrected.
-fn live_events(events: &[Event]) -> Vec<Option<Event>> {
-    let mut live: Vec<Option<Event>> = events.iter().cloned().map(Some).collect();
-    for (at, event) in events.iter().enumerate() {
-        match event {
-            Event::TakenBack { order } if *order < at => {
-                live[*order] = None;
-                live[at] = None;
-            }
-            Event::Corrected { answer, typed, reply } if *answer < at => {
-                if let Some(Event::Answered { question, .. }) = live[*answer].clone() {
-                    let (typed, reply) = (typed.clone(), reply.clone());
-                    live[*answer] = Some(Event::Answered { question, typed, reply });
-                }
-                live[at] = None;
-            }
-            _ => {}
-        }
-    }
-    live
-}
-
 fn walk_events(handbook: &Handbook, streams: &Streams, start: Start, events: &[Event]) -> Walk {
-    let live = live_events(events);
-    let record = record_of(handbook, &live);
-    walk(handbook, streams, start, &live, record)
-}
-
-fn record_of(handbook: &Handbook, live: &[Option<Event>]) -> Record {
-    let mut record = Record::default();
-    for (order, event) in live.iter().enumerate() {
-        match event {
-            Some(Event::Answered { question, typed, reply }) => {
-                if let Some(question) = handbook.find_question(question) {
-                    let (reply, typed) = (reply.clone(), typed.clone());
-                    record.given.push(Given { question, reply, typed, order });
-                }
-            }
-            Some(Event::Acted { action, .. }) => {
-                record.done.extend(handbook.find_action(action).map(|action| (action, order)));
-            }
-            _ => {}
-        }
-    }
-    record
+    walk(handbook, streams, start, &Standing::of(handbook, events))
 }

@@ -6,7 +6,7 @@
 use super::case::{Case, Refusal};
 use super::event::Event;
 use super::now::{Now, Place};
-use super::reading::{Misunderstood, read_answer};
+use super::reading::{Misunderstood, ReadAnswer, read_answer};
 use crate::handbook::{CautionId, QuestionId, TreeId};
 use crate::quantity::Slip;
 
@@ -25,10 +25,10 @@ pub enum Response {
     NoMore,
     /// Takes back the last answer or deed.
     Back,
-    /// Takes back the latest answer of a question.
-    TakeBack(QuestionId),
-    /// Puts right the latest answer of a question.
-    Correct(QuestionId, String),
+    /// Takes back the answer at a place in the order.
+    TakeBack(usize),
+    /// Puts right the answer of a question at a place in the order.
+    Correct(QuestionId, usize, String),
     /// Answers a question out of turn.
     Volunteer(QuestionId, String),
     /// Makes a note.
@@ -180,11 +180,14 @@ fn happen(
 fn turn(case: &Case<'_>, response: &Response) -> Turn {
     match response {
         Response::Answer(typed) => match case.now() {
-            Now::Ask { question, .. } => answered(case, *question, typed, false),
+            Now::Ask { question, in_place_of: None, .. } => answered(case, *question, typed, false),
+            Now::Ask { question, in_place_of: Some(order), .. } => {
+                correct(case, *question, *order, typed)
+            }
             _ => Turn::Objection(Objection::OutOfPlace),
         },
         Response::Volunteer(question, typed) => answered(case, *question, typed, false),
-        Response::Correct(question, typed) => correct(case, *question, typed),
+        Response::Correct(question, order, typed) => correct(case, *question, *order, typed),
         Response::Done => done(case),
         Response::Skip => skip(case),
         Response::Acknowledge(caution, by) => Turn::Happens(Event::Acknowledged {
@@ -193,9 +196,7 @@ fn turn(case: &Case<'_>, response: &Response) -> Turn {
         }),
         Response::NoMore => no_more(case),
         Response::Back => take_back(case.last_passage()),
-        Response::TakeBack(question) => {
-            take_back(case.latest_answer(*question).map(|given| given.order))
-        }
+        Response::TakeBack(order) => take_back(Some(*order)),
         Response::Note(text) => Turn::Happens(Event::Noted { text: text.clone() }),
         Response::GoOn(tree) => {
             Turn::Happens(Event::WentOn { tree: case.handbook().tree(*tree).id.clone() })
@@ -227,24 +228,28 @@ fn answered(case: &Case<'_>, id: QuestionId, typed: &str, is_meant: bool) -> Tur
             Some(slip) if !is_meant => {
                 Turn::Objection(Objection::Doubtful(id, typed.to_owned(), slip))
             }
-            _ => Turn::Happens(Event::Answered {
-                question: question.id.clone(),
-                typed: read.echo,
-                reply: read.reply,
-            }),
+            _ => Turn::Happens(given(case, id, read)),
         },
     }
 }
 
-fn correct(case: &Case<'_>, id: QuestionId, typed: &str) -> Turn {
-    let Some(order) = case.latest_answer(id).map(|given| given.order) else {
-        return answered(case, id, typed, false);
-    };
+/// An answer at the end of the order, or in the place of the one that was taken back.
+fn given(case: &Case<'_>, id: QuestionId, read: ReadAnswer) -> Event {
+    let (typed, reply) = (read.echo, read.reply);
+    match case.now() {
+        Now::Ask { question, in_place_of: Some(answer), .. } if *question == id => {
+            Event::Corrected { answer: *answer, typed, reply }
+        }
+        _ => Event::Answered { question: case.handbook().question(id).id.clone(), typed, reply },
+    }
+}
+
+/// The answer at a place in the order is to be another one. What is out of the usual was asked
+/// back when it was typed.
+fn correct(case: &Case<'_>, id: QuestionId, answer: usize, typed: &str) -> Turn {
     match read_answer(case.handbook().question(id), typed) {
         Err(misunderstood) => Turn::Objection(Objection::Misunderstood(id, misunderstood)),
-        Ok(read) => {
-            Turn::Happens(Event::Corrected { answer: order, typed: read.echo, reply: read.reply })
-        }
+        Ok(read) => Turn::Happens(Event::Corrected { answer, typed: read.echo, reply: read.reply }),
     }
 }
 

@@ -14,6 +14,7 @@ mod moved;
 mod now;
 mod reading;
 mod script;
+mod standing;
 mod trial;
 mod view;
 mod walk;
@@ -29,7 +30,7 @@ pub use trial::Trial;
 pub use view::{ActionView, CauseView, CautionView, FormulaValue, QuestionView};
 pub use walk::Walk;
 
-pub use crate::evidence::{Reach, Reply};
+pub use crate::evidence::{Given, Reach, Reply};
 pub use crate::handbook::{
     ActionId, CauseId, CautionId, CautionSeverity, FindingId, Question, QuestionId, StepId, TreeId,
 };

@@ -45,6 +45,9 @@ pub enum Now {
         place: Place,
         /// How often this case has asked it before.
         asked_before: usize,
+        /// The answer that was taken back and whose place in the order the new one takes, since
+        /// something was done after it.
+        in_place_of: Option<usize>,
         /// Whether it names what a round is about, so that "no more" ends the rounds.
         names_a_round: bool,
     },

@@ -12,6 +12,7 @@ use std::collections::HashMap;
 
 use super::event::Event;
 use super::now::{Decided, Now, Passage, Passed, Place, RoundEnd};
+use super::standing::Standing;
 use crate::evidence::{Record, Streams, Worksheet};
 use crate::handbook::{
     CautionSeverity, Handbook, QuestionId, Step, StepId, StepKind, Target, Tree, TreeId,
@@ -36,6 +37,8 @@ pub struct Walk {
     pub record: Record,
     /// What the rounds that have come to their end have said, in order.
     pub round_ends: Vec<RoundEnd>,
+    /// For the how manieth time the step that is wanted comes, and at most how often it may.
+    pub times: Option<(u32, u32)>,
 }
 
 /// One tree on the way, and where in it.
@@ -61,7 +64,7 @@ enum Advance {
 struct Walker<'a> {
     handbook: &'a Handbook,
     streams: &'a Streams,
-    live: &'a [Option<Event>],
+    standing: &'a Standing,
     acknowledged: Vec<&'a str>,
     record: Record,
     consumed: HashMap<QuestionId, usize>,
@@ -95,25 +98,24 @@ impl Start {
     }
 }
 
-/// Walks from a start through events, of which those taken back are none.
+/// Walks from a start through the events that stand.
 #[must_use]
-pub fn walk(
+pub(super) fn walk(
     handbook: &Handbook,
     streams: &Streams,
     start: Start,
-    live: &[Option<Event>],
-    record: Record,
+    standing: &Standing,
 ) -> Walk {
-    let acknowledged = live.iter().flatten().filter_map(|event| match event {
+    let acknowledged = standing.events.iter().flatten().filter_map(|event| match event {
         Event::Acknowledged { caution, .. } => Some(caution.as_str()),
         _ => None,
     });
     let mut walker = Walker {
         handbook,
         streams,
-        live,
+        standing,
         acknowledged: acknowledged.collect(),
-        record,
+        record: standing.record(handbook),
         consumed: HashMap::new(),
         done: HashMap::new(),
         went_on: 0,
@@ -125,8 +127,9 @@ pub fn walk(
         round_ends: Vec::new(),
     };
     let now = walker.run(start);
+    let times = walker.times();
     let Walker { path, branches, decided, record, round_ends, .. } = walker;
-    Walk { now, path, branches, decided, record, round_ends }
+    Walk { now, path, branches, decided, record, round_ends, times }
 }
 
 impl<'a> Walker<'a> {
@@ -154,6 +157,13 @@ impl<'a> Walker<'a> {
     fn place(&self) -> Place {
         let frame = &self.frames[self.frames.len() - 1];
         Place { tree: frame.tree, step: frame.step }
+    }
+
+    fn times(&self) -> Option<(u32, u32)> {
+        let Place { tree, step } = self.place();
+        let (most, _) = self.handbook.tree(tree).step(step).bound?;
+        let entered = self.frames.last()?.entered.get(&step)?;
+        Some((*entered, most))
     }
 
     fn tree(&self) -> &'a Tree {
@@ -259,10 +269,11 @@ impl<'a> Walker<'a> {
     }
 
     fn next_tree(&mut self) -> Option<(usize, TreeId)> {
-        let mut next = self.live.iter().enumerate().filter_map(|(order, event)| match event {
-            Some(Event::WentOn { tree }) => Some((order, self.handbook.find_tree(tree)?)),
-            _ => None,
-        });
+        let mut next =
+            self.standing.events.iter().enumerate().filter_map(|(order, event)| match event {
+                Some(Event::WentOn { tree }) => Some((order, self.handbook.find_tree(tree)?)),
+                _ => None,
+            });
         let found = next.nth(self.went_on);
         self.went_on += usize::from(found.is_some());
         found
@@ -287,7 +298,8 @@ impl<'a> Walker<'a> {
         let (tree_id, step_id) = (&tree.id, &tree.step(at.step).id);
         let counted = self.done.entry(at).or_default();
         let deed = self
-            .live
+            .standing
+            .events
             .iter()
             .enumerate()
             .filter(|(_, event)| match event {
@@ -327,18 +339,22 @@ impl<'a> Walker<'a> {
         if let Some(order) = last_taken.filter(|_| is_fresh && !again) {
             return self.passed(place, Passage::Known(order));
         }
-        match self.next_answer(question).filter(|&order| round.is_none_or(|from| order > from)) {
-            Some(order) => {
+        let next = self.next_answer(question);
+        let gap = self.standing.gap(question, last_taken, next);
+        let is_of_round = |order: &usize| round.is_none_or(|from| *order > from);
+        match next.filter(is_of_round) {
+            Some(order) if gap.filter(is_of_round).is_none() => {
                 self.consume(question);
                 let was_volunteered = order < self.time;
                 let passage =
                     if was_volunteered { Passage::Known(order) } else { Passage::Event(order) };
                 self.passed(place, passage)
             }
-            None => Advance::Wanted(Now::Ask {
+            _ => Advance::Wanted(Now::Ask {
                 question,
                 place,
                 asked_before: taken,
+                in_place_of: gap.filter(is_of_round),
                 names_a_round: false,
             }),
         }

@@ -36,6 +36,7 @@ impl Walker<'_> {
                 question,
                 place,
                 asked_before: self.consumed.get(&question).copied().unwrap_or(0),
+                in_place_of: None,
                 names_a_round: true,
             })),
         }
@@ -59,9 +60,11 @@ impl Walker<'_> {
 
     fn rounds_ended(&self, tree: TreeId) -> Option<usize> {
         let id = &self.handbook.tree(tree).id;
-        self.live.iter().enumerate().skip(self.time).find_map(|(order, event)| match event {
-            Some(Event::RoundsEnded { tree }) if tree == id => Some(order),
-            _ => None,
+        self.standing.events.iter().enumerate().skip(self.time).find_map(|(order, event)| {
+            match event {
+                Some(Event::RoundsEnded { tree }) if tree == id => Some(order),
+                _ => None,
+            }
         })
     }
 }

@@ -1,7 +1,7 @@
 //! Putting a question, in turn or out of it.
 
 use super::answering::{ALWAYS, Audience, Person, sentence};
-use crate::case::{Case, QuestionId, Response, ends_rounds, read_answer};
+use crate::case::{Case, Now, QuestionId, Response, ends_rounds, read_answer};
 use crate::terminal::console::Reply;
 use crate::terminal::prompt::{Checked, Menu, MenuOption, ValuePrompt};
 use crate::terminal::words::Action;
@@ -21,6 +21,7 @@ impl Person<'_> {
         if names_a_round {
             title.push(Line::plain("Type `no more` when none is left."));
         }
+        title.extend(time_here(case));
         let mut actions = vec![Action::NotSure, Action::Skip, Action::Why];
         actions.extend(ALWAYS);
         match self.put_question(case, id, title, actions, names_a_round) {
@@ -71,6 +72,19 @@ impl Person<'_> {
         };
         self.console.value(&ValuePrompt { title, hint: view.hint, actions, check: &check })
     }
+}
+
+/// What time it is that this comes or belongs to, where that isn't plain: for the second time of
+/// three, or in the place of an answer that was taken back.
+pub(super) fn time_here(case: &Case<'_>) -> Option<Line> {
+    if matches!(case.now(), Now::Ask { in_place_of: Some(_), .. }) {
+        return Some(Line::plain(
+            "This takes the place of the answer that was taken back: say what it was then, \
+             before what has been done since.",
+        ));
+    }
+    let (time, most) = case.times_here().filter(|(time, _)| *time > 1)?;
+    Some(Line::plain(format!("This is time {time} of at most {most}.")))
 }
 
 /// The id of a choice, by its place in the menu.

@@ -3,7 +3,7 @@
 use super::answering::Person;
 use super::asking::choice;
 use super::picking::ended;
-use crate::case::{Case, CautionView, QuestionId, Response};
+use crate::case::{Case, CautionView, Given, QuestionId, Response};
 use crate::terminal::console::Reply;
 use crate::terminal::prompt::{Menu, MenuOption};
 use crate::terminal::words::Action;
@@ -63,7 +63,10 @@ impl Person<'_> {
         let asked = format!("This was answered before: {}. What is the new answer?", was.typed);
         let title = vec![Line::new(), Line::strong(asked)];
         match self.console.choose(&Menu { title, options, actions: vec![Action::Back] }) {
-            Reply::Chosen(0) => Some(Response::Correct(id, typed)),
+            Reply::Chosen(0) => match self.which_answer(case, id, "Which answer was wrong?") {
+                Ok(order) => Some(Response::Correct(id, order, typed)),
+                Err(response) => response,
+            },
             Reply::Chosen(_) => Some(Response::Volunteer(id, typed)),
             other => ended(&other),
         }
@@ -79,9 +82,33 @@ impl Person<'_> {
             self.console.show(&[Line::plain("Nothing is answered yet.")]);
             return None;
         }
-        match self.pick(case, &answered, "Which answer do you want to take back?") {
-            Ok(id) => Some(Response::TakeBack(id)),
+        let picked = self.pick(case, &answered, "Which answer do you want to take back?");
+        match picked.and_then(|id| self.which_answer(case, id, "Which of its answers?")) {
+            Ok(order) => Some(Response::TakeBack(order)),
             Err(response) => response,
+        }
+    }
+
+    /// One of a question's answers by its place in the order; the only one without asking.
+    fn which_answer(
+        &mut self,
+        case: &Case<'_>,
+        id: QuestionId,
+        title: &str,
+    ) -> Result<usize, Option<Response>> {
+        let answers: Vec<_> = case.answers(id).collect();
+        if let [only] = answers[..] {
+            return Ok(only.order);
+        }
+        let of = answers.len();
+        let label = |(nth, given): (usize, &&Given)| {
+            MenuOption::new(format!("{} (answer {} of {of})", given.typed, nth + 1))
+        };
+        let options = answers.iter().enumerate().map(label).rev().collect();
+        let title = vec![Line::new(), Line::strong(title)];
+        match self.console.choose(&Menu { title, options, actions: vec![Action::Back] }) {
+            Reply::Chosen(place) => answers.iter().rev().nth(place).map(|g| g.order).ok_or(None),
+            other => Err(ended(&other)),
         }
     }
 }

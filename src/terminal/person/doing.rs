@@ -3,6 +3,7 @@
 use std::time::Duration;
 
 use super::answering::{ALWAYS, Person, sentence};
+use super::asking::time_here;
 use crate::case::{ActionId, Case, CautionId, Place, Response};
 use crate::terminal::clock::{Clock, SystemClock};
 use crate::terminal::console::Reply;
@@ -73,6 +74,7 @@ impl Person<'_> {
             let mut title = vec![Line::new()];
             title.extend(self.reminders.of(&case.cautions_here()));
             title.push(text);
+            title.extend(time_here(case));
             match self.confirm(title) {
                 Reply::Done => self.waiting = wait.and_then(|seconds| begin(seconds, place)),
                 other => return self.other(case, &other, None),
@@ -105,6 +107,7 @@ impl Person<'_> {
             }
             None => view.instruction,
         });
+        title.extend(time_here(case));
         match self.confirm(title) {
             Reply::Done => Some(Response::Done),
             other => self.other(case, &other, None),

@@ -1,6 +1,8 @@
 //! The path: branches, bounds, hazards, rounds, taking back.
 
-use dryhold::case::{Event, Now, Refusal};
+use dryhold::case::{
+    Answerer, Case, Event, KeepNothing, Now, Objection, Refusal, Response, interview,
+};
 use dryhold::evidence::{Engine, FindingState};
 
 use super::handbooks::{Bench, PUMP, handbook};
@@ -231,4 +233,63 @@ fn a_reading_that_could_not_be_taken_again_is_not_judged_by_the_one_before() {
         let high = handbook.find_finding("floor_high").unwrap();
         assert!(matches!(bench.case.assessment().finding(high).state, FindingState::True(_)));
     }
+}
+
+/// Answers what is asked as a person would, so that a place that is free is filled.
+fn say(bench: &mut Bench<'_>, typed: &str) {
+    struct Once<'a>(Option<&'a str>);
+    impl Answerer for Once<'_> {
+        fn respond(&mut self, _: &Case<'_>) -> Response {
+            self.0.take().map_or(Response::Leave, |typed| Response::Answer(typed.to_owned()))
+        }
+
+        fn object(&mut self, _: &Case<'_>, objection: &Objection) -> bool {
+            panic!("{objection:?}")
+        }
+    }
+    interview(&mut bench.case, &mut Once(Some(typed)), &mut KeepNothing);
+}
+
+#[test]
+fn an_answer_given_for_one_taken_back_tells_of_the_time_before_what_was_done_since() {
+    let handbook = handbook(PUMP);
+    let engine = Engine::new(&handbook).unwrap();
+    let floor = handbook.find_question("floor").unwrap();
+    let told = |readings: [&str; 2]| {
+        let mut bench = at_the_reading(&handbook, &engine);
+        bench.answer("floor", readings[0]);
+        bench.done();
+        bench.done();
+        bench.answer("floor", readings[1]);
+        bench
+    };
+    let straight = told(["400 micron", "30 micron"]);
+    let mut mended = told(["4000 micron", "30 micron"]);
+    let first = mended.case.answers(floor).next().unwrap().order;
+    mended.apply(Event::TakenBack { order: first });
+    assert_eq!(mended.wanted(), "ask floor");
+    say(&mut mended, "400 micron");
+    assert_eq!(mended.wanted(), "ended");
+    let told: Vec<_> = mended.case.answers(floor).map(|given| given.typed.as_str()).collect();
+    assert_eq!(told, ["400 micron", "30 micron"]);
+    let chances = |bench: &Bench<'_>| {
+        let ranking = &bench.case.assessment().ranking;
+        ranking.iter().map(|ranked| ranked.probability.to_bits()).collect::<Vec<_>>()
+    };
+    assert_eq!(chances(&mended), chances(&straight));
+    let again = Case::replay(&handbook, &engine, mended.case.events()).unwrap();
+    assert_eq!(again.record(), mended.case.record());
+}
+
+#[test]
+fn an_answer_taken_back_with_nothing_done_since_is_given_at_the_end() {
+    let handbook = handbook(PUMP);
+    let engine = Engine::new(&handbook).unwrap();
+    let mut bench = at_the_reading(&handbook, &engine);
+    bench.answer("floor", "900 micron");
+    let order = bench.case.last_passage().unwrap();
+    bench.apply(Event::TakenBack { order });
+    say(&mut bench, "800 micron");
+    assert!(matches!(bench.case.events().last(), Some(Event::Answered { .. })));
+    assert_eq!(bench.wanted(), "act change");
 }

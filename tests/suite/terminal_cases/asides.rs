@@ -141,3 +141,39 @@ fn the_end_of_input_ends_the_case_unsettled() {
     assert!(verdict.contains("Verdict Not settled: Wet oil is likely"), "{verdict}");
     assert!(verdict.contains("Carry on with: dryhold resume"), "{verdict}");
 }
+
+#[test]
+fn an_earlier_reading_is_taken_back_and_given_anew_in_its_place() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = at_the_reading(&desk);
+    for line in ["4000", "cloudy", "done", "done", "", "280", "take back", "where"] {
+        person.answers(line);
+    }
+    let said = person.answers("2");
+    assert!(
+        said.contains("1. 280 micron (answer 2 of 2) 2. 4000 micron (answer 1 of 2)"),
+        "{said}"
+    );
+    let said = person.answers("900");
+    assert!(said.contains("Taken back: Where does the capped pump stop? [4000 micron]"), "{said}");
+    assert!(said.contains("This takes the place of the answer that was taken back"), "{said}");
+    let said = person.answers("stop");
+    assert!(said.contains("Drain the oil and fill in fresh oil."), "the path follows: {said}");
+    person.ends(3);
+    let case = std::fs::read_to_string(&desk.cases()[0]).unwrap();
+    assert!(case.lines().last().unwrap().contains("corrected"), "{case}");
+}
+
+#[test]
+fn a_step_that_comes_again_says_for_which_time() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = at_the_reading(&desk);
+    for line in ["900", "cloudy", "done", "done"] {
+        person.answers(line);
+    }
+    person.answers("");
+    let said = person.answers("280");
+    assert!(said.contains("This is time 2 of at most 3."), "{said}");
+    person.answers("stop");
+    person.ends(3);
+}
