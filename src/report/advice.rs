@@ -70,7 +70,7 @@ fn repairs(case: &Case<'_>, repairs: &Repairs) -> Vec<Line> {
     let lines_of_repairs = repairs.steps.len();
     let tries = !lines.is_empty();
     if let Some(id) = repairs.referred.filter(|_| is_all_listed) {
-        let line = Line::plain("- Leave this to a licensed person: ");
+        let line = Line::plain(format!("- Leave this to {}: ", case.handbook().call_in()));
         lines.push(line.join(case.action_view(id).instruction));
     }
     if lines.is_empty() {
@@ -86,11 +86,12 @@ fn repairs(case: &Case<'_>, repairs: &Repairs) -> Vec<Line> {
         }),
     );
     if tries {
-        lines.push(Line::plain(if is_one {
-            "Test again after it. If it has not helped, call in a licensed person."
+        let test = if is_one {
+            "Test again after it. If it has not helped"
         } else {
-            "Test again after each. If the last one has not helped, call in a licensed person."
-        }));
+            "Test again after each. If the last one has not helped"
+        };
+        lines.push(Line::plain(format!("{test}, call in {}.", case.handbook().call_in())));
     }
     lines
 }
@@ -148,16 +149,4 @@ pub(super) fn forgotten(case: &Case<'_>) -> Option<Line> {
         list_and(&names)
     );
     (!names.is_empty()).then(|| Line::new().push(Role::Quiet, told))
-}
-
-/// Who has the last word.
-pub(super) fn referral() -> Vec<Line> {
-    vec![
-        Line::strong("Before you act"),
-        Line::plain(
-            "The makers' instructions, your local codes and the licence the work needs come before \
-             this advice; where they differ, they win. If in doubt, ask a person licensed for \
-             refrigerant work.",
-        ),
-    ]
 }

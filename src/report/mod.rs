@@ -5,6 +5,7 @@
 
 mod advice;
 pub mod card;
+mod closing;
 mod doubt;
 mod headline;
 mod json;

@@ -1,9 +1,10 @@
 //! The verdict in words: what, why, how sure, what next, and whom to ask.
 
-use super::advice::{forgotten, referral, what_to_do};
+use super::advice::{forgotten, what_to_do};
+use super::closing::{referral, when_nothing_is_wrong};
 use super::doubt::what_would_change;
 use super::headline::{WORTH_NAMING, WORTH_SAYING, headline};
-use super::next::{going_on, going_on_line, next_tests};
+use super::next::next_tests;
 use super::open_points::{not_counted, not_settled};
 use crate::case::{Case, Ending, Now};
 use crate::evidence::ledger::Weight;
@@ -19,7 +20,7 @@ pub fn verdict(case: &Case<'_>, ending: &Ending) -> Vec<Line> {
     let mut lines = stopped(case, ending);
     let is_stopped = !lines.is_empty();
     if is_stopped && !assessment.has_evidence {
-        lines.extend(referral());
+        lines.extend(referral(case));
         return lines;
     }
     lines.push(Line::strong("Verdict"));
@@ -42,22 +43,7 @@ pub fn verdict(case: &Case<'_>, ending: &Ending) -> Vec<Line> {
     } else if !is_stopped {
         lines.extend(next_tests(case, &case.insight()));
     }
-    lines.extend(referral());
-    lines
-}
-
-/// What is left to do once it is settled that nothing is wrong.
-fn when_nothing_is_wrong(case: &Case<'_>) -> Vec<Line> {
-    let assessment = case.assessment();
-    if !(assessment.settled && assessment.nothing_leads()) {
-        return Vec::new();
-    }
-    let mut lines = vec![Line::strong("What to do now")];
-    lines.extend(going_on(case, None).map(|tree| going_on_line(case, tree, None)));
-    lines.push(Line::plain(
-        "- Nothing needs mending. Prove the job by the tests and limits that it and your local \
-         codes ask for, and keep the record.",
-    ));
+    lines.extend(referral(case));
     lines
 }
 

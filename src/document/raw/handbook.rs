@@ -23,6 +23,8 @@ pub struct RawHandbook {
     pub name: Option<Scalar>,
     /// Its version, as a text; that of an added file wins.
     pub version: Option<Scalar>,
+    /// Whom to call in where its advice ends; that of an added file wins.
+    pub call_in: Option<Scalar>,
     /// What is asked.
     pub questions: Vec<RawQuestion>,
     /// What measures.
@@ -156,6 +158,10 @@ fn read_header(reader: &mut MapReader<'_, '_>, origin: Origin, handbook: &mut Ra
     if let Some(version) = reader.text("version") {
         check_once(reader, "version", handbook.version.as_ref().map(|v| v.span), origin);
         handbook.version = Some(version);
+    }
+    if let Some(call_in) = reader.text("call_in") {
+        check_once(reader, "call_in", handbook.call_in.as_ref().map(|c| c.span), origin);
+        handbook.call_in = Some(call_in);
     }
 }
 

@@ -26,6 +26,7 @@ pub enum Entry {
 pub(in crate::handbook) struct Parts {
     pub name: String,
     pub version: String,
+    pub call_in: Option<String>,
     pub hash: String,
     pub questions: Vec<Question>,
     pub instruments: Vec<Instrument>,
@@ -109,6 +110,12 @@ impl Handbook {
     #[must_use]
     pub fn version(&self) -> &str {
         &self.parts.version
+    }
+
+    /// Whom to call in where its advice ends: `a person licensed for refrigerant work`.
+    #[must_use]
+    pub fn call_in(&self) -> &str {
+        self.parts.call_in.as_deref().unwrap_or("a licensed person")
     }
 
     /// The hash of all its files, in hexadecimal; the same files give the same hash.

@@ -71,5 +71,6 @@ impl Resolver<'_> {
         };
         self.parts.name = text(&self.raw.name);
         self.parts.version = text(&self.raw.version);
+        self.parts.call_in = self.raw.call_in.as_ref().map(|scalar| scalar.text.clone());
     }
 }

@@ -49,7 +49,10 @@ fn place_in_order(case: &Case<'_>, id: ActionId) -> Vec<Line> {
     let repairs = &planned.steps;
     let Some(place) = repairs.iter().position(|step| step.action == id) else {
         let why_not = planned.left_out.iter().find(|(left_out, _)| *left_out == id);
-        return why_not.map(|(_, why)| not_tried(*why, planned.referral)).into_iter().collect();
+        return why_not
+            .map(|(_, why)| not_tried(case, *why, planned.referral))
+            .into_iter()
+            .collect();
     };
     let step = &repairs[place];
     let first: Vec<String> =
@@ -75,17 +78,17 @@ fn place_in_order(case: &Case<'_>, id: ActionId) -> Vec<Line> {
     ]
 }
 
-/// Why a repair has no place in the order; calling in a licensed person costs `referral` minutes.
-fn not_tried(why: LeftOut, referral: f64) -> Line {
+/// Why a repair has no place in the order; calling somebody in costs `referral` minutes.
+fn not_tried(case: &Case<'_>, why: LeftOut, referral: f64) -> Line {
     Line::plain(match why {
         LeftOut::Done => "- It is not in the order: an answer shows that it is done.".to_owned(),
         LeftOut::Unlikely => {
             "- It is not in the order: whatever it may cure is very unlikely.".to_owned()
         }
         LeftOut::Costly => format!(
-            "- It is not in the order: it helps less for its minutes than calling in a licensed \
-             person, taken at {REFERRAL:.0} min (estimate) and {:.0} min for the repair that is \
-             then made.",
+            "- It is not in the order: it helps less for its minutes than calling in {}, taken \
+             at {REFERRAL:.0} min (estimate) and {:.0} min for the repair that is then made.",
+            case.handbook().call_in(),
             referral - REFERRAL
         ),
     })

@@ -287,3 +287,48 @@ fn eighteen_causes_are_weighed_after_repairs_and_nineteen_refused() {
     );
     assert!(told.contains("only 18 causes can be weighed exactly"), "{told}");
 }
+
+#[test]
+fn what_is_not_as_it_should_be_is_said_where_nothing_wrong_leads() {
+    let text = HANDBOOK
+        .replace(
+            "shown_by: {moisture: 0.95}, anyway: 0.01",
+            "shown_by: {moisture: 0.9}, anyway: 0.2",
+        )
+        .replace(
+            "moisture: {name: Moisture, how_common: 0.2",
+            "moisture: {name: Moisture, how_common: 0.02",
+        );
+    let answers = [
+        ("wet_marks", "yes"),
+        ("bubbles_seen", "no"),
+        ("was_capped", "yes"),
+        ("floor", "10 micron"),
+    ];
+    let lines = asked(&text, &answers, |bench| lines(bench));
+    assert_said(&lines, "Settled: ");
+    assert_said(
+        &lines,
+        "nothing known here is likely to explain it: There are wet marks. Check it",
+    );
+    assert_unsaid(&lines, "Nothing needs mending");
+    let dry = [
+        ("wet_marks", "no"),
+        ("bubbles_seen", "no"),
+        ("was_capped", "yes"),
+        ("floor", "10 micron"),
+    ];
+    let lines = asked(&text, &dry, |bench| self::lines(bench));
+    assert_said(&lines, "Nothing needs mending");
+    assert_unsaid(&lines, "not as it should be");
+}
+
+#[test]
+fn whom_to_call_in_is_the_handbooks_to_say() {
+    let text = HANDBOOK.replace("version: 1\n", "version: 1\ncall_in: a licensed electrician\n");
+    let answers = [("wet_marks", "yes"), ("bubbles_seen", "no")];
+    let told = asked(&text, &answers, |bench| lines(bench));
+    assert_said(&told, "If in doubt, ask a licensed electrician.");
+    assert_said(&told, "If it has not helped, call in a licensed electrician.");
+    assert_said(&said(&answers), "If in doubt, ask a licensed person.");
+}

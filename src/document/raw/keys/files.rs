@@ -8,6 +8,12 @@ pub const FILE_KEYS: &[Key] = &[
     may("format", Holds::Word(Words::Format), "The format of the language; 1 is the only one."),
     may("name", Holds::Text, "What the handbook is called."),
     may("version", Holds::Text, "Its version; raise it when you change the rules."),
+    may(
+        "call_in",
+        Holds::Text,
+        "Whom to call in where its advice ends, such as `a licensed electrician`; else `a licensed \
+         person`.",
+    ),
     may("questions", Holds::Entries(Section::Questions), "What is asked."),
     may("instruments", Holds::Entries(Section::Instruments), "What measures."),
     may("formulas", Holds::Entries(Section::Formulas), "What is computed."),
