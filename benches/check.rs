@@ -59,7 +59,7 @@ fn turn(files: &[String]) -> Result<[Duration; 3], Box<dyn Error>> {
     let sound = start.elapsed();
     let handbook = handbook.ok_or_else(|| format!("{:?}", faults.first()))?;
     let start = Instant::now();
-    let advice = analysis::advise(&written, &handbook);
+    let advice = analysis::advise(&written, &analysis::Analysis::of(&handbook));
     let paths = start.elapsed();
     match advice.first() {
         Some(fault) => Err(format!("{fault:?}").into()),

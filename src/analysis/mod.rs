@@ -14,7 +14,6 @@
 //! Imports `handbook`, `document`, `formula`, `quantity`, `source`, `diagnostic` and `text`.
 
 mod advice;
-mod asked;
 mod branch;
 mod cells;
 mod conditions;
@@ -23,6 +22,7 @@ mod effort;
 mod evaluate;
 mod explored;
 mod graph;
+mod history;
 mod interval;
 mod journey;
 mod layout;

@@ -51,6 +51,11 @@ impl Event {
     pub fn asks(&self, sought: QuestionId) -> bool {
         matches!(self, Self::Ask { question, .. } if *question == sought)
     }
+
+    /// Whether a question is come to that is asked even where it has an answer.
+    pub fn asks_anew(&self) -> bool {
+        matches!(self, Self::Ask { again, each_round, .. } if *again || *each_round)
+    }
 }
 
 /// A step left by a branch.

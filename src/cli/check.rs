@@ -2,16 +2,18 @@
 
 mod explain;
 mod json;
+mod not_proved;
 mod sarif;
 mod watching;
 
 use anyhow::{Result, bail};
+use not_proved::{NotProved, in_words, not_proved};
 
 use super::arguments::{CheckArguments, FaultFormat};
 use super::exit::ExitStatus;
 use super::load::{Loaded, load, load_folder};
 use super::session::Session;
-use crate::analysis;
+use crate::analysis::{self, Analysis};
 use crate::diagnostic::{Look, render};
 use crate::handbook::{Compiled, Handbook, advise, waive};
 use crate::terminal::Stream;
@@ -40,31 +42,38 @@ fn check(session: &mut Session<'_>, arguments: &CheckArguments) -> Result<Option
         None => load(session)?,
     };
     let Compiled { handbook, written, faults } = &mut loaded.compiled;
+    let mut open = Vec::new();
     if let Some(handbook) = handbook {
         faults.extend(advise(written, handbook));
-        faults.extend(analysis::advise(written, handbook));
+        let analysis = Analysis::of(handbook);
+        faults.extend(analysis::advise(written, &analysis));
         waive(written, faults);
+        open = not_proved(&analysis);
     }
     let (faults, sources) = (&loaded.compiled.faults, &loaded.sources);
     let handbook = loaded.compiled.handbook.as_ref();
     match arguments.format {
-        FaultFormat::Text => text(session, &loaded)?,
+        FaultFormat::Text => text(session, &loaded, &open)?,
         FaultFormat::Json => {
-            session.result(&format!("{:#}", json::json(faults, sources, handbook)))?
+            session.result(&format!("{:#}", json::json(faults, sources, handbook, &open)))?
         }
         FaultFormat::Sarif => session.result(&format!("{:#}", sarif::sarif(faults, sources)))?,
     }
     Ok(loaded.compiled.handbook)
 }
 
-fn text(session: &mut Session<'_>, loaded: &Loaded) -> Result<()> {
+fn text(session: &mut Session<'_>, loaded: &Loaded, open: &[NotProved]) -> Result<()> {
     let look = Look { colour: session.facts.is_coloured(Stream::Results) };
     let text = render(&loaded.compiled.faults, &loaded.sources, look);
     if !text.is_empty() {
         session.result(text.trim_end())?;
     }
     match &loaded.compiled.handbook {
-        Some(handbook) => session.result(&sound(handbook)),
+        Some(handbook) => session.result(&sound(handbook))?,
+        None => return Ok(()),
+    }
+    match in_words(open) {
+        Some(told) => session.result(&told),
         None => Ok(()),
     }
 }

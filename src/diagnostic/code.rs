@@ -122,6 +122,9 @@ codes! {
     RangeLeftOut = "H615", Advice, "a range that falls between two conditions";
     RangeClaimedTwice = "H616", Advice, "a range that two conditions claim";
     NotAsked = "H617", Advice, "a text that tells of what may not have been asked";
+    LooksBackTooSoon = "H618", Advice, "a look back before there is anything to look back at";
+    StaleAnswer = "H619", Advice, "a step that passes with an answer from before an action";
+    AskedTwiceInARow = "H620", Advice, "a question asked again though nothing was done";
     EmptyText = "H701", Error, "a text without anything in it";
     NoText = "H702", Advice, "a text that the people on site or on the phone miss";
     LongSentence = "H703", Advice, "a sentence too long to be read aloud";

@@ -3,10 +3,9 @@
 use std::collections::BTreeSet;
 use std::sync::{Arc, Mutex, PoisonError};
 
-use super::look_back::LookBack;
 use super::network::{CauseModel, FindingModel, Model, ModelError, Network};
 use super::way::Behind;
-use crate::handbook::{CauseId, FindingId, Handbook};
+use crate::handbook::{CauseId, FindingId, Handbook, LookBack};
 
 /// The network of a handbook, with what is needed to bring evidence to it.
 #[derive(Debug)]
@@ -43,7 +42,8 @@ impl Engine {
         let network = Network::new(model.clone())?;
         let doubts = handbook.finding_ids().map(|id| doubts_of(handbook, id)).collect();
         let behind = Behind::of(handbook);
-        let look_back = handbook.finding_ids().map(|id| LookBack::of(handbook, id)).collect();
+        let look_back =
+            handbook.finding_ids().map(|id| LookBack::of_finding(handbook, id)).collect();
         Ok(Self { model, network, doubts, behind, look_back, latest: Mutex::new(None) })
     }
 

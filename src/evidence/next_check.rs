@@ -4,6 +4,7 @@ use super::costs::Costs;
 use super::engine::Engine;
 use super::finding::FindingState;
 use super::hypothetical::repeated;
+use super::look_back::asked_again;
 use super::network::{Network, Posterior};
 use super::worksheet::Worksheet;
 use crate::handbook::{FindingId, QuestionId};
@@ -73,7 +74,7 @@ fn open_check(
         return None;
     }
     let handbook = sheet.handbook();
-    let again = engine.look_back(finding).asked_again(sheet)?;
+    let again = asked_again(engine.look_back(finding), sheet)?;
     let mut questions = handbook.questions_under(handbook.finding(finding).symbol).to_vec();
     questions.retain(|question| sheet.is_unanswered(*question) || again.contains(question));
     if questions.is_empty() {

@@ -12,6 +12,7 @@ mod difference;
 mod follow_on;
 mod graph;
 mod leads;
+mod look_back;
 mod model;
 mod names;
 mod resolve;
@@ -25,6 +26,7 @@ pub use checks::reserved_value;
 pub use compile::{Compiled, compile, compile_around};
 pub use difference::{Difference, KeyChange, Way, differences};
 pub use leads::{Lead, leads};
+pub use look_back::LookBack;
 pub use model::{
     Action, ActionId, Basis, Cause, CauseId, Caution, CautionId, CautionSeverity, Choice, Entry,
     Finding, FindingId, Formula, FormulaId, Handbook, Hazard, History, Instrument, InstrumentId,

@@ -8,6 +8,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
+use dryhold::analysis::Analysis;
 use dryhold::diagnostic::{CODES, Code, Diagnostic, Look, render, sort_in_file_order};
 use dryhold::document::decode;
 use dryhold::document::raw::{read_answers, read_handbook, read_scenario};
@@ -53,7 +54,7 @@ fn run(stage: &str, name: &str, file: &[u8]) -> (Sources, Vec<Diagnostic>) {
             let files = with_header(&mut sources, id);
             let Compiled { handbook, written, mut faults } = compile(&sources, &files, &[]);
             faults.extend(handbook.iter().flat_map(|handbook| advise(&written, handbook)));
-            let paths = |handbook| dryhold::analysis::advise(&written, handbook);
+            let paths = |handbook| dryhold::analysis::advise(&written, &Analysis::of(handbook));
             faults.extend(handbook.iter().flat_map(paths));
             waive(&written, &mut faults);
             faults

@@ -3,10 +3,12 @@
 mod dead;
 mod example;
 mod findings;
+mod looking_back;
 mod matters;
 mod points;
 mod ranges;
 mod unasked;
+mod way_without;
 
 use super::reach::Analysis;
 use crate::diagnostic::{Code, Diagnostic, sort_in_file_order};
@@ -16,15 +18,16 @@ use crate::handbook::{Handbook, TreeId};
 
 /// Advice on which answers lead where; `written` is what the handbook was compiled from.
 #[must_use]
-pub fn advise(written: &RawHandbook, handbook: &Handbook) -> Vec<Diagnostic> {
-    let analysis = Analysis::of(handbook);
+pub fn advise(written: &RawHandbook, analysis: &Analysis<'_>) -> Vec<Diagnostic> {
+    let handbook = analysis.handbook();
     let mut advice = Vec::new();
-    dead::advise(written, &analysis, &mut advice);
-    findings::advise(written, &analysis, &mut advice);
+    dead::advise(written, analysis, &mut advice);
+    findings::advise(written, analysis, &mut advice);
+    looking_back::advise(written, analysis, &mut advice);
     matters::advise(written, handbook, &mut advice);
-    points::advise(written, &analysis, &mut advice);
-    ranges::advise(written, &analysis, &mut advice);
-    unasked::advise(written, &analysis, &mut advice);
+    points::advise(written, analysis, &mut advice);
+    ranges::advise(written, analysis, &mut advice);
+    unasked::advise(written, analysis, &mut advice);
     for (id, tree) in trees(written, handbook) {
         if analysis.is_coarse(id) {
             let title = format!(

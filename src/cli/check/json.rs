@@ -3,16 +3,21 @@
 use serde_json::{Value, json};
 
 use super::explain::word;
-use crate::analysis::Analysis;
+use super::not_proved::NotProved;
 use crate::diagnostic::{Diagnostic, Severity};
-use crate::handbook::{Handbook, Next, StepId, TreeId};
+use crate::handbook::Handbook;
 use crate::source::{Sources, Span};
 
 /// The version of the format; it rises when a key changes its meaning or goes.
 const FORMAT: u32 = 1;
 
 /// Every fault with its places, and what the handbook holds if it can run.
-pub(super) fn json(faults: &[Diagnostic], sources: &Sources, handbook: Option<&Handbook>) -> Value {
+pub(super) fn json(
+    faults: &[Diagnostic],
+    sources: &Sources,
+    handbook: Option<&Handbook>,
+    open: &[NotProved],
+) -> Value {
     let errors = faults.iter().filter(|fault| fault.severity() == Severity::Error).count();
     let held = handbook.map(|handbook| {
         json!({
@@ -31,31 +36,9 @@ pub(super) fn json(faults: &[Diagnostic], sources: &Sources, handbook: Option<&H
         "handbook": held,
         "errors": errors,
         "others": faults.len() - errors,
-        "not_proved": handbook.map(not_proved),
+        "not_proved": handbook.map(|_| open.iter().map(NotProved::json).collect::<Vec<_>>()),
         "faults": faults.iter().map(|fault| one(fault, sources)).collect::<Vec<_>>(),
     })
-}
-
-/// Trees with what was not proved of them: whether some ways were taken together, and the
-/// conditions that single answers don't decide.
-fn not_proved(handbook: &Handbook) -> Vec<Value> {
-    let analysis = Analysis::of(handbook);
-    let trees = (0..handbook.trees().len()).map(TreeId::at);
-    let of_tree = |id: TreeId| {
-        let tree = handbook.tree(id);
-        let named = |(step, place): (StepId, usize)| {
-            let step = tree.step(step);
-            let Next::ByRules { rules, .. } = &step.next else { return Value::Null };
-            json!({"step": step.id, "if": rules[place].condition.text().trim()})
-        };
-        let conditions: Vec<Value> = analysis.undecided(id).into_iter().map(named).collect();
-        let is_coarse = analysis.is_coarse(id);
-        let is_open = is_coarse || !conditions.is_empty();
-        is_open.then(
-            || json!({"tree": tree.id, "ways_taken_together": is_coarse, "conditions": conditions}),
-        )
-    };
-    trees.filter_map(of_tree).collect()
 }
 
 fn one(fault: &Diagnostic, sources: &Sources) -> Value {

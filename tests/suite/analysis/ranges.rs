@@ -1,6 +1,6 @@
 //! Ranges left out or claimed twice, against every pair of comparisons judged by hand.
 
-use dryhold::analysis::advise;
+use dryhold::analysis::{Analysis, advise};
 use dryhold::diagnostic::Code;
 use dryhold::handbook::compile;
 use dryhold::source::Sources;
@@ -35,7 +35,7 @@ fn told(first: &str, second: &str) -> (bool, bool) {
     let id = sources.add("bench.yaml", yaml.as_str());
     let compiled = compile(&sources, &[id], &[]);
     let handbook = compiled.handbook.unwrap_or_else(|| panic!("{yaml}\n{:#?}", compiled.faults));
-    let advice = advise(&compiled.written, &handbook);
+    let advice = advise(&compiled.written, &Analysis::of(&handbook));
     let has = |code| advice.iter().any(|one| one.code == code);
     (has(Code::RangeLeftOut), has(Code::RangeClaimedTwice))
 }

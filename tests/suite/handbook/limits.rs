@@ -1,5 +1,6 @@
 //! Handbooks as large as none is: checking one comes to an end soon.
 
+use dryhold::analysis::{Analysis, advise};
 use dryhold::handbook::{Compiled, compile};
 use dryhold::source::Sources;
 
@@ -62,7 +63,7 @@ fn conditions_alike_leave_a_value_out_once() {
     let mut sources = Sources::default();
     let id = sources.add("x.yaml", text);
     let Compiled { handbook, written, .. } = compile(&sources, &[id], &[]);
-    let advice = dryhold::analysis::advise(&written, &handbook.unwrap());
+    let advice = advise(&written, &Analysis::of(&handbook.unwrap()));
     let left_out: Vec<_> = advice.iter().filter(|fault| fault.code.number() == "H612").collect();
     assert_eq!(left_out.len(), 1, "{left_out:?}");
 }

@@ -1,0 +1,300 @@
+//! What may have happened to a question by the time a step is come to, whatever the answers were:
+//! how often it has been asked, and what has been done since.
+
+use std::collections::{BTreeMap, VecDeque};
+
+use crate::handbook::{Handbook, QuestionId, Step, StepKind, Target, TreeId};
+
+/// What has been done since a question was last asked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Since {
+    Nothing,
+    /// A step was done, but no action of the handbook.
+    Deed,
+    /// An action was done, which may have changed what there is to see.
+    Action,
+}
+
+/// How a question stands on one way to a step.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Standing {
+    Never,
+    /// Asked once, or more often.
+    Asked {
+        again: bool,
+        since: Since,
+    },
+}
+
+/// Every standing there is.
+const ALL: [Standing; 7] = [
+    Standing::Never,
+    Standing::Asked { again: false, since: Since::Nothing },
+    Standing::Asked { again: false, since: Since::Deed },
+    Standing::Asked { again: false, since: Since::Action },
+    Standing::Asked { again: true, since: Since::Nothing },
+    Standing::Asked { again: true, since: Since::Deed },
+    Standing::Asked { again: true, since: Since::Action },
+];
+
+/// A set of standings.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(super) struct Standings(u8);
+
+impl Standings {
+    fn one(standing: Standing) -> Self {
+        let place = ALL.iter().position(|one| *one == standing).unwrap_or(0);
+        Self(1 << place)
+    }
+
+    /// The standings in it.
+    pub fn each(self) -> impl Iterator<Item = Standing> {
+        ALL.into_iter().filter(move |one| self.0 & Self::one(*one).0 != 0)
+    }
+
+    /// Whether some way here has not asked.
+    pub fn may_be_unasked(self) -> bool {
+        self.each().any(|standing| standing == Standing::Never)
+    }
+
+    /// Whether some way here has asked at most once, so that there is no answer before the latest.
+    pub fn may_lack_an_earlier(self) -> bool {
+        self.each().any(|standing| !matches!(standing, Standing::Asked { again: true, .. }))
+    }
+
+    fn with(self, other: Self) -> Self {
+        Self(self.0 | other.0)
+    }
+
+    fn map(self, to: impl Fn(Standing) -> Self) -> Self {
+        self.each().map(to).fold(Self::default(), Self::with)
+    }
+}
+
+/// From each standing at the start of a tree, in the order of [`ALL`], the standings it may have
+/// become.
+type Becomes = [Standings; 7];
+
+const UNCHANGED: fn() -> Becomes = || ALL.map(Standings::one);
+
+fn merged(one: Becomes, other: Becomes) -> Becomes {
+    let mut both = one;
+    both.iter_mut().zip(other).for_each(|(own, more)| *own = own.with(more));
+    both
+}
+
+/// Follows one question through trees.
+pub(super) struct History<'a> {
+    handbook: &'a Handbook,
+    question: QuestionId,
+    ends: BTreeMap<TreeId, Becomes>,
+}
+
+impl<'a> History<'a> {
+    pub fn new(handbook: &'a Handbook, question: QuestionId) -> Self {
+        Self { handbook, question, ends: BTreeMap::new() }
+    }
+
+    /// For each step of a tree that is begun with nothing asked, how the question may stand when
+    /// the step is come to; nothing where no way leads.
+    pub fn before(&mut self, tree: TreeId) -> Vec<Standings> {
+        self.becomes_before(tree).iter().map(|from| from[0]).collect()
+    }
+
+    /// The same once the step has asked what it asks.
+    pub fn after(&mut self, step: &Step, before: Standings) -> Standings {
+        self.passed(step, [before; 7])[0]
+    }
+
+    fn becomes_before(&mut self, id: TreeId) -> Vec<Becomes> {
+        let tree = self.handbook.tree(id);
+        let mut before = vec![Becomes::default(); tree.steps.len()];
+        let start = tree.start.index();
+        before[start] = match tree.rounds {
+            // What was seen in an earlier round is of another thing.
+            Some(_) if self.is_of_rounds(id) => [Standings::one(Standing::Never); 7],
+            _ => UNCHANGED(),
+        };
+        let mut open = VecDeque::from([start]);
+        while let Some(place) = open.pop_front() {
+            let step = &tree.steps[place];
+            let after = self.passed(step, before[place]);
+            let used_up = self.used_up(step, before[place]);
+            let by_bound = step.bound.map(|(_, then)| (then.index(), used_up));
+            for (to, stands) in followers(step).into_iter().map(|to| (to, after)).chain(by_bound) {
+                let more = merged(before[to], stands);
+                if more != before[to] {
+                    before[to] = more;
+                    open.push_back(to);
+                }
+            }
+        }
+        before
+    }
+
+    fn is_of_rounds(&self, tree: TreeId) -> bool {
+        self.handbook.tree(tree).rounds.is_some()
+            && !self.handbook.question(self.question).is_setting()
+    }
+
+    /// Where a bound is used up the step is not passed once more, and has been passed before.
+    fn used_up(&self, step: &Step, before: Becomes) -> Becomes {
+        let asks = matches!(step.kind, StepKind::Ask { question, .. } if question == self.question);
+        let is_possible = |standing: &Standing| !asks || *standing != Standing::Never;
+        before.map(|set| {
+            let possible = set.each().filter(is_possible);
+            possible.map(Standings::one).fold(Standings::default(), Standings::with)
+        })
+    }
+
+    fn passed(&mut self, step: &Step, before: Becomes) -> Becomes {
+        match step.kind {
+            StepKind::Ask { question, again } if question == self.question => {
+                before.map(|set| set.map(|standing| Standings::one(asked(standing, again))))
+            }
+            StepKind::Visit(visited) => {
+                let end = self.end(visited);
+                before.map(|set| set.map(|standing| through(&end, standing)))
+            }
+            StepKind::Do { .. } => before.map(|set| set.map(|s| since(s, Since::Deed))),
+            StepKind::Act(_) => before.map(|set| set.map(|s| since(s, Since::Action))),
+            _ => before,
+        }
+    }
+
+    /// What a way through a tree to its end makes of the question.
+    fn end(&mut self, id: TreeId) -> Becomes {
+        if let Some(known) = self.ends.get(&id) {
+            return *known;
+        }
+        let tree = self.handbook.tree(id);
+        let before = self.becomes_before(id);
+        // There may be nothing to go round.
+        let mut end = if tree.rounds.is_some() { UNCHANGED() } else { Becomes::default() };
+        for (step, before) in tree.steps.iter().zip(before) {
+            let after = self.passed(step, before);
+            if matches!(step.kind, StepKind::End { .. }) {
+                end = merged(end, after);
+            }
+            for target in step.next.targets() {
+                if let Target::Tree(next) = target {
+                    let beyond = self.end(next);
+                    let both = after.map(|set| set.map(|standing| through(&beyond, standing)));
+                    end = merged(end, both);
+                }
+            }
+        }
+        self.ends.insert(id, end);
+        end
+    }
+}
+
+fn through(becomes: &Becomes, standing: Standing) -> Standings {
+    let place = ALL.iter().position(|one| *one == standing).unwrap_or(0);
+    becomes[place]
+}
+
+/// A question that has an answer is passed, unless it is asked again.
+fn asked(standing: Standing, again: bool) -> Standing {
+    match standing {
+        Standing::Never => Standing::Asked { again: false, since: Since::Nothing },
+        Standing::Asked { .. } if again => Standing::Asked { again: true, since: Since::Nothing },
+        stays @ Standing::Asked { .. } => stays,
+    }
+}
+
+fn since(standing: Standing, deed: Since) -> Standings {
+    Standings::one(match standing {
+        Standing::Never => Standing::Never,
+        Standing::Asked { again, since: Since::Action } => {
+            Standing::Asked { again, since: Since::Action }
+        }
+        Standing::Asked { again, .. } => Standing::Asked { again, since: deed },
+    })
+}
+
+/// The steps of its own tree that may follow a step that is passed.
+fn followers(step: &Step) -> Vec<usize> {
+    let followers = step.next.targets().into_iter().filter_map(|target| match target {
+        Target::Step(to) => Some(to.index()),
+        Target::Tree(_) => None,
+    });
+    followers.collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{History, Since, Standing};
+    use crate::handbook::{Handbook, compile};
+    use crate::source::Sources;
+
+    const WAYS: &str = r"
+format: 1
+name: Ways
+version: 1
+questions:
+  level: {ask: How high is it?, kind: length, range: 0 m to 9 m, basis: estimate}
+  goes_on: {ask: Does it go on?, kind: yes/no}
+actions:
+  mend: {do: Mend it., takes: 5 min, basis: estimate}
+trees:
+  looked:
+    title: A look
+    start: read
+    steps:
+      read: {ask: level, next: wait}
+      wait: {do: Wait., next: over}
+      over: {end: Read.}
+  main:
+    title: Main
+    start: whether
+    steps:
+      whether: {ask: goes_on, next: {yes: look, no: read}}
+      look: {visit: looked, next: mended}
+      mended: {action: mend, next: read}
+      read: {ask: level, again: true, at_most: 3, then: over, next: more}
+      more: {ask: goes_on, again: true, next: {yes: rest, no: over}}
+      rest: {do: Rest., next: read}
+      over: {end: Over.}
+";
+
+    fn before(handbook: &Handbook, step: &str) -> Vec<String> {
+        let question = handbook.find_question("level").unwrap();
+        let main = handbook.find_tree("main").unwrap();
+        let place = handbook.tree(main).steps.iter().position(|at| at.id == step).unwrap();
+        let standings = History::new(handbook, question).before(main)[place];
+        let told = standings.each().map(|standing| match standing {
+            Standing::Never => "never".to_owned(),
+            Standing::Asked { again, since } => {
+                let since = match since {
+                    Since::Nothing => "nothing",
+                    Since::Deed => "deed",
+                    Since::Action => "action",
+                };
+                format!("{}, {since} since", if again { "again" } else { "once" })
+            }
+        });
+        told.collect()
+    }
+
+    #[test]
+    fn ways_through_visits_and_circles_are_told_apart() {
+        let mut sources = Sources::default();
+        let file = sources.add("handbook.yaml", WAYS);
+        let handbook = compile(&sources, &[file], &[]).handbook.unwrap();
+        assert_eq!(before(&handbook, "whether"), ["never"]);
+        assert_eq!(before(&handbook, "mended"), ["once, deed since"]);
+        let at_read = ["never", "once, deed since", "once, action since", "again, deed since"];
+        assert_eq!(before(&handbook, "read"), at_read);
+        assert_eq!(before(&handbook, "more"), ["once, nothing since", "again, nothing since"]);
+        // A bound that is used up comes after it has been asked, and asks no more.
+        let at_over = [
+            "once, nothing since",
+            "once, deed since",
+            "once, action since",
+            "again, nothing since",
+            "again, deed since",
+        ];
+        assert_eq!(before(&handbook, "over"), at_over);
+    }
+}
