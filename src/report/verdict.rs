@@ -179,7 +179,14 @@ fn past_line(case: &Case<'_>, past: &Past) -> Line {
     let handbook = case.handbook();
     let asked = match handbook.entry(past.when) {
         Entry::Question(id) => case.question_view(id).ask.push(Role::Plain, " Yes."),
-        _ => Line::plain(format!("{}.", capital(&spoken(handbook.symbol_name(past.when))))),
+        entry => {
+            let named = match entry {
+                Entry::Formula(id) => handbook.formula(id).name.clone(),
+                _ => None,
+            };
+            let name = named.unwrap_or_else(|| spoken(handbook.symbol_name(past.when)));
+            Line::plain(format!("{}.", capital(&name)))
+        }
     };
     let weight = Weight::from_nats(libm::log(past.factor));
     Line::plain("- ").join(asked).push(Role::Quiet, format!(" ({})", reason(weight)))

@@ -332,3 +332,13 @@ fn whom_to_call_in_is_the_handbooks_to_say() {
     assert_said(&told, "If it has not helped, call in a licensed electrician.");
     assert_said(&said(&answers), "If in doubt, ask a licensed person.");
 }
+
+#[test]
+fn what_makes_a_cause_likelier_is_said_by_its_name() {
+    let text = HANDBOOK
+        .replace("how_common: 0.2, because: Water boils off.", "how_common: 0.2, more_if: {wet_week: 4}, because: Water boils off.")
+        .replace("findings:\n", "formulas:\n  wet_week: {is: rain_days > 3, name: it rained on more than three days, basis: estimate}\nfindings:\n")
+        .replace("  was_capped:", "  rain_days: {ask: 'On how many days did it rain?', kind: number, range: 0 to 7, basis: estimate}\n  was_capped:");
+    let told = asked(&text, &[("rain_days", "5"), ("wet_marks", "yes")], |bench| lines(bench));
+    assert_said(&told, "- It rained on more than three days. (");
+}
