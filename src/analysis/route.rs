@@ -1,5 +1,7 @@
 //! Routes: what is asked, done and judged on one way through the trees.
 
+use std::collections::BTreeMap;
+
 use super::branch::Branch;
 use super::cells::{Cell, Cells};
 use super::explored::Explored;
@@ -70,7 +72,16 @@ pub(super) struct Routes<'a, 'h> {
     explored: &'a Explored<'h>,
     /// Which of the ends of visited trees is taken: 0 for the one that was swept on from.
     variant: usize,
+    /// Whether only the last tree that the begun one visits takes that end. Others may ask what
+    /// it asks, and would have to be told the same.
+    is_of_last: bool,
+    /// How deep in visited trees.
+    depth: usize,
     detour: Option<Detour>,
+    /// The end of each tree that the begun one visits by the way of another one.
+    within: BTreeMap<TreeId, &'a Exit>,
+    /// By which end a tree that the begun one visits itself is left.
+    left_by: BTreeMap<TreeId, &'a Exit>,
     left: usize,
 }
 
@@ -98,12 +109,34 @@ pub(super) fn detours(swept: &Swept, entry: usize) -> Vec<Detour> {
 
 impl<'a, 'h> Routes<'a, 'h> {
     pub fn new(explored: &'a Explored<'h>, variant: usize) -> Self {
-        Self { explored, variant, detour: None, left: LONGEST }
+        Self {
+            explored,
+            variant,
+            is_of_last: false,
+            depth: 0,
+            detour: None,
+            within: BTreeMap::new(),
+            left_by: BTreeMap::new(),
+            left: LONGEST,
+        }
     }
 
-    /// Routes of the first variant that take a detour in the tree that is begun.
-    pub fn by(explored: &'a Explored<'h>, detour: Detour) -> Self {
-        Self { detour: Some(detour), ..Self::new(explored, 0) }
+    /// Routes that take a detour in the tree that is begun, and this end of the last tree that it
+    /// visits.
+    pub fn by(explored: &'a Explored<'h>, detour: Detour, variant: usize) -> Self {
+        Self { detour: Some(detour), is_of_last: true, ..Self::new(explored, variant) }
+    }
+
+    /// The same route where a tree that is visited once more within another is left as it is left
+    /// there: what it asked the first time it does not ask again. None where there is no such tree.
+    pub fn alike(
+        explored: &'a Explored<'h>,
+        detour: Detour,
+        variant: usize,
+        first: Self,
+    ) -> Option<Self> {
+        let left_by = first.within;
+        (!left_by.is_empty()).then(|| Self { left_by, ..Self::by(explored, detour, variant) })
     }
 
     /// The way to an entry of a step, and on by a branch where one is given.
@@ -116,9 +149,14 @@ impl<'a, 'h> Routes<'a, 'h> {
         let hops = self.with_loops(tree, hops)?;
         let mut events: Vec<Event> =
             self.explored.handbook.tree(tree).rounds.map(Event::Round).into_iter().collect();
-        for hop in hops {
+        let steps = &self.explored.handbook.tree(tree).steps;
+        let visits = |hop: &Hop| matches!(steps[hop.step].kind, StepKind::Visit(_));
+        let last_visit = hops.iter().rposition(visits);
+        for (place, hop) in hops.into_iter().enumerate() {
             self.left = self.left.checked_sub(1)?;
-            self.pass(tree, hop, &mut events)?;
+            let is_last = self.depth == 0 && Some(place) == last_visit;
+            let variant = if is_last || !self.is_of_last { self.variant } else { 0 };
+            self.pass(tree, hop, variant, &mut events)?;
         }
         Some(events)
     }
@@ -155,7 +193,13 @@ impl<'a, 'h> Routes<'a, 'h> {
     }
 
     /// What happens when a step is passed and left by a branch.
-    fn pass(&mut self, tree: TreeId, hop: Hop, events: &mut Vec<Event>) -> Option<()> {
+    fn pass(
+        &mut self,
+        tree: TreeId,
+        hop: Hop,
+        variant: usize,
+        events: &mut Vec<Event>,
+    ) -> Option<()> {
         let Hop { step, from } = hop;
         if from.branch == Branch::UsedUp {
             return Some(());
@@ -172,9 +216,19 @@ impl<'a, 'h> Routes<'a, 'h> {
             StepKind::Act(action) => events.push(Event::Act(*action)),
             StepKind::Visit(visited) => {
                 let swept = self.swept(*visited);
-                let other = self.variant.checked_sub(1).and_then(|at| swept.other_exits.get(at));
-                let exit = other.or(swept.exits.get(from.exit?))?;
-                self.exit(*visited, exit, events)?;
+                let other = variant.checked_sub(1).and_then(|at| swept.other_exits.get(at));
+                let by_default = other.or(swept.exits.get(from.exit?))?;
+                let exit = match self.left_by.get(visited) {
+                    Some(exit) if self.depth == 0 => *exit,
+                    _ => by_default,
+                };
+                if self.depth > 0 {
+                    self.within.insert(*visited, exit);
+                }
+                self.depth += 1;
+                let passed = self.exit(*visited, exit, events);
+                self.depth -= 1;
+                passed?;
             }
             StepKind::Do { .. } | StepKind::Stop { .. } | StepKind::End { .. } => {}
         }

@@ -149,7 +149,7 @@ impl<'a, 'h> Hunt<'a, 'h> {
 
     /// Each route to the goal, until one is taken or nothing more may be tried. First visited
     /// trees are left by one of their ends after the other, then steps of the tree itself are
-    /// entered by other ways.
+    /// entered by other ways, each with one of those ends after the other.
     pub fn each_route(&self, mut take: impl FnMut(&[Event]) -> bool) {
         let (explored, tree) = (&self.analysis.explored, self.goal.tree());
         let ways = self.ways();
@@ -158,9 +158,16 @@ impl<'a, 'h> Hunt<'a, 'h> {
         let by_ends = by_ends
             .map(|(variant, way)| Routes::new(explored, variant).to(tree, way.entry, way.on));
         let swept = &explored.swept[tree.index()];
-        let by_detours = ways.iter().flat_map(|way| {
-            let detours = detours(swept, way.entry).into_iter().take(MOST_DETOURS);
-            detours.map(|detour| Routes::by(explored, detour).to(tree, way.entry, way.on))
+        let detours = |way: &Way| detours(swept, way.entry).into_iter().take(MOST_DETOURS);
+        let by_detours = (0..MOST_VARIANTS).flat_map(|variant| {
+            ways.iter().flat_map(move |way| {
+                detours(way).flat_map(move |detour| {
+                    let mut routes = Routes::by(explored, detour, variant);
+                    let first = routes.to(tree, way.entry, way.on);
+                    let alike = Routes::alike(explored, detour, variant, routes);
+                    [first, alike.and_then(|mut routes| routes.to(tree, way.entry, way.on))]
+                })
+            })
         });
         for mut events in by_ends.chain(by_detours).flatten() {
             events.extend(self.asked_last());
