@@ -25,7 +25,7 @@ pub use interview::{Answerer, Ending, KeepNothing, Keeper, Objection, Response, 
 pub use moved::{News, state_word};
 pub use now::{Decided, Now, Passage, Passed, Place, RoundEnd};
 pub use reading::{Misunderstood, ReadAnswer, ends_rounds, named_log, read_answer, read_reading};
-pub use script::{Script, questions_reached};
+pub use script::{Script, Unasked, questions_reached};
 pub use trial::Trial;
 pub use view::{ActionView, CauseView, CautionView, FormulaValue, QuestionView};
 pub use walk::Walk;

@@ -21,7 +21,12 @@ pub struct Script {
     /// What was objected to, and what was passed over.
     pub remarks: Vec<String>,
     first: Option<VecDeque<QuestionId>>,
+    /// How many answers to a question were asked for.
+    asked: BTreeMap<QuestionId, usize>,
+    told_last: BTreeSet<QuestionId>,
+    told: Vec<QuestionId>,
     wants_proof_of_repairs: bool,
+    answers_only_when_asked: bool,
 }
 
 impl Script {
@@ -37,7 +42,11 @@ impl Script {
             acknowledges_by: "given beforehand".to_owned(),
             remarks: Vec::new(),
             first: None,
+            asked: BTreeMap::new(),
+            told_last: BTreeSet::new(),
+            told: Vec::new(),
             wants_proof_of_repairs: false,
+            answers_only_when_asked: false,
         }
     }
 
@@ -49,9 +58,36 @@ impl Script {
         Self { wants_proof_of_repairs: true, ..self }
     }
 
+    /// The same script for a case with a known outcome, in which only what was asked for was
+    /// measured: what is left of a list stays unsaid, and where a question is asked once more that
+    /// has no answer left, the script leaves. The answer before would be taken for what came of
+    /// everything that was done since.
+    #[must_use]
+    pub fn answering_only_when_asked(self) -> Self {
+        Self { answers_only_when_asked: true, ..self }
+    }
+
+    /// The same script, which tells its answers to these questions before anything is asked.
+    #[must_use]
+    pub fn telling_first(self, told: Vec<QuestionId>) -> Self {
+        Self { told, ..self }
+    }
+
     /// Questions that the script has answers left for.
     pub fn unused(&self) -> impl Iterator<Item = QuestionId> + '_ {
         self.answers.iter().filter(|(_, left)| !left.is_empty()).map(|(id, _)| *id)
+    }
+
+    /// The answers that no step asked for although one could have.
+    #[must_use]
+    pub fn unasked(&self) -> Vec<Unasked> {
+        let told = self.told_last.iter().map(|question| Unasked::Told(*question));
+        let left = self.answers.iter().flat_map(|(question, left)| {
+            let asked = self.asked.get(question).copied().filter(|_| !left.is_empty());
+            let numbers = asked.map(|asked| asked + 1..=asked + left.len());
+            numbers.into_iter().flatten().map(|number| Unasked::Left(*question, number))
+        });
+        told.chain(left).collect()
     }
 
     fn take(&mut self, question: QuestionId) -> Option<String> {
@@ -62,7 +98,8 @@ impl Script {
     fn volunteered_first(&mut self, case: &Case<'_>) -> Option<Response> {
         if self.first.is_none() {
             let asked = questions_reached(case.handbook(), case.tree());
-            self.first = Some(self.unused().filter(|id| !asked.contains(id)).collect());
+            let is_told = |id: &QuestionId| self.told.contains(id) || !asked.contains(id);
+            self.first = Some(self.unused().filter(is_told).collect());
         }
         let question = *self.first.as_ref()?.front()?;
         if let Some(acknowledged) = self.acknowledge_before(case, question) {
@@ -78,10 +115,13 @@ impl Script {
     }
 
     fn volunteered_last(&mut self, case: &Case<'_>) -> Option<Response> {
-        let question = self.unused().next()?;
+        let is_leftover =
+            |id: &QuestionId| self.answers_only_when_asked && self.asked.contains_key(id);
+        let question = self.unused().find(|question| !is_leftover(question))?;
         if let Some(acknowledged) = self.acknowledge_before(case, question) {
             return Some(acknowledged);
         }
+        self.told_last.insert(question);
         self.take(question).map(|typed| Response::Volunteer(question, typed))
     }
 
@@ -113,12 +153,55 @@ impl Script {
         Response::Leave
     }
 
-    fn answer(&mut self, question: QuestionId, names_a_round: bool) -> Response {
-        match self.take(question) {
+    fn leave_at(&mut self, case: &Case<'_>, question: QuestionId) -> Response {
+        let id = &case.handbook().question(question).id;
+        self.remarks.push(format!(
+            "`{id}` is asked once more and has no answer left, so it ends there; where it is passed \
+             over, the answer is `skip`"
+        ));
+        Response::Leave
+    }
+
+    fn answer(&mut self, case: &Case<'_>, question: QuestionId, names_a_round: bool) -> Response {
+        let typed = self.take(question);
+        let is_asked_again = !names_a_round && self.asked.contains_key(&question);
+        if self.answers_only_when_asked && typed.is_none() && is_asked_again {
+            return self.volunteered_last(case).unwrap_or_else(|| self.leave_at(case, question));
+        }
+        if typed.is_some() {
+            *self.asked.entry(question).or_default() += 1;
+        }
+        match typed {
             Some(typed) if names_a_round && ends_rounds(&typed) => Response::NoMore,
             Some(typed) => Response::Answer(typed),
             None if names_a_round => Response::NoMore,
             None => Response::Answer("skip".to_owned()),
+        }
+    }
+}
+
+/// An answer that was given beforehand and that no step asked for, although one could have.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Unasked {
+    /// It was volunteered at the end.
+    Told(QuestionId),
+    /// It stands in a list at this place, from 1, behind those that were asked for.
+    Left(QuestionId, usize),
+}
+
+impl Unasked {
+    /// What is said of it.
+    #[must_use]
+    pub fn said(self, handbook: &Handbook) -> String {
+        match self {
+            Self::Told(question) => {
+                let id = &handbook.question(question).id;
+                format!("no step asked for `{id}`; it counts as told beforehand")
+            }
+            Self::Left(question, number) => {
+                let id = &handbook.question(question).id;
+                format!("the {} answer to `{id}` was not asked for", ordinal(number))
+            }
         }
     }
 }
@@ -132,7 +215,9 @@ impl Answerer for Script {
             return volunteered;
         }
         match case.now() {
-            Now::Ask { question, names_a_round, .. } => self.answer(*question, *names_a_round),
+            Now::Ask { question, names_a_round, .. } => {
+                self.answer(case, *question, *names_a_round)
+            }
             Now::Act { action, place } if self.wants_proof_of_repairs => {
                 self.repair(case, *action, *place)
             }
@@ -161,6 +246,18 @@ impl Answerer for Script {
             Objection::OutOfPlace | Objection::NothingToTakeBack => false,
         }
     }
+}
+
+/// `3rd`.
+fn ordinal(number: usize) -> String {
+    let ending = match (number % 10, number % 100) {
+        (_, 11..=13) => "th",
+        (1, _) => "st",
+        (2, _) => "nd",
+        (3, _) => "rd",
+        _ => "th",
+    };
+    format!("{number}{ending}")
 }
 
 /// Every question that a step on any way from a tree asks, through visits, jumps and offers.
@@ -201,4 +298,16 @@ fn steps_led_to(step: &Step) -> Vec<StepId> {
         Target::Tree(_) => None,
     });
     own.chain(step.bound.map(|(_, then)| then)).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::ordinal;
+
+    #[test]
+    fn a_place_in_a_list_is_said_as_people_say_it() {
+        let said = [1, 2, 3, 4, 11, 12, 13, 21, 102, 111].map(ordinal);
+        let words = ["1st", "2nd", "3rd", "4th", "11th", "12th", "13th", "21st", "102nd", "111th"];
+        assert_eq!(said, words);
+    }
 }

@@ -135,7 +135,7 @@ impl<'n, 'f> MapReader<'n, 'f> {
     pub fn text(&mut self, key: &'static str) -> Option<Scalar> {
         debug_assert!(self.is_as_known(key, |holds| matches!(
             holds,
-            Holds::Text | Holds::Word(_) | Holds::Flag | Holds::WholeNumber
+            Holds::Text | Holds::Word(_) | Holds::Flag | Holds::YesNo | Holds::WholeNumber
         )));
         let entry = self.entry(key)?;
         read_text(&entry.value, entry.key.span, &self.of(key), self.faults)
@@ -193,6 +193,23 @@ impl<'n, 'f> MapReader<'n, 'f> {
                 };
                 let fault = Diagnostic::at(Code::UnknownWord, title, text.span, label);
                 self.faults.push(fault.maybe_help(meant.map(|word| format!("write `{word}`"))));
+                return None;
+            }
+        };
+        Some(Spanned::new(value, text.span))
+    }
+
+    /// `true` or `false`, or the words of an answer for them.
+    pub fn yes_no(&mut self, key: &'static str) -> Option<Spanned<bool>> {
+        debug_assert!(self.is_as_known(key, |holds| matches!(holds, Holds::YesNo)));
+        let text = self.text(key)?;
+        let value = match text.text.trim() {
+            "true" | "yes" => true,
+            "false" | "no" => false,
+            other => {
+                let title = format!("{} is `{}`", self.of(key), shortened(other));
+                let label = "`true`, `false`, `yes` or `no` belongs here";
+                self.faults.push(Diagnostic::at(Code::UnknownWord, title, text.span, label));
                 return None;
             }
         };

@@ -91,6 +91,7 @@ fn place_of(expect: &RawExpectation, about: &About) -> Result<Range<usize>, &'st
             let span = expect.settled.as_ref().map(|value| value.span).ok_or(absent)?;
             Ok(span.start..span.end)
         }
+        About::End => expect.end.as_ref().ok_or(absent).and_then(on_one_line),
         About::Stopped => expect.stopped.as_ref().ok_or(absent).and_then(on_one_line),
         About::Next => expect.next_span.map(|span| span.start..span.end).ok_or(absent),
         About::Ranking(name) => {

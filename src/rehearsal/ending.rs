@@ -44,7 +44,7 @@ impl End {
             leader: leader.map_or(NOTHING_WRONG.to_owned(), |leader| id(leader.cause)),
             probabilities: ranked.chain([nothing]).collect(),
             settled: assessment.settled,
-            step: step(case),
+            step: ended_at(case),
             stopped: match stop_of(case, ending) {
                 Stop::Nothing | Stop::Anything => None,
                 Stop::Caution(caution) => Some(handbook.caution(caution).id.clone()),
@@ -67,8 +67,8 @@ impl End {
 }
 
 /// Where a case stands, or the last step that it passed.
-fn step(case: &Case<'_>) -> String {
-    let place: Option<Place> = match case.now() {
+pub(super) fn last_place(case: &Case<'_>) -> Option<Place> {
+    let place = match case.now() {
         Now::Ask { place, .. }
         | Now::Do { place, .. }
         | Now::Act { place, .. }
@@ -77,7 +77,13 @@ fn step(case: &Case<'_>) -> String {
         Now::Ended { .. } => None,
     };
     let last = || case.path().last().map(|passed| passed.place);
-    place.or_else(last).map_or_else(String::new, |place| {
+    place.or_else(last)
+}
+
+/// Where a case stands, or the last step that it passed, as `tree.step`; empty where there is none.
+#[must_use]
+pub fn ended_at(case: &Case<'_>) -> String {
+    last_place(case).map_or_else(String::new, |place| {
         let tree = case.handbook().tree(place.tree);
         format!("{}.{}", tree.id, tree.step(place.step).id)
     })

@@ -1,5 +1,6 @@
 //! What a scenario expects.
 
+use crate::case::Place;
 use crate::evidence::FindingState;
 use crate::evidence::wording::Band;
 use crate::handbook::{CauseId, CautionId, FindingId, QuestionId};
@@ -62,8 +63,19 @@ pub struct Expectation {
     /// Questions that the best next checks should ask, in any order; empty if it should be
     /// settled or nothing should be left to check.
     pub next: Option<Vec<QuestionId>>,
+    /// The step at which it should end.
+    pub end: Option<ExpectedEnd>,
     /// What should stop the work.
     pub stopped: Option<Stop>,
+}
+
+/// The step at which a scenario should end.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct ExpectedEnd {
+    /// The step.
+    pub place: Place,
+    /// Whether its tree is written before it.
+    pub names_tree: bool,
 }
 
 /// A stop that a scenario expects.

@@ -5,9 +5,11 @@ use std::fmt::Write as _;
 use super::coverage::{Coverage, Named};
 use super::expectation::Expectation;
 use super::goals::goals;
+use super::last_step;
 use super::outcome::rehearse;
 use super::scenario::Scenario;
 use crate::analysis::{Analysis, Answering, EVALUATIONS_A_GOAL, Effort, Found, Witness};
+use crate::case::{Case, Event};
 use crate::evidence::Engine;
 use crate::handbook::{CautionSeverity, Handbook, QuestionId, TreeId};
 
@@ -66,9 +68,10 @@ pub fn fill(coverage: &mut Coverage, handbook: &Handbook, engine: &Engine) -> Fi
             let is_given_up = found.is_none() && effort.is_spent();
             all.take_back(&effort);
             match found {
-                Some((scenario, with)) => {
+                Some((scenario, end, with)) => {
                     *coverage = with;
-                    let (file, text) = (slug(&named.name), written(handbook, &scenario));
+                    let text = written(handbook, &scenario, end.as_deref());
+                    let file = slug(&named.name);
                     filling.filled.push(Filled { file, text, reaches: named.name });
                 }
                 None if is_given_up && !is_last => given_up.push(named),
@@ -86,24 +89,34 @@ pub fn fill(coverage: &mut Coverage, handbook: &Handbook, engine: &Engine) -> Fi
     filling
 }
 
-/// A scenario that reaches something, with the coverage as it is then.
+/// A scenario that reaches something, with the step at which it ends and the coverage as it is
+/// then.
 fn reaching(
     named: &Named,
     analysis: &Analysis<'_>,
     engine: &Engine,
     coverage: &Coverage,
     effort: &Effort,
-) -> Option<(Scenario, Coverage)> {
+) -> Option<(Scenario, Option<String>, Coverage)> {
     let handbook = analysis.handbook();
     goals(handbook, named).into_iter().find_map(|goal| {
         let Found::Answers(witness) = analysis.look_for(goal, Answering::InTurn, effort) else {
             return None;
         };
-        let scenario = scenario(handbook, goal.tree(), &witness, &named.name);
+        let mut scenario = scenario(handbook, goal.tree(), &witness, &named.name);
+        let case = rehearse(&scenario, handbook, engine).case;
         let mut with = coverage.clone();
-        with.add(&rehearse(&scenario, handbook, engine).case);
-        with.has(named.target).then_some((scenario, with))
+        with.add(&case);
+        scenario.acknowledge.retain(|caution| was_acknowledged(&case, caution));
+        let end = last_step::of(&case, scenario.tree, false);
+        with.has(named.target).then_some((scenario, end, with))
     })
+}
+
+fn was_acknowledged(case: &Case<'_>, id: &str) -> bool {
+    case.events()
+        .iter()
+        .any(|event| matches!(event, Event::Acknowledged { caution, .. } if caution == id))
 }
 
 fn said(witness: &Witness) -> impl Iterator<Item = &(QuestionId, String)> {
@@ -124,13 +137,14 @@ fn scenario(handbook: &Handbook, tree: TreeId, witness: &Witness, name: &str) ->
         tree,
         answers,
         acknowledge: stops.map(|caution| caution.id.clone()).collect(),
+        told: Vec::new(),
         expect: Expectation::default(),
         expects_nothing: true,
     }
 }
 
 /// A scenario as its author finds it. Answers stand in double quotes, in which JSON is YAML.
-fn written(handbook: &Handbook, scenario: &Scenario) -> String {
+fn written(handbook: &Handbook, scenario: &Scenario, end: Option<&str>) -> String {
     let mut text = format!("scenario: {}\n", quoted(&scenario.name));
     let _ = writeln!(text, "tree: {}", handbook.tree(scenario.tree).id);
     if !scenario.answers.is_empty() {
@@ -155,6 +169,9 @@ fn written(handbook: &Handbook, scenario: &Scenario) -> String {
          #   ranking: a cause or nothing_wrong, and how likely it should be, such as at least likely\n\
          #   findings: a finding, and true, false, too close, not applicable or the choice seen\n",
     );
+    if let Some(end) = end {
+        let _ = writeln!(text, "#   end: the step at which it ends; now that is {end}");
+    }
     text
 }
 

@@ -2,6 +2,7 @@
 
 use super::because::{reasons, turns};
 use super::expectation::Stop;
+use super::last_step;
 use super::outcome::{About, Miss, Outcome};
 use super::scenario::{NOTHING_WRONG, Scenario};
 use crate::case::{Case, Ending, Now};
@@ -29,6 +30,7 @@ pub(super) fn judge(
         return misses;
     }
     stopping(scenario, case, ending, &mut misses);
+    misses.extend(last_step::miss(scenario, case));
     ranking(scenario, case, engine, &mut misses);
     settling(scenario, case, &mut misses);
     findings(scenario, case, &mut misses);
@@ -36,7 +38,7 @@ pub(super) fn judge(
     misses
 }
 
-fn miss(
+pub(super) fn miss(
     outcome: Outcome,
     about: About,
     expected: impl Into<String>,
@@ -180,7 +182,12 @@ fn next(scenario: &Scenario, case: &Case<'_>, misses: &mut Vec<Miss>) {
 
 fn stopping(scenario: &Scenario, case: &Case<'_>, ending: &Ending, misses: &mut Vec<Miss>) {
     let found = stop_of(case, ending);
-    let wanted = scenario.expect.stopped.clone().unwrap_or(Stop::Nothing);
+    let is_told_by_end = last_step::is_stop(scenario, case.handbook());
+    let wanted = match &scenario.expect.stopped {
+        Some(wanted) => wanted.clone(),
+        None if is_told_by_end => return,
+        None => Stop::Nothing,
+    };
     let is_met = match wanted {
         Stop::Anything => found != Stop::Nothing,
         _ => found == wanted,

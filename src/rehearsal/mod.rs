@@ -14,14 +14,15 @@ mod expectation;
 mod gap;
 mod goals;
 mod judging;
+mod last_step;
 mod outcome;
 mod scenario;
 
 pub use answers::{GivenAnswers, Logs, no_logs, resolve_answers};
 pub use bless::{Blessed, Change, bless};
 pub use coverage::{Coverage, Measure, Measured};
-pub use ending::{End, Parted, Renamed, findings_parted, parted};
-pub use expectation::{Expectation, FindingWord, Stop};
+pub use ending::{End, Parted, Renamed, ended_at, findings_parted, parted};
+pub use expectation::{Expectation, ExpectedEnd, FindingWord, Stop};
 pub use gap::{Filled, Filling, Lack, fill};
 pub use judging::{finding_word, stop_of};
 pub use outcome::{About, Miss, Outcome, Rehearsed, rehearse};

@@ -2,7 +2,7 @@
 
 use super::judging::judge;
 use super::scenario::Scenario;
-use crate::case::{Case, Ending, KeepNothing, Script, interview};
+use crate::case::{Case, Ending, KeepNothing, Script, Unasked, interview};
 use crate::evidence::Engine;
 use crate::handbook::Handbook;
 
@@ -54,6 +54,8 @@ pub enum About {
     Answers,
     /// `stopped`.
     Stopped,
+    /// `end`.
+    End,
     /// A cause under `ranking`, or `nothing_wrong`.
     Ranking(String),
     /// The cause in the lead, as it follows from `ranking` and `settled`.
@@ -73,6 +75,7 @@ impl About {
         match self {
             Self::Answers => "answers".to_owned(),
             Self::Stopped => "stopped".to_owned(),
+            Self::End => "end".to_owned(),
             Self::Ranking(cause) => format!("ranking.{cause}"),
             Self::Leader => "leader".to_owned(),
             Self::Settled => "settled".to_owned(),
@@ -108,6 +111,8 @@ pub struct Rehearsed<'h> {
     pub outcome: Outcome,
     /// What was not as expected.
     pub misses: Vec<Miss>,
+    /// What whoever wrote it may not have meant, though it counts as nothing amiss.
+    pub remarks: Vec<String>,
     /// The case, for its path and findings.
     pub case: Case<'h>,
     /// How its interview ended.
@@ -122,7 +127,9 @@ pub fn rehearse<'h>(
     engine: &'h Engine,
 ) -> Rehearsed<'h> {
     let mut case = Case::open(handbook, engine, scenario.tree);
-    let mut script = Script::new(scenario.answers.clone(), scenario.acknowledge.clone());
+    let mut script = Script::new(scenario.answers.clone(), scenario.acknowledge.clone())
+        .answering_only_when_asked()
+        .telling_first(scenario.told.clone());
     let ending = interview(&mut case, &mut script, &mut KeepNothing);
     let misses = judge(scenario, &case, engine, &ending, &script.remarks);
     let outcome = match misses.first() {
@@ -130,5 +137,18 @@ pub fn rehearse<'h>(
         None if scenario.expects_nothing => Outcome::NotJudged,
         None => Outcome::Found,
     };
-    Rehearsed { outcome, misses, case, ending }
+    let remarks = remarks(&script, &ending, handbook);
+    Rehearsed { outcome, misses, remarks, case, ending }
+}
+
+/// What was not asked for although a step could have, except what stays as it is and is known
+/// beforehand by its nature; and the question at which it left.
+fn remarks(script: &Script, ending: &Ending, handbook: &Handbook) -> Vec<String> {
+    let is_said = |unasked: &Unasked| match unasked {
+        Unasked::Told(question) => !handbook.question(*question).is_setting(),
+        Unasked::Left(..) => true,
+    };
+    let unasked = script.unasked().into_iter().filter(is_said).map(|one| one.said(handbook));
+    let left = script.remarks.iter().filter(|_| *ending == Ending::Left).cloned();
+    unasked.chain(left).collect()
 }

@@ -1,7 +1,8 @@
 //! From a scenario as written to one that can be run.
 
-use super::answers::{Logs, resolve_answers};
+use super::answers::{GivenAnswers, Logs, resolve_answers};
 use super::expectation::{Expectation, FindingWord, Stop};
+use super::last_step;
 use crate::diagnostic::{Code, Diagnostic, near_name};
 use crate::document::raw::{RawExpectation, RawScenario};
 use crate::document::{Scalar, Spanned};
@@ -26,6 +27,8 @@ pub struct Scenario {
     pub answers: Vec<(QuestionId, Vec<String>)>,
     /// Cautions that it acknowledges.
     pub acknowledge: Vec<String>,
+    /// Questions whose answers are told before anything is asked.
+    pub told: Vec<QuestionId>,
     /// What should come out.
     pub expect: Expectation,
     /// Whether it has no `expect`, so that it can't fall short.
@@ -43,18 +46,44 @@ pub fn resolve_scenario(
 ) -> Result<Scenario, Vec<Diagnostic>> {
     let mut faults = Vec::new();
     let given = resolve_answers(raw, handbook, logs, &mut faults);
-    let expect = raw.expect.as_ref().map(|raw| expectation(raw, handbook, &mut faults));
+    let told = told(raw, &given, handbook, &mut faults);
+    let expect = raw.expect.as_ref().map(|raw| expectation(raw, given.tree, handbook, &mut faults));
     match (given.tree, faults.is_empty()) {
         (Some(tree), true) => Ok(Scenario {
             name: raw.name.as_ref().map(|name| name.text.clone()).unwrap_or_default(),
             tree,
             answers: given.answers,
             acknowledge: given.acknowledge,
+            told,
             expects_nothing: expect.is_none(),
             expect: expect.unwrap_or_default(),
         }),
         _ => Err(faults),
     }
+}
+
+/// The questions whose answers are told first; each must have an answer.
+fn told(
+    raw: &RawScenario,
+    given: &GivenAnswers,
+    handbook: &Handbook,
+    faults: &mut Vec<Diagnostic>,
+) -> Vec<QuestionId> {
+    let mut told = Vec::new();
+    for name in &raw.told {
+        let id = handbook.find_question(&name.value);
+        match id.filter(|id| given.answers.iter().any(|(answered, _)| answered == id)) {
+            Some(id) => told.push(id),
+            None => {
+                let near = near_name(&name.value, raw.answers.iter().map(|(id, _)| &*id.value));
+                let title = format!("`{}` is told, and has no answer", name.value);
+                let label = "no answer to it stands under `answers`";
+                let fault = Diagnostic::at(Code::UnknownName, title, name.span, label);
+                faults.push(fault.maybe_help(near.map(|near| format!("did you mean `{near}`?"))));
+            }
+        }
+    }
+    told
 }
 
 pub(super) fn found<'a, I>(
@@ -86,6 +115,7 @@ pub(super) fn question(
 
 fn expectation(
     raw: &RawExpectation,
+    tree: Option<TreeId>,
     handbook: &Handbook,
     faults: &mut Vec<Diagnostic>,
 ) -> Expectation {
@@ -117,7 +147,9 @@ fn expectation(
         let find = |name| question(handbook, name, Code::UnknownExpectation, faults);
         names.iter().filter_map(find).collect()
     });
-    expect.stopped = raw.stopped.as_ref().and_then(|text| stop(handbook, text, faults));
+    expect.end =
+        raw.end.as_ref().and_then(|text| last_step::expected(handbook, tree, text, faults));
+    expect.stopped = raw.stopped.as_ref().and_then(|text| stop(handbook, tree, text, faults));
     expect
 }
 
@@ -169,7 +201,12 @@ fn finding_word(
 }
 
 /// `yes`, `no`, a caution's id, or the id of a stop step.
-fn stop(handbook: &Handbook, text: &Scalar, faults: &mut Vec<Diagnostic>) -> Option<Stop> {
+fn stop(
+    handbook: &Handbook,
+    tree: Option<TreeId>,
+    text: &Scalar,
+    faults: &mut Vec<Diagnostic>,
+) -> Option<Stop> {
     let name = text.text.as_str();
     match name {
         "no" | "false" => return Some(Stop::Nothing),
@@ -189,6 +226,16 @@ fn stop(handbook: &Handbook, text: &Scalar, faults: &mut Vec<Diagnostic>) -> Opt
     }
     let title = format!("`{name}` stops nothing");
     let label = "a stop caution, the id of a stop step, `yes` or `no` belongs here";
-    faults.push(Diagnostic::at(Code::UnknownExpectation, title, text.span, label));
+    let fault = Diagnostic::at(Code::UnknownExpectation, title, text.span, label);
+    let stop_steps = handbook.trees().iter().flat_map(|tree| &tree.steps);
+    let stop_steps = stop_steps.filter(|step| matches!(step.kind, StepKind::Stop { .. }));
+    let cautions = handbook.cautions().iter().map(|caution| caution.id.as_str());
+    let stops = cautions.chain(stop_steps.map(|step| step.id.as_str()));
+    let help = if last_step::is_end(handbook, tree, name) {
+        Some(format!("to say at which step it ends, write `end: {name}`"))
+    } else {
+        near_name(name, stops).map(|near| format!("did you mean `{near}`?"))
+    };
+    faults.push(fault.maybe_help(help));
     None
 }

@@ -91,6 +91,7 @@ fn with_new_names(mut raw: RawScenario, renamed: &Renamed) -> RawScenario {
     };
     raw.tree.iter_mut().for_each(|tree| rename("trees", tree));
     raw.answers.iter_mut().for_each(|(question, _)| rename("questions", question));
+    raw.told.iter_mut().for_each(|question| rename("questions", question));
     raw.acknowledge.iter_mut().for_each(|caution| rename("cautions", caution));
     raw
 }

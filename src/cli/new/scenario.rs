@@ -19,7 +19,8 @@ use crate::cli::named_tree::find_tree;
 use crate::cli::session::Session;
 use crate::document::{is_id, nearest_id};
 use crate::evidence::Engine;
-use crate::handbook::{Handbook, Hazard};
+use crate::handbook::{Handbook, Hazard, StepKind};
+use crate::text::list_or;
 
 /// Begins a scenario.
 pub(super) fn begin(session: &mut Session<'_>, wanted: &NewScenario) -> Result<ExitStatus> {
@@ -176,6 +177,13 @@ fn asked(case: &Case<'_>, id: QuestionId) -> String {
     remark(&format!("{} ({hint})", view.ask.to_text().trim()), 2)
 }
 
+/// The ids of the steps at which a tree comes to its end.
+fn ends(handbook: &Handbook, tree: TreeId) -> Vec<&str> {
+    let steps = handbook.tree(tree).steps.iter();
+    let ends = steps.filter(|step| matches!(step.kind, StepKind::End { .. }));
+    ends.map(|step| step.id.as_str()).collect()
+}
+
 /// What is to be expected, as a remark: an expectation that nobody has made is none.
 fn expectation(case: &Case<'_>) -> Vec<String> {
     let handbook = case.handbook();
@@ -188,6 +196,10 @@ fn expectation(case: &Case<'_>) -> Vec<String> {
         "# expect:".to_owned(),
         "#   settled: true".to_owned(),
     ];
+    let ends = ends(handbook, case.tree());
+    if let Some(first) = ends.first() {
+        rows.push(format!("#   end: {first}"));
+    }
     let causes: Vec<&str> = handbook.causes().iter().map(|one| one.id.as_str()).collect();
     if let Some(first) = causes.first() {
         rows.push("#   ranking:".to_owned());
@@ -199,6 +211,9 @@ fn expectation(case: &Case<'_>) -> Vec<String> {
     }
     if !causes.is_empty() {
         rows.push(remark(&format!("The causes are {}.", causes.join(", ")), 0));
+    }
+    if !ends.is_empty() {
+        rows.push(remark(&format!("The tree ends at {}.", list_or(&ends)), 0));
     }
     rows.push(remark(
         "A finding is true, false, too close, not applicable, unknown, or the choice that was seen.",

@@ -35,7 +35,9 @@ fn one(tried: &Tried) -> Value {
         "tree": tried.tree,
         "outcome": tried.outcome.label(),
         "settled": tried.settled,
+        "end": tried.end,
         "misses": tried.misses.iter().map(miss).collect::<Vec<_>>(),
+        "remarks": tried.remarks,
     })
 }
 

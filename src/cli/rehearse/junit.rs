@@ -145,6 +145,8 @@ mod tests {
             tree: "pump".to_owned(),
             outcome,
             misses: Vec::new(),
+            remarks: Vec::new(),
+            end: "pump.good".to_owned(),
             settled: false,
         }
     }

@@ -21,6 +21,9 @@ pub(super) fn scenario(session: &mut Session<'_>, tried: &Tried) -> Result<()> {
             session.result(&format!("               - {line}"))?;
         }
     }
+    for remark in &tried.remarks {
+        session.result(&format!("             remark: {remark}"))?;
+    }
     Ok(())
 }
 

@@ -1,7 +1,7 @@
 //! What a rehearsal came to, before it is written in one format or another.
 
 use super::reading::Read;
-use crate::rehearsal::{Measured, Miss, Outcome, Rehearsed};
+use crate::rehearsal::{Measured, Miss, Outcome, Rehearsed, ended_at};
 
 /// One scenario as it came out.
 pub(super) struct Tried {
@@ -11,6 +11,10 @@ pub(super) struct Tried {
     pub tree: String,
     pub outcome: Outcome,
     pub misses: Vec<Miss>,
+    /// What whoever wrote it may not have meant.
+    pub remarks: Vec<String>,
+    /// The step at which it ended: `tree.step`.
+    pub end: String,
     /// Whether the case came to be settled.
     pub settled: bool,
 }
@@ -24,6 +28,8 @@ impl Tried {
             tree: case.tree_view(scenario.tree).0.to_owned(),
             outcome: rehearsed.outcome,
             misses: rehearsed.misses.clone(),
+            remarks: rehearsed.remarks.clone(),
+            end: ended_at(case),
             settled: case.assessment().settled,
         }
     }

@@ -46,6 +46,8 @@ pub enum Holds {
     Texts,
     /// `true` or `false`.
     Flag,
+    /// `true`, `false`, `yes` or `no`.
+    YesNo,
     /// A whole number from 0 on.
     WholeNumber,
     /// A share: a word of the scale, or a number.

@@ -20,6 +20,8 @@ pub struct RawScenario {
     pub answers: Vec<(Spanned<String>, Vec<Scalar>)>,
     /// Cautions that are acknowledged.
     pub acknowledge: Vec<Spanned<String>>,
+    /// Questions whose answers are told before anything is asked; only in a scenario.
+    pub told: Vec<Spanned<String>>,
     /// What must come out; absent in an answers file.
     pub expect: Option<RawExpectation>,
 }
@@ -39,6 +41,8 @@ pub struct RawExpectation {
     pub next: Option<Vec<Spanned<String>>>,
     /// Where the list behind `next` is written.
     pub next_span: Option<Span>,
+    /// The step at which it ends: `step` of its own tree, or `tree.step`.
+    pub end: Option<Scalar>,
     /// Whether or where it stops for safety: `true`, `false` or a step.
     pub stopped: Option<Scalar>,
 }
@@ -77,10 +81,12 @@ fn read(
         tree: reader.id("tree"),
         answers: answers(&mut reader),
         acknowledge: reader.ids("acknowledge"),
+        told: Vec::new(),
         expect: None,
     };
     if is_scenario {
         scenario.name = reader.text("scenario");
+        scenario.told = reader.ids("told");
         scenario.expect = expectation(&mut reader);
     }
     reader.finish();
@@ -138,11 +144,12 @@ fn expectation(reader: &mut MapReader<'_, '_>) -> Option<RawExpectation> {
     let next_span = reader.entry("next").map(|entry| entry.value.span);
     let expectation = RawExpectation {
         span,
-        settled: reader.flag("settled"),
+        settled: reader.yes_no("settled"),
         ranking: by_id(&mut reader, "ranking"),
         findings: by_id(&mut reader, "findings"),
         next: reader.has("next").then_some(next),
         next_span,
+        end: reader.text("end"),
         stopped: reader.text("stopped"),
     };
     reader.finish();

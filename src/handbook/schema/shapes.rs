@@ -59,6 +59,7 @@ fn shape(holds: Holds) -> Value {
         Holds::Ids => json!({ "type": "array", "items": reference("id") }),
         Holds::Texts => json!({ "type": "array", "items": reference("text") }),
         Holds::Flag => json!({ "enum": [true, false, "true", "false"] }),
+        Holds::YesNo => json!({ "enum": [true, false, "true", "false", "yes", "no"] }),
         Holds::WholeNumber => json!({
             "type": ["integer", "string"], "minimum": 0, "pattern": "^\\s*[0-9]+\\s*$",
         }),

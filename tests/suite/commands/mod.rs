@@ -18,6 +18,7 @@ mod print;
 mod questions;
 mod rehearse;
 mod rise;
+mod scenarios;
 mod schema;
 mod stand;
 mod transcript;

@@ -84,6 +84,11 @@ pub const SCENARIO_KEYS: &[Key] = &[
     must("tree", Holds::Id, "The tree to run."),
     may("answers", Holds::Answers, ANSWERS),
     may("acknowledge", Holds::Ids, ACKNOWLEDGE),
+    may(
+        "told",
+        Holds::Ids,
+        "Questions whose answers are told before the first question, asked for or not.",
+    ),
     may("expect", Holds::Map(EXPECTATION_KEYS), "What must come out."),
 ];
 
@@ -93,7 +98,7 @@ const ACKNOWLEDGE: &str = "The cautions that are acknowledged.";
 
 /// The keys of what must come out of a scenario.
 pub const EXPECTATION_KEYS: &[Key] = &[
-    may("settled", Holds::Flag, "Whether the case is settled."),
+    may("settled", Holds::YesNo, "Whether the case is settled."),
     may(
         "ranking",
         Holds::TextById,
@@ -101,6 +106,11 @@ pub const EXPECTATION_KEYS: &[Key] = &[
     ),
     may("findings", Holds::TextById, "By finding: true, false, too close, a choice and so on."),
     may("next", Holds::Ids, "Questions that the best next checks ask for; [] for none left."),
+    may(
+        "end",
+        Holds::Text,
+        "The step at which it ends: STEP of its own tree, or TREE.STEP of another.",
+    ),
     may(
         "stopped",
         Holds::Text,

@@ -1,0 +1,137 @@
+//! `dryhold rehearse`: where a scenario ends, and answers that no step asks for.
+
+use super::stand::{Ran, Stand};
+
+/// What the starter's scenario answers; its tree mends a seal and reads the rise again.
+const ANSWERS: &str = "\
+scenario: A torn seal
+tree: start
+answers:
+  is_safe: yes
+  allowed_rise: 100 micron
+  was_wet: no
+  at_first: [300 micron, 280 micron]
+  after_ten: [900 micron, 310 micron]
+  seal_look: torn
+acknowledge: [nothing_under_pressure]
+";
+
+fn stand() -> Stand {
+    let stand = Stand::new();
+    let made = stand.run(&["new", "handbook", "Parts", "--into", "parts"]);
+    assert_eq!(made.status, Some(0), "{made:?}");
+    stand
+}
+
+fn rehearsed(stand: &Stand, text: &str, more: &[&str]) -> Ran {
+    stand.write("one.yaml", text);
+    stand.run(&[&["--only-rules", "parts", "rehearse", "one.yaml"], more].concat())
+}
+
+/// What is said below the line of the scenario.
+fn said(ran: &Ran) -> Vec<&str> {
+    ran.stdout.lines().skip(1).map_while(|row| row.strip_prefix("             ")).collect()
+}
+
+fn expecting(expect: &str) -> String {
+    format!("{ANSWERS}expect: {{{expect}}}\n")
+}
+
+#[test]
+fn a_scenario_says_at_which_step_it_ends() {
+    let stand = stand();
+    for met in ["end: good", "end: start.good, settled: yes", "settled: true, stopped: false"] {
+        let ran = rehearsed(&stand, &expecting(met), &[]);
+        assert_eq!((ran.status, said(&ran)), (Some(0), vec![]), "{met}");
+    }
+    let ran = rehearsed(&stand, &expecting("end: still_rises"), &[]);
+    let missed = "otherwise: it should end at `still_rises`, and ended at `good`";
+    assert_eq!((ran.status, said(&ran)), (Some(1), vec![missed]));
+    let told = rehearsed(&stand, &expecting("end: start.look"), &["--format", "json"]).json();
+    let miss = &told["outcomes"][0]["misses"][0];
+    assert_eq!((&miss["about"], &miss["found"]), (&"end".into(), &"start.good".into()));
+    assert_eq!(told["outcomes"][0]["end"], "start.good");
+}
+
+/// A step that stops the work is an end, and says that it is stopped.
+#[test]
+fn an_end_at_a_stop_step_needs_no_other_word() {
+    let stand = stand();
+    let unsafe_part = expecting("end: not_safe").replace("is_safe: yes", "is_safe: no");
+    assert_eq!(rehearsed(&stand, &unsafe_part, &[]).status, Some(0));
+    let both = unsafe_part.replace("not_safe}", "not_safe, stopped: no}");
+    let ran = rehearsed(&stand, &both, &[]);
+    let missed = "otherwise: the work should be stopped by nothing, and is at step `not_safe`";
+    assert_eq!((ran.status, said(&ran)[0]), (Some(1), missed));
+}
+
+#[test]
+fn an_end_is_blessed_in_its_form() {
+    let stand = stand();
+    for (old, new) in [("look", "good"), ("start.look", "start.good"), ("'look'", "good")] {
+        let text = expecting(&format!("end: {old}"));
+        assert_eq!(rehearsed(&stand, &text, &["--bless"]).status, Some(0), "{old}");
+        let blessed = std::fs::read_to_string(stand.path("one.yaml")).unwrap();
+        assert_eq!(blessed, text.replace(&format!("end: {old}"), &format!("end: {new}")));
+    }
+}
+
+#[test]
+fn an_end_that_is_taken_for_a_stop_is_told_apart() {
+    let ran = rehearsed(&stand(), &expecting("stopped: good"), &[]);
+    assert_eq!(ran.status, Some(2));
+    assert!(ran.stderr.contains("to say at which step it ends, write `end: good`"), "{ran:?}");
+}
+
+/// The tree went another way than its author thought, and the answers left say so.
+#[test]
+fn answers_that_no_step_asked_for_are_told() {
+    let stand = stand();
+    let sound = ANSWERS.replace("[900 micron, 310 micron]", "310 micron");
+    let ran = rehearsed(&stand, &format!("{sound}expect: {{end: good}}\n"), &[]);
+    let told = [
+        "remark: no step asked for `seal_look`; it counts as told beforehand",
+        "remark: the 2nd answer to `at_first` was not asked for",
+    ];
+    assert_eq!((ran.status, said(&ran)), (Some(0), told.to_vec()));
+    let json = rehearsed(&stand, &sound, &["--format", "json"]).json();
+    assert_eq!(json["outcomes"][0]["remarks"].as_array().unwrap().len(), 2);
+    // Told on purpose, it is told before anything is asked, and nothing more is said.
+    let meant = sound.replace("[300 micron, 280 micron]", "300 micron") + "told: [seal_look]\n";
+    assert_eq!(said(&rehearsed(&stand, &meant, &[])), Vec::<&str>::new());
+    let ran = rehearsed(&stand, &(sound + "told: [seal_lok]\n"), &[]);
+    assert!(ran.stderr.contains("error[H206]: `seal_lok` is told, and has no answer"), "{ran:?}");
+    assert!(ran.stderr.contains("did you mean `seal_look`?"), "{ran:?}");
+}
+
+/// What is left of a list is no reading that anybody took: it moves nothing.
+#[test]
+fn a_leftover_of_a_list_counts_as_nothing() {
+    let stand = stand();
+    let probability = |at_first: &str| {
+        let text = expecting("ranking: {leaky_seal: almost certain}")
+            .replace("[900 micron, 310 micron]", "310 micron")
+            .replace("[300 micron, 280 micron]", at_first);
+        let told = rehearsed(&stand, &text, &["--format", "json"]).json();
+        told["outcomes"][0]["misses"][0]["probability"].as_f64().unwrap()
+    };
+    assert!((probability("300 micron") - probability("[300 micron, 20 micron]")).abs() < 1e-12);
+}
+
+/// After a repair the answer from before it says nothing, so it is not given again.
+#[test]
+fn a_rehearsal_ends_where_its_answers_do() {
+    let stand = stand();
+    let once = ANSWERS
+        .replace("[300 micron, 280 micron]", "300 micron")
+        .replace("[900 micron, 310 micron]", "900 micron");
+    let ran = rehearsed(&stand, &format!("{once}expect: {{end: first}}\n"), &[]);
+    let remark = "remark: `at_first` is asked once more and has no answer left, so it ends there; \
+                  where it is passed over, the answer is `skip`";
+    assert_eq!((ran.status, said(&ran)), (Some(0), vec![remark]));
+    assert!(ran.stdout.contains("  start.still_rises\n"), "{ran:?}");
+    let skipped = once.replace("300 micron\n", "[300 micron, skip]\n");
+    let skipped = skipped.replace("900 micron\n", "[900 micron, skip]\n");
+    let ran = rehearsed(&stand, &format!("{skipped}expect: {{end: still_rises}}\n"), &[]);
+    assert_eq!((ran.status, said(&ran)), (Some(0), vec![]));
+}
