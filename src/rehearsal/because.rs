@@ -83,6 +83,10 @@ struct Turn {
 
 impl Turn {
     fn see(&mut self, band: Band, before: f64, after: f64, what: &str) {
+        let is_the_same = format!("{before:.3}") == format!("{after:.3}");
+        if is_the_same && word(before) == word(after) {
+            return;
+        }
         let told = || {
             format!(
                 "{what}: {} ({before:.3}) before, {} ({after:.3}) after",

@@ -5,7 +5,7 @@ use super::expectation::Stop;
 use super::last_step;
 use super::outcome::{About, Miss, Outcome};
 use super::scenario::{NOTHING_WRONG, Scenario};
-use crate::case::{Case, Ending, Now};
+use crate::case::{Case, Ending, Now, Reply};
 use crate::evidence::wording::{Band, Likelihood, in_words, word};
 use crate::evidence::{Engine, FindingState};
 use crate::handbook::{CauseId, FindingId, QuestionId};
@@ -140,8 +140,32 @@ fn findings(scenario: &Scenario, case: &Case<'_>, misses: &mut Vec<Miss>) {
         let said = judged.text.to_text();
         let text = format!("finding `{name}` should be {}, and is {found}: {said}", wanted.label());
         let about = About::Finding(name);
-        misses.push(miss(Outcome::Otherwise, about, wanted.label(), found, text));
+        let missed = miss(Outcome::Otherwise, about, wanted.label(), found, text);
+        misses.push(Miss { because: unanswered(case, *id, &judged.state), ..missed });
     }
+}
+
+/// The most questions that are named for a finding that can't be told (limit of ours).
+const MOST_UNANSWERED: usize = 5;
+
+/// The questions without an answer that keep a finding from being told.
+fn unanswered(case: &Case<'_>, id: FindingId, state: &FindingState) -> Vec<String> {
+    if !matches!(state, FindingState::NotApplicable(_) | FindingState::Unknown(_)) {
+        return Vec::new();
+    }
+    let (handbook, sheet) = (case.handbook(), case.worksheet());
+    let behind = handbook.questions_under(handbook.finding(id).symbol).iter();
+    let has_stand_in = |question: &QuestionId| handbook.question(*question).not_sure.is_some();
+    let open = behind.filter(|question| !has_stand_in(question)).filter_map(|&question| {
+        let lack = match case.latest_answer(question).map(|given| &given.reply) {
+            None | Some(Reply::Skipped) => "has no answer",
+            Some(Reply::NotSure) => "is answered with `not sure`",
+            Some(_) if sheet.is_unanswered(question) => "has no answer that still counts",
+            Some(_) => return None,
+        };
+        Some(format!("`{}` {lack}", handbook.question(question).id))
+    });
+    open.take(MOST_UNANSWERED).collect()
 }
 
 /// How a finding stands, in the word of a scenario.

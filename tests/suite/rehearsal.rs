@@ -213,6 +213,15 @@ fn a_cause_that_never_was_there_says_so() {
     assert!(turn.starts_with("never was; furthest away when `rise` is `20 micron`"), "{turn}");
 }
 
+/// An answer that moves nothing is no turn, and what keeps a finding from being told is named.
+#[test]
+fn what_says_nothing_is_left_out_and_what_is_missing_is_named() {
+    let found = misses("answers: {smell: not sure}\nexpect: {ranking: {wet: almost certain}}");
+    assert!(!found[0].because.iter().any(|why| why.contains("furthest away")), "{found:?}");
+    let found = misses("answers: {smell: yes}\nexpect: {findings: {rises: true}}");
+    assert_eq!(found[0].because, ["`rise` has no answer"]);
+}
+
 #[test]
 fn other_misses_say_both_words_as_a_scenario_has_them() {
     let found = misses(
