@@ -137,6 +137,10 @@ impl Graph {
                 format!("{from} to {to} ({label})")
             })
             .collect();
-        format!("{} Lines: {}.", self.legend.join(" "), lines.join("; "))
+        let boxes: Vec<String> = self.nodes.iter().map(Node::head).collect();
+        let lines = if lines.is_empty() { "none".to_owned() } else { lines.join("; ") };
+        let parts = [self.legend.join(" "), format!("Boxes: {}.", boxes.join("; "))];
+        let said: Vec<String> = parts.into_iter().filter(|part| !part.is_empty()).collect();
+        format!("{} Lines: {lines}.", said.join(" "))
     }
 }
