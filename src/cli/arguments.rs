@@ -211,7 +211,8 @@ Examples:
 
 Entries are compared by section and id, one that says `was: old_id` with the old one; layout and
 comments don't count. A case ends differently if another cause leads, a cause gets another of the
-seven words, or it is settled, stopped or at its end elsewhere.
+seven words, or it is settled, stopped or at its end elsewhere. Those come first whose lead, end or
+settledness is another. A folder without a header of its own is put onto the built-in handbook.
 
 Exit status:
   0    every case ends alike, though entries may differ
@@ -441,15 +442,17 @@ pub struct RehearseArguments {
     #[arg(long, value_name = "FOLDER", conflicts_with_all = ["format", "bless"])]
     pub write_missing: Option<PathBuf>,
 
-    /// Lets --bless rewrite whole folders
-    #[arg(long, requires = "bless")]
+    /// Measures the built-in entries too where --rules adds to them; with --bless, lets it rewrite
+    /// whole folders
+    #[arg(long)]
     pub all: bool,
 }
 
 /// Arguments of `compare`.
 #[derive(Args, Clone, Debug)]
 pub struct CompareArguments {
-    /// The older handbook: a folder of rules, or built_in for the one that comes with the program
+    /// The older handbook: a folder of rules, which may add to the built-in one, or built_in for
+    /// the one that comes with the program
     pub old: PathBuf,
 
     /// The newer one
@@ -462,6 +465,10 @@ pub struct CompareArguments {
     /// Recorded cases to replay under both
     #[arg(long, value_name = "FOLDER")]
     pub cases: Option<PathBuf>,
+
+    /// Lists also the cases in which no cause moved by more than 0.01
+    #[arg(long)]
+    pub all: bool,
 
     /// How the outcome is written
     #[arg(long, value_enum, default_value_t = CompareFormat::Text)]

@@ -6,15 +6,17 @@ mod not_proved;
 mod sarif;
 mod watching;
 
+use std::path::Path;
+
 use anyhow::{Result, bail};
 use not_proved::{NotProved, in_words, not_proved};
 
 use super::arguments::{CheckArguments, FaultFormat};
 use super::exit::ExitStatus;
-use super::load::{Loaded, load, load_folder};
+use super::load::{Loaded, load, load_built_in, load_folder};
 use super::session::Session;
 use crate::analysis::{self, Analysis};
-use crate::diagnostic::{Look, render};
+use crate::diagnostic::{Code, Diagnostic, Look, Severity, render};
 use crate::handbook::{Compiled, Handbook, advise, waive};
 use crate::terminal::Stream;
 use crate::text::count;
@@ -38,7 +40,13 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &CheckArguments) -> Resu
 /// Checks once, says what was found, and gives the handbook if it is sound.
 fn check(session: &mut Session<'_>, arguments: &CheckArguments) -> Result<Option<Handbook>> {
     let mut loaded = match &arguments.folder {
-        Some(folder) => load_folder(folder)?,
+        Some(folder) => {
+            let alone = load_folder(folder)?;
+            if arguments.format == FaultFormat::Text && leans_on_built_in(&alone, folder)? {
+                return says_how_to_check(session, folder);
+            }
+            alone
+        }
         None => load(session)?,
     };
     let Compiled { handbook, written, faults } = &mut loaded.compiled;
@@ -60,6 +68,31 @@ fn check(session: &mut Session<'_>, arguments: &CheckArguments) -> Result<Option
         FaultFormat::Sarif => session.result(&format!("{:#}", sarif::sarif(faults, sources)))?,
     }
     Ok(loaded.compiled.handbook)
+}
+
+/// Whether a folder names what only the built-in handbook has: it is none of its own, and beside
+/// that one it has fewer faults, missing keys such as those of a header not counted.
+fn leans_on_built_in(alone: &Loaded, folder: &Path) -> Result<bool> {
+    if alone.compiled.handbook.is_some() || alone.compiled.written.format.is_some() {
+        return Ok(false);
+    }
+    let beside = load_built_in(&[folder.to_owned()])?;
+    Ok(errors(&beside) < errors(alone))
+}
+
+fn errors(loaded: &Loaded) -> usize {
+    let is_meant =
+        |fault: &&Diagnostic| fault.severity() == Severity::Error && fault.code != Code::MissingKey;
+    loaded.compiled.faults.iter().filter(is_meant).count()
+}
+
+fn says_how_to_check(session: &mut Session<'_>, folder: &Path) -> Result<Option<Handbook>> {
+    let name = folder.display();
+    session.say(&format!(
+        "dryhold: {name} is no handbook of its own: it has no `format`, and names what the \
+         built-in one has. It adds to that: dryhold check --rules {name}"
+    ))?;
+    Ok(None)
 }
 
 fn text(session: &mut Session<'_>, loaded: &Loaded, open: &[NotProved]) -> Result<()> {

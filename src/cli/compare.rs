@@ -8,11 +8,11 @@ mod text;
 
 use std::path::{Path, PathBuf};
 
-use anyhow::Result;
+use anyhow::{Result, bail};
 
 use super::arguments::{CompareArguments, CompareFormat};
 use super::exit::ExitStatus;
-use super::load::{Loaded, load_built_in, load_folder};
+use super::load::{Loaded, Rules, load_built_in, load_folder, rules_in};
 use super::session::Session;
 use crate::evidence::Engine;
 use crate::handbook::{Difference, Handbook, Way, differences};
@@ -29,6 +29,8 @@ const SCENARIOS: &str = "scenarios";
 /// A handbook that can run, with its files.
 struct Side {
     name: String,
+    /// Whether it is the built-in handbook with a folder added.
+    is_added: bool,
     sources: Sources,
     files: Vec<SourceId>,
     handbook: Handbook,
@@ -50,6 +52,7 @@ impl Told<'_> {
 }
 
 pub(super) fn run(session: &mut Session<'_>, arguments: &CompareArguments) -> Result<ExitStatus> {
+    refuse_options(session)?;
     let old = side(session, &arguments.old)?;
     let new = side(session, &arguments.new)?;
     let (Some(old), Some(new)) = (old, new) else { return Ok(ExitStatus::HandbookFaulty) };
@@ -70,21 +73,40 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &CompareArguments) -> Re
     }
     let told = Told { old: &old, new: &new, differences, compared };
     match arguments.format {
-        CompareFormat::Text => text::tell(session, &told)?,
+        CompareFormat::Text => text::tell(session, &told, arguments.all)?,
         CompareFormat::Json => session.result(&format!("{:#}", json::json(&told)))?,
     }
     Ok(if told.parted() == 0 { ExitStatus::Settled } else { ExitStatus::FellShort })
 }
 
+/// A handbook is named as a side; `--rules` would say nothing about which.
+fn refuse_options(session: &Session<'_>) -> Result<()> {
+    let options = session.arguments;
+    if let Some(folder) = options.rules.first().or(options.only_rules.as_ref()) {
+        bail!(
+            "compare takes its two handbooks by name, not with --rules or --only-rules; a folder \
+             that adds to the built-in one is put onto it: dryhold compare built_in {}",
+            folder.display()
+        );
+    }
+    Ok(())
+}
+
 /// Loads a handbook; nothing after its errors have been reported.
 fn side(session: &mut Session<'_>, named: &Path) -> Result<Option<Side>> {
     let is_built_in = named == Path::new(BUILT_IN);
-    let loaded = if is_built_in { load_built_in(&[])? } else { load_folder(named)? };
+    let is_added = !is_built_in && rules_in(named)? == Rules::Added;
+    let loaded = match (is_built_in, is_added) {
+        (true, _) => load_built_in(&[])?,
+        (_, true) => load_built_in(&[named.to_owned()])?,
+        _ => load_folder(named)?,
+    };
     let (sources, files) =
         (loaded.sources.clone(), loaded.sources.iter().map(|(id, _)| id).collect());
     let Some(handbook) = Loaded::handbook(loaded, session)? else { return Ok(None) };
     let engine = Engine::new(&handbook)?;
-    Ok(Some(Side { name: named.display().to_string(), sources, files, handbook, engine }))
+    let name = named.display().to_string();
+    Ok(Some(Side { name, is_added, sources, files, handbook, engine }))
 }
 
 /// The scenarios named, or those of the usual folder if it is there.

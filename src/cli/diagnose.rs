@@ -4,7 +4,7 @@ use std::path::Path;
 
 use anyhow::{Result, anyhow, bail};
 
-use super::arguments::{DiagnoseArguments, For};
+use super::arguments::{Arguments, DiagnoseArguments, For};
 use super::exit::ExitStatus;
 use super::given::Given;
 use super::hold_log::named;
@@ -28,7 +28,11 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &DiagnoseArguments) -> R
         return Ok(ExitStatus::HandbookFaulty);
     };
     let given = Given::read(session, &handbook, arguments)?;
-    let tree = find_tree(&handbook, arguments.tree.as_deref().or(given.tree.as_deref()))?;
+    let tree = find_tree(
+        session.arguments,
+        &handbook,
+        arguments.tree.as_deref().or(given.tree.as_deref()),
+    )?;
     let engine = Engine::new(&handbook)?;
     let mut case = Case::open(&handbook, &engine, tree);
     if given.is_empty() {
@@ -43,7 +47,7 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &DiagnoseArguments) -> R
     by_script(session, &mut case, given, arguments)
 }
 
-fn find_tree(handbook: &Handbook, wanted: Option<&str>) -> Result<TreeId> {
+fn find_tree(options: &Arguments, handbook: &Handbook, wanted: Option<&str>) -> Result<TreeId> {
     let ids = || handbook.trees().iter().map(|tree| tree.id.as_str());
     let name = match (wanted, handbook.find_tree(START), handbook.trees()) {
         (Some(name), _, _) => name,
@@ -51,7 +55,7 @@ fn find_tree(handbook: &Handbook, wanted: Option<&str>) -> Result<TreeId> {
         (None, None, [only]) => only.id.as_str(),
         _ => bail!("name a tree: {}", ids().collect::<Vec<_>>().join(", ")),
     };
-    named_tree::find_tree(handbook, name)
+    named_tree::find_tree(options, handbook, name)
 }
 
 /// A person at the terminal; every event goes to the book.

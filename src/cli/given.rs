@@ -10,7 +10,7 @@ use super::load::read_text;
 use super::session::Session;
 use crate::case::{named_log, read_answer};
 use crate::diagnostic::{Look, near_name, render};
-use crate::document::raw::read_answers;
+use crate::document::raw::read_answers_or_scenario;
 use crate::handbook::{Handbook, QuestionId};
 use crate::rehearsal::resolve_answers;
 use crate::source::Sources;
@@ -56,7 +56,8 @@ impl Given {
         let mut sources = Sources::default();
         let text = read_text(path)?;
         let id = sources.add(path.display().to_string(), text);
-        let (raw, mut faults) = read_answers(&sources, id);
+        let (raw, mut faults) = read_answers_or_scenario(&sources, id);
+        let expects = raw.as_ref().is_some_and(|raw| raw.expect.is_some());
         let resolved = match (raw, faults.is_empty()) {
             (Some(raw), true) => {
                 let logs = beside(path);
@@ -74,6 +75,13 @@ impl Given {
         }
         if let Some(resolved) = resolved {
             self.has_file = true;
+            if expects {
+                let file = path.display();
+                session.say(&format!(
+                    "dryhold: what the scenario {file} expects is not looked at here; that is for \
+                     dryhold rehearse {file}"
+                ))?;
+            }
             self.tree = resolved.tree.map(|tree| handbook.tree(tree).id.clone());
             self.acknowledge.extend(resolved.acknowledge);
             self.answers = resolved.answers;

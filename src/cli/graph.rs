@@ -19,10 +19,24 @@ use crate::evidence::Engine;
 use crate::handbook::{Handbook, TreeId};
 
 pub(super) fn run(session: &mut Session<'_>, arguments: &GraphArguments) -> Result<ExitStatus> {
+    if arguments.format == GraphFormat::Svg && session.facts.stdout_is_terminal {
+        let tree = arguments.tree.as_deref().unwrap_or_default();
+        let name = if tree.is_empty() { "trees" } else { tree };
+        let command = format!("dryhold graph {tree}");
+        bail!(
+            "a picture says nothing on a terminal; send it into a file that a browser opens: {} > \
+             {name}.svg, or read it here with --format mermaid",
+            command.trim_end()
+        );
+    }
     let Some(handbook) = load(session)?.handbook(session)? else {
         return Ok(ExitStatus::HandbookFaulty);
     };
-    let tree = arguments.tree.as_deref().map(|name| find_tree(&handbook, name)).transpose()?;
+    let tree = arguments
+        .tree
+        .as_deref()
+        .map(|name| find_tree(session.arguments, &handbook, name))
+        .transpose()?;
     let Some(marks) = marks(session, &handbook, arguments, tree)? else {
         return Ok(ExitStatus::Unusable);
     };

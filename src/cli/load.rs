@@ -1,22 +1,29 @@
 //! Loading handbooks: the built-in one, added folders, or a folder instead.
 
 mod folder;
+mod rules;
 
+use std::collections::BTreeSet;
 use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 
 use anyhow::{Result, anyhow};
 
 pub(super) use folder::{Folder, read_folder, yaml_files};
+pub(super) use rules::{Rules, rules_in};
 
 use super::session::Session;
 use crate::diagnostic::{Look, Severity, render};
+use crate::document::Spanned;
+use crate::document::raw::Section;
 use crate::handbook::{Compiled, Handbook, add_built_in, compile_around};
-use crate::source::Sources;
+use crate::source::{SourceId, Sources};
 
 /// A compiled handbook with the texts it came from.
 pub(super) struct Loaded {
     pub sources: Sources,
+    /// The files that were added to the built-in handbook.
+    pub added: Vec<SourceId>,
     pub compiled: Compiled,
 }
 
@@ -33,7 +40,7 @@ pub(super) fn load_folder(folder: &Path) -> Result<Loaded> {
     let mut sources = Sources::default();
     let Folder { files, unread } = read_folder(&mut sources, folder)?;
     let compiled = compile_around(unread, &sources, &files, &[]);
-    Ok(Loaded { sources, compiled })
+    Ok(Loaded { sources, added: Vec::new(), compiled })
 }
 
 /// Loads the built-in handbook with these folders added.
@@ -47,10 +54,17 @@ pub(super) fn load_built_in(added: &[PathBuf]) -> Result<Loaded> {
         unread.extend(folder.unread);
     }
     let compiled = compile_around(unread, &sources, &built_in, &more);
-    Ok(Loaded { sources, compiled })
+    Ok(Loaded { sources, added: more, compiled })
 }
 
 impl Loaded {
+    /// Every entry that an added file brought or replaced, by section and id.
+    pub(super) fn added_entries(&self) -> BTreeSet<(Section, String)> {
+        let is_added = |id: &Spanned<String>| self.added.contains(&id.span.source);
+        let ids = self.compiled.written.ids().filter(|(_, id)| is_added(id));
+        ids.map(|(section, id)| (section, id.value.clone())).collect()
+    }
+
     /// The handbook, or nothing after its errors have been reported on standard error.
     pub(super) fn handbook(self, session: &mut Session<'_>) -> Result<Option<Handbook>> {
         if self.compiled.handbook.is_none() {

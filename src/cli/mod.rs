@@ -20,6 +20,7 @@ mod hold_log;
 mod load;
 mod named_tree;
 mod new;
+mod parallel;
 mod print;
 mod rehearse;
 mod resume;

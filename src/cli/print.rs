@@ -18,9 +18,9 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &PrintArguments) -> Resu
         return Ok(ExitStatus::HandbookFaulty);
     };
     let tree = match (&arguments.tree, handbook.find_tree(START), handbook.trees()) {
-        (Some(name), _, _) => find_tree(&handbook, name)?,
+        (Some(name), _, _) => find_tree(session.arguments, &handbook, name)?,
         (None, Some(start), _) => start,
-        (None, None, [only]) => find_tree(&handbook, &only.id)?,
+        (None, None, [only]) => find_tree(session.arguments, &handbook, &only.id)?,
         _ => {
             let ids: Vec<&str> = handbook.trees().iter().map(|tree| tree.id.as_str()).collect();
             bail!("name a tree: {}", ids.join(", "))

@@ -20,6 +20,7 @@ pub(super) use reading::{Written, say_faults, written};
 use super::arguments::{RehearsalFormat, RehearseArguments};
 use super::exit::ExitStatus;
 use super::load::load;
+use super::parallel::in_order;
 use super::session::Session;
 use crate::case::Case;
 use crate::evidence::Engine;
@@ -32,7 +33,9 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &RehearseArguments) -> R
     if arguments.bless {
         blessing::check_named(arguments)?;
     }
-    let Some(handbook) = load(session)?.handbook(session)? else {
+    let loaded = load(session)?;
+    let added = (!loaded.added.is_empty() && !arguments.all).then(|| loaded.added_entries());
+    let Some(handbook) = loaded.handbook(session)? else {
         return Ok(ExitStatus::HandbookFaulty);
     };
     let engine = Engine::new(&handbook)?;
@@ -47,8 +50,10 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &RehearseArguments) -> R
     }
     let is_text = arguments.format == RehearsalFormat::Text;
     let detail = if is_text { Detail::EveryScenario } else { Detail::Nothing };
-    let (mut coverage, told) =
-        run_on(session, (&handbook, &engine), &scenarios, detail, &arguments.min_coverage)?;
+    let mut coverage = Coverage::of(&handbook);
+    let passed_over = added.map_or(0, |added| coverage.only_of(&added));
+    let tried = run_on(session, (&handbook, &engine), &scenarios, detail, &mut coverage)?;
+    let told = Told::of(tried, coverage.measured(), passed_over, &arguments.min_coverage);
     match arguments.format {
         RehearsalFormat::Text => {
             text::end(session, &told)?;
@@ -84,7 +89,10 @@ pub(super) fn briefly(
     let Some(scenarios) = reading::read(session, handbook, named)? else {
         return Ok(ExitStatus::Unusable);
     };
-    let told = run_on(session, (handbook, &engine), &scenarios, Detail::WhatFellShort, &[])?.1;
+    let mut coverage = Coverage::of(handbook);
+    let detail = Detail::WhatFellShort;
+    let tried = run_on(session, (handbook, &engine), &scenarios, detail, &mut coverage)?;
+    let told = Told::of(tried, coverage.measured(), 0, &[]);
     text::end(session, &told)?;
     Ok(if told.is_enough() { ExitStatus::Settled } else { ExitStatus::FellShort })
 }
@@ -97,19 +105,22 @@ enum Detail {
     Nothing,
 }
 
+/// Runs scenarios, tells of each in the order of the files, and counts what they reach.
 fn run_on(
     session: &mut Session<'_>,
     (handbook, engine): (&Handbook, &Engine),
     scenarios: &[Read],
     detail: Detail,
-    floors: &[Floor],
-) -> Result<(Coverage, Told)> {
-    let mut coverage = Coverage::of(handbook);
-    let mut tried = Vec::new();
-    for read in scenarios {
+    coverage: &mut Coverage,
+) -> Result<Vec<Tried>> {
+    let nothing_reached = coverage.clone();
+    let run = |read: &Read| {
         let rehearsed = rehearse(&read.scenario, handbook, engine);
-        coverage.add(&rehearsed.case);
-        let one = Tried::of(read, &rehearsed);
+        (Tried::of(read, &rehearsed), nothing_reached.reached_by(&rehearsed.case))
+    };
+    let mut tried = Vec::new();
+    in_order(scenarios, run, |(one, reached)| {
+        coverage.count(reached);
         let is_said = match detail {
             Detail::EveryScenario => true,
             Detail::WhatFellShort => one.outcome.is_short(),
@@ -119,9 +130,8 @@ fn run_on(
             text::scenario(session, &one)?;
         }
         tried.push(one);
-    }
+        Ok(())
+    })?;
     coverage.leave_out_of_reach(handbook);
-    let measured = coverage.measured();
-    let below = floors.iter().flat_map(|floor| floor.short(&measured)).collect();
-    Ok((coverage, Told { tried, measured, below }))
+    Ok(tried)
 }

@@ -19,7 +19,7 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &TryArguments) -> Result
     let Some(handbook) = load(session)?.handbook(session)? else {
         return Ok(ExitStatus::HandbookFaulty);
     };
-    let tree = find_tree(&handbook, &arguments.tree)?;
+    let tree = find_tree(session.arguments, &handbook, &arguments.tree)?;
     let step = match &arguments.from {
         Some(name) => find_step(&handbook, tree, name)?,
         None => handbook.tree(tree).start,

@@ -9,6 +9,7 @@ pub(super) use target::{Named, Target};
 
 use crate::analysis::{Analysis, branches_of, target_of};
 use crate::case::Case;
+use crate::document::raw::Section;
 use crate::handbook::Handbook;
 
 /// What is measured.
@@ -113,6 +114,10 @@ pub struct Coverage {
     reached: BTreeSet<Target>,
 }
 
+/// What one case has reached.
+#[derive(Clone, Debug)]
+pub struct Reached(Vec<Target>);
+
 impl Coverage {
     /// Nothing reached yet.
     #[must_use]
@@ -122,7 +127,26 @@ impl Coverage {
 
     /// Adds what a case reached, as it stands.
     pub fn add(&mut self, case: &Case<'_>) {
-        self.reached.extend(reached::by(case, &self.targets));
+        self.count(self.reached_by(case));
+    }
+
+    /// Leaves out what belongs to other entries than these, by section and id, and gives how much
+    /// that was.
+    pub fn only_of(&mut self, entries: &BTreeSet<(Section, String)>) -> usize {
+        let before = self.targets.len();
+        self.targets.retain(|named| entries.contains(&named.owner));
+        before - self.targets.len()
+    }
+
+    /// What a case reached, as it stands, to be counted later.
+    #[must_use]
+    pub fn reached_by(&self, case: &Case<'_>) -> Reached {
+        Reached(reached::by(case, &self.targets))
+    }
+
+    /// Counts what a case reached.
+    pub fn count(&mut self, reached: Reached) {
+        self.reached.extend(reached.0);
     }
 
     /// Leaves out the steps and branches that no answers can reach, as far as that is proved.

@@ -90,7 +90,7 @@ pub fn ended_at(case: &Case<'_>) -> String {
 }
 
 /// One thing that is not the same at both ends.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Parted {
     /// What: `leader`, `settled`, `end`, `stopped`, a cause as `ranking.leak` or a finding as
     /// `findings.high`.
@@ -99,6 +99,8 @@ pub struct Parted {
     pub old: String,
     /// Under the newer one.
     pub new: String,
+    /// Of a cause in the ranking, by how much its probability differs.
+    pub by: Option<f64>,
 }
 
 /// What a case ends with differently; ids of the older handbook that were renamed are given in
@@ -108,7 +110,7 @@ pub fn parted(old: &End, new: &End, renamed: &Renamed) -> Vec<Parted> {
     let mut parted = Vec::new();
     let mut tell = |what: &str, old: String, new: String| {
         if old != new {
-            parted.push(Parted { what: what.to_owned(), old, new });
+            parted.push(Parted { what: what.to_owned(), old, new, by: None });
         }
     };
     tell("leader", renamed.now("causes", &old.leader), new.leader.clone());
@@ -127,7 +129,8 @@ pub fn parted(old: &End, new: &End, renamed: &Renamed) -> Vec<Parted> {
         let (old, new) = (before.get(cause).copied(), new.probabilities.get(cause).copied());
         if likelihood(old) != likelihood(new) {
             let what = format!("ranking.{cause}");
-            parted.push(Parted { what, old: in_full(old), new: in_full(new) });
+            let by = Some((new.unwrap_or(0.0) - old.unwrap_or(0.0)).abs());
+            parted.push(Parted { what, old: in_full(old), new: in_full(new), by });
         }
     }
     parted
@@ -153,6 +156,7 @@ pub fn findings_parted(old: &End, new: &End, renamed: &Renamed) -> Vec<Parted> {
         what: format!("findings.{finding}"),
         old: before.get(finding).map_or_else(silent, |word| (*word).clone()),
         new: new.findings.get(finding).cloned().unwrap_or_else(silent),
+        by: None,
     });
     pairs.filter(|pair| pair.old != pair.new).collect()
 }

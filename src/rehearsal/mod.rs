@@ -20,7 +20,7 @@ mod scenario;
 
 pub use answers::{GivenAnswers, Logs, no_logs, resolve_answers};
 pub use bless::{Blessed, Change, bless};
-pub use coverage::{Coverage, Measure, Measured};
+pub use coverage::{Coverage, Measure, Measured, Reached};
 pub use ending::{End, Parted, Renamed, ended_at, findings_parted, parted};
 pub use expectation::{Expectation, ExpectedEnd, FindingWord, Stop};
 pub use gap::{Filled, Filling, Lack, fill};

@@ -8,11 +8,28 @@ use super::Side;
 use crate::book::{Book, read_journal};
 use crate::case::{Case, Event};
 use crate::cli::hold_log::beside;
+use crate::cli::parallel::in_order;
 use crate::cli::rehearse::{Written, say_faults, written};
 use crate::cli::session::Session;
 use crate::document::Spanned;
 use crate::document::raw::RawScenario;
 use crate::rehearsal::{End, Parted, Renamed, parted, rehearse, resolve_scenario};
+use crate::text::count;
+
+/// How far a probability may move for its word to have changed by a hair only (limit of ours).
+const HAIR: f64 = 0.01;
+
+/// How much a case ends differently, the gravest first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Gravity {
+    /// It can be run on one side only, ends or stops elsewhere, is settled or not, or something
+    /// else leads.
+    Elsewhere,
+    /// A cause has another word and moved by more than a hair.
+    OtherWords,
+    /// A cause has another word, and none moved by more than a hair.
+    ByAHair,
+}
 
 /// One case under both handbooks.
 pub(super) struct Compared {
@@ -42,6 +59,19 @@ impl Compared {
         Self { name, title, ends, parted, why: Vec::new() }
     }
 
+    /// How much it ends differently; nothing where it does not.
+    pub fn gravity(&self) -> Option<Gravity> {
+        let (old, new) = &self.ends;
+        let is_elsewhere = |one: &Parted| one.by.is_none();
+        let is_far = |one: &Parted| one.by.is_some_and(|by| by > HAIR);
+        if old.is_ok() != new.is_ok() || self.parted.iter().any(is_elsewhere) {
+            return Some(Gravity::Elsewhere);
+        }
+        let is_by_far = self.parted.iter().any(is_far);
+        let words = if is_by_far { Gravity::OtherWords } else { Gravity::ByAHair };
+        (!self.parted.is_empty()).then_some(words)
+    }
+
     /// Whether it ends differently, or can be run under one handbook only.
     pub fn is_parted(&self) -> bool {
         self.ends.0.is_ok() != self.ends.1.is_ok() || !self.parted.is_empty()
@@ -61,14 +91,31 @@ pub(super) fn of_scenarios(
         say_faults(session, &faults, &sources)?;
         return Ok(None);
     }
-    let one = |(id, raw): (_, RawScenario)| {
-        let file = sources.get(id).name().to_owned();
+    let one = |(id, raw): &(_, RawScenario)| {
+        let file = sources.get(*id).name().to_owned();
         let title = raw.name.as_ref().map(|name| name.text.clone());
         let now = with_new_names(raw.clone(), renamed);
-        let ends = (end(&file, &raw, old), end(&file, &now, new));
+        let ends = (end(&file, raw, old), end(&file, &now, new));
         Compared::of(file, title, ends, renamed)
     };
-    Ok(Some(files.into_iter().map(one).collect()))
+    let mut compared = Vec::new();
+    in_order(&files, one, |done| {
+        compared.push(done);
+        progress(session, compared.len(), files.len())
+    })?;
+    Ok(Some(compared))
+}
+
+/// How far it has come, in a row that the next one takes the place of, where somebody looks on.
+fn progress(session: &mut Session<'_>, done: usize, of: usize) -> Result<()> {
+    if !session.facts.stderr_is_terminal {
+        return Ok(());
+    }
+    let row = format!("{done} of {} compared", count(of, "scenario"));
+    if done < of {
+        return session.ask(&format!("\r{row}"));
+    }
+    session.ask(&format!("\r{}\r", " ".repeat(row.len())))
 }
 
 /// How a scenario ends; its expectations don't count.

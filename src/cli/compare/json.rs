@@ -25,6 +25,7 @@ pub(super) fn json(told: &Told<'_>) -> Value {
 fn side(side: &Side) -> Value {
     json!({
         "given": side.name,
+        "is_added_to_built_in": side.is_added,
         "name": side.handbook.name(),
         "version": side.handbook.version(),
         "hash": side.handbook.hash(),
@@ -50,7 +51,7 @@ fn entry(difference: &Difference) -> Value {
 
 fn case(compared: &Compared) -> Value {
     let list = |parted: &[Parted]| {
-        let one = |p: &Parted| json!({"what": p.what, "old": p.old, "new": p.new});
+        let one = |p: &Parted| json!({"what": p.what, "old": p.old, "new": p.new, "by": p.by});
         parted.iter().map(one).collect::<Vec<_>>()
     };
     json!({

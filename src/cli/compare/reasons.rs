@@ -120,10 +120,11 @@ fn told(difference: &Difference) -> Vec<Parted> {
             what: format!("{entry}.{}", key.key),
             old: key.old.clone().unwrap_or_else(missing),
             new: key.new.clone().unwrap_or_else(missing),
+            by: None,
         };
         keys.iter().filter(decides).map(part).collect()
     };
-    let whole = |old: String, new: String| vec![Parted { what: entry.clone(), old, new }];
+    let whole = |old: String, new: String| vec![Parted { what: entry.clone(), old, new, by: None }];
     match &difference.way {
         Way::Added => whole(missing(), "added".to_owned()),
         Way::Removed => whole("there".to_owned(), "removed".to_owned()),

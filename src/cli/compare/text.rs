@@ -3,13 +3,17 @@
 use anyhow::Result;
 
 use super::Told;
-use super::ends::Compared;
+use super::ends::{Compared, Gravity};
 use crate::cli::session::Session;
 use crate::handbook::{Difference, KeyChange, Way};
 use crate::text::count;
 
 /// The differences by section, then every case that ends differently, then the counts.
-pub(super) fn tell(session: &mut Session<'_>, told: &Told<'_>) -> Result<()> {
+/// Cases whose words moved by a hair are only counted, unless all are asked for.
+pub(super) fn tell(session: &mut Session<'_>, told: &Told<'_>, all: bool) -> Result<()> {
+    for side in [told.old, told.new].into_iter().filter(|side| side.is_added) {
+        session.result(&format!("{} is put onto the built-in handbook.", side.name))?;
+    }
     let mut section = "";
     for difference in &told.differences {
         if difference.section != section {
@@ -18,8 +22,19 @@ pub(super) fn tell(session: &mut Session<'_>, told: &Told<'_>) -> Result<()> {
         }
         entry(session, difference)?;
     }
-    for compared in told.compared.iter().filter(|compared| compared.is_parted()) {
+    let mut parted: Vec<(Gravity, &Compared)> =
+        told.compared.iter().filter_map(|one| Some((one.gravity()?, one))).collect();
+    parted.sort_by_key(|(gravity, _)| *gravity);
+    let is_told = |gravity: Gravity| all || gravity < Gravity::ByAHair;
+    for (_, compared) in parted.iter().filter(|(gravity, _)| is_told(*gravity)) {
         case(session, compared, told)?;
+    }
+    let counted = parted.iter().filter(|(gravity, _)| !is_told(*gravity)).count();
+    if counted > 0 {
+        session.result(&format!(
+            "{} with another word for a cause that moved by no more than 0.01 (--all lists them)",
+            count(counted, "case")
+        ))?;
     }
     for compared in &told.compared {
         if let (Err(why), Err(_)) = &compared.ends {

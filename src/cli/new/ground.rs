@@ -7,7 +7,7 @@ use anyhow::{Result, bail};
 use crate::cli::load::{Folder, read_folder, yaml_files};
 use crate::cli::session::Session;
 use crate::diagnostic::{Diagnostic, Look, near_name, render};
-use crate::document::raw::{RawEntry, RawHandbook, Section, read_handbook};
+use crate::document::raw::{RawHandbook, Section, read_handbook};
 use crate::document::{Spanned, is_id, nearest_id};
 use crate::handbook::{add_built_in, compile, reserved_value};
 use crate::source::{SourceId, Sources};
@@ -105,7 +105,7 @@ impl Ground {
     /// Says which id is so near to a new one that a slip of the finger would take one for the
     /// other.
     pub fn near(&self, section: Section, id: &str) -> Option<String> {
-        let ids = self.ids().filter(|(other, _)| section.shares_names_with(*other));
+        let ids = self.raw.ids().filter(|(other, _)| section.shares_names_with(*other));
         let near = near_name(id, ids.map(|(_, id)| id.as_str()))?;
         let (other, at) = self.taken(section, near)?;
         Some(format!(
@@ -148,17 +148,7 @@ impl Ground {
     }
 
     fn taken(&self, section: Section, id: &str) -> Option<Taken<'_>> {
-        self.ids().find(|(other, taken)| section.shares_names_with(*other) && taken.value == id)
-    }
-
-    fn ids(&self) -> impl Iterator<Item = Taken<'_>> {
-        let raw = &self.raw;
-        ids_of(&raw.questions)
-            .chain(ids_of(&raw.formulas))
-            .chain(ids_of(&raw.findings))
-            .chain(ids_of(&raw.causes))
-            .chain(ids_of(&raw.actions))
-            .chain(ids_of(&raw.trees))
+        self.raw.ids().find(|(other, taken)| section.shares_names_with(*other) && taken.value == id)
     }
 
     fn place(&self, id: &Spanned<String>) -> String {
@@ -207,10 +197,6 @@ fn all_of(sources: &mut Sources, folder: &Path) -> Result<Vec<SourceId>> {
         Some(fault) => bail!("{}; what it holds must be known first", fault.title),
         None => Ok(files),
     }
-}
-
-fn ids_of<T: RawEntry>(entries: &[T]) -> impl Iterator<Item = Taken<'_>> {
-    entries.iter().map(|entry| (T::SECTION, entry.id()))
 }
 
 /// A path as a word of a command.

@@ -74,7 +74,7 @@ fn all_wanted(wanted: &NewScenario) -> [Wanted<'_>; 3] {
 
 fn tree_of(session: &mut Session<'_>, handbook: &Handbook, wanted: &Wanted<'_>) -> Result<TreeId> {
     if let Some(name) = wanted.given {
-        return find_tree(handbook, name);
+        return find_tree(session.arguments, handbook, name);
     }
     let trees = handbook.trees();
     let options: Vec<(&str, &str)> =

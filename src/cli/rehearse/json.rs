@@ -24,6 +24,7 @@ pub(super) fn json(told: &Told, handbook: &Handbook) -> Value {
         "not_judged": told.not_judged(),
         "outcomes": told.tried.iter().map(one).collect::<Vec<_>>(),
         "coverage": told.measured.iter().map(measured).collect::<Vec<_>>(),
+        "built_in_not_measured": told.passed_over,
         "below": told.below,
     })
 }

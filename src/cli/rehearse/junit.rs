@@ -160,6 +160,7 @@ mod tests {
                 tried("a/three.yaml", Outcome::Missed),
             ],
             measured: Vec::new(),
+            passed_over: 0,
             below: vec!["coverage of steps is 1 %".to_owned()],
         };
         let xml = junit(&told);

@@ -30,6 +30,13 @@ pub(super) fn scenario(session: &mut Session<'_>, tried: &Tried) -> Result<()> {
 /// What the scenarios reached, whether that is enough, and how many came out as expected.
 pub(super) fn end(session: &mut Session<'_>, told: &Told) -> Result<()> {
     coverage(session, &told.measured)?;
+    if told.passed_over > 0 {
+        session.result(&format!(
+            "Only what the added folder brings is measured; {} of the built-in handbook are not \
+             looked at (--all does).",
+            told.passed_over
+        ))?;
+    }
     for short in &told.below {
         session.result(short)?;
     }
@@ -52,7 +59,11 @@ fn coverage(session: &mut Session<'_>, measured: &[Measured]) -> Result<()> {
     session.result("reached:")?;
     for one in measured {
         let (label, covered, of) = (one.measure.label(), one.covered, one.of);
-        session.result(&format!("  {label:<12}{covered:>5} of {of:>4}{:>6} %", one.percent()))?;
+        session.result(&if of == 0 {
+            format!("  {label:<12}        none to count")
+        } else {
+            format!("  {label:<12}{covered:>5} of {of:>4}{:>6} %", one.percent())
+        })?;
     }
     Ok(())
 }

@@ -1,5 +1,6 @@
 //! What a rehearsal came to, before it is written in one format or another.
 
+use super::floor::Floor;
 use super::reading::Read;
 use crate::rehearsal::{Measured, Miss, Outcome, Rehearsed, ended_at};
 
@@ -39,11 +40,23 @@ impl Tried {
 pub(super) struct Told {
     pub tried: Vec<Tried>,
     pub measured: Vec<Measured>,
+    /// How many steps, branches and so on of the built-in handbook were not measured.
+    pub passed_over: usize,
     /// The coverage that is below what was asked for, in words.
     pub below: Vec<String>,
 }
 
 impl Told {
+    pub fn of(
+        tried: Vec<Tried>,
+        measured: Vec<Measured>,
+        passed_over: usize,
+        floors: &[Floor],
+    ) -> Self {
+        let below = floors.iter().flat_map(|floor| floor.short(&measured)).collect();
+        Self { tried, measured, passed_over, below }
+    }
+
     pub fn count(&self, is_meant: impl Fn(Outcome) -> bool) -> usize {
         self.tried.iter().filter(|tried| is_meant(tried.outcome)).count()
     }

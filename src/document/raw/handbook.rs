@@ -2,8 +2,8 @@
 
 use super::merge::{Origin, Taken};
 use super::{
-    FILE_KEYS, RawAction, RawCause, RawCaution, RawFinding, RawFormula, RawInstrument, RawQuestion,
-    RawSource, RawTree, RawWaiver, Section,
+    FILE_KEYS, RawAction, RawCause, RawCaution, RawEntry, RawFinding, RawFormula, RawInstrument,
+    RawQuestion, RawSource, RawTree, RawWaiver, Section,
 };
 use crate::diagnostic::{Code, Diagnostic, sort_in_file_order};
 use crate::document::bound::bound;
@@ -48,6 +48,25 @@ pub struct RawHandbook {
     /// Whether every file was read to its end. If not, a name that seems to lead nowhere may
     /// stand in what was not read.
     pub is_whole: bool,
+}
+
+impl RawHandbook {
+    /// The id of every entry, with its section.
+    pub fn ids(&self) -> impl Iterator<Item = (Section, &Spanned<String>)> {
+        ids_of(&self.questions)
+            .chain(ids_of(&self.instruments))
+            .chain(ids_of(&self.formulas))
+            .chain(ids_of(&self.findings))
+            .chain(ids_of(&self.causes))
+            .chain(ids_of(&self.actions))
+            .chain(ids_of(&self.trees))
+            .chain(ids_of(&self.cautions))
+            .chain(ids_of(&self.sources))
+    }
+}
+
+fn ids_of<T: RawEntry>(entries: &[T]) -> impl Iterator<Item = (Section, &Spanned<String>)> {
+    entries.iter().map(|entry| (T::SECTION, entry.id()))
 }
 
 /// Reads the files of a handbook and those added to it, in this order, and gives what could be

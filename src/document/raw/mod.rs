@@ -56,7 +56,9 @@ pub use keys::{
 };
 pub use question::{RawChoice, RawQuestion};
 pub use route::{RawBranch, RawBranches, RawNext, RawTarget};
-pub use scenario::{RawExpectation, RawScenario, read_answers, read_scenario};
+pub use scenario::{
+    RawExpectation, RawScenario, read_answers, read_answers_or_scenario, read_scenario,
+};
 pub use section::Section;
 pub use source::RawSource;
 pub use step::{RawStep, RawWork};

@@ -60,6 +60,19 @@ pub fn read_answers(sources: &Sources, id: SourceId) -> (Option<RawScenario>, Ve
     read(sources, id, false)
 }
 
+/// Reads an answers file, or a scenario, which is one that has a name.
+#[must_use]
+pub fn read_answers_or_scenario(
+    sources: &Sources,
+    id: SourceId,
+) -> (Option<RawScenario>, Vec<Diagnostic>) {
+    let has_name = |root: &Node| {
+        root.entries().is_some_and(|all| all.iter().any(|entry| entry.key.text == "scenario"))
+    };
+    let is_scenario = read_yaml(sources, id).0.as_ref().is_some_and(has_name);
+    read(sources, id, is_scenario)
+}
+
 fn read(
     sources: &Sources,
     id: SourceId,

@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::Measure;
+use crate::document::raw::Section;
 use crate::formula::{Checked, Limit};
 use crate::handbook::{
     CauseId, CautionId, Entry, Finding, Handbook, Next, Observes, QuestionId, Step, StepId,
@@ -66,28 +67,37 @@ impl Target {
 pub(in super::super) struct Named {
     pub target: Target,
     pub name: String,
+    /// The entry that it belongs to, by section and id.
+    pub owner: (Section, String),
     /// Of a threshold: its question and its comparison.
     pub limit: Option<(QuestionId, Limit)>,
 }
 
-fn named(target: Target, name: String) -> Named {
-    Named { target, name, limit: None }
+fn named(target: Target, section: Section, owner: &str, name: String) -> Named {
+    Named { target, name, owner: (section, owner.to_owned()), limit: None }
 }
 
 /// Everything that there is to reach, in the order of the handbook.
 pub(super) fn every(handbook: &Handbook) -> Vec<Named> {
     let mut targets: Vec<Named> = each_step(handbook)
         .map(|(id, tree, step_id, step)| {
-            named(Target::Step(id, step_id), format!("{}.{}", tree.id, step.id))
+            let name = format!("{}.{}", tree.id, step.id);
+            named(Target::Step(id, step_id), Section::Trees, &tree.id, name)
         })
         .collect();
     targets.extend(branches(handbook));
     targets.extend(findings(handbook));
     targets.extend(thresholds(handbook));
     let causes = handbook.cause_ids();
-    targets.extend(causes.map(|id| named(Target::Cause(id), handbook.cause(id).id.clone())));
+    targets.extend(causes.map(|id| {
+        let name = &handbook.cause(id).id;
+        named(Target::Cause(id), Section::Causes, name, name.clone())
+    }));
     let cautions = (0..handbook.cautions().len()).map(CautionId::at);
-    targets.extend(cautions.map(|id| named(Target::Caution(id), handbook.caution(id).id.clone())));
+    targets.extend(cautions.map(|id| {
+        let name = &handbook.caution(id).id;
+        named(Target::Caution(id), Section::Cautions, name, name.clone())
+    }));
     targets
 }
 
@@ -112,7 +122,8 @@ fn branches(handbook: &Handbook) -> Vec<Named> {
                     Way::Tree(to) => format!("tree {}", handbook.tree(to).id),
                 };
                 let target = Target::Branch(id, step_id, way);
-                found.push(named(target, format!("{}.{} -> {to}", tree.id, step.id)));
+                let name = format!("{}.{} -> {to}", tree.id, step.id);
+                found.push(named(target, Section::Trees, &tree.id, name));
             }
         }
     }
@@ -124,7 +135,10 @@ fn findings(handbook: &Handbook) -> Vec<Named> {
     let of_finding = |(place, finding): (usize, &Finding)| {
         let outcomes = 0..finding.outcomes() as u16;
         let name = |outcome: u16| format!("{} is {}", finding.id, word(handbook, finding, outcome));
-        outcomes.map(|o| named(Target::Finding(place, o), name(o))).collect::<Vec<_>>()
+        let target = |o| Target::Finding(place, o);
+        outcomes
+            .map(|o| named(target(o), Section::Findings, &finding.id, name(o)))
+            .collect::<Vec<_>>()
     };
     handbook.findings().iter().enumerate().flat_map(of_finding).collect()
 }
@@ -143,7 +157,11 @@ fn word(handbook: &Handbook, finding: &Finding, outcome: u16) -> String {
 fn thresholds(handbook: &Handbook) -> Vec<Named> {
     let mut seen = BTreeSet::new();
     let mut found = Vec::new();
-    for limit in conditions(handbook).into_iter().flat_map(Checked::limits) {
+    let conditions = conditions(handbook).into_iter();
+    let limits = conditions.flat_map(|(owner, condition)| {
+        condition.limits().into_iter().map(move |limit| (owner, limit))
+    });
+    for ((section, owner), limit) in limits {
         let Entry::Question(question) = handbook.entry(limit.symbol) else { continue };
         let here = limit.constant();
         let sides = [f64::NEG_INFINITY, here, f64::INFINITY].map(|si| limit.holds(si));
@@ -153,7 +171,7 @@ fn thresholds(handbook: &Handbook) -> Vec<Named> {
         let place = found.len();
         for holds in [true, false] {
             let target = Target::Threshold(place, holds);
-            let mut side = named(target, format!("{} is {holds}", limit.text));
+            let mut side = named(target, section, owner, format!("{} is {holds}", limit.text));
             side.limit = Some((question, limit.clone()));
             found.push(side);
         }
@@ -161,18 +179,20 @@ fn thresholds(handbook: &Handbook) -> Vec<Named> {
     found
 }
 
-/// Every condition of a finding or a branch.
-fn conditions(handbook: &Handbook) -> Vec<&Checked> {
+/// Every condition of a finding or a branch, with the section and the id of its entry.
+fn conditions(handbook: &Handbook) -> Vec<((Section, &str), &Checked)> {
     let mut conditions = Vec::new();
     for finding in handbook.findings() {
         if let Observes::When(condition) = &finding.observes {
-            conditions.push(condition);
+            conditions.push(((Section::Findings, &*finding.id), condition));
         }
-        conditions.extend(&finding.only_if);
+        let only_if = finding.only_if.iter();
+        conditions.extend(only_if.map(|one| ((Section::Findings, &*finding.id), one)));
     }
-    for (_, _, _, step) in each_step(handbook) {
+    for (_, tree, _, step) in each_step(handbook) {
         if let Next::ByRules { rules, .. } = &step.next {
-            conditions.extend(rules.iter().map(|rule| &rule.condition));
+            let owner = (Section::Trees, &*tree.id);
+            conditions.extend(rules.iter().map(|rule| (owner, &rule.condition)));
         }
     }
     conditions

@@ -149,3 +149,51 @@ fn the_built_in_handbook_goes_by_its_word() {
     assert!(ran.stdout.contains("  removed  pump_oil\n"), "{ran:?}");
     assert!(ran.stdout.contains("  added    crack\n"), "{ran:?}");
 }
+
+/// A folder without a header is put onto the built-in handbook.
+#[test]
+fn an_added_folder_is_put_onto_the_built_in_handbook() {
+    let stand = Stand::new();
+    stand.write("one.yaml", "scenario: A\ntree: history\nanswers: {wet_history: no}\n");
+    let ran = stand.run(&["compare", "built_in", "more", "--scenarios", "one.yaml"]);
+    let rows: Vec<&str> = ran.stdout.lines().collect();
+    assert_eq!(rows[0], "more is put onto the built-in handbook.", "{ran:?}");
+    assert!(rows.contains(&"  added    exhaust_hose"), "{ran:?}");
+    assert_eq!(rows.last(), Some(&"2 entries differ; 1 case, 0 end differently"), "{ran:?}");
+    let refused = stand.run(&["--rules", "more", "compare", "built_in", "built_in"]);
+    assert_eq!(refused.status, Some(2));
+    assert!(refused.stderr.contains("dryhold compare built_in more"), "{refused:?}");
+}
+
+/// What ends elsewhere comes first; a word that another hair would turn back is only counted.
+#[test]
+fn the_gravest_difference_comes_first_and_the_least_is_counted() {
+    let stand = stand(&[("how_common: 0.05", "how_common: 0.0501")]);
+    let ran = compare(&stand, &[]);
+    assert_eq!(ran.status, Some(0), "{ran:?}");
+    // `crack` stands at a hair below 0.05, which is the border of a word.
+    let border = crack_at_the_border(&stand);
+    let ran = compare(&border, &[]);
+    assert_eq!(ran.status, Some(1), "{ran:?}");
+    let counted =
+        "1 case with another word for a cause that moved by no more than 0.01 (--all lists them)";
+    assert!(ran.stdout.lines().any(|row| row == counted), "{ran:?}");
+    assert!(!ran.stdout.contains("differently  scenarios"), "{ran:?}");
+    let all = compare(&border, &["--all"]);
+    assert!(all.stdout.contains("differently  scenarios/found.yaml"), "{all:?}");
+    let told = compare(&border, &["--format", "json"]).json();
+    let by = told["cases"][0]["differences"][0]["by"].as_f64().unwrap();
+    assert!(by > 0.0 && by <= 0.01, "{by}");
+}
+
+/// The later handbook with a prior of `crack` that takes it just over the border of its word.
+fn crack_at_the_border(stand: &Stand) -> Stand {
+    let told = compare(stand, &["--format", "json"]).json();
+    let p = told["cases"][0]["old"]["probabilities"]["crack"].as_f64().unwrap();
+    assert!(p < 0.05 && p > 0.042, "{p}");
+    // Odds follow the prior's: from p to 0.052.
+    let odds = |p: f64| p / (1.0 - p);
+    let prior = odds(0.05) * odds(0.052) / odds(p);
+    let later = format!("how_common: {:.4}", prior / (1.0 + prior));
+    self::stand(&[("how_common: 0.05", &later)])
+}

@@ -12,6 +12,7 @@ mod functions;
 mod graph;
 mod json;
 mod lists;
+mod named_folders;
 mod new;
 mod plot;
 mod print;
