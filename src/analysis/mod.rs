@@ -44,4 +44,5 @@ pub use advice::advise;
 pub use branch::{Branch, branches_of, target_of};
 pub use effort::Effort;
 pub use reach::Analysis;
+pub use said::usual_answers;
 pub use witness::{Answering, EVALUATIONS_A_GOAL, Found, Goal, Witness};

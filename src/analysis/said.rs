@@ -156,6 +156,18 @@ fn quantity(question: &Question, si: f64, half_width: f64) -> String {
     }
 }
 
+/// Answers within what is usual for a question, as they are typed: from its middle, its lower and
+/// its upper end. None where nothing is told of what is usual.
+#[must_use]
+pub fn usual_answers(question: &Question) -> Vec<String> {
+    let (Some((low, high)), Some(unit)) = (question.usual, unit_of(question)) else {
+        return Vec::new();
+    };
+    let cell = Cell { low, high };
+    let said = [middle(cell, question), low, high].into_iter();
+    said.filter_map(|wished| Some(Said::within(cell, wished, &unit)?.typed(question))).collect()
+}
+
 /// A value in the middle of a cell, within what is usual where there is such.
 pub(super) fn middle(cell: Cell, question: &Question) -> f64 {
     let (mut low, mut high) = (cell.low.max(-FAR), cell.high.min(FAR));

@@ -60,8 +60,8 @@ impl Script {
 
     /// The same script for a case with a known outcome, in which only what was asked for was
     /// measured: what is left of a list stays unsaid, and where a question is asked once more that
-    /// has no answer left, the script leaves. The answer before would be taken for what came of
-    /// everything that was done since.
+    /// has no answer left, the script leaves. Nobody has said what came of what was done
+    /// since the answer before.
     #[must_use]
     pub fn answering_only_when_asked(self) -> Self {
         Self { answers_only_when_asked: true, ..self }

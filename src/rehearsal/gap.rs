@@ -8,8 +8,10 @@ use super::goals::goals;
 use super::last_step;
 use super::outcome::rehearse;
 use super::scenario::Scenario;
-use crate::analysis::{Analysis, Answering, EVALUATIONS_A_GOAL, Effort, Found, Witness};
-use crate::case::{Case, Event};
+use crate::analysis::{
+    Analysis, Answering, EVALUATIONS_A_GOAL, Effort, Found, Witness, usual_answers,
+};
+use crate::case::{Case, Event, read_answer};
 use crate::evidence::Engine;
 use crate::handbook::{CautionSeverity, Handbook, QuestionId, TreeId};
 
@@ -103,7 +105,8 @@ fn reaching(
         let Found::Answers(witness) = analysis.look_for(goal, Answering::InTurn, effort) else {
             return None;
         };
-        let mut scenario = scenario(handbook, goal.tree(), &witness, &named.name);
+        let scenario = scenario(handbook, goal.tree(), &witness, &named.name);
+        let mut scenario = with_usual_answers(scenario, named, engine, handbook, coverage);
         let case = rehearse(&scenario, handbook, engine).case;
         let mut with = coverage.clone();
         with.add(&case);
@@ -111,6 +114,39 @@ fn reaching(
         let end = last_step::of(&case, scenario.tree, false);
         with.has(named.target).then_some((scenario, end, with))
     })
+}
+
+/// The scenario with usual answers in the place of those that a person would be asked back for,
+/// where it still reaches what it is for.
+fn with_usual_answers(
+    mut scenario: Scenario,
+    named: &Named,
+    engine: &Engine,
+    handbook: &Handbook,
+    coverage: &Coverage,
+) -> Scenario {
+    let reaches = |scenario: &Scenario| {
+        let mut with = coverage.clone();
+        with.add(&rehearse(scenario, handbook, engine).case);
+        with.has(named.target)
+    };
+    for place in 0..scenario.answers.len() {
+        let question = handbook.question(scenario.answers[place].0);
+        for at in 0..scenario.answers[place].1.len() {
+            let is_odd =
+                |typed: &str| read_answer(question, typed).is_ok_and(|read| read.slip.is_some());
+            if !is_odd(&scenario.answers[place].1[at]) {
+                continue;
+            }
+            let usual = usual_answers(question).into_iter().find_map(|typed| {
+                let mut tried = scenario.clone();
+                tried.answers[place].1[at] = typed;
+                reaches(&tried).then_some(tried)
+            });
+            scenario = usual.unwrap_or(scenario);
+        }
+    }
+    scenario
 }
 
 fn was_acknowledged(case: &Case<'_>, id: &str) -> bool {

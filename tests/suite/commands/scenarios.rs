@@ -132,6 +132,33 @@ fn a_rehearsal_ends_where_its_answers_do() {
     assert!(ran.stdout.contains("  start.still_rises\n"), "{ran:?}");
     let skipped = once.replace("300 micron\n", "[300 micron, skip]\n");
     let skipped = skipped.replace("900 micron\n", "[900 micron, skip]\n");
-    let ran = rehearsed(&stand, &format!("{skipped}expect: {{end: still_rises}}\n"), &[]);
+    let ran = rehearsed(&stand, &format!("{skipped}expect: {{end: not_read}}\n"), &[]);
     assert_eq!((ran.status, said(&ran)), (Some(0), vec![]));
+}
+
+/// Answers that a person would be asked back for, and cautions that nobody came to, are left out.
+#[test]
+fn what_is_written_for_gaps_is_usual_and_acknowledges_what_was_met() {
+    let stand = stand();
+    let ran = stand.run(&[
+        "--only-rules",
+        "parts",
+        "rehearse",
+        "parts-scenarios",
+        "--write-missing",
+        "new",
+    ]);
+    assert_eq!(ran.status, Some(0), "{ran:?}");
+    let written = |name: &str| std::fs::read_to_string(stand.path(&format!("new/{name}"))).unwrap();
+    assert!(!written("start_not_safe.yaml").contains("acknowledge"));
+    let mended = written("start_still_rises.yaml");
+    assert!(mended.contains("acknowledge: [nothing_under_pressure]\n"), "{mended}");
+    assert!(mended.contains("#   end: the step at which it ends; now that is still_rises\n"));
+    let readings = mended.lines().filter(|row| row.contains("at_first") || row.contains("ten"));
+    let values: Vec<f64> = readings
+        .flat_map(|row| row.split('"'))
+        .filter_map(|text| text.strip_suffix(" micron")?.parse().ok())
+        .collect();
+    // `usual` of both readings.
+    assert!(values.len() >= 4 && values.iter().all(|v| (5.0..=20000.0).contains(v)), "{mended}");
 }
