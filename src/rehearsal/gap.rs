@@ -16,7 +16,7 @@ use crate::evidence::Engine;
 use crate::handbook::{CautionSeverity, Handbook, QuestionId, TreeId};
 
 /// How many conditions are evaluated in the search for everything that is missing (limit of ours).
-const EVALUATIONS: u32 = 20_000;
+const EVALUATIONS: u32 = 60_000;
 
 /// How many of them for one thing, before the others have had their turn (limit of ours).
 const EVALUATIONS_AT_FIRST: u32 = 100;
