@@ -66,8 +66,10 @@ impl Standings {
         Self(self.0 | other.0)
     }
 
-    fn map(self, to: impl Fn(Standing) -> Self) -> Self {
-        self.each().map(to).fold(Self::default(), Self::with)
+    /// What each of them becomes, put together.
+    fn map(self, becomes: &Becomes) -> Self {
+        let each = becomes.iter().enumerate().filter(|(place, _)| self.0 >> place & 1 == 1);
+        each.fold(Self::default(), |all, (_, more)| all.with(*more))
     }
 }
 
@@ -75,7 +77,13 @@ impl Standings {
 /// become.
 type Becomes = [Standings; 7];
 
-const UNCHANGED: fn() -> Becomes = || ALL.map(Standings::one);
+fn becomes(each: impl Fn(Standing) -> Standing) -> Becomes {
+    ALL.map(|standing| Standings::one(each(standing)))
+}
+
+fn unchanged() -> Becomes {
+    becomes(|standing| standing)
+}
 
 fn merged(one: Becomes, other: Becomes) -> Becomes {
     let mut both = one;
@@ -88,11 +96,25 @@ pub(super) struct History<'a> {
     handbook: &'a Handbook,
     question: QuestionId,
     ends: BTreeMap<TreeId, Becomes>,
+    /// What asking the question makes of it, where it has no answer or is asked again.
+    asked: Becomes,
+    asked_again: Becomes,
+    /// What a deed and an action make of it.
+    deed: Becomes,
+    action: Becomes,
 }
 
 impl<'a> History<'a> {
     pub fn new(handbook: &'a Handbook, question: QuestionId) -> Self {
-        Self { handbook, question, ends: BTreeMap::new() }
+        Self {
+            handbook,
+            question,
+            ends: BTreeMap::new(),
+            asked: becomes(|standing| asked(standing, false)),
+            asked_again: becomes(|standing| asked(standing, true)),
+            deed: becomes(|standing| since(standing, Since::Deed)),
+            action: becomes(|standing| since(standing, Since::Action)),
+        }
     }
 
     /// For each step of a tree that is begun with nothing asked, how the question may stand when
@@ -113,7 +135,7 @@ impl<'a> History<'a> {
         before[start] = match tree.rounds {
             // What was seen in an earlier round is of another thing.
             Some(_) if self.is_of_rounds(id) => [Standings::one(Standing::Never); 7],
-            _ => UNCHANGED(),
+            _ => unchanged(),
         };
         let mut open = VecDeque::from([start]);
         while let Some(place) = open.pop_front() {
@@ -148,18 +170,20 @@ impl<'a> History<'a> {
     }
 
     fn passed(&mut self, step: &Step, before: Becomes) -> Becomes {
-        match step.kind {
+        let change = match step.kind {
             StepKind::Ask { question, again } if question == self.question => {
-                before.map(|set| set.map(|standing| Standings::one(asked(standing, again))))
+                if again {
+                    self.asked_again
+                } else {
+                    self.asked
+                }
             }
-            StepKind::Visit(visited) => {
-                let end = self.end(visited);
-                before.map(|set| set.map(|standing| through(&end, standing)))
-            }
-            StepKind::Do { .. } => before.map(|set| set.map(|s| since(s, Since::Deed))),
-            StepKind::Act(_) => before.map(|set| set.map(|s| since(s, Since::Action))),
-            _ => before,
-        }
+            StepKind::Visit(visited) => self.end(visited),
+            StepKind::Do { .. } => self.deed,
+            StepKind::Act(_) => self.action,
+            _ => return before,
+        };
+        before.map(|set| set.map(&change))
     }
 
     /// What a way through a tree to its end makes of the question.
@@ -170,7 +194,7 @@ impl<'a> History<'a> {
         let tree = self.handbook.tree(id);
         let before = self.becomes_before(id);
         // There may be nothing to go round.
-        let mut end = if tree.rounds.is_some() { UNCHANGED() } else { Becomes::default() };
+        let mut end = if tree.rounds.is_some() { unchanged() } else { Becomes::default() };
         for (step, before) in tree.steps.iter().zip(before) {
             let after = self.passed(step, before);
             if matches!(step.kind, StepKind::End { .. }) {
@@ -179,7 +203,7 @@ impl<'a> History<'a> {
             for target in step.next.targets() {
                 if let Target::Tree(next) = target {
                     let beyond = self.end(next);
-                    let both = after.map(|set| set.map(|standing| through(&beyond, standing)));
+                    let both = after.map(|set| set.map(&beyond));
                     end = merged(end, both);
                 }
             }
@@ -187,11 +211,6 @@ impl<'a> History<'a> {
         self.ends.insert(id, end);
         end
     }
-}
-
-fn through(becomes: &Becomes, standing: Standing) -> Standings {
-    let place = ALL.iter().position(|one| *one == standing).unwrap_or(0);
-    becomes[place]
 }
 
 /// A question that has an answer is passed, unless it is asked again.
@@ -203,14 +222,14 @@ fn asked(standing: Standing, again: bool) -> Standing {
     }
 }
 
-fn since(standing: Standing, deed: Since) -> Standings {
-    Standings::one(match standing {
+fn since(standing: Standing, deed: Since) -> Standing {
+    match standing {
         Standing::Never => Standing::Never,
         Standing::Asked { again, since: Since::Action } => {
             Standing::Asked { again, since: Since::Action }
         }
         Standing::Asked { again, .. } => Standing::Asked { again, since: deed },
-    })
+    }
 }
 
 /// The steps of its own tree that may follow a step that is passed.

@@ -3,7 +3,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use petgraph::algo::has_path_connecting;
+use petgraph::algo::{has_path_connecting, tarjan_scc};
 use petgraph::graph::{DiGraph, NodeIndex};
 
 use super::way_without::{Needed, WayWithout};
@@ -27,9 +27,12 @@ use crate::source::Span;
 /// How many conditions are evaluated for one condition of a list (limit of ours).
 const EVALUATIONS_A_STEP: u32 = 200;
 
+/// How many steps of one tree are looked at, those of each question by themselves (limit of ours).
+const MOST_STEPS: usize = 2_000_000;
+
 pub(super) fn advise(written: &RawHandbook, analysis: &Analysis<'_>, advice: &mut Vec<Diagnostic>) {
     for (id, raw) in trees(written, analysis.handbook()) {
-        let mut look = Look { analysis, id, histories: BTreeMap::new(), ways: None };
+        let mut look = Look::new(analysis, id);
         let reached = |place: &usize| !analysis.is_out_of_reach(id, StepId::at(*place));
         for place in (0..look.tree().steps.len()).filter(reached) {
             let Some(raw) = step(raw, place) else { continue };
@@ -82,10 +85,21 @@ struct Look<'a, 'h> {
     analysis: &'a Analysis<'h>,
     id: TreeId,
     histories: BTreeMap<QuestionId, Vec<Standings>>,
-    ways: Option<DiGraph<(), ()>>,
+    ways: DiGraph<(), ()>,
+    /// Questions that some way may come to more than once.
+    come_again: BTreeSet<QuestionId>,
+    /// How many more steps may be looked at.
+    left: usize,
 }
 
-impl<'h> Look<'_, 'h> {
+impl<'a, 'h> Look<'a, 'h> {
+    fn new(analysis: &'a Analysis<'h>, id: TreeId) -> Self {
+        let tree = analysis.handbook().tree(id);
+        let ways = ways_of(tree);
+        let come_again = come_again(analysis, tree, &ways);
+        Self { analysis, id, histories: BTreeMap::new(), ways, come_again, left: MOST_STEPS }
+    }
+
     fn handbook(&self) -> &'h Handbook {
         self.analysis.handbook()
     }
@@ -94,14 +108,14 @@ impl<'h> Look<'_, 'h> {
         self.handbook().tree(self.id)
     }
 
-    /// How a question may stand when a step is come to.
-    fn before(&mut self, question: QuestionId, place: usize) -> Standings {
-        let (handbook, tree) = (self.handbook(), self.id);
-        let steps = self
-            .histories
-            .entry(question)
-            .or_insert_with(|| History::new(handbook, question).before(tree));
-        steps[place]
+    /// How a question may stand when a step is come to; nothing where enough was looked at.
+    fn before(&mut self, question: QuestionId, place: usize) -> Option<Standings> {
+        if !self.histories.contains_key(&question) {
+            self.left = self.left.checked_sub(self.tree().steps.len())?;
+            let before = History::new(self.handbook(), question).before(self.id);
+            self.histories.insert(question, before);
+        }
+        self.histories.get(&question)?.get(place).copied()
     }
 
     /// A condition that needs an answer before the latest, where it may have been asked only once
@@ -111,10 +125,10 @@ impl<'h> Look<'_, 'h> {
         let Next::ByRules { rules, unknown: Some(Target::Step(leads)), .. } = &step.next else {
             return None;
         };
+        let (rule, question, with) = self.first_without_earlier(rules, step, place)?;
         if self.leads_back(leads.index(), place) {
             return None;
         }
-        let (rule, question, with) = self.first_without_earlier(rules, step, place)?;
         let id = &self.handbook().question(question).id;
         let title = format!(
             "the first time, step `{}` has no answer to `{id}` before the latest",
@@ -144,10 +158,13 @@ impl<'h> Look<'_, 'h> {
             let again = LookBack::of_formula(handbook, &told.condition).again;
             let mut open = Vec::new();
             for question in again {
-                let before = self.before(question, place);
+                let Some(before) = self.before(question, place) else { continue };
                 if History::new(handbook, question).after(step, before).may_lack_an_earlier() {
                     open.push(Needed { question, is_earlier: true });
                 }
+            }
+            if open.is_empty() {
+                continue;
             }
             let effort = Effort::of(EVALUATIONS_A_STEP);
             let way = WayWithout {
@@ -182,20 +199,19 @@ impl<'h> Look<'_, 'h> {
     }
 
     /// Whether a way leads from one step to another.
-    fn leads_back(&mut self, from: usize, to: usize) -> bool {
-        let tree = self.tree();
-        let ways = self.ways.get_or_insert_with(|| ways_of(tree));
-        has_path_connecting(&*ways, NodeIndex::new(from), NodeIndex::new(to), None)
+    fn leads_back(&self, from: usize, to: usize) -> bool {
+        has_path_connecting(&self.ways, NodeIndex::new(from), NodeIndex::new(to), None)
     }
 
     fn asking(&mut self, place: usize, raw: &RawStep) -> Option<Diagnostic> {
         let tree = self.tree();
         let StepKind::Ask { question, again } = tree.steps[place].kind else { return None };
         let asked = self.handbook().question(question);
-        if asked.is_setting() || tree.rounds.is_some() {
+        let is_looked_at = self.come_again.contains(&question);
+        if asked.is_setting() || tree.rounds.is_some() || !is_looked_at {
             return None;
         }
-        let before: Vec<Standing> = self.before(question, place).each().collect();
+        let before: Vec<Standing> = self.before(question, place)?.each().collect();
         let span = span_of_work(raw);
         if again {
             self.twice(&asked.id, &before, raw, span)
@@ -255,6 +271,33 @@ impl<'h> Look<'_, 'h> {
              action changes nothing of this",
         ))
     }
+}
+
+/// Questions that more than one step asks, itself or by the tree that it visits, or that a step
+/// of a circle asks.
+fn come_again(
+    analysis: &Analysis<'_>,
+    tree: &Tree,
+    ways: &DiGraph<(), ()>,
+) -> BTreeSet<QuestionId> {
+    let mut in_circle = vec![false; tree.steps.len()];
+    for circle in tarjan_scc(ways).iter().filter(|circle| circle.len() > 1) {
+        circle.iter().for_each(|node| in_circle[node.index()] = true);
+    }
+    let (mut once, mut again) = (BTreeSet::new(), BTreeSet::new());
+    for (place, step) in tree.steps.iter().enumerate() {
+        in_circle[place] |= ways.contains_edge(NodeIndex::new(place), NodeIndex::new(place));
+        let asked: Vec<QuestionId> = match step.kind {
+            StepKind::Ask { question, .. } => vec![question],
+            StepKind::Visit(visited) => {
+                analysis.explored.doings[visited.index()].asked.keys().copied().collect()
+            }
+            _ => Vec::new(),
+        };
+        let is_again = |id: &QuestionId| !once.insert(*id) || in_circle[place];
+        again.extend(asked.into_iter().filter(is_again).collect::<Vec<_>>());
+    }
+    again
 }
 
 /// The steps of a tree with what may follow each.
