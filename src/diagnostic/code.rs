@@ -105,6 +105,8 @@ codes! {
     NothingAgainst = "H512", Advice, "a cause that no finding speaks against";
     AlikeCauses = "H513", Advice, "causes that nothing tells apart";
     NeverTrue = "H514", Advice, "a finding that can't come true";
+    PercentForgotten = "H515", Warning, "a number without a unit beside something in %";
+    CauseLeftOut = "H516", Advice, "a finding that leaves out one cause";
     DanglingStep = "H601", Error, "a step that is not there";
     UnreachableStep = "H602", Error, "a step that nothing leads to";
     NoWayToEnd = "H603", Error, "a step from which no end can be reached";

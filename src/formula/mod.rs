@@ -15,6 +15,7 @@
 //! assert_eq!(faults[0].help.as_deref(), Some("write `is`"));
 //! ```
 
+mod bare;
 mod bracketed;
 mod check;
 mod draws;
@@ -41,6 +42,7 @@ mod unmet;
 mod value;
 mod working;
 
+pub use bare::Bare;
 pub use check::{check, check_as};
 pub use draws::{DRAWS, Draws, stream};
 pub use evaluate::evaluate;

@@ -10,6 +10,10 @@ use crate::text::list_and;
 /// a doubling of the odds, the least that a verdict names).
 const SPEAKS: f64 = 2.0;
 
+/// From how many causes on a finding that names all but one has probably forgotten it (`estimate`:
+/// of three causes, two are often named on purpose).
+const ALL_BUT_ONE_FROM: usize = 4;
+
 pub(super) fn advise(raw: &RawHandbook, handbook: &Handbook, advice: &mut Vec<Diagnostic>) {
     let place = |id: CauseId| raw.causes.get(id.index()).map(|cause| cause.id.span);
     let places: Vec<Span> = handbook.cause_ids().filter_map(place).collect();
@@ -17,6 +21,35 @@ pub(super) fn advise(raw: &RawHandbook, handbook: &Handbook, advice: &mut Vec<Di
         speechless(handbook, id, *place, advice);
     }
     alike(handbook, &places, advice);
+    for finding in handbook.findings() {
+        let raw = raw.findings.iter().find(|raw| raw.id.value == finding.id);
+        advice.extend(raw.and_then(|raw| left_out(handbook, finding, raw.id.span, &places)));
+    }
+}
+
+/// A cause that a finding doesn't name, though it names all others.
+fn left_out(
+    handbook: &Handbook,
+    finding: &Finding,
+    place: Span,
+    causes: &[Span],
+) -> Option<Diagnostic> {
+    let shows = finding.shown_by.iter().map(|(cause, _)| *cause);
+    let named: Vec<CauseId> = shows.chain(finding.hidden_by.iter().map(|(by, _)| *by)).collect();
+    let mut missing = handbook.cause_ids().filter(|id| !named.contains(id));
+    let (left, None) = (missing.next()?, missing.next()) else { return None };
+    if causes.len() < ALL_BUT_ONE_FROM {
+        return None;
+    }
+    let name = &handbook.cause(left).id;
+    let title = format!("finding `{}` names every cause but `{name}`", finding.id);
+    let at = *causes.get(left.index())?;
+    Some(
+        Diagnostic::at(Code::CauseLeftOut, title, at, "the one that is left out")
+            .and_at(place, "all others have a share here")
+            .note("with a cause that it doesn't name, a finding is true as often as `anyway` says")
+            .help(format!("give `{name}` a share there, or waive this with the reason")),
+    )
 }
 
 /// The shares of a finding's outcomes with one cause alone there.

@@ -3,6 +3,7 @@
 
 mod cautions;
 mod evidence;
+mod idle_names;
 mod texts;
 mod unused;
 mod waivers;
@@ -20,6 +21,7 @@ pub fn advise(written: &RawHandbook, handbook: &Handbook) -> Vec<Diagnostic> {
     let mut advice = Vec::new();
     cautions::advise(written, &mut advice);
     evidence::advise(written, handbook, &mut advice);
+    idle_names::advise(written, &mut advice);
     texts::advise(written, &mut advice);
     unused::advise(written, &mut advice);
     sort_in_file_order(&mut advice);

@@ -12,6 +12,7 @@ mod doubt;
 mod former;
 mod itself;
 mod paths;
+mod percent;
 mod reserved;
 mod ring;
 mod size;
@@ -34,6 +35,7 @@ pub(super) fn check_written(raw: &RawHandbook, faults: &mut Vec<Diagnostic>) {
     former::check(raw, faults);
     itself::check(raw, faults);
     paths::check(raw, faults);
+    percent::check(raw, faults);
     reserved::check(raw, faults);
 }
 

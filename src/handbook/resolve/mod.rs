@@ -13,6 +13,7 @@ mod formula;
 mod ids;
 mod instrument;
 mod likelihood;
+mod percent;
 mod question;
 mod setting;
 mod share;

@@ -94,6 +94,7 @@ impl Resolver<'_> {
             |text: &Option<Scalar>| text.as_ref().and_then(|text| self.range(text, quantity));
         let (whole, usual, not_sure) = (range(&raw.range), range(&raw.usual), range(&raw.not_sure));
         let repeats = raw.repeats.as_ref().and_then(|text| self.scatter(text, quantity));
+        self.percent_forgotten(raw);
         self.asked_at(from, kind, raw.kind.as_ref().map(|kind| kind.span));
         for (inner, text) in [(usual, &raw.usual), (not_sure, &raw.not_sure)] {
             if let (Some(inner), Some(whole), Some(text)) = (inner, whole, text) {
