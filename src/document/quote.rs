@@ -22,7 +22,35 @@ pub(super) fn shortened(text: &str) -> String {
 
 /// `` put the text in quotes: `KEY: "TEXT"` ``, the text written so that YAML reads it back as
 /// it stands; a text that is too long to repeat is left out.
+///
+/// A quote that was opened or closed alone, and the quotes of a word processor around a text, are
+/// none to YAML: they are left out, and that is said.
 pub(super) fn put_in_quotes(before: &str, text: &str) -> String {
+    let (text, stray) = without_stray_quotes(text);
+    let mend = in_quotes(before, text);
+    match stray {
+        Some(stray) => format!("{mend}; {stray}"),
+        None => mend,
+    }
+}
+
+/// A text without quotes that don't go around it, and what is said of them.
+fn without_stray_quotes(text: &str) -> (&str, Option<&'static str>) {
+    const CURLY: [char; 5] = ['\u{201c}', '\u{201d}', '\u{201e}', '\u{2018}', '\u{2019}'];
+    let bare = text.trim().trim_start_matches(CURLY).trim_end_matches(CURLY);
+    if text.trim().starts_with(CURLY) {
+        return (bare, Some("the curly quotes of a word processor are no quotes to YAML"));
+    }
+    let is_alone = text.matches('"').count() == 1 && text.matches('\'').count() == 0;
+    let bare = text.trim();
+    let without = bare.strip_prefix('"').or_else(|| bare.strip_suffix('"'));
+    match without.filter(|_| is_alone) {
+        Some(without) => (without, Some("quotes stand at both ends of a text")),
+        None => (text, None),
+    }
+}
+
+fn in_quotes(before: &str, text: &str) -> String {
     if text.chars().nth(2 * MAX_SHOWN).is_some() || text.contains('\n') {
         return "put the whole text in quotes".to_owned();
     }

@@ -3,7 +3,7 @@
 use super::{BASIS_KEYS, ENTRY_KEYS, RawBasis, Section};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::document::quote::shortened;
-use crate::document::shape::check_id;
+use crate::document::shape::{check_id, nearest_id};
 use crate::document::{Entry, MapReader, Spanned};
 
 /// An entry of a section.
@@ -32,9 +32,11 @@ pub struct Head {
 /// Reads one entry of a section.
 pub(super) fn read_entry<T: RawEntry>(entry: &Entry, faults: &mut Vec<Diagnostic>) -> T {
     let word = T::SECTION.entry();
-    let id = Spanned::new(entry.key.text.clone(), entry.key.span);
+    let mut id = Spanned::new(entry.key.text.clone(), entry.key.span);
     check_id(&id.value, id.span, &format!("the id of {}", T::SECTION.one_entry()), faults);
     let what = format!("{word} `{}`", id.value);
+    // Those who name it as it should be are not reported too.
+    id.value = nearest_id(&id.value).unwrap_or(id.value);
     let mut reader = MapReader::new(&entry.value, what, id.span, faults);
     reader.know(T::SECTION.keys());
     reader.know(ENTRY_KEYS);

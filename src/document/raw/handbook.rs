@@ -1,5 +1,6 @@
 //! The handbook: all files put together.
 
+use super::edge::put_sections_right;
 use super::merge::{Origin, Taken};
 use super::{
     FILE_KEYS, RawAction, RawCause, RawCaution, RawEntry, RawFinding, RawFormula, RawInstrument,
@@ -116,10 +117,11 @@ fn read_file(
 ) {
     let (root, found) = read_yaml(sources, id);
     faults.extend(found);
-    let Some(root) = root else {
+    let Some(mut root) = root else {
         handbook.is_whole = false;
         return;
     };
+    put_sections_right(&mut root, faults);
     if root.value == NodeValue::Null {
         return;
     }

@@ -22,6 +22,7 @@ mod basis;
 mod cause;
 mod caution;
 mod columns;
+mod edge;
 mod entry;
 mod finding;
 mod formula;

@@ -3,8 +3,8 @@
 use super::entry::Head;
 use super::{RawBasis, RawEntry, Section};
 use crate::diagnostic::{Code, Diagnostic};
-use crate::document::shape::{check_id, is_id, read_text};
-use crate::document::{MapReader, Scalar, Spanned};
+use crate::document::shape::{check_id, nearest_id, read_text};
+use crate::document::{MapReader, NodeValue, Scalar, Spanned};
 
 /// A question as written.
 #[derive(Clone, Debug, PartialEq)]
@@ -105,9 +105,15 @@ fn choices(reader: &mut MapReader<'_, '_>) -> (Vec<RawChoice>, bool) {
         let (key, faults) = (&entry.key, reader.faults());
         check_id(&key.text, key.span, &format!("a choice in {of}"), faults);
         let what = format!("`{}` in {of}", key.text);
-        let text = read_text(&entry.value, key.span, &what, faults);
-        if let (true, Some(text)) = (is_id(&key.text), text) {
-            choices.push(RawChoice { id: Spanned::new(key.text.clone(), key.span), text });
+        let text = match entry.value.value {
+            // Its fault is known; the choice is there.
+            NodeValue::Faulty => {
+                Some(Scalar::verbatim(&*key.text, key.span.source, key.span.start))
+            }
+            _ => read_text(&entry.value, key.span, &what, faults),
+        };
+        if let (Some(id), Some(text)) = (nearest_id(&key.text), text) {
+            choices.push(RawChoice { id: Spanned::new(id, key.span), text });
         }
     }
     let mut is_whole = reader.faults().len() == before;

@@ -2,7 +2,7 @@
 
 use super::{RawNext, STEP_KEYS, STEP_KINDS};
 use crate::diagnostic::{Code, Diagnostic};
-use crate::document::shape::check_id;
+use crate::document::shape::{check_id, nearest_id};
 use crate::document::{Entry, MapReader, NodeValue, Scalar, Spanned};
 use crate::source::Span;
 use crate::text::{list_and, list_or};
@@ -55,9 +55,11 @@ pub enum RawWork {
 
 impl RawStep {
     pub(super) fn read(entry: &Entry, tree: &str, faults: &mut Vec<Diagnostic>) -> Self {
-        let id = Spanned::new(entry.key.text.clone(), entry.key.span);
+        let mut id = Spanned::new(entry.key.text.clone(), entry.key.span);
         check_id(&id.value, id.span, &format!("the id of a step in {tree}"), faults);
         let what = format!("step `{}` of {tree}", id.value);
+        // Steps that lead to it as it should be called are not reported too.
+        id.value = nearest_id(&id.value).unwrap_or(id.value);
         let mut reader = MapReader::new(&entry.value, what, id.span, faults);
         reader.know(STEP_KEYS);
         let kinds = kinds(&reader);

@@ -8,11 +8,16 @@
 mod build;
 mod layout;
 mod leaf;
+mod lines;
+mod mend;
+mod misplaced;
 mod offsets;
 mod read;
 mod screen;
 mod silent;
 mod stopped;
 mod syntax;
+mod unspaced;
 
+pub(super) use misplaced::edge_fault;
 pub use read::{MAX_DEPTH, MAX_FILE_BYTES, MAX_TEXT_CHARACTERS, read_yaml};

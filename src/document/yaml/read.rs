@@ -53,8 +53,7 @@ pub fn read_yaml(sources: &Sources, id: SourceId) -> (Option<Node>, Vec<Diagnost
         let Some(stopped) = &built.stopped else { break };
         let Some(slip) = syntax::name_slip(&screened, id, stopped) else { break };
         faults.push(slip.fault);
-        let masked = screened[slip.damaged.clone()].replace(slip.masked, "_");
-        screened.replace_range(slip.damaged.clone(), &masked);
+        screened.replace_range(slip.from..slip.from + slip.with.len(), &slip.with);
         damaged.push(slip.damaged);
         built = build(&screened, id, &damaged);
     }

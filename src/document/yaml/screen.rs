@@ -101,7 +101,35 @@ fn indenting_tabs(text: &str, id: SourceId) -> Option<Diagnostic> {
     let fault = Diagnostic::at(Code::ControlCharacter, title, first?, "a tab");
     Some(
         fault
-            .note("YAML indents with spaces only; the file is not read any further")
-            .help("replace each tab by two spaces"),
+            .note("YAML indents with spaces only; the rest of this file is not looked at yet")
+            .help(in_spaces(text, first?.start, lines)),
     )
+}
+
+/// How many spaces belong in the place of the first tab, as its neighbours have it.
+fn in_spaces(text: &str, tab: usize, lines: usize) -> String {
+    let spaces = |line: &str| line.len() - line.trim_start_matches(' ').len();
+    let is_written = |line: &&str| !line.trim().is_empty() && !line.trim_start().starts_with('#');
+    let above = text[..tab].lines().rev().skip(usize::from(!text[..tab].ends_with('\n')));
+    let above =
+        above.filter(is_written).find(|line| !line.starts_with([' ', '\t']) || spaces(line) > 0);
+    let below = text[tab..].lines().skip(1).filter(is_written);
+    let below = below.take(lines).find(|line| !line[spaces(line)..].starts_with('\t'));
+    let wanted = match above {
+        Some(above) if above.trim_end().ends_with([':', '>', '|']) => {
+            let inside = below.map(spaces).filter(|below| *below > spaces(above));
+            inside.unwrap_or(spaces(above) + 2)
+        }
+        Some(above) if above.trim_start().starts_with("- ") => spaces(above) + 2,
+        Some(above) => spaces(above),
+        None => 0,
+    };
+    let wanted = match wanted {
+        0 => "take the tab out".to_owned(),
+        _ => format!("start this line after {}, without the tab", count(wanted, "space")),
+    };
+    match lines {
+        1 => wanted,
+        _ => format!("{wanted}, and the other lines as deep as their neighbours"),
+    }
 }

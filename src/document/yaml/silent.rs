@@ -1,5 +1,6 @@
 //! The slips that YAML passes over in silence: what it reads is not what was written.
 
+use super::unspaced;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::document::quote::{put_in_quotes, shortened};
 use crate::document::{Entry, Node, NodeValue, Scalar, Style};
@@ -25,6 +26,7 @@ pub(super) fn find_slips(text: &str, node: &mut Node, faults: &mut Vec<Diagnosti
         }
         NodeValue::Map(entries) => {
             if text[node.span.start..].starts_with('{') {
+                unspaced::part(entries, faults);
                 join_splits(text, entries, faults);
             }
             for entry in entries {

@@ -1,6 +1,7 @@
 //! Syntax faults that end the reading of a file, in words for its author.
 
 use super::build::{Stopped, too_deep};
+use super::misplaced::misplaced;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::document::quote::put_in_quotes;
 use crate::document::shape::is_id;
@@ -86,8 +87,14 @@ const MEANINGS: &[Meaning] = &[
     ),
 ];
 
-/// The fault after which nothing of the file is read.
+/// The fault after which nothing of the file is read, which it says.
 pub(super) fn fault(text: &str, id: SourceId, stopped: &Stopped) -> Diagnostic {
+    let fault = named(text, id, stopped);
+    let note = fault.note.as_ref().map_or_else(String::new, |note| format!("{note}; "));
+    fault.note(format!("{note}the rest of this file is not looked at yet"))
+}
+
+fn named(text: &str, id: SourceId, stopped: &Stopped) -> Diagnostic {
     let reason = stopped.reason.as_str();
     if reason.contains("anchor") || reason.contains("directive") || reason.contains("tag") {
         return feature(text, id, stopped);
@@ -108,6 +115,11 @@ pub(super) fn fault(text: &str, id: SourceId, stopped: &Stopped) -> Diagnostic {
     if let Some(fault) = no_space(text, id, stopped) {
         return fault;
     }
+    if is_of_columns(reason)
+        && let Some(fault) = misplaced(text, id, stopped.at)
+    {
+        return fault;
+    }
     let span = token_at(text, id, stopped.at);
     if reason.contains("expected key") && !is_first_on_line(text, stopped.at) {
         let title = "something follows on a line whose value has ended";
@@ -121,13 +133,12 @@ pub(super) fn fault(text: &str, id: SourceId, stopped: &Stopped) -> Diagnostic {
             return Diagnostic::at(Code::NotYaml, *title, span, *label).note(note);
         }
     }
-    Diagnostic::at(Code::NotYaml, "the text is not YAML", span, "here or before")
-        .note(format!("{reason}; the file is not read any further"))
+    Diagnostic::at(Code::NotYaml, "the text is not YAML", span, "here or before").note(reason)
 }
 
 /// Whether a part of the parser's reason tells of a line in a wrong column.
 fn is_of_columns(part: &str) -> bool {
-    part.starts_with("did not find expected") || part.starts_with("mapping values")
+    ["did not find expected", "mapping values"].iter().any(|start| part.contains(start))
 }
 
 /// How far a line is indented, and the one above it, if that differs.
@@ -220,7 +231,16 @@ fn open_bracket(text: &str, id: SourceId, start: usize, at: usize, is_shallow: b
     let fault = Diagnostic::at(Code::NotYaml, title, token_at(text, id, start), "opened here");
     fault
         .and_at(token_at(text, id, at), "YAML expects a comma or the closing bracket before this")
-        .note("between brackets only ids and numbers stand; write texts a key a line")
+        .note(match bracket {
+            '[' => {
+                "a list may also stand a line each, behind a dash; a text with a comma, a colon \
+                    or a `#` in it stands in quotes, as in `- \"two hoses, clean\"`"
+            }
+            _ => {
+                "between braces stand `id: value`, with commas between them; texts for people \
+                  stand a key a line"
+            }
+        })
 }
 
 fn bad_start(text: &str, id: SourceId, at: usize) -> Diagnostic {

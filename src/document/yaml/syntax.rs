@@ -3,6 +3,7 @@
 use std::ops::Range;
 
 use super::build::Stopped;
+use super::mend::mend;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::document::quote::{put_in_quotes, shortened};
 use crate::source::{SourceId, Span};
@@ -12,8 +13,18 @@ pub(super) struct Slip {
     pub(super) fault: Diagnostic,
     /// What its fault covers.
     pub(super) damaged: Range<usize>,
-    /// The character of the damaged text that misleads the parser; ASCII.
-    pub(super) masked: char,
+    /// Where the parser reads something else than what is written.
+    pub(super) from: usize,
+    /// What it reads there, as long in bytes as what it stands for.
+    pub(super) with: String,
+}
+
+impl Slip {
+    /// A slip whose text misleads the parser by one character, which is ASCII.
+    fn masking(text: &str, fault: Diagnostic, damaged: Range<usize>, masked: char) -> Self {
+        let with = text.get(damaged.clone()).unwrap_or("").replace(masked, "_");
+        Self { fault, from: damaged.start, damaged, with }
+    }
 }
 
 /// Keys whose texts are formulas.
@@ -22,16 +33,26 @@ const FORMULA_KEYS: &[&str] = &["when", "only_if", "is", "if"];
 /// Names the slip behind a syntax fault, if it is one of those whose mend is certain.
 pub(super) fn name_slip(text: &str, id: SourceId, stopped: &Stopped) -> Option<Slip> {
     let line = Line::at(text, id, stopped.at)?;
-    if stopped.reason.contains("mapping values are not allowed") {
-        return colon_in_text(&line, stopped.at);
+    let found = if stopped.reason.contains("mapping values are not allowed") {
+        colon_in_text(&line, stopped.at)
+    } else if stopped.reason.contains("block scalar") {
+        text_behind_block(&line, stopped.at)
+    } else if stopped.reason.contains("comment intercepting") {
+        cut_in_the_middle(&line, stopped.at)
+    } else {
+        None
+    };
+    match found {
+        Some(found) => Some(Slip::masking(text, found.fault, found.damaged, found.masked)),
+        None => mend(text, id, stopped),
     }
-    if stopped.reason.contains("block scalar") {
-        return text_behind_block(&line, stopped.at);
-    }
-    if stopped.reason.contains("comment intercepting") {
-        return cut_in_the_middle(&line, stopped.at);
-    }
-    None
+}
+
+/// A slip and the character that misleads the parser.
+struct Masked {
+    fault: Diagnostic,
+    damaged: Range<usize>,
+    masked: char,
 }
 
 /// One line of the file, split where its value starts.
@@ -70,7 +91,7 @@ impl<'t> Line<'t> {
 }
 
 /// `do: Look at the oil: cloudy?`
-fn colon_in_text(line: &Line<'_>, at: usize) -> Option<Slip> {
+fn colon_in_text(line: &Line<'_>, at: usize) -> Option<Masked> {
     let colon = at.checked_sub(line.value_start)?;
     let is_text = !line.value.starts_with(['"', '\'', '{', '[', '>', '|', '#', '&', '*', '!']);
     let before = line.value.get(..colon)?;
@@ -91,11 +112,11 @@ fn colon_in_text(line: &Line<'_>, at: usize) -> Option<Slip> {
     )
     .help(mend);
     let damaged = at..line.value_start + line.value.len();
-    Some(Slip { fault, damaged, masked: ':' })
+    Some(Masked { fault, damaged, masked: ':' })
 }
 
 /// `when: > 5 micron`, `when: >= 5`, and prose that starts on the line of its `>`.
-fn text_behind_block(line: &Line<'_>, at: usize) -> Option<Slip> {
+fn text_behind_block(line: &Line<'_>, at: usize) -> Option<Masked> {
     let sign = line.value.get(at.checked_sub(line.value_start)?..)?;
     let mark = sign.chars().next().filter(|c| matches!(c, '>' | '|'))?;
     let behind = sign[1..].trim();
@@ -115,7 +136,7 @@ fn text_behind_block(line: &Line<'_>, at: usize) -> Option<Slip> {
         .help("let the text start on the next line, indented by two spaces more than the key")
     };
     let damaged = at..at + 1;
-    Some(Slip { fault, damaged, masked: mark })
+    Some(Masked { fault, damaged, masked: mark })
 }
 
 /// The fault of a comparison that starts with its `>`.
@@ -134,7 +155,7 @@ fn block_for_comparison(line: &Line<'_>, sign: &str, span: Span) -> Diagnostic {
 }
 
 /// `do: Swap hose #2 and` with the text going on in the next line.
-fn cut_in_the_middle(line: &Line<'_>, at: usize) -> Option<Slip> {
+fn cut_in_the_middle(line: &Line<'_>, at: usize) -> Option<Masked> {
     let from = at.saturating_sub(line.value_start);
     let hash = from + line.value.get(from..)?.find('#')?;
     let kept = line.value.get(..hash)?.trim_end();
@@ -148,5 +169,5 @@ fn cut_in_the_middle(line: &Line<'_>, at: usize) -> Option<Slip> {
     .note(format!("what is left of the line is `{}`", shortened(kept)))
     .help("put the whole text in quotes, or let it start on the line below a `>`");
     let place = line.value_start + hash;
-    Some(Slip { fault, damaged: place..place + 1, masked: '#' })
+    Some(Masked { fault, damaged: place..place + 1, masked: '#' })
 }

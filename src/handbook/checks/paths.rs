@@ -157,7 +157,8 @@ impl<'a> Ways<'a> {
             .map(|step| self.then[step].map_or_else(|| self.edges[step].clone(), |then| vec![then]))
             .collect();
         for ring in rings(&in_the_long_run) {
-            if !reached[ring[0]] || !ends[ring[0]] {
+            let might_lead_out = ring.iter().any(|&step| self.is_open[step]);
+            if !reached[ring[0]] || !ends[ring[0]] || might_lead_out {
                 continue;
             }
             let tree = &self.tree.id.value;
