@@ -11,6 +11,12 @@ use super::session::Session;
 use crate::diagnostic::near_name;
 use crate::formula::{FAMILIES, Family, Function, Parameter, find_function, functions};
 
+/// Words by which people look for functions that don't name themselves so.
+const SOUGHT: &[(&[&str], &[&str])] = &[(
+    &["earlier", "round", "rounds", "last", "former", "prior", "before_last", "history", "again"],
+    &["first", "previous", "before", "every"],
+)];
+
 pub(super) fn run(session: &mut Session<'_>, arguments: &FunctionsArguments) -> Result<ExitStatus> {
     let Some(name) = arguments.name.as_deref() else {
         list(session, arguments.json, |_| true)?;
@@ -19,6 +25,11 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &FunctionsArguments) -> 
     if let Some(function) = find_function(name) {
         let told = if arguments.json { json::whole(function)? } else { explained(function) };
         session.result(&told)?;
+        return Ok(ExitStatus::Settled);
+    }
+    if let Some((_, meant)) = SOUGHT.iter().find(|(words, _)| words.contains(&name)) {
+        session.say(&format!("dryhold: there is no function `{name}`; these speak of it"))?;
+        list(session, arguments.json, |function| meant.contains(&function.name))?;
         return Ok(ExitStatus::Settled);
     }
     if let Some(near) = near_name(name, functions().map(|function| function.name)) {

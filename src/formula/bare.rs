@@ -3,6 +3,9 @@
 use super::syntax::{Form, Node, Syntax};
 use crate::source::Span;
 
+/// The numbers of algebra, as in `1 - share` and `(a + b) / 2`.
+const ALGEBRA: [f64; 3] = [0.0, 1.0, 2.0];
+
 /// A number of a formula that is written without a unit.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Bare {
@@ -19,6 +22,13 @@ impl Syntax {
         bare(&self.root)
     }
 
+    /// Whether it holds a number that must come from somewhere: any but 0, 1 and 2 without a unit
+    /// where something is added or multiplied.
+    #[must_use]
+    pub fn holds_a_figure(&self) -> bool {
+        has_figure(&self.root, false)
+    }
+
     /// Each number without a unit that a name is compared with, and the name; earlier answers, and
     /// the least and the most of several, count as the names in them.
     #[must_use]
@@ -27,6 +37,17 @@ impl Syntax {
         add_limits(&self.root, &mut found);
         found
     }
+}
+
+/// A number that a formula rests on, and none of its algebra.
+fn has_figure(node: &Node, is_in_algebra: bool) -> bool {
+    if let Form::Literal(literal) = &node.form {
+        let is_plain = literal.unit.is_none() && literal.half_width == 0.0;
+        return !(is_in_algebra && is_plain && ALGEBRA.contains(&literal.number));
+    }
+    let is_algebra =
+        matches!(node.form, Form::Sum(..) | Form::Product(..) | Form::Power(..) | Form::Negate(_));
+    node.form.parts().into_iter().any(|part| has_figure(part, is_algebra))
 }
 
 fn bare(node: &Node) -> Option<Bare> {

@@ -9,6 +9,7 @@ mod comparison;
 mod literal;
 mod operand;
 mod unit;
+pub(super) mod wording;
 
 use std::ops::Range;
 

@@ -10,6 +10,9 @@ use crate::diagnostic::{Code, Diagnostic, sort_in_file_order};
 use crate::source::Span;
 use crate::text::{Line, Role, spoken};
 
+/// What is said where braces hold no formula.
+const HOLDS: &str = "braces hold a formula, most often the id of a question, formula or finding";
+
 /// A text whose formulas have been read but not checked.
 #[derive(Clone, Debug)]
 pub struct Template {
@@ -189,7 +192,7 @@ impl Reader<'_> {
             let span = (self.place)(open..open + 1);
             self.faults.push(
                 Diagnostic::at(Code::BadPlaceholder, "a brace is not closed", span, "opened here")
-                    .note("braces hold a name or a formula, such as `{blank_off}`")
+                    .note(HOLDS)
                     .help("write `}` behind the name, or `{{` for a brace that is only shown"),
             );
             return open + 1;
@@ -200,7 +203,7 @@ impl Reader<'_> {
             let span = (self.place)(open..end + 1);
             self.faults.push(
                 Diagnostic::at(Code::BadPlaceholder, "nothing stands in these braces", span, "")
-                    .note("braces hold a name or a formula, such as `{blank_off}`"),
+                    .note(HOLDS),
             );
             return end + 1;
         }

@@ -4,7 +4,8 @@
 use super::{Checker, Typed};
 use crate::diagnostic::{Code, Diagnostic, near_name};
 use crate::formula::functions::{Body, Function, Need, functions};
-use crate::formula::syntax::{Argument, Call, Node, Word};
+use crate::formula::parse::wording::{asks_for_earlier, previous};
+use crate::formula::syntax::{Argument, Call, Form, Node, Word};
 use crate::formula::{Referent, find_function};
 use crate::quantity::find_unit;
 use crate::text::count;
@@ -13,7 +14,7 @@ impl Checker<'_> {
     pub(super) fn call(&mut self, node: &Node, call: &Call) -> Option<Typed> {
         let name = &call.function;
         let Some(function) = find_function(&name.text) else {
-            let fault = self.unknown_function(name);
+            let fault = self.unknown_function(call);
             self.report(fault);
             for argument in &call.arguments {
                 self.silently(&argument.value);
@@ -38,8 +39,8 @@ impl Checker<'_> {
         }
     }
 
-    fn unknown_function(&self, name: &Word) -> Diagnostic {
-        let text = &name.text;
+    fn unknown_function(&self, call: &Call) -> Diagnostic {
+        let (name, text) = (&call.function, &call.function.text);
         let fault = |title: String, label: &str| {
             Diagnostic::at(Code::UnknownFunction, title, name.span, label)
         };
@@ -49,12 +50,20 @@ impl Checker<'_> {
                 Referent::Formula => "a formula",
                 Referent::Finding => "a finding",
             };
-            return fault(format!("`{text}` is {what}, not a function"), "called like a function")
-                .note("a product is written with `*`");
+            let fault =
+                fault(format!("`{text}` is {what}, not a function"), "called like a function")
+                    .note("a product is written with `*`");
+            let is_place = matches!(call.arguments.as_slice(), [only] if is_place(&only.value));
+            let earlier = format!("an earlier answer is `previous({text})` or `first({text})`");
+            return fault.maybe_help(is_place.then_some(earlier));
         }
         if find_unit(text).is_some() {
             return fault(format!("`{text}` is a unit, not a function"), "called like a function")
                 .note("a product is written with `*`");
+        }
+        if let ([only], true) = (call.arguments.as_slice(), asks_for_earlier(text)) {
+            return fault(format!("`{text}` is not a function"), "not known")
+                .help(previous(&self.written(&only.value)));
         }
         let near = near_name(text, functions().map(|function| function.name));
         fault(format!("`{text}` is not a function"), "not known")
@@ -185,12 +194,24 @@ impl Checker<'_> {
         }
         let title =
             format!("`{}` is called without {}", function.name, crate::text::list_and(&missing));
-        self.report(
-            Diagnostic::at(Code::WrongArguments, title, call.close, "missing here")
-                .note(format!("it is called as `{}`", function.signature())),
-        );
+        let fault = Diagnostic::at(Code::WrongArguments, title, call.close, "missing here")
+            .note(format!("it is called as `{}`", function.signature()));
+        let earlier = match call.arguments.as_slice() {
+            [Argument { value: Node { form: Form::Name(name), .. }, .. }]
+                if function.name == "before" && self.names.lookup(name).is_some() =>
+            {
+                Some(previous(name))
+            }
+            _ => None,
+        };
+        self.report(fault.maybe_help(earlier));
         false
     }
+}
+
+/// Whether an argument is a whole number, as if answers were counted.
+fn is_place(node: &Node) -> bool {
+    matches!(&node.form, Form::Literal(literal) if literal.unit.is_none() && literal.number.fract() == 0.0)
 }
 
 #[cfg(test)]

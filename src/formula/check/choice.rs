@@ -5,7 +5,7 @@ use crate::diagnostic::{Code, Diagnostic, near_name};
 use crate::formula::resolved::{Expression, Resolved};
 use crate::formula::syntax::{Form, IsOneOf, Node, Word};
 use crate::formula::{ChoiceSet, Draws, Kind, Value};
-use crate::quantity::QuantityKind;
+use crate::quantity::{NAMED_KINDS, QuantityKind};
 use crate::source::Span;
 use crate::text::list_and;
 
@@ -82,9 +82,10 @@ impl Checker<'_> {
         };
         let ids: Vec<String> = set.ids().iter().map(|id| format!("`{id}`")).collect();
         let near = near_name(name, set.ids().iter().map(String::as_str));
-        fault
-            .note(format!("the choices are {}", list_and(&ids)))
-            .maybe_help(near.map(|near| format!("did you mean `{near}`?")))
+        fault.note(format!("the choices are {}", list_and(&ids))).help(match near {
+            Some(near) => format!("did you mean `{near}`?"),
+            None => "write one of these ids, not the words that people read".to_owned(),
+        })
     }
 
     fn truth_option(&mut self, option: &Node) -> Option<Expression> {
@@ -110,12 +111,27 @@ impl Checker<'_> {
                 fault.help(format!("write `{} includes {}`", self.written(left), self.written(one)))
             }
             (Kind::Choices(_), _) => fault.note("`includes` asks whether a choice is among them"),
-            (Kind::Quantity(_), _) => fault.note(
-                "measured values are never exactly equal; `<`, `<=`, `>` and `>=` order them",
-            ),
+            (Kind::Quantity(kind), options) => fault
+                .note("measured values are never exactly equal; `<`, `<=`, `>` and `>=` order them")
+                .maybe_help(self.in_order_instead(left, *kind, options)),
             (Kind::Text, _) => fault.note(self.only_shown(left)),
             _ => fault,
         }
+    }
+
+    /// What to write for `is` and a number.
+    fn in_order_instead(
+        &self,
+        left: &Node,
+        kind: QuantityKind,
+        options: &[Node],
+    ) -> Option<String> {
+        let [Node { form: Form::Literal(literal), .. }] = options else { return None };
+        let written = self.written(&options[0]);
+        let unit = NAMED_KINDS.iter().find(|named| named.kind == kind).map(|named| named.unit);
+        let unit = unit.filter(|unit| literal.unit.is_none() && *unit != "1");
+        let limit = unit.map_or_else(|| written.clone(), |unit| format!("{written} {unit}"));
+        Some(format!("write `{} >= {limit}`, or with another of the signs", self.written(left)))
     }
 
     pub(super) fn includes(&mut self, node: &Node, left: &Node, choice: &Word) -> Option<Typed> {

@@ -3,6 +3,7 @@
 use super::{Checker, Typed, latest};
 use crate::diagnostic::{Code, Diagnostic, near_name};
 use crate::formula::find_function;
+use crate::formula::parse::wording::{earlier_of, previous};
 use crate::formula::syntax::Node;
 use crate::quantity::find_unit;
 use crate::source::Span;
@@ -33,6 +34,10 @@ impl Checker<'_> {
         if self.names.action(name).is_some() {
             return fault(format!("`{name}` is an action and has no value"), "an action")
                 .note("an action is only named in `before(action, name)`");
+        }
+        if let Some(earlier) = earlier_of(name).filter(|name| self.names.lookup(name).is_some()) {
+            return fault(format!("`{name}` is not a question, formula or finding"), "not known")
+                .help(previous(earlier));
         }
         let near = near_name(name, self.names.all_names());
         fault(format!("`{name}` is not a question, formula or finding"), "not known")

@@ -133,18 +133,33 @@ fn unit_behind(
     (left, a): (&Node, QuantityKind),
     (right, b): (&Node, QuantityKind),
 ) -> Diagnostic {
-    let (number, other) = match (&left.form, &right.form) {
-        (Form::Literal(literal), _) if literal.unit.is_none() => (left, b),
-        (_, Form::Literal(literal)) if literal.unit.is_none() => (right, a),
-        _ => return fault,
+    let number = QuantityKind::NUMBER;
+    let (side, other) = match (a == number, b == number) {
+        (true, false) => (left, b),
+        (false, true) => (right, a),
+        _ => return fault.note(of_one_kind(a, b)),
     };
     let named = NAMED_KINDS.iter().find(|named| named.kind == other && named.unit != "1");
-    let Some(named) = named.filter(|named| named.unit != "%") else { return fault };
-    let Form::Literal(literal) = &number.form else { return fault };
-    fault.help(format!(
-        "write a unit behind the number, such as `{} {}`",
-        literal.number, named.unit
-    ))
+    let Some(named) = named.filter(|named| named.unit != "%") else {
+        return fault.note(of_one_kind(a, b));
+    };
+    match &side.form {
+        Form::Literal(literal) if literal.unit.is_none() => fault.help(format!(
+            "write a unit behind the number, such as `{} {}`",
+            literal.number, named.unit
+        )),
+        Form::Name(name) => fault.help(format!(
+            "if the number in `{name}` lacks its unit, write it there, such as `5 {}`",
+            named.unit
+        )),
+        _ => fault.note(of_one_kind(a, b)),
+    }
+}
+
+/// What two sides that can't be compared would have to be.
+fn of_one_kind(a: QuantityKind, b: QuantityKind) -> String {
+    let (a, b) = (Kind::Quantity(a).with_article(), Kind::Quantity(b).with_article());
+    format!("compare {a} with {a}, or {b} with {b}")
 }
 
 /// The unit of a literal.

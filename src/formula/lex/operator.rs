@@ -139,6 +139,10 @@ impl Lexer<'_, '_> {
                 "`?` is not used in formulas".to_owned(),
                 Some("write `if ... then ... else ...`".to_owned()),
             ),
+            ':' if !self.text.contains('?') => (
+                "`:` is not used in formulas".to_owned(),
+                Some("write `/` where it is to divide".to_owned()),
+            ),
             _ => (format!("`{first}` is not used in formulas"), None),
         };
         self.fault(Code::BadCharacter, title, range.clone(), "", help);

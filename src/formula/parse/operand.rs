@@ -1,6 +1,7 @@
 //! What stands between operators: names, numbers, signs, brackets, `not`, `if`; and what is
 //! said where something else stands.
 
+use super::wording::meant;
 use super::{Binding, Parsed, Parser};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::formula::syntax::{Branches, Form, Node};
@@ -178,9 +179,9 @@ impl Parser<'_, '_> {
             _ if is_behind_unit => self.unexpected("the unit behind `as` ends the formula"),
             Token::Number { .. } => self.number_left_over(),
             Token::Word("then" | "else") => self.unexpected("there is no `if` before it"),
-            Token::Comma => {
-                self.titled("a comma stands outside a call", "nothing to separate here")
-            }
+            Token::Comma => self
+                .titled("a comma stands outside a call", "nothing to separate here")
+                .help("write `and` where both are to be so, `or` where one is enough"),
             _ => self.operator_missing(),
         };
         self.stop(fault)
@@ -189,7 +190,8 @@ impl Parser<'_, '_> {
     fn operator_missing(&self) -> Diagnostic {
         let written = &self.text[self.next_range()];
         let title = format!("an operator is missing before `{written}`");
-        self.titled(&title, "no operator before this")
+        let (before, after) = self.text.split_at(self.next_range().start);
+        self.titled(&title, "no operator before this").maybe_help(meant(before, after))
     }
 
     fn number_left_over(&self) -> Diagnostic {
