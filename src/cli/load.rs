@@ -38,8 +38,9 @@ pub(super) fn load(session: &Session<'_>) -> Result<Loaded> {
 /// Loads a folder as a handbook of its own.
 pub(super) fn load_folder(folder: &Path) -> Result<Loaded> {
     let mut sources = Sources::default();
-    let Folder { files, unread } = read_folder(&mut sources, folder)?;
-    let compiled = compile_around(unread, &sources, &files, &[]);
+    let Folder { files, unread, advice } = read_folder(&mut sources, folder)?;
+    let mut compiled = compile_around(unread, &sources, &files, &[]);
+    compiled.faults.extend(advice);
     Ok(Loaded { sources, added: Vec::new(), compiled })
 }
 
@@ -47,13 +48,15 @@ pub(super) fn load_folder(folder: &Path) -> Result<Loaded> {
 pub(super) fn load_built_in(added: &[PathBuf]) -> Result<Loaded> {
     let mut sources = Sources::default();
     let built_in = add_built_in(&mut sources);
-    let (mut more, mut unread) = (Vec::new(), Vec::new());
+    let (mut more, mut unread, mut advice) = (Vec::new(), Vec::new(), Vec::new());
     for folder in added {
         let folder = read_folder(&mut sources, folder)?;
         more.extend(folder.files);
         unread.extend(folder.unread);
+        advice.extend(folder.advice);
     }
-    let compiled = compile_around(unread, &sources, &built_in, &more);
+    let mut compiled = compile_around(unread, &sources, &built_in, &more);
+    compiled.faults.extend(advice);
     Ok(Loaded { sources, added: more, compiled })
 }
 
@@ -100,9 +103,4 @@ pub(super) fn reason(error: &std::io::Error) -> String {
         ErrorKind::NotADirectory => "it is not a folder".to_owned(),
         _ => error.to_string(),
     }
-}
-
-/// Whether a file's name ends in `.yaml` or `.yml`.
-pub(super) fn is_yaml(path: &Path) -> bool {
-    path.extension().is_some_and(|ending| ending == "yaml" || ending == "yml")
 }

@@ -22,6 +22,7 @@
 mod bound;
 mod decode;
 mod node;
+mod passed_over;
 pub mod prepared;
 mod quote;
 pub mod raw;
@@ -33,7 +34,8 @@ mod yaml;
 pub use bound::bound;
 pub use decode::decode;
 pub use node::{Entry, Key, Node, NodeValue, Spanned};
+pub use passed_over::{is_yaml, passed_over};
 pub use reader::MapReader;
 pub use scalar::{Scalar, Style};
-pub use shape::{is_id, nearest_id, read_id, read_ids, read_text, read_texts};
+pub use shape::{is_id, means_not_sure, nearest_id, read_id, read_ids, read_text, read_texts};
 pub use yaml::{MAX_DEPTH, MAX_FILE_BYTES, MAX_TEXT_CHARACTERS, read_yaml};

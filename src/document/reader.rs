@@ -265,6 +265,7 @@ fn other_word(key: &str) -> Option<&'static str> {
         "when" => "if",
         "otherwise" | "default" => "else",
         "go" | "goto_step" => "next",
+        "rounds" | "max" | "limit" | "times" | "repeat" => "at_most",
         _ => return None,
     })
 }

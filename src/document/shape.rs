@@ -32,6 +32,18 @@ pub fn nearest_id(word: &str) -> Option<String> {
     is_id(&made).then_some(made)
 }
 
+/// Whether a word is one of those by which people say that they are not sure.
+///
+/// ```
+/// use dryhold::document::means_not_sure;
+/// assert!(means_not_sure("not sure") && means_not_sure("notsure") && !means_not_sure("sure"));
+/// ```
+#[must_use]
+pub fn means_not_sure(word: &str) -> bool {
+    let letters: String = word.chars().filter(|c| c.is_alphanumeric()).collect();
+    matches!(letters.to_lowercase().as_str(), "notsure" | "unsure" | "dontknow" | "donotknow")
+}
+
 pub(super) fn check_id(word: &str, span: Span, what: &str, faults: &mut Vec<Diagnostic>) {
     if is_id(word) {
         return;

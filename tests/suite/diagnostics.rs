@@ -10,8 +10,8 @@ use std::path::{Path, PathBuf};
 
 use dryhold::analysis::Analysis;
 use dryhold::diagnostic::{CODES, Code, Diagnostic, Look, render, sort_in_file_order};
-use dryhold::document::decode;
 use dryhold::document::raw::{read_answers, read_handbook, read_scenario};
+use dryhold::document::{decode, passed_over};
 use dryhold::handbook::{Compiled, advise, compile, waive};
 use dryhold::rehearsal::resolve_scenario;
 use dryhold::series::{Given, LogError, read_log};
@@ -60,10 +60,17 @@ fn run(stage: &str, name: &str, file: &[u8]) -> (Sources, Vec<Diagnostic>) {
             faults
         }
         "log" => return faults_of_log(name, first),
+        "file-name" => named(first),
         "scenario" => faults_of_scenario(&mut sources, id),
         other => panic!("no loader for the stage `{other}`"),
     };
     (sources, faults)
+}
+
+/// What is said of a file that is called as the comment in its first line says.
+fn named(file: &str) -> Vec<Diagnostic> {
+    let name = file.lines().next().and_then(|line| line.strip_prefix("# ")).unwrap_or("");
+    passed_over(Path::new(name)).into_iter().collect()
 }
 
 /// What is wrong with a log, or with its rows.

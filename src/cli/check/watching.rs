@@ -9,9 +9,9 @@ use anyhow::Result;
 use super::check;
 use crate::cli::arguments::CheckArguments;
 use crate::cli::exit::ExitStatus;
-use crate::cli::load::is_yaml;
 use crate::cli::rehearse;
 use crate::cli::session::Session;
+use crate::document::is_yaml;
 
 /// How often the files are looked at.
 const PAUSE: Duration = Duration::from_millis(300);

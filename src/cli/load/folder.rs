@@ -7,9 +7,9 @@ use std::path::{Path, PathBuf};
 
 use anyhow::{Result, anyhow};
 
-use super::{is_yaml, reason};
+use super::reason;
 use crate::diagnostic::{Code, Diagnostic};
-use crate::document::{MAX_FILE_BYTES, decode};
+use crate::document::{MAX_FILE_BYTES, decode, is_yaml, passed_over};
 use crate::source::{SourceId, Sources};
 
 /// The most files that a handbook's folder may hold (limit of ours; far above any handbook).
@@ -18,6 +18,9 @@ const MOST_FILES: usize = 20_000;
 /// The most bytes that the files of a handbook's folder may hold together (limit of ours: ten
 /// thousand steps need a third of it).
 const MOST_BYTES: usize = 8 << 20;
+
+/// How many files that are not read are named (limit of ours).
+const MOST_NAMED: usize = 20;
 
 /// The deepest nesting of folders that is looked into (limit of ours).
 const DEEPEST_FOLDER: usize = 16;
@@ -29,13 +32,15 @@ pub(in crate::cli) struct Folder {
     pub files: Vec<SourceId>,
     /// Why others could not.
     pub unread: Vec<Diagnostic>,
+    /// Advice on files that look like rules and are not read.
+    pub advice: Vec<Diagnostic>,
 }
 
 /// Reads every YAML file below a folder, in the order of their names; links to folders are not
 /// followed. A file that can't be read is a fault beside the others.
 pub(in crate::cli) fn read_folder(sources: &mut Sources, folder: &Path) -> Result<Folder> {
-    let Listed { paths, passed_over } = list(folder)?;
-    let mut read = Folder { unread: passed_over, ..Folder::default() };
+    let Listed { paths, passed_over, advice } = list(folder)?;
+    let mut read = Folder { unread: passed_over, advice, ..Folder::default() };
     if paths.is_empty() && read.unread.is_empty() {
         let title = format!("the folder `{}` holds no YAML file", folder.display());
         let fault = Diagnostic::nowhere(Code::Unreadable, title);
@@ -114,6 +119,7 @@ fn too_large(folder: &Path) -> Diagnostic {
 struct Listed {
     paths: Vec<PathBuf>,
     passed_over: Vec<Diagnostic>,
+    advice: Vec<Diagnostic>,
 }
 
 fn list(folder: &Path) -> Result<Listed> {
@@ -125,6 +131,7 @@ fn list(folder: &Path) -> Result<Listed> {
         listed.paths.clear();
     }
     listed.paths.sort();
+    listed.advice.sort_by(|one, other| one.title.cmp(&other.title));
     Ok(listed)
 }
 
@@ -155,6 +162,8 @@ impl Listed {
                 if self.paths.len() > MOST_FILES {
                     return Ok(ControlFlow::Break(()));
                 }
+            } else if self.advice.len() < MOST_NAMED {
+                self.advice.extend(passed_over(&path));
             }
         }
         Ok(ControlFlow::Continue(()))

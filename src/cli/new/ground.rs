@@ -192,7 +192,7 @@ fn all_of(sources: &mut Sources, folder: &Path) -> Result<Vec<SourceId>> {
     if yaml_files(folder)?.is_empty() {
         return Ok(Vec::new());
     }
-    let Folder { files, unread } = read_folder(sources, folder)?;
+    let Folder { files, unread, .. } = read_folder(sources, folder)?;
     match unread.first() {
         Some(fault) => bail!("{}; what it holds must be known first", fault.title),
         None => Ok(files),

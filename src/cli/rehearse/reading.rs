@@ -36,7 +36,7 @@ pub(in crate::cli) fn written(named: &[PathBuf]) -> Result<Written> {
     let mut ids: Vec<SourceId> = Vec::new();
     let mut faults = Vec::new();
     for path in named {
-        let Folder { files, unread } = read_path(&mut sources, path)?;
+        let Folder { files, unread, .. } = read_path(&mut sources, path)?;
         ids.extend(files);
         faults.extend(unread);
     }
@@ -146,5 +146,5 @@ fn read_path(sources: &mut Sources, path: &Path) -> Result<Folder> {
     }
     let text = read_text(path)?;
     let files = vec![sources.add(path.display().to_string(), text)];
-    Ok(Folder { files, unread: Vec::new() })
+    Ok(Folder { files, ..Folder::default() })
 }

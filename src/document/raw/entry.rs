@@ -46,9 +46,21 @@ pub(super) fn read_entry<T: RawEntry>(entry: &Entry, faults: &mut Vec<Diagnostic
     let replaces = replaces(&mut reader);
     let was = reader.id("was");
     let basis = has_basis(T::SECTION).then(|| RawBasis::read(&mut reader)).flatten();
+    let from = reader.faults().len();
     let read = T::read(Head { id, replaces, was, basis }, &mut reader);
     reader.finish();
+    if replaces {
+        faults.iter_mut().skip(from).for_each(stands_alone);
+    }
     read
+}
+
+/// Says of a key that a replacement lacks why it is not taken from what it replaces.
+fn stands_alone(fault: &mut Diagnostic) {
+    if fault.code == Code::MissingKey && fault.help.is_none() {
+        let mend = "a replacement stands alone: write it out whole, with what is kept copied";
+        fault.help = Some(mend.to_owned());
+    }
 }
 
 /// Every key that entries of a section may have.

@@ -49,7 +49,7 @@ impl Taken {
                     let fault = duplicate(T::SECTION, &id.value, id.span, section, span);
                     faults.push(fault.maybe_help(may_replace.then(|| {
                         "give yours another id; to replace the built-in one, write `replaces: built_in` \
-                         in yours"
+                         in yours, and write it out whole"
                             .to_owned()
                     })));
                     continue;
@@ -94,6 +94,10 @@ fn duplicate(section: Section, id: &str, span: Span, other: Section, first: Span
 fn not_replacing(section: Section, id: &str, span: Span, near: Option<&str>) -> Diagnostic {
     let word = section.entry();
     let title = format!("{word} `{id}` replaces a built-in one, and there is none");
-    Diagnostic::at(Code::NotReplacing, title, span, format!("no built-in {word} has this id"))
-        .maybe_help(near.map(|name| format!("did you mean `{name}`?")))
+    Diagnostic::at(Code::NotReplacing, title, span, format!("no built-in {word} has this id")).help(
+        match near {
+            Some(name) => format!("did you mean `{name}`?"),
+            None => "take `replaces: built_in` out".to_owned(),
+        },
+    )
 }

@@ -4,7 +4,7 @@ use super::entry::Head;
 use super::{RawBasis, RawEntry, Section};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::document::shape::{check_id, nearest_id, read_text};
-use crate::document::{MapReader, NodeValue, Scalar, Spanned};
+use crate::document::{Key, MapReader, NodeValue, Scalar, Spanned, means_not_sure};
 
 /// A question as written.
 #[derive(Clone, Debug, PartialEq)]
@@ -101,8 +101,15 @@ fn choices(reader: &mut MapReader<'_, '_>) -> (Vec<RawChoice>, bool) {
     let mut choices = Vec::new();
     let before = reader.faults().len();
     let entries = reader.map("choices");
+    if let Some(fault) = reader.faults().get_mut(before).filter(|f| f.code == Code::WrongShape) {
+        fault.help = Some("write an id and a text for each, such as `clean: Clean`".to_owned());
+    }
     for entry in entries {
         let (key, faults) = (&entry.key, reader.faults());
+        if means_not_sure(&key.text) {
+            faults.push(not_sure(key));
+            continue;
+        }
         check_id(&key.text, key.span, &format!("a choice in {of}"), faults);
         let what = format!("`{}` in {of}", key.text);
         let text = match entry.value.value {
@@ -124,4 +131,13 @@ fn choices(reader: &mut MapReader<'_, '_>) -> (Vec<RawChoice>, bool) {
         is_whole = false;
     }
     (choices, is_whole)
+}
+
+fn not_sure(key: &Key) -> Diagnostic {
+    let title = format!("choice `{}` is an answer that every question takes", key.text);
+    Diagnostic::at(Code::ReservedName, title, key.span, "no choice of its own")
+        .note(
+            "whoever is not sure can always say so; `not_sure:` under `next` says where that leads",
+        )
+        .help("take this choice out")
 }

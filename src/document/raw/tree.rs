@@ -3,6 +3,7 @@
 use super::columns::{Named, put_right};
 use super::entry::Head;
 use super::{RawBasis, RawEntry, RawStep, STEP_KEYS, Section};
+use crate::diagnostic::Code;
 use crate::document::{MapReader, Scalar, Spanned};
 
 /// A tree as written.
@@ -47,11 +48,23 @@ impl RawEntry for RawTree {
             title: reader.text("title"),
             takes: reader.text("takes"),
             start: reader.id("start"),
-            rounds: reader.id("rounds"),
+            rounds: rounds(reader),
             steps: steps(reader),
             basis: head.basis,
         }
     }
+}
+
+fn rounds(reader: &mut MapReader<'_, '_>) -> Option<Spanned<String>> {
+    let from = reader.faults().len();
+    let rounds = reader.id("rounds");
+    if let Some(fault) = reader.faults().get_mut(from).filter(|fault| fault.code == Code::BadId) {
+        let limit = "to limit a circle of steps, write `at_most` and `then` on one of them";
+        fault.note =
+            Some("`rounds` names the question that is asked at the start of each".to_owned());
+        fault.help = Some(limit.to_owned());
+    }
+    rounds
 }
 
 fn steps(reader: &mut MapReader<'_, '_>) -> Vec<RawStep> {

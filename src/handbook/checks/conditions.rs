@@ -19,10 +19,15 @@ pub(super) fn check(raw: &RawHandbook, faults: &mut Vec<Diagnostic>) {
             );
             let near = near_name(&named.value, left().map(|condition| condition.value.as_str()));
             let label = "under no action's `leaves`";
-            faults.push(
-                Diagnostic::at(Code::NeverLeft, title, named.span, label)
-                    .maybe_help(near.map(|near| format!("did you mean `{near}`?"))),
-            );
+            faults.push(Diagnostic::at(Code::NeverLeft, title, named.span, label).help(
+                match near {
+                    Some(near) => format!("did you mean `{near}`?"),
+                    None => format!(
+                        "add `leaves: [{}]` to the action that brings it about, or take it out",
+                        named.value
+                    ),
+                },
+            ));
         }
     }
 }

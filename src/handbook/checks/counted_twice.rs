@@ -5,8 +5,9 @@
 
 use crate::diagnostic::{Code, Diagnostic};
 use crate::document::raw::RawHandbook;
+use crate::formula::Checked;
 use crate::handbook::graph::NameGraph;
-use crate::handbook::model::{Finding, Observes, Parts, QuestionId};
+use crate::handbook::model::{Finding, Formula, Observes, Parts, QuestionId};
 
 pub(super) fn check(
     raw: &RawHandbook,
@@ -25,28 +26,39 @@ pub(super) fn check(
             is_news.then_some((other, *shared))
         });
         if let Some((other, question)) = twice {
-            faults.extend(told(raw, finding, other, &parts.questions[question.index()].id));
+            let question = &parts.questions[question.index()].id;
+            let shared = shared_name(parts, finding, other).unwrap_or(question);
+            faults.extend(told(raw, finding, other, shared));
         }
     }
 }
 
-fn told(
-    raw: &RawHandbook,
-    finding: &Finding,
-    other: &Finding,
-    question: &str,
-) -> Option<Diagnostic> {
+fn told(raw: &RawHandbook, finding: &Finding, other: &Finding, shared: &str) -> Option<Diagnostic> {
     let place = |id: &str| raw.findings.iter().find(|raw| raw.id.value == id).map(|r| r.id.span);
     let title = format!("findings `{}` and `{}` rest on one reading", other.id, finding.id);
-    let label = format!("looks at `{question}` too");
+    let label = format!("looks at `{shared}` too");
     let fault = Diagnostic::at(Code::CountedTwice, title, place(&finding.id)?, label)
-        .and_at(place(&other.id)?, format!("looks at `{question}`"))
+        .and_at(place(&other.id)?, format!("looks at `{shared}`"))
         .note("both speak of one cause, and what they share counts twice")
         .help(format!(
-            "once their strengths allow for it, write `same_measurement: [{}]`",
+            "let one finding say it; or give this one the strengths that it has beside the other, \
+             and say with `same_measurement: [{}]` that they are meant together",
             other.id
         ));
     Some(fault)
+}
+
+/// The formula that both conditions name, if there is one.
+fn shared_name<'p>(parts: &'p Parts, finding: &Finding, other: &Finding) -> Option<&'p str> {
+    let (Observes::When(one), Observes::When(two)) = (&finding.observes, &other.observes) else {
+        return None;
+    };
+    let named = |formula: &&Formula| {
+        let names =
+            |condition: &Checked| condition.uses().iter().any(|u| u.symbol == formula.symbol);
+        names(one) && names(two)
+    };
+    parts.formulas.iter().find(named).map(|formula| formula.id.as_str())
 }
 
 /// The observations that a finding's rule can be traced to.

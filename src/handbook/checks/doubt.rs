@@ -32,16 +32,18 @@ fn check_step(
 ) {
     let Next::ByRules { rules, too_close, unknown, .. } = &step.next else { return };
     let can_be_close = rules.iter().any(|rule| measures_something(parts, graph, rule));
-    let missing = match (too_close.is_none() && can_be_close, unknown.is_none()) {
+    let (close, unheard) = ("`- too_close: STEP`", "`- unknown: STEP`");
+    let (missing, rows) = match (too_close.is_none() && can_be_close, unknown.is_none()) {
         (false, false) => return,
-        (true, true) => "`too_close` or `unknown`",
-        (true, false) => "`too_close`",
-        (false, true) => "`unknown`",
+        (true, true) => ("`too_close` or `unknown`", format!("{close} and {unheard}")),
+        (true, false) => ("`too_close`", close.to_owned()),
+        (false, true) => ("`unknown`", unheard.to_owned()),
     };
     let title = format!("step `{}` doesn't say where doubt leads", step.id);
     faults.push(
         Diagnostic::at(Code::DoubtUnsaid, title, place, format!("no {missing} here"))
-            .note("a condition that is too close to call, or not known, goes to `else`"),
+            .note("a condition that is too close to call, or not known, goes to `else`")
+            .help(format!("add {rows} above `- else:`; the step may be that of `else`")),
     );
 }
 

@@ -7,7 +7,7 @@ use crate::formula::is_language_word;
 use crate::quantity::find_unit;
 
 /// Words that mean something where a choice may stand: under `next`, and as an answer.
-const ANSWER_WORDS: [&str; 3] = ["not_sure", "skip", "tree"];
+const ANSWER_WORDS: [&str; 2] = ["skip", "tree"];
 
 const YES_NO: [&str; 2] = ["yes", "no"];
 

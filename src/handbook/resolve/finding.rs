@@ -54,7 +54,7 @@ impl Resolver<'_> {
     }
 
     fn finding_basis(&mut self, raw: &RawFinding) -> Basis {
-        let holds = |text: &Scalar| holds_a_number(&text.text);
+        let holds = |text: &Scalar| holds_a_number(text);
         let numbers = [
             ("when", matches!(&raw.test, Some(RawTest::When(text)) if holds(text))),
             ("only_if", raw.only_if.as_ref().is_some_and(holds)),

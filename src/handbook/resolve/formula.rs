@@ -4,8 +4,9 @@ use std::collections::BTreeMap;
 
 use super::Resolver;
 use crate::diagnostic::{Code, Diagnostic};
+use crate::document::Scalar;
 use crate::document::raw::RawFormula;
-use crate::formula::{Checked, Kind};
+use crate::formula::{Checked, Kind, parse};
 use crate::handbook::model::Formula;
 use crate::handbook::written::WrittenNames;
 use crate::quantity::{NAMED_KINDS, UnitExpression, parse_unit};
@@ -28,7 +29,7 @@ impl<'a> Resolver<'a> {
     }
 
     fn one_formula(&mut self, raw: &RawFormula) -> Option<Formula> {
-        let holds_numbers = raw.is.as_ref().is_some_and(|text| holds_a_number(&text.text));
+        let holds_numbers = raw.is.as_ref().is_some_and(holds_a_number);
         let numbers = [("is", holds_numbers)];
         let basis = self.basis("formula", &raw.id, raw.basis.as_ref(), &numbers);
         let is = self.formula(&raw.id.value, raw.is.as_ref()?)?;
@@ -87,8 +88,16 @@ impl<'a> Resolver<'a> {
     }
 }
 
-/// Whether a formula's text holds a number of its own.
-pub(super) fn holds_a_number(text: &str) -> bool {
+/// Whether a formula holds a number of its own that must come from somewhere. The 0, 1 and 2 of
+/// algebra, as in `1 - share`, come from nowhere.
+pub(super) fn holds_a_number(text: &Scalar) -> bool {
+    match parse(&text.text, &|range| text.span_of(range)) {
+        Ok(syntax) => syntax.holds_a_figure(),
+        Err(_) => holds_digits(&text.text),
+    }
+}
+
+fn holds_digits(text: &str) -> bool {
     let mut before = ' ';
     text.chars().any(|c| {
         let starts_number = c.is_ascii_digit() && !before.is_alphanumeric() && before != '_';

@@ -31,8 +31,7 @@ impl<'a> Resolver<'a> {
     }
 
     fn instrument_basis(&mut self, raw: &RawInstrument) -> crate::handbook::model::Basis {
-        let holds =
-            |text: &Option<Scalar>| text.as_ref().is_some_and(|text| holds_a_number(&text.text));
+        let holds = |text: &Option<Scalar>| text.as_ref().is_some_and(holds_a_number);
         let numbers = [
             ("scale", holds(&raw.scale)),
             ("offset", holds(&raw.offset)),

@@ -5,8 +5,8 @@ use crate::diagnostic::{Code, Diagnostic};
 use crate::document::Scalar;
 use crate::formula::Kind;
 use crate::quantity::{
-    Dimension, Misread, Nature, QuantityKind, UnitError, UnitExpression, parse_quantity,
-    parse_range, parse_unit,
+    Dimension, Misread, NAMED_KINDS, Nature, QuantityKind, UnitError, UnitExpression,
+    parse_quantity, parse_range, parse_unit,
 };
 use crate::source::Span;
 
@@ -14,7 +14,7 @@ impl Resolver<'_> {
     /// A setting such as `5 min`, in SI units.
     pub(super) fn quantity(&mut self, text: &Scalar, kind: QuantityKind) -> Option<f64> {
         let wanted = Kind::Quantity(kind).with_article();
-        self.taken(parse_quantity(&text.text, kind), text, &wanted)
+        self.taken(parse_quantity(&text.text, kind), text, kind, &wanted)
     }
 
     /// A setting that can't be below zero, in SI units.
@@ -63,18 +63,26 @@ impl Resolver<'_> {
             return None;
         }
         let wanted = format!("a range for {}", Kind::Quantity(kind).with_article());
-        self.taken(read, text, &wanted)
+        self.taken(read, text, kind, &wanted)
     }
 
     /// What was read, or a fault at the part of the setting that is wrong.
-    fn taken<T>(&mut self, read: Result<T, Misread>, text: &Scalar, wanted: &str) -> Option<T> {
+    fn taken<T>(
+        &mut self,
+        read: Result<T, Misread>,
+        text: &Scalar,
+        kind: QuantityKind,
+        wanted: &str,
+    ) -> Option<T> {
         match read {
             Ok(value) => Some(value),
             Err(misread) => {
                 let title = format!("`{}` is not {wanted}", text.text.trim());
                 let label = misread.to_string().replace("; type ", "; write ");
+                let label = label.replace("5 micron to 50 micron", &example(kind));
                 let place = wrong_part(&misread, text);
-                self.faults.push(Diagnostic::at(code(&misread), title, place, label));
+                let fault = Diagnostic::at(code(&misread), title, place, label);
+                self.faults.push(fault.maybe_help(unit_left_out(&misread, kind)));
                 None
             }
         }
@@ -97,7 +105,7 @@ impl Resolver<'_> {
                 let title = format!("`{word}` is not a unit");
                 let place = part_of(text, &word);
                 Diagnostic::at(Code::UnknownUnit, title, place, "no unit is called so")
-                    .maybe_help(near.map(|near| format!("did you mean `{near}`?")))
+                    .help(near.map_or_else(|| other_unit(kind), |n| format!("did you mean `{n}`?")))
             }
             Err(other) => {
                 let title = format!("`{}` is not a unit", text.text.trim());
@@ -132,6 +140,37 @@ impl Resolver<'_> {
 fn runs_downward(text: &str, kind: QuantityKind) -> bool {
     let Some((high, low)) = text.split_once(" to ") else { return false };
     parse_range(&format!("{low} to {high}"), kind).is_ok()
+}
+
+/// A range of a kind, as it is written.
+fn example(kind: QuantityKind) -> String {
+    match usual_unit(kind) {
+        Some(unit) => format!("5 {unit} to 50 {unit}"),
+        None => "5 to 50".to_owned(),
+    }
+}
+
+/// The unit that a kind is usually given in; none for a bare number.
+fn usual_unit(kind: QuantityKind) -> Option<&'static str> {
+    let named = NAMED_KINDS.iter().find(|named| named.kind == kind)?;
+    (named.unit != "1" && named.unit != "%").then_some(named.unit)
+}
+
+/// The mend of a number whose unit is missing.
+fn unit_left_out(misread: &Misread, kind: QuantityKind) -> Option<String> {
+    let (Misread::MissingUnit { number, .. }, Some(unit)) = (misread, usual_unit(kind)) else {
+        return None;
+    };
+    Some(format!("write `{number} {unit}`, or the unit that is meant"))
+}
+
+/// What to write for a unit that is none.
+fn other_unit(kind: QuantityKind) -> String {
+    let count = "leave `unit` out if things are counted (`kind: number`)";
+    match usual_unit(kind) {
+        Some(unit) => format!("write a unit of {}, such as `{unit}`; {count}", kind.name()),
+        None => count.to_owned(),
+    }
 }
 
 fn code(misread: &Misread) -> Code {

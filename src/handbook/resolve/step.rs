@@ -4,7 +4,7 @@ use super::Resolver;
 use super::tree::StepNames;
 use crate::diagnostic::{Code, Diagnostic, near_name};
 use crate::document::raw::{RawBranches, RawNext, RawStep, RawTarget, RawWork};
-use crate::document::{Scalar, Spanned};
+use crate::document::{Scalar, Spanned, means_not_sure};
 use crate::formula::Kind;
 use crate::handbook::model::{Next, QuestionId, Rule, Step, StepId, StepKind, Target};
 use crate::text::list_and;
@@ -190,7 +190,12 @@ impl Resolver<'_> {
             Diagnostic::at(Code::UnknownChoice, title, answer.span, "no such answer")
                 .and_at(question.span, "asked here")
                 .note(format!("the answers are {}", list_and(&quoted)))
-                .maybe_help(near.map(|near| format!("did you mean `{near}`?"))),
+                .maybe_help(match means_not_sure(&answer.value) {
+                    true => {
+                        Some("write `not_sure`, where somebody goes who is not sure".to_owned())
+                    }
+                    false => near.map(|near| format!("did you mean `{near}`?")),
+                }),
         );
     }
 
@@ -202,7 +207,9 @@ impl Resolver<'_> {
         let label = format!("no branch for {list}");
         let fault = Diagnostic::at(Code::BranchMissing, title, raw.id.span, label);
         let asked = format!("`{}` can be answered so", question.value);
-        self.faults.push(fault.and_at(question.span, asked));
+        let rows: Vec<String> = missing.iter().map(|answer| format!("`{answer}: STEP`")).collect();
+        let mend = format!("add {} under `next`, with the step that follows", list_and(&rows));
+        self.faults.push(fault.and_at(question.span, asked).help(mend));
     }
 
     fn by_rules(
