@@ -162,3 +162,17 @@ fn what_is_not_proved_is_named_for_programs() {
     let alone = conditions("pump_alone");
     assert!(!alone.iter().any(|one| one.contains("pump_is_capped")), "{alone:?}");
 }
+
+/// Simple editors save `more.yaml.txt` and hide the ending.
+#[test]
+fn a_file_that_only_looks_like_rules_is_named() {
+    let stand = Stand::new();
+    stand.write("barrel/more.yaml.txt", "causes:\n  frost: {name: Frost}\n");
+    let ran = stand.run(&["check", "--only-rules", "barrel"]);
+    assert_eq!(ran.status, Some(0), "{ran:?}");
+    let told = "advice[H112]: `barrel/more.yaml.txt` is not read\n";
+    assert!(ran.stdout.contains(told), "{}", ran.stdout);
+    assert!(ran.stdout.contains("if it holds rules, call it `more.yaml`"), "{}", ran.stdout);
+    let ran = stand.run(&["rehearse", "--only-rules", "barrel"]);
+    assert!(!ran.stdout.contains("H112") && !ran.stderr.contains("H112"), "{ran:?}");
+}
