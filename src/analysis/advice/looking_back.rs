@@ -19,8 +19,8 @@ use crate::document::raw::{
 };
 use crate::formula::{Checked, How};
 use crate::handbook::{
-    ActionId, Entry, Handbook, LookBack, Next, Observes, QuestionId, Rule, Step, StepId, StepKind,
-    Target, Tree, TreeId,
+    ActionId, Entry, Formula, Handbook, LookBack, Next, Observes, QuestionId, Rule, Step, StepId,
+    StepKind, Target, Tree, TreeId,
 };
 use crate::source::Span;
 
@@ -65,8 +65,10 @@ fn before_what_no_tree_does(written: &RawHandbook, handbook: &Handbook) -> Vec<D
         let fault = Diagnostic::at(Code::LooksBackTooSoon, title, span, label);
         Some(fault.help(format!("write `action: {id}` in a step; `do` only says what to do")))
     };
+    let by_id: BTreeMap<&str, &Formula> =
+        handbook.formulas().iter().map(|formula| (formula.id.as_str(), formula)).collect();
     let of_formula = |raw: &RawFormula| {
-        let formula = handbook.formulas().iter().find(|formula| formula.id == raw.id.value)?;
+        let formula = by_id.get(raw.id.value.as_str())?;
         fault(&formula.is, raw.is.as_ref()?.span)
     };
     let of_finding = |raw: &RawFinding| {
