@@ -153,13 +153,15 @@ impl<'a, 'h> Hunt<'a, 'h> {
     pub fn each_route(&self, mut take: impl FnMut(&[Event]) -> bool) {
         let (explored, tree) = (&self.analysis.explored, self.goal.tree());
         let ways = self.ways();
-        let by_ends =
-            (0..MOST_VARIANTS).flat_map(|variant| ways.iter().map(move |way| (variant, way)));
+        let steps = &explored.handbook.tree(tree).steps;
+        let visits = steps.iter().any(|step| matches!(step.kind, StepKind::Visit(_)));
+        let variants = if visits { MOST_VARIANTS } else { 1 };
+        let by_ends = (0..variants).flat_map(|variant| ways.iter().map(move |way| (variant, way)));
         let by_ends = by_ends
             .map(|(variant, way)| Routes::new(explored, variant).to(tree, way.entry, way.on));
         let swept = &explored.swept[tree.index()];
         let detours = |way: &Way| detours(swept, way.entry).into_iter().take(MOST_DETOURS);
-        let by_detours = (0..MOST_VARIANTS).flat_map(|variant| {
+        let by_detours = (0..variants).flat_map(|variant| {
             ways.iter().flat_map(move |way| {
                 detours(way).flat_map(move |detour| {
                     let mut routes = Routes::by(explored, detour, variant);

@@ -17,11 +17,11 @@ impl Person<'_> {
     ) -> Option<Response> {
         let mut title = vec![Line::new()];
         title.extend(self.reminders.of(&case.cautions_here()));
+        title.extend(time_here(case));
         title.push(self.wording(case, id));
         if names_a_round {
             title.push(Line::plain("Type `no more` when none is left."));
         }
-        title.extend(time_here(case));
         let mut actions = vec![Action::NotSure, Action::Skip, Action::Why];
         actions.extend(ALWAYS);
         match self.put_question(case, id, title, actions, names_a_round) {

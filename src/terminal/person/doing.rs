@@ -73,8 +73,8 @@ impl Person<'_> {
             self.waiting = None;
             let mut title = vec![Line::new()];
             title.extend(self.reminders.of(&case.cautions_here()));
-            title.push(text);
             title.extend(time_here(case));
+            title.push(text);
             match self.confirm(title) {
                 Reply::Done => self.waiting = wait.and_then(|seconds| begin(seconds, place)),
                 other => return self.other(case, &other, None),
@@ -101,13 +101,13 @@ impl Person<'_> {
         if !view.parts.is_empty() {
             title.push(Line::plain(format!("You need: {}.", list_and(&view.parts))));
         }
+        title.extend(time_here(case));
         title.push(match view.minutes {
             Some(minutes) => {
                 view.instruction.push(Role::Quiet, format!(" (about {minutes:.0} min)"))
             }
             None => view.instruction,
         });
-        title.extend(time_here(case));
         match self.confirm(title) {
             Reply::Done => Some(Response::Done),
             other => self.other(case, &other, None),
