@@ -233,7 +233,7 @@ impl<'h> Case<'h> {
         &self.now.walk.now
     }
 
-    /// For the how manieth time the step that is wanted comes, and at most how often it may; none
+    /// Which time it is that the step that is wanted comes, and at most how often it may; none
     /// for a step without such a limit.
     #[must_use]
     pub fn times_here(&self) -> Option<(u32, u32)> {

@@ -180,10 +180,7 @@ fn happen(
 fn turn(case: &Case<'_>, response: &Response) -> Turn {
     match response {
         Response::Answer(typed) => match case.now() {
-            Now::Ask { question, in_place_of: None, .. } => answered(case, *question, typed, false),
-            Now::Ask { question, in_place_of: Some(order), .. } => {
-                correct(case, *question, *order, typed)
-            }
+            Now::Ask { question, .. } => answered(case, *question, typed, false),
             _ => Turn::Objection(Objection::OutOfPlace),
         },
         Response::Volunteer(question, typed) => answered(case, *question, typed, false),

@@ -37,7 +37,7 @@ pub struct Walk {
     pub record: Record,
     /// What the rounds that have come to their end have said, in order.
     pub round_ends: Vec<RoundEnd>,
-    /// For the how manieth time the step that is wanted comes, and at most how often it may.
+    /// Which time it is that the step that is wanted comes, and at most how often it may.
     pub times: Option<(u32, u32)>,
 }
 

@@ -282,6 +282,38 @@ fn an_answer_given_for_one_taken_back_tells_of_the_time_before_what_was_done_sin
 }
 
 #[test]
+fn an_answer_in_the_place_of_another_is_asked_back_where_it_is_out_of_the_usual() {
+    struct Asked(Option<&'static str>, usize);
+    impl Answerer for Asked {
+        fn respond(&mut self, _: &Case<'_>) -> Response {
+            self.0.take().map_or(Response::Leave, |typed| Response::Answer(typed.to_owned()))
+        }
+
+        fn object(&mut self, _: &Case<'_>, objection: &Objection) -> bool {
+            assert!(matches!(objection, Objection::Doubtful(..)), "{objection:?}");
+            self.1 += 1;
+            true
+        }
+    }
+    let text = PUMP.replace(
+        "    range: 0 micron to 760000 micron\n    instrument: gauge\n    repeats: 1 micron\n    cautions",
+        "    range: 0 micron to 760000 micron\n    usual: 5 micron to 5000 micron\n    instrument: gauge\n    repeats: 1 micron\n    cautions",
+    );
+    let handbook = handbook(&text);
+    let engine = Engine::new(&handbook).unwrap();
+    let mut bench = at_the_reading(&handbook, &engine);
+    bench.answer("floor", "900 micron");
+    bench.done();
+    let floor = handbook.find_question("floor").unwrap();
+    let order = bench.case.latest_answer(floor).unwrap().order;
+    bench.apply(Event::TakenBack { order });
+    let mut asked = Asked(Some("90000 micron"), 0);
+    interview(&mut bench.case, &mut asked, &mut KeepNothing);
+    assert_eq!(asked.1, 1, "90000 micron is far above the usual");
+    assert_eq!(bench.case.latest_answer(floor).unwrap().order, order, "it keeps its place");
+}
+
+#[test]
 fn an_answer_taken_back_with_nothing_done_since_is_given_at_the_end() {
     let handbook = handbook(PUMP);
     let engine = Engine::new(&handbook).unwrap();
