@@ -6,7 +6,7 @@ pub use hold::{named_log, read_reading};
 
 use crate::evidence::{Reach, Reply};
 use crate::formula::Kind;
-use crate::handbook::Question;
+use crate::handbook::{Choice, Question};
 use crate::quantity::{
     Bound, Expected, NAMED_KINDS, QuantityKind, Slip, UnitExpression, likely_slip, parse_unit,
     read_typed,
@@ -108,21 +108,25 @@ fn yes_no(text: &str) -> Result<ReadAnswer, Misunderstood> {
     }
 }
 
-/// A choice by its id or its label, whatever the case of its letters; or by a beginning that
-/// only one label has.
+/// A choice by its id or its label, whatever the case of its letters; by one of the names that a
+/// label gives with commas between; or by a beginning that only one label has.
 fn choice(question: &Question, text: &str) -> Result<(String, String), Misunderstood> {
     let wanted = text.to_lowercase();
-    let is_exact = |c: &&crate::handbook::Choice| {
-        c.id.to_lowercase() == wanted || c.label.to_lowercase() == wanted
-    };
-    let mut begins = question
+    let is_exact = |c: &&Choice| c.id.to_lowercase() == wanted || c.label.to_lowercase() == wanted;
+    let is_a_name = |c: &Choice| c.label.to_lowercase().split(", ").any(|name| name == wanted);
+    let found = question
         .choices
         .iter()
-        .filter(|c| !wanted.is_empty() && c.label.to_lowercase().starts_with(&wanted));
-    let found = question.choices.iter().find(is_exact).or_else(|| {
-        let first = begins.next();
-        if begins.next().is_some() { None } else { first }
-    });
+        .find(is_exact)
+        .or_else(|| only(question.choices.iter().filter(|c| is_a_name(c))))
+        .or_else(|| {
+            only(
+                question
+                    .choices
+                    .iter()
+                    .filter(|c| !wanted.is_empty() && c.label.to_lowercase().starts_with(&wanted)),
+            )
+        });
     match found {
         Some(choice) => Ok((choice.id.clone(), choice.label.clone())),
         None => {
@@ -133,6 +137,12 @@ fn choice(question: &Question, text: &str) -> Result<(String, String), Misunders
             Err(refuse(format!("`{text}` is not one of the choices; {meant}it takes {takes}")))
         }
     }
+}
+
+/// What a search finds, if it finds one alone.
+fn only<'c>(mut found: impl Iterator<Item = &'c Choice>) -> Option<&'c Choice> {
+    let first = found.next();
+    if found.next().is_some() { None } else { first }
 }
 
 fn choices(question: &Question, text: &str) -> Result<ReadAnswer, Misunderstood> {

@@ -4,6 +4,7 @@
 mod checks;
 mod holds;
 mod limits;
+mod safety;
 mod streams;
 mod trade;
 mod trade_table;

@@ -206,9 +206,11 @@ fn a_chain_of_questions_is_a_chain_of_boxes() {
 #[test]
 fn branches_say_what_leads_along_them() {
     let dot = drawn(&Stand::new(), &["safety", "--format", "dot"]);
-    for label in ["label=\"no\"", "label=\"yes\"", "label=\"A2L, burns slowly, such"] {
+    for label in ["label=\"no\"", "label=\"yes\"", "label=\"if class_too_mild"] {
         assert!(dot.contains(label), "{label}: {dot}");
     }
+    let dot = drawn(&Stand::new(), &["start", "--format", "dot"]);
+    assert!(dot.contains("label=\"Read the pump on its own"), "{dot}");
     let dot = drawn(&Stand::new(), &["pump_alone", "--format", "dot"]);
     for label in ["if still_falling", "too close", "after 4 times", "offered next"] {
         assert!(dot.contains(label), "{label}");

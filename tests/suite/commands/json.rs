@@ -12,7 +12,7 @@ pub const PUMP: [(&str, &str); 15] = [
     ("system_charged", "no"),
     ("oxygen_offered", "no"),
     ("locked_out", "yes"),
-    ("refrigerant", "R32"),
+    ("refrigerant", "R410A"),
     ("refrigerant_class", "a1"),
     ("pump_is_capped", "yes"),
     ("pump_minutes", "20 min"),

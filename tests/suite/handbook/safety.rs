@@ -1,0 +1,100 @@
+//! What is asked before anything is opened: the name of a refrigerant against its safety class.
+
+use dryhold::case::{Event, read_answer};
+use dryhold::evidence::Engine;
+use dryhold::handbook::Handbook;
+
+use super::handbook;
+use crate::cases::handbooks::Bench;
+
+/// From the least to the most that is asked of those who work on it.
+const CLASS_NAMES: [&str; 5] = ["a1", "a2l", "a2", "a3", "b"];
+
+/// Safety classes of ANSI/ASHRAE 34 (the same in ISO 817), by refrigerant, from memory.
+const CLASSES: [(&str, &str); 22] = [
+    ("r410a", "a1"),
+    ("r32", "a2l"),
+    ("r454b", "a2l"),
+    ("r22", "a1"),
+    ("r134a", "a1"),
+    ("r513a", "a1"),
+    ("r404a", "a1"),
+    ("r407c", "a1"),
+    ("r448a", "a1"),
+    ("r449a", "a1"),
+    ("r452a", "a1"),
+    ("r507a", "a1"),
+    ("r454c", "a2l"),
+    ("r455a", "a2l"),
+    ("r1234yf", "a2l"),
+    ("r1234ze", "a2l"),
+    ("r152a", "a2"),
+    ("r290", "a3"),
+    ("r600a", "a3"),
+    ("r1270", "a3"),
+    ("r744", "a1"),
+    ("r717", "b"),
+];
+
+/// Where the safety tree gets to with a name and a class, trained and equipped for what burns.
+fn goes_to(book: &Handbook, engine: &Engine, name: &str, class: &str) -> String {
+    let mut bench = Bench::open(book, engine, "safety");
+    bench.acknowledge("system_open");
+    bench.acknowledge("flammable_residue");
+    let answers = [
+        ("system_connected", "yes"),
+        ("system_charged", "no"),
+        ("oxygen_offered", "no"),
+        ("locked_out", "yes"),
+        ("refrigerant_class", class),
+        ("flammable_ready", "yes"),
+        ("refrigerant", name),
+    ];
+    for (question, typed) in answers {
+        let id = book.find_question(question).unwrap();
+        let reply = read_answer(book.question(id), typed).unwrap().reply;
+        let (question, typed) = (question.to_owned(), typed.to_owned());
+        bench.case.apply(Event::Answered { question, typed, reply }).unwrap();
+    }
+    bench.wanted()
+}
+
+/// How strict a class is, in the order of the work that it asks for.
+fn strictness(class: &str) -> usize {
+    CLASS_NAMES.iter().position(|known| *known == class).unwrap()
+}
+
+#[test]
+fn no_class_milder_than_that_of_the_refrigerant_named_gets_past_the_safety_questions() {
+    let book = handbook();
+    let engine = Engine::new(&book).unwrap();
+    for (name, right) in CLASSES {
+        for class in CLASS_NAMES {
+            let passes = strictness(class) >= strictness(right) && !["a3", "b"].contains(&class);
+            let wanted = if passes { "ended" } else { "stopped" };
+            assert_eq!(goes_to(&book, &engine, name, class), wanted, "{name} as {class}");
+        }
+    }
+}
+
+#[test]
+fn every_refrigerant_that_can_be_named_stands_in_the_table() {
+    let book = handbook();
+    let question = book.question(book.find_question("refrigerant").unwrap());
+    let named: Vec<&str> = question.choices.iter().map(|choice| choice.id.as_str()).collect();
+    let table: Vec<&str> = CLASSES.iter().map(|(name, _)| *name).collect();
+    assert_eq!(named[1..], table);
+    assert_eq!(named[0], "another");
+}
+
+#[test]
+fn a_refrigerant_is_known_by_its_number_its_id_and_its_name() {
+    let book = handbook();
+    let question = book.question(book.find_question("refrigerant").unwrap());
+    let read = |typed: &str| read_answer(question, typed).map(|read| read.echo);
+    for typed in ["r290", "R-290", "propane", "Propane", "R-290, propane"] {
+        assert_eq!(read(typed).unwrap(), "R-290, propane", "{typed}");
+    }
+    assert_eq!(read("R-32").unwrap(), "R-32");
+    assert!(read("propanol").is_err());
+}
