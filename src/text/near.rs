@@ -41,7 +41,7 @@ mod tests {
         assert_eq!(near_name("blank_of", ["blank_off", "ballast"]), Some("blank_off"));
         assert_eq!(near_name("micorn", ["micron", "mbar"]), Some("micron"));
         assert_eq!(near_name("xy", ["xz"]), None);
-        assert_eq!(near_name("conductance", ["coldest_spot"]), None);
+        assert_eq!(near_name("conductance", ["coldest_temperature"]), None);
     }
 
     #[test]

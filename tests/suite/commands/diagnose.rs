@@ -23,8 +23,9 @@ fn a_stop_refers_and_offers_no_next_check() {
 /// A written limit is judged, told beside the verdict, and no reason for any cause.
 #[test]
 fn a_written_limit_is_told_apart_from_the_cause() {
-    let limit = ["criterion_limit=1500 micron", "criterion_minutes=10 min", "target=500 micron"];
-    let hold = "hold=0 min 300, 3 min 500, 6 min 700, 9 min 900, 12 min 1100, 15 min 1300 micron";
+    let limit = ["hold_limit=1500 micron", "hold_time=10 min", "target=500 micron"];
+    let hold =
+        "hold_readings=0 min 300, 3 min 500, 6 min 700, 9 min 900, 12 min 1100, 15 min 1300 micron";
     let safe = ["system_charged=no", "oxygen_offered=no", "locked_out=yes", "refrigerant_class=a1"];
     let gauge = ["gauge_place=system_far", "gauge_scale=5 %", "gauge_offset=5 micron"];
     let rest = ["criterion_source=code", "valve_closed_at=at_system", hold];
