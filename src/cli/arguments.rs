@@ -8,6 +8,7 @@ use super::author_arguments::{
     GRAPH_HELP, GraphArguments, NEW_HELP, NewArguments, PRINT_HELP, PrintArguments, SCHEMA_HELP,
     SchemaArguments, TRY_HELP, TryArguments,
 };
+use super::diagnose_help::DIAGNOSE_HELP;
 use super::hold_arguments::{HoldArguments, WatchArguments};
 use super::rehearse::{Floor, read_floor};
 
@@ -63,40 +64,7 @@ pub struct Arguments {
 #[derive(Clone, Debug, Subcommand)]
 pub enum Command {
     /// Runs one case; with answers given it never prompts
-    #[command(after_help = "\
-Examples:
-  dryhold diagnose                          the guided case, from the beginning
-  dryhold diagnose pump_alone               the pump, its oil and the gauge
-  dryhold diagnose --for phone              with the questions to read aloud
-  dryhold diagnose --answers van.yaml --set blank_off='45 micron' --json
-
-Trees of the built-in handbook:
-  start              what to test, and where the trouble shows
-  safety             before anything is opened or switched on
-  measured_right     whether the right thing was measured
-  gauge_check        whether the gauge can be believed
-  pump_alone         the pump on its own: its oil, its ballast, its floor
-  part_in_line       hoses and parts, one at a time between pump and gauge
-  small_volume       a part isolated on its own
-  hold_test          the system shut off: its written limit, its rise
-  hold_again         a second hold against the first: leak or moisture
-  stall_and_rise     whether the rise explains the stall
-  history            what happened to this system before
-
-An answers file names a tree, answers as you would type them, and the cautions acknowledged:
-  tree: pump_alone
-  answers:
-    target: 500 micron
-    blank_off: [900 micron, 45 micron]
-  acknowledge: [system_open]
-
-Exit status:
-  0    settled (also when nothing is wrong)
-  2    an answer can't be used, or no finding uses one; the message names what to give
-  3    not settled, stopped by you, or the input ended
-  4    stopped for safety
-  5    the handbook has errors
-  130  interrupted; the case is kept")]
+    #[command(after_help = DIAGNOSE_HELP)]
     Diagnose(DiagnoseArguments),
     /// Carries on with a case
     #[command(after_help = "\

@@ -9,6 +9,7 @@ mod charted;
 mod check;
 mod compare;
 mod diagnose;
+mod diagnose_help;
 mod eval;
 mod exit;
 mod functions;

@@ -1,0 +1,46 @@
+//! What stands below the help of `diagnose`: examples, the trees that ship, answers files, statuses.
+
+/// The text, as wide as a terminal of 80 columns.
+pub const DIAGNOSE_HELP: &str = "\
+Examples:
+  dryhold diagnose                          the guided case, from the beginning
+  dryhold diagnose pump_alone               the pump, its oil and the gauge
+  dryhold diagnose --for phone              with the questions to read aloud
+  dryhold diagnose --answers van.yaml --set blank_off='45 micron' --json
+
+Trees of the built-in handbook:
+  start              what to test, and where the trouble shows
+  safety             before anything is opened or switched on
+  history            what happened to this system before
+  measured_right     whether the right thing was measured
+  gauge_check        whether the gauge can be believed
+  pump_alone         the pump on its own: its oil, its ballast, its floor
+  rig_alone          the rig without the system, against the sum of its parts
+  part_in_line       hoses and parts, one at a time between pump and gauge
+  small_volume       a part isolated on its own
+  path               whether the way to the system is wide enough
+  pull_down          whether it comes down as fast as it can
+  stall_and_rise     whether the rise explains the stall
+  hold_test          the system shut off: its written limit, its rise
+  hold_again         a second hold against the first: leak or moisture
+  warm_system        whether the reading follows the warmth of a spot
+  exhaust_sniff      whether refrigerant leaves through the pump
+  nitrogen_sweep     a sweep with dry nitrogen, and the hold again
+  standing_pressure  a pressure test with dry nitrogen, warmth allowed for
+  bubble_test        the place of a leak, under nitrogen
+  sections           one section at a time, by what each lets in
+
+An answers file names a tree, answers as typed, and the cautions acknowledged:
+  tree: pump_alone
+  answers:
+    target: 500 micron
+    blank_off: [900 micron, 45 micron]
+  acknowledge: [system_open]
+
+Exit status:
+  0    settled (also when nothing is wrong)
+  2    an answer can't be used, or no finding uses one; the message says what
+  3    not settled, stopped by you, or the input ended
+  4    stopped for safety
+  5    the handbook has errors
+  130  interrupted; the case is kept";
