@@ -11,10 +11,16 @@ Examples:
 Trees of the built-in handbook:
   start              what to test, and where the trouble shows
   safety             before anything is opened or switched on
+  before_the_job     target, limit, lines and pump, before the first valve
   history            what happened to this system before
   measured_right     whether the right thing was measured
+  gauge_odd          a reading that sticks, jumps or leaps
   gauge_check        whether the gauge can be believed
+  reading_stuck      a reading that doesn't move
+  pump_odd           a pump that is noisy, hot or fogs
   pump_alone         the pump on its own: its oil, its ballast, its floor
+  power_cut          the pump stopped by itself
+  oil_back           pump oil sucked back
   rig_alone          the rig without the system, against the sum of its parts
   part_in_line       hoses and parts, one at a time between pump and gauge
   small_volume       a part isolated on its own
@@ -29,6 +35,8 @@ Trees of the built-in handbook:
   standing_pressure  a pressure test with dry nitrogen, warmth allowed for
   bubble_test        the place of a leak, under nitrogen
   sections           one section at a time, by what each lets in
+  prove_it           both proofs, and what is handed over
+  after_charging     once more, with the charge behind it
 
 An answers file names a tree, answers as typed, and the cautions acknowledged:
   tree: pump_alone
