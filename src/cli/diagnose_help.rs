@@ -11,13 +11,17 @@ Examples:
 Trees of the built-in handbook:
   start              what to test, and where the trouble shows
   safety             before anything is opened or switched on
+  wont_pull_below    it stops above what the job asks for
+  rises              it rises once it is shut off
+  drops_slowly       it comes down, but too slowly
+  gauge_odd          a reading that sticks, jumps or leaps
+  pump_odd           a pump that is noisy, hot or fogs
   before_the_job     target, limit, lines and pump, before the first valve
   history            what happened to this system before
   measured_right     whether the right thing was measured
-  gauge_odd          a reading that sticks, jumps or leaps
   gauge_check        whether the gauge can be believed
   reading_stuck      a reading that doesn't move
-  pump_odd           a pump that is noisy, hot or fogs
+  which_side         which side of the valve holds it up
   pump_alone         the pump on its own: its oil, its ballast, its floor
   power_cut          the pump stopped by itself
   oil_back           pump oil sucked back
@@ -26,6 +30,8 @@ Trees of the built-in handbook:
   small_volume       a part isolated on its own
   path               whether the way to the system is wide enough
   pull_down          whether it comes down as fast as it can
+  stall_at_saturation
+                     whether it stands where water would hold it
   stall_and_rise     whether the rise explains the stall
   hold_test          the system shut off: its written limit, its rise
   hold_again         a second hold against the first: leak or moisture

@@ -31,7 +31,8 @@ fn the_examples_of_eval_run() {
 fn the_help_of_diagnose_lists_the_trees() {
     let help = Stand::new().run(&["diagnose", "--help"]).stdout;
     let (_, list) = help.split_once("Trees of the built-in handbook:\n").unwrap();
-    let rows = list.lines().take_while(|row| !row.is_empty());
+    let is_name = |row: &&str| !row.starts_with("   ");
+    let rows = list.lines().take_while(|row| !row.is_empty()).filter(is_name);
     let mut listed: Vec<&str> = rows.map(|row| row.split_whitespace().next().unwrap()).collect();
     listed.sort_unstable();
     let mut sources = dryhold::source::Sources::default();
