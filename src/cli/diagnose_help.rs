@@ -41,6 +41,7 @@ Trees of the built-in handbook:
   standing_pressure  a pressure test with dry nitrogen, warmth allowed for
   bubble_test        the place of a leak, under nitrogen
   sections           one section at a time, by what each lets in
+  leave_overnight    make it safe and leave it
   prove_it           both proofs, and what is handed over
   after_charging     once more, with the charge behind it
 

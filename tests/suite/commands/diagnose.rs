@@ -26,7 +26,13 @@ fn a_written_limit_is_told_apart_from_the_cause() {
     let limit = ["hold_limit=1500 micron", "hold_time=10 min", "target=500 micron"];
     let hold =
         "hold_readings=0 min 300, 3 min 500, 6 min 700, 9 min 900, 12 min 1100, 15 min 1300 micron";
-    let safe = ["system_charged=no", "oxygen_offered=no", "locked_out=yes", "refrigerant_class=a1"];
+    let safe = [
+        "system_charged=no",
+        "oxygen_offered=no",
+        "confined_space=aired",
+        "locked_out=yes",
+        "refrigerant_class=a1",
+    ];
     let gauge = ["gauge_place=system_far", "gauge_scale=5 %", "gauge_offset=5 micron"];
     let rest = ["criterion_source=code", "valve_closed_at=at_system", hold];
     let answers = [&safe[..], &limit, &gauge, &rest].concat();

@@ -8,9 +8,10 @@ use super::stand::{Ran, Stand};
 use super::transcript::replays;
 
 /// A pump on its own, read warm and capped, by the built-in handbook.
-pub const PUMP: [(&str, &str); 15] = [
+pub const PUMP: [(&str, &str); 16] = [
     ("system_charged", "no"),
     ("oxygen_offered", "no"),
+    ("confined_space", "aired"),
     ("locked_out", "yes"),
     ("refrigerant", "R410A"),
     ("refrigerant_class", "a1"),

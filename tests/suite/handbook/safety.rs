@@ -45,6 +45,7 @@ fn goes_to(book: &Handbook, engine: &Engine, name: &str, class: &str) -> String 
         ("system_connected", "yes"),
         ("system_charged", "no"),
         ("oxygen_offered", "no"),
+        ("confined_space", "aired"),
         ("locked_out", "yes"),
         ("refrigerant_class", class),
         ("flammable_ready", "yes"),
