@@ -6,7 +6,7 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 
 use super::author_arguments::{
     GRAPH_HELP, GraphArguments, NEW_HELP, NewArguments, PRINT_HELP, PrintArguments, SCHEMA_HELP,
-    SchemaArguments, TRY_HELP, TryArguments,
+    SchemaArguments, SourcesArguments, TRY_HELP, TryArguments,
 };
 use super::diagnose_help::DIAGNOSE_HELP;
 use super::hold_arguments::{HoldArguments, WatchArguments};
@@ -210,6 +210,13 @@ Examples:
   dryhold functions max
   dryhold functions vapour                  those that speak of it")]
     Functions(FunctionsArguments),
+    /// Lists where the handbook's numbers come from, and who uses which source
+    #[command(after_help = "\
+Examples:
+  dryhold sources
+  dryhold sources memory                    every place with numbers from memory
+  dryhold sources --rules parts --format json")]
+    Sources(SourcesArguments),
     /// Lists the units, by what they measure
     #[command(after_help = "\
 Examples:

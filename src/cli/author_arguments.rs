@@ -187,6 +187,26 @@ pub enum SchemaFormat {
     Json,
 }
 
+/// Arguments of `sources`.
+#[derive(Args, Clone, Debug)]
+pub struct SourcesArguments {
+    /// Only this source or mark, such as estimate, with every place that names it
+    pub id: Option<String>,
+
+    /// How it is written
+    #[arg(long, value_enum, default_value = "text")]
+    pub format: SourcesFormat,
+}
+
+/// How sources are written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum SourcesFormat {
+    /// For reading.
+    Text,
+    /// For programs.
+    Json,
+}
+
 /// Arguments of `new`.
 #[derive(Args, Clone, Debug)]
 pub struct NewArguments {

@@ -29,6 +29,7 @@ mod rise;
 mod run;
 mod schema;
 mod session;
+mod sources;
 mod today;
 mod try_out;
 mod units;

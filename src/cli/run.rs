@@ -11,7 +11,7 @@ use super::exit::ExitStatus;
 use super::session::Session;
 use super::{
     check, compare, diagnose, eval, functions, graph, new, print, rehearse, resume, rise, schema,
-    try_out, units, watch, why,
+    sources, try_out, units, watch, why,
 };
 use crate::terminal::Facts;
 
@@ -55,6 +55,7 @@ fn command(session: &mut Session<'_>) -> Result<ExitStatus> {
         Some(Command::New(arguments)) => new::run(session, arguments),
         Some(Command::Schema(arguments)) => schema::run(session, arguments),
         Some(Command::Functions(arguments)) => functions::run(session, arguments),
+        Some(Command::Sources(arguments)) => sources::run(session, arguments),
         Some(Command::Units { kind }) => units::run(session, kind.as_deref()),
     }
 }

@@ -7,6 +7,7 @@
 mod advice;
 mod built_in;
 mod checks;
+mod citations;
 mod compile;
 mod difference;
 mod follow_on;
@@ -23,6 +24,7 @@ mod written;
 pub use advice::{advise, waive};
 pub use built_in::{BuiltInFile, add_built_in, built_in_files};
 pub use checks::reserved_value;
+pub use citations::{Citation, MARKS, citations};
 pub use compile::{Compiled, compile, compile_around};
 pub use difference::{Difference, KeyChange, Way, differences};
 pub use leads::{Lead, leads};

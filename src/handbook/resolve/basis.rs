@@ -4,12 +4,10 @@ use super::Resolver;
 use crate::diagnostic::{Code, Diagnostic, near_name};
 use crate::document::Spanned;
 use crate::document::raw::RawBasis;
+use crate::handbook::citations::MARKS;
 use crate::handbook::model::Basis;
 use crate::source::Span;
 use crate::text::{list_and, list_or};
-
-/// The marks that are no published source.
-const MARKS: [&str; 4] = ["common_practice", "memory", "estimate", "simulated"];
 
 /// The keys of an entry that may hold numbers, each with whether it holds any that need a basis.
 /// Numbers in prose, and rough times for planning, may have one.
@@ -98,15 +96,15 @@ impl Resolver<'_> {
     }
 
     fn check_mark(&mut self, mark: &Spanned<String>) {
-        let is_known =
-            MARKS.contains(&mark.value.as_str()) || self.ids.references.get(&mark.value).is_some();
+        let is_known = MARKS.iter().any(|(known, _)| *known == mark.value)
+            || self.ids.references.get(&mark.value).is_some();
         if is_known {
             return;
         }
         let title = format!("`{}` is neither a source nor a mark", mark.value);
-        let marks: Vec<String> = MARKS.iter().map(|mark| format!("`{mark}`")).collect();
+        let marks: Vec<String> = MARKS.iter().map(|(mark, _)| format!("`{mark}`")).collect();
         let sources = self.raw.sources.iter().map(|source| source.id.value.as_str());
-        let near = near_name(&mark.value, sources.chain(MARKS));
+        let near = near_name(&mark.value, sources.chain(MARKS.map(|(mark, _)| mark)));
         self.faults.push(
             Diagnostic::at(Code::UnknownName, title, mark.span, "no source has this id")
                 .note(format!(

@@ -21,6 +21,7 @@ mod rehearse;
 mod rise;
 mod scenarios;
 mod schema;
+mod sources;
 mod stand;
 mod transcript;
 mod try_out;
