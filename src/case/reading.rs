@@ -11,7 +11,7 @@ use crate::quantity::{
     Bound, Expected, NAMED_KINDS, QuantityKind, Slip, UnitExpression, likely_slip, parse_unit,
     read_typed,
 };
-use crate::text::{list_or, near_name};
+use crate::text::{is_called, list_or, near_name};
 
 /// An answer that can be taken.
 #[derive(Clone, Debug, PartialEq)]
@@ -108,17 +108,16 @@ fn yes_no(text: &str) -> Result<ReadAnswer, Misunderstood> {
     }
 }
 
-/// A choice by its id or its label, whatever the case of its letters; by one of the names that a
-/// label gives with commas between; or by a beginning that only one label has.
+/// A choice by its id or its label, whatever the case of its letters; by what only one label is
+/// called, see [`is_called`]; or by a beginning that only one label has.
 fn choice(question: &Question, text: &str) -> Result<(String, String), Misunderstood> {
     let wanted = text.to_lowercase();
     let is_exact = |c: &&Choice| c.id.to_lowercase() == wanted || c.label.to_lowercase() == wanted;
-    let is_a_name = |c: &Choice| c.label.to_lowercase().split(", ").any(|name| name == wanted);
     let found = question
         .choices
         .iter()
         .find(is_exact)
-        .or_else(|| only(question.choices.iter().filter(|c| is_a_name(c))))
+        .or_else(|| only(question.choices.iter().filter(|c| is_called(&c.label, text))))
         .or_else(|| {
             only(
                 question

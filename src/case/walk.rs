@@ -7,6 +7,7 @@
 
 mod branching;
 mod rounds;
+mod stopping;
 
 use std::collections::HashMap;
 
@@ -128,6 +129,10 @@ pub(super) fn walk(
     };
     let now = walker.run(start);
     let times = walker.times();
+    let now = match now {
+        Now::Stopped { .. } => now,
+        _ => walker.stop_by_now().unwrap_or(now),
+    };
     let Walker { path, branches, decided, record, round_ends, .. } = walker;
     Walk { now, path, branches, decided, record, round_ends, times }
 }
@@ -220,12 +225,7 @@ impl<'a> Walker<'a> {
                 self.enter(*tree);
                 Advance::Moved
             }
-            StepKind::Stop { text, why, refer } => {
-                let sheet = self.sheet();
-                let why = why.as_ref().map(|why| why.fill(&sheet));
-                let (text, refer) = (text.fill(&sheet), refer.fill(&sheet));
-                Advance::Wanted(Now::Stopped { text, why, refer, place })
-            }
+            StepKind::Stop { .. } => Advance::Wanted(self.stopped(place)),
             StepKind::End { done, then } => {
                 let done = done.fill(&self.sheet());
                 self.path.push(Passed { place, passage: Passage::Through });

@@ -19,7 +19,9 @@ pub fn verdict(case: &Case<'_>, ending: &Ending) -> Vec<Line> {
     let assessment = case.assessment();
     let mut lines = stopped(case, ending);
     let is_stopped = !lines.is_empty();
-    if is_stopped && !assessment.has_evidence {
+    // A danger was told: whatever the readings say of the vacuum would only draw away from it.
+    let is_in_danger = matches!(case.now(), Now::Stopped { .. });
+    if is_in_danger || is_stopped && !assessment.has_evidence {
         lines.extend(referral(case));
         return lines;
     }
@@ -54,7 +56,7 @@ fn stopped(case: &Case<'_>, ending: &Ending) -> Vec<Line> {
             let view = case.caution_view(*id);
             (view.text, None, view.refer)
         }
-        (Ending::Stopped(None), Now::Stopped { text, why, refer, .. }) => {
+        (_, Now::Stopped { text, why, refer, .. }) => {
             (text.clone(), why.clone(), Some(refer.clone()))
         }
         _ => return Vec::new(),

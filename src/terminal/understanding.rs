@@ -2,7 +2,7 @@
 
 use super::words::{Action, folded, offered};
 use crate::diagnostic::near_name;
-use crate::text::{Line, Role, list_or};
+use crate::text::{Line, Role, is_called, list_or};
 
 /// What a typed answer means.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -69,6 +69,10 @@ pub(super) fn understand(typed: &str, labels: &[&str], actions: &[Action]) -> Un
     }
     if let Some(action) = action_typed(&typed, actions) {
         return Understood::Act(action);
+    }
+    let called: Vec<usize> = (0..labels.len()).filter(|i| is_called(&labels[*i], &typed)).collect();
+    if let [place] = called[..] {
+        return Understood::Option(place);
     }
     by_beginning(&typed, &labels, &listed(actions)).unwrap_or_else(|| unknown(&typed, &labels))
 }

@@ -10,12 +10,14 @@
 //! ```
 
 mod inert;
+mod label;
 mod markup;
 mod near;
 mod piece;
 mod prose;
 
 pub use inert::{inert, is_inert};
+pub use label::is_called;
 pub use markup::escaped;
 pub use near::near_name;
 pub use piece::{Line, Piece, Role};

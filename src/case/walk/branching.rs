@@ -10,20 +10,25 @@ impl Walker<'_> {
     /// Goes where a step's `next` leads.
     pub(super) fn follow(&mut self, place: Place) {
         let step = self.handbook.tree(place.tree).step(place.step);
-        let target = match &step.next {
-            Next::Nothing => return,
-            Next::Always(target) => *target,
-            Next::ByAnswer { targets, not_sure } => self.by_answer(step, targets, *not_sure),
-            Next::ByRules { rules, otherwise, too_close, unknown } => {
-                self.by_rules(step, rules, *otherwise, *too_close, *unknown)
-            }
-        };
+        let Some(target) = self.target(step) else { return };
         self.lead(place, target, false);
         match target {
             Target::Step(step) => self.frame().step = step,
             Target::Tree(tree) => {
                 self.frames.pop();
                 self.enter(tree);
+            }
+        }
+    }
+
+    /// Where a step leads by what is known; nowhere from a step that ends or stops.
+    pub(super) fn target(&self, step: &Step) -> Option<Target> {
+        match &step.next {
+            Next::Nothing => None,
+            Next::Always(target) => Some(*target),
+            Next::ByAnswer { targets, not_sure } => Some(self.by_answer(step, targets, *not_sure)),
+            Next::ByRules { rules, otherwise, too_close, unknown } => {
+                Some(self.by_rules(step, rules, *otherwise, *too_close, *unknown))
             }
         }
     }
@@ -69,7 +74,7 @@ impl Walker<'_> {
 
 /// Which branch an answer takes: no before yes, choices in their order; none when not sure,
 /// except that a safety question then counts as its hazardous answer.
-fn outcome(question: &Question, reply: &Reply) -> Option<usize> {
+pub(super) fn outcome(question: &Question, reply: &Reply) -> Option<usize> {
     match (reply, question.hazard) {
         (Reply::YesNo(yes), _) => Some(usize::from(*yes)),
         (Reply::Choice(id), _) => question.choices.iter().position(|choice| &choice.id == id),

@@ -1,9 +1,10 @@
 //! The path: branches, bounds, hazards, rounds, taking back.
 
 use dryhold::case::{
-    Answerer, Case, Event, KeepNothing, Now, Objection, Refusal, Response, interview,
+    Answerer, Case, Ending, Event, KeepNothing, Now, Objection, Refusal, Response, interview,
 };
 use dryhold::evidence::{Engine, FindingState};
+use dryhold::report::verdict;
 
 use super::handbooks::{Bench, PUMP, handbook};
 
@@ -324,4 +325,32 @@ fn an_answer_taken_back_with_nothing_done_since_is_given_at_the_end() {
     say(&mut bench, "800 micron");
     assert!(matches!(bench.case.events().last(), Some(Event::Answered { .. })));
     assert_eq!(bench.wanted(), "act change");
+}
+
+#[test]
+fn a_danger_that_comes_up_later_stops_the_case() {
+    let handbook = handbook(PUMP);
+    let engine = Engine::new(&handbook).unwrap();
+    let mut bench = Bench::open(&handbook, &engine, "bench");
+    bench.answer("charged", "no");
+    bench.answer("target", "300 micron");
+    assert_eq!(bench.wanted(), "do warm");
+    bench.answer("charged", "yes");
+    assert_eq!(bench.wanted(), "stopped", "the new answer is as good a reason as the first");
+    let verdict = verdict(&bench.case, &Ending::Left);
+    let first = verdict[0].to_text();
+    assert!(first.starts_with("Stopped for safety."), "{first}");
+    let says = |words: &str| verdict.iter().any(|line| line.to_text().contains(words));
+    assert!(!says("Ranking") && !says("What to check next"), "{verdict:?}");
+}
+
+#[test]
+fn a_danger_that_is_told_before_it_is_asked_for_stops_the_case_too() {
+    let handbook = handbook(PUMP);
+    let engine = Engine::new(&handbook).unwrap();
+    let mut bench = Bench::open(&handbook, &engine, "parts");
+    bench.answer("charged", "not sure");
+    assert_ne!(bench.wanted(), "stopped", "nobody has said that there is a danger");
+    bench.answer("charged", "yes");
+    assert_eq!(bench.wanted(), "stopped");
 }

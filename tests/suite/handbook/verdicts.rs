@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use std::path::PathBuf;
 use std::sync::Mutex;
 
-use dryhold::case::{Case, Ending};
+use dryhold::case::{Case, Ending, Now};
 use dryhold::evidence::Engine;
 use dryhold::evidence::wording::{Likelihood, in_words, word};
 use dryhold::rehearsal::{Coverage, Measure, Outcome, Rehearsed, Scenario, rehearse};
@@ -37,7 +37,8 @@ impl Told<'_> {
 
     fn is_weighed(&self) -> bool {
         let assessment = self.case.assessment();
-        assessment.has_evidence && !assessment.contradicts_itself
+        let is_in_danger = matches!(self.case.now(), Now::Stopped { .. });
+        assessment.has_evidence && !assessment.contradicts_itself && !is_in_danger
     }
 }
 
