@@ -61,6 +61,7 @@ codes! {
     WrongShape = "H110", Error, "a map, a list or a text stands where another belongs";
     WrongFormat = "H111", Error, "the format of the handbook is not known";
     PassedOver = "H112", Advice, "a file that looks like rules and is not read";
+    CurlyQuotes = "H113", Error, "a text in curly quotes";
     UnknownKey = "H201", Error, "a key that this entry doesn't have";
     DuplicateKey = "H202", Error, "a key written twice";
     DuplicateId = "H203", Error, "an id used twice";

@@ -51,15 +51,23 @@ fn without_stray_quotes(text: &str) -> (&str, Option<&'static str>) {
 }
 
 fn in_quotes(before: &str, text: &str) -> String {
-    if text.chars().nth(2 * MAX_SHOWN).is_some() || text.contains('\n') {
-        return "put the whole text in quotes".to_owned();
+    match quoted(text) {
+        Some(quoted) => format!("put the text in quotes: `{before}{quoted}`"),
+        None => "put the whole text in quotes".to_owned(),
     }
-    let quoted = if text.contains(['"', '\\']) {
+}
+
+/// A text in straight quotes, written so that YAML reads it back as it stands; nothing where it
+/// is too long to repeat.
+pub(super) fn quoted(text: &str) -> Option<String> {
+    if text.chars().nth(2 * MAX_SHOWN).is_some() || text.contains('\n') {
+        return None;
+    }
+    Some(if text.contains(['"', '\\']) {
         format!("'{}'", text.replace('\'', "''"))
     } else {
         format!("\"{text}\"")
-    };
-    format!("put the text in quotes: `{before}{quoted}`")
+    })
 }
 
 #[cfg(test)]

@@ -6,6 +6,7 @@
 //! plain, reading goes on behind it, so that one run shows all faults of a file.
 
 mod build;
+mod curly;
 mod layout;
 mod leaf;
 mod lines;

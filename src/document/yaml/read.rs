@@ -2,7 +2,7 @@
 
 use super::build::{Built, build};
 use super::screen::{Screened, screen};
-use super::{silent, stopped, syntax};
+use super::{curly, silent, stopped, syntax};
 use crate::diagnostic::{Code, Diagnostic, sort_in_file_order};
 use crate::document::Node;
 use crate::document::bound::bound;
@@ -77,6 +77,7 @@ fn finish(
     let mut root = built.root;
     if let Some(root) = &mut root {
         silent::find_slips(text, root, &mut faults);
+        faults.extend(curly::find(text, root));
     }
     sort_in_file_order(&mut faults);
     bound(&mut faults);
