@@ -8,6 +8,7 @@ mod matters;
 mod points;
 mod ranges;
 mod unasked;
+mod unread;
 mod way_without;
 
 use super::reach::Analysis;
@@ -28,6 +29,7 @@ pub fn advise(written: &RawHandbook, analysis: &Analysis<'_>) -> Vec<Diagnostic>
     points::advise(written, analysis, &mut advice);
     ranges::advise(written, analysis, &mut advice);
     unasked::advise(written, analysis, &mut advice);
+    unread::advise(written, analysis, &mut advice);
     for (id, tree) in trees(written, handbook) {
         if analysis.is_coarse(id) {
             let title = format!(

@@ -170,12 +170,25 @@ impl<'a> Ways<'a> {
                 Some(then) => fault
                     .and_at(then.span, "leads back into it")
                     .note("when `at_most` is used up, `then` has to lead out of the circle"),
-                None => fault.help(
-                    "give one of these steps `at_most:` with a number and `then:` with a step \
-                     outside the circle",
-                ),
+                None => fault.help(self.where_to_bound(&ring)),
             };
             faults.push(fault);
+        }
+    }
+
+    /// Which step of a circle should carry the bound: the one with an action, since a bound on the
+    /// reading leaves before the last one is read.
+    fn where_to_bound(&self, ring: &[usize]) -> String {
+        let acts = |step: &&usize| matches!(self.tree.steps[**step].work, Some(RawWork::Action(_)));
+        match ring.iter().find(acts) {
+            Some(&step) => format!(
+                "give step `{}` `at_most:` with a number and `then:` with a step outside the \
+                 circle; on the action, so that what its last time did is still read",
+                self.name(step)
+            ),
+            None => "give one of these steps `at_most:` with a number and `then:` with a step \
+                     outside the circle"
+                .to_owned(),
         }
     }
 
