@@ -20,9 +20,6 @@ use crate::report::{verdict, verdict_json, why};
 use crate::terminal::{Audience, Person};
 use crate::text::{capital, list_and};
 
-/// The tree that starts with what the user is seeing.
-pub(super) const START: &str = "start";
-
 pub(super) fn run(session: &mut Session<'_>, arguments: &DiagnoseArguments) -> Result<ExitStatus> {
     let Some(handbook) = load(session)?.handbook(session)? else {
         return Ok(ExitStatus::HandbookFaulty);
@@ -48,14 +45,10 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &DiagnoseArguments) -> R
 }
 
 fn find_tree(options: &Arguments, handbook: &Handbook, wanted: Option<&str>) -> Result<TreeId> {
-    let ids = || handbook.trees().iter().map(|tree| tree.id.as_str());
-    let name = match (wanted, handbook.find_tree(START), handbook.trees()) {
-        (Some(name), _, _) => name,
-        (None, Some(_), _) => START,
-        (None, None, [only]) => only.id.as_str(),
-        _ => bail!("name a tree: {}", ids().collect::<Vec<_>>().join(", ")),
-    };
-    named_tree::find_tree(options, handbook, name)
+    match wanted {
+        Some(name) => named_tree::find_tree(options, handbook, name),
+        None => named_tree::first_tree(handbook),
+    }
 }
 
 /// A person at the terminal; every event goes to the book.

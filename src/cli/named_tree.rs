@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use anyhow::{Result, bail};
+use anyhow::{Result, anyhow, bail};
 
 use super::arguments::Arguments;
 use super::load::{Rules, rules_in};
@@ -10,6 +10,13 @@ use super::load::{Rules, rules_in};
 use crate::diagnostic::near_name;
 use crate::handbook::{Handbook, TreeId};
 use crate::text::inert;
+
+/// The tree to begin with where none is named, or which there are.
+pub(super) fn first_tree(handbook: &Handbook) -> Result<TreeId> {
+    let ids = || handbook.trees().iter().map(|tree| tree.id.as_str());
+    let first = handbook.first_tree();
+    first.ok_or_else(|| anyhow!("name a tree: {}", ids().collect::<Vec<_>>().join(", ")))
+}
 
 /// The tree of this id, or what may have been meant.
 pub(super) fn find_tree(arguments: &Arguments, handbook: &Handbook, name: &str) -> Result<TreeId> {

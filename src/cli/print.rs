@@ -1,12 +1,11 @@
 //! `dryhold print`: a tree as a card for a van without a computer.
 
-use anyhow::{Result, bail};
+use anyhow::Result;
 
 use super::author_arguments::{PrintArguments, PrintFormat};
-use super::diagnose::START;
 use super::exit::ExitStatus;
 use super::load::load;
-use super::named_tree::find_tree;
+use super::named_tree::{find_tree, first_tree};
 use super::session::Session;
 use crate::report::card;
 
@@ -17,14 +16,9 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &PrintArguments) -> Resu
     let Some(handbook) = load(session)?.handbook(session)? else {
         return Ok(ExitStatus::HandbookFaulty);
     };
-    let tree = match (&arguments.tree, handbook.find_tree(START), handbook.trees()) {
-        (Some(name), _, _) => find_tree(session.arguments, &handbook, name)?,
-        (None, Some(start), _) => start,
-        (None, None, [only]) => find_tree(session.arguments, &handbook, &only.id)?,
-        _ => {
-            let ids: Vec<&str> = handbook.trees().iter().map(|tree| tree.id.as_str()).collect();
-            bail!("name a tree: {}", ids.join(", "))
-        }
+    let tree = match &arguments.tree {
+        Some(name) => find_tree(session.arguments, &handbook, name)?,
+        None => first_tree(&handbook)?,
     };
     let card_of_tree = card::card(&handbook, tree);
     let text = match arguments.format {

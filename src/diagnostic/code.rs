@@ -130,6 +130,7 @@ codes! {
     StaleAnswer = "H619", Advice, "a step that passes with an answer from before an action";
     AskedTwiceInARow = "H620", Advice, "a question asked again though nothing was done";
     LastUnread = "H621", Advice, "a bound that leaves the last action unread";
+    Unoffered = "H622", Advice, "a tree that nothing leads to";
     EmptyText = "H701", Error, "a text without anything in it";
     NoText = "H702", Advice, "a text that the people on site or on the phone miss";
     LongSentence = "H703", Advice, "a sentence too long to be read aloud";

@@ -5,6 +5,7 @@ mod cautions;
 mod evidence;
 mod idle_names;
 mod texts;
+mod unoffered;
 mod unused;
 mod waivers;
 
@@ -23,6 +24,7 @@ pub fn advise(written: &RawHandbook, handbook: &Handbook) -> Vec<Diagnostic> {
     evidence::advise(written, handbook, &mut advice);
     idle_names::advise(written, &mut advice);
     texts::advise(written, &mut advice);
+    unoffered::advise(written, handbook, &mut advice);
     unused::advise(written, &mut advice);
     sort_in_file_order(&mut advice);
     bound(&mut advice);

@@ -185,6 +185,13 @@ impl Handbook {
         self.trees.get(id).copied()
     }
 
+    /// The tree to begin with where none is named: `start`, or the only one.
+    #[must_use]
+    pub fn first_tree(&self) -> Option<TreeId> {
+        let only = || (self.trees().len() == 1).then(|| TreeId::at(0));
+        self.find_tree("start").or_else(only)
+    }
+
     /// A cause by its id.
     #[must_use]
     pub fn find_cause(&self, id: &str) -> Option<CauseId> {
