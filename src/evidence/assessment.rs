@@ -4,6 +4,7 @@ use super::costs::Costs;
 use super::engine::Engine;
 use super::finding::{FindingState, Judged};
 use super::next_check::{NextCheck, next_checks};
+use super::proof::{Proof, proof};
 use super::ranking::{Now, Ranked, RankedGroup, Together, was};
 use super::reasons::{Reason, Weighing};
 use super::settled::{Rule, cheap_after};
@@ -11,6 +12,10 @@ use super::weighed::Weighed;
 use super::witness::Witness;
 use super::worksheet::Worksheet;
 use crate::handbook::{CauseId, FindingId};
+
+/// From this probability on a repaired cause is taken to have been there, so that its repair must
+/// be read again before anything rests on it (`estimate`: as likely as not).
+const WAS_THERE: f64 = 0.5;
 
 /// The judgement on a worksheet.
 #[derive(Clone, Debug)]
@@ -28,6 +33,8 @@ pub struct Assessment {
     pub nothing_wrong: f64,
     /// Causes that a repair was made for, with how probable it is that they were there at first.
     pub was: Vec<Ranked>,
+    /// For each of those, in the same order, what bears out that its repair helped.
+    pub proofs: Vec<Proof>,
     /// Causes whose repairs are left out of the weighing, since there were too many.
     pub forgotten: Vec<CauseId>,
     /// Whether the leading explanation is likely enough to act on, and nothing cheap is likely to
@@ -62,6 +69,11 @@ impl Assessment {
         self.ranking.iter().find(|r| r.cause == cause).map_or(0.0, |r| r.probability)
     }
 
+    /// Causes that a repair was made for, as they were at first, each with what bears it out.
+    pub fn repaired(&self) -> impl Iterator<Item = (&Ranked, Proof)> {
+        self.was.iter().zip(self.proofs.iter().copied())
+    }
+
     /// Whether "nothing wrong" leads.
     #[must_use]
     pub fn nothing_leads(&self) -> bool {
@@ -78,6 +90,11 @@ pub fn assess(engine: &Engine, sheet: &Worksheet<'_>) -> Assessment {
     let now = Now::of(sheet, &epochs);
     let groups = now.groups(sheet, &posterior);
     let nothing_wrong = now.nothing(&posterior);
+    let was = was(sheet, &epochs, &posterior);
+    let proofs: Vec<Proof> = was
+        .iter()
+        .map(|was| proof(sheet, &witnesses, was.cause).unwrap_or(Proof::NotRead))
+        .collect();
     let weighing = Weighing {
         network,
         odds: &odds,
@@ -97,13 +114,20 @@ pub fn assess(engine: &Engine, sheet: &Worksheet<'_>) -> Assessment {
             || cheap_after(&costs, &next_checks(engine, network, sheet, &posterior, &costs), &[]);
         rule.is_met(&now.states(&posterior), open)
     };
+    // That nothing is wrong may rest on the cure alone where nobody has read since.
+    let is_borne_out = || {
+        let nothing_leads = groups.first().is_none_or(|group| nothing_wrong > group.probability);
+        let was_there = was.iter().zip(&proofs).filter(|(was, _)| was.probability >= WAS_THERE);
+        !nothing_leads || was_there.map(|(_, proof)| proof).all(|proof| *proof == Proof::Passed)
+    };
     Assessment {
         ranking: now.ranking(&posterior),
         together: now.together(sheet, &posterior),
         nothing_wrong,
         forgotten: epochs.forgotten().to_vec(),
-        was: was(sheet, &epochs, &posterior),
-        settled: says_something && is_settled(),
+        settled: says_something && is_borne_out() && is_settled(),
+        was,
+        proofs,
         has_evidence: !pieces.is_empty(),
         contradicts_itself,
         reasons: reasons.for_causes,

@@ -200,7 +200,14 @@ impl<'a> Worksheet<'a> {
         self.questions_tested(id).contains(&question)
     }
 
-    fn questions_tested(&self, id: FindingId) -> Vec<QuestionId> {
+    /// Whether a question was asked from this place on, and the latest that was said is that nobody
+    /// knows, or nothing.
+    pub(super) fn said_nothing_since(&self, question: QuestionId, order: usize) -> bool {
+        let is_since = |(_, given): &&(usize, &Given)| given.order >= order;
+        self.says_nothing(question) && self.seen(question).last().filter(is_since).is_some()
+    }
+
+    pub(super) fn questions_tested(&self, id: FindingId) -> Vec<QuestionId> {
         match &self.handbook.finding(id).observes {
             Observes::Of(question) => vec![*question],
             Observes::When(condition) => {

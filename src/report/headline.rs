@@ -4,7 +4,7 @@
 use super::advice::caution_line;
 use crate::case::{Case, Now};
 use crate::evidence::wording::{Likelihood, in_words, share, word};
-use crate::evidence::{FindingState, Ranked, Reason, Witness};
+use crate::evidence::{FindingState, Proof, Ranked, Reason, Witness};
 use crate::text::{Line, Role, capital};
 
 /// Below this a cause is not worth a line of its own (`estimate`).
@@ -29,7 +29,8 @@ pub(super) fn headline(case: &Case<'_>, is_stopped: bool) -> Vec<Line> {
         lines.push(Line::plain("No answer speaks for or against a cause, so there is no verdict."));
         return lines;
     }
-    let repaired: Vec<Line> = repaired(case).filter_map(|was| after_repair(case, was)).collect();
+    let repaired: Vec<Line> =
+        repaired(case).filter_map(|(was, proof)| after_repair(case, was, proof)).collect();
     let is_mended = !repaired.is_empty();
     lines.extend(repaired);
     lines.extend(likeliest(case, is_mended));
@@ -64,17 +65,24 @@ fn apart(case: &Case<'_>) -> Vec<Line> {
 }
 
 /// Causes that were probably there and that a repair was made for.
-fn repaired<'a>(case: &'a Case<'_>) -> impl Iterator<Item = &'a Ranked> {
-    let was = case.assessment().was.iter();
-    was.filter(|ranked| word(ranked.probability) >= Likelihood::Likely)
+fn repaired<'a>(case: &'a Case<'_>) -> impl Iterator<Item = (&'a Ranked, Proof)> {
+    let was = case.assessment().repaired();
+    was.filter(|(ranked, _)| word(ranked.probability) >= Likelihood::Likely)
 }
 
 /// What a repair was made for: whether it was the cause, and whether it still is. One that may as
-/// well be there as not is told by the ranking alone.
-fn after_repair(case: &Case<'_>, was: &Ranked) -> Option<Line> {
+/// well be there as not is told by the ranking alone. Nothing is called mended that was not read
+/// again, or that still shows.
+fn after_repair(case: &Case<'_>, was: &Ranked, proof: Proof) -> Option<Line> {
     let now = case.assessment().probability(was.cause);
     // Half of what it was is no cure that one would vouch for (`estimate`).
     let lead = match word(now) {
+        low if low <= Likelihood::Unlikely && proof == Proof::NotRead => {
+            "Repaired, and not read again since: "
+        }
+        low if low <= Likelihood::Unlikely && proof == Proof::StillShows => {
+            "Repaired, and still not as it should be: "
+        }
         Likelihood::AlmostNoChance | Likelihood::VeryUnlikely => "Mended: ",
         Likelihood::Unlikely if now > 0.5 * was.probability => "Perhaps not mended: ",
         Likelihood::Unlikely => "Probably mended: ",

@@ -6,7 +6,7 @@ use serde_json::{Value as Json, json};
 
 use crate::case::{Case, CautionSeverity, CautionView, Ending};
 use crate::evidence::wording;
-use crate::evidence::{FindingState, Reason};
+use crate::evidence::{FindingState, Proof, Reason};
 
 /// Below this a cause's reasons are left out (`estimate`).
 const WORTH_EXPLAINING: f64 = 0.01;
@@ -71,9 +71,17 @@ fn ranking(case: &Case<'_>) -> Vec<Json> {
 
 /// What was there before a repair.
 fn was(case: &Case<'_>) -> Vec<Json> {
-    let was = case.assessment().was.iter();
-    was.map(|ranked| {
-        json!({ "cause": case.cause_view(ranked.cause).id, "probability": ranked.probability })
+    let was = case.assessment().repaired();
+    was.map(|(ranked, proof)| {
+        json!({
+            "cause": case.cause_view(ranked.cause).id,
+            "probability": ranked.probability,
+            "since": match proof {
+                Proof::NotRead => "not_read",
+                Proof::StillShows => "still_shows",
+                Proof::Passed => "passed",
+            },
+        })
     })
     .collect()
 }

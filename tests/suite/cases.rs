@@ -5,6 +5,7 @@ mod evidence;
 pub mod handbooks;
 mod insight;
 mod path;
+mod proof;
 mod random;
 mod readings;
 mod replay;

@@ -6,8 +6,8 @@ use std::path::PathBuf;
 use std::sync::Mutex;
 
 use dryhold::case::{Case, Ending, Now};
-use dryhold::evidence::Engine;
 use dryhold::evidence::wording::{Likelihood, in_words, word};
+use dryhold::evidence::{Engine, Proof};
 use dryhold::rehearsal::{Coverage, Measure, Outcome, Rehearsed, Scenario, rehearse};
 use dryhold::report::{verdict, why};
 use dryhold::terminal::Paper;
@@ -224,13 +224,19 @@ fn after_repairs(told: &Told<'_>) -> Vec<String> {
         return faults;
     }
     let assessment = told.case.assessment();
-    for was in &assessment.was {
+    for (was, proof) in assessment.repaired() {
         let now = assessment.probability(was.cause);
         if word(was.probability) < Likelihood::Likely || word(now) == Likelihood::RoughlyEven {
             continue;
         }
         let name = capital(&told.case.cause_view(was.cause).in_short);
         let lead = match word(now) {
+            low if low <= Likelihood::Unlikely && proof == Proof::NotRead => {
+                "Repaired, and not read again since: "
+            }
+            low if low <= Likelihood::Unlikely && proof == Proof::StillShows => {
+                "Repaired, and still not as it should be: "
+            }
             Likelihood::AlmostNoChance | Likelihood::VeryUnlikely => "Mended: ",
             Likelihood::Unlikely if now > 0.5 * was.probability => "Perhaps not mended: ",
             Likelihood::Unlikely => "Probably mended: ",
