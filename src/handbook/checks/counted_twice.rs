@@ -7,7 +7,9 @@ use crate::diagnostic::{Code, Diagnostic};
 use crate::document::raw::RawHandbook;
 use crate::formula::Checked;
 use crate::handbook::graph::NameGraph;
-use crate::handbook::model::{Finding, Formula, Observes, Parts, QuestionId};
+use crate::handbook::model::{
+    Cause, CauseId, Finding, FindingId, Formula, Observes, Parts, QuestionId,
+};
 
 pub(super) fn check(
     raw: &RawHandbook,
@@ -28,24 +30,86 @@ pub(super) fn check(
         if let Some((other, question)) = twice {
             let question = &parts.questions[question.index()].id;
             let shared = shared_name(parts, finding, other).unwrap_or(question);
-            faults.extend(told(raw, finding, other, shared));
+            faults.extend(told(raw, &parts.causes, finding, other, shared));
         }
     }
 }
 
-fn told(raw: &RawHandbook, finding: &Finding, other: &Finding, shared: &str) -> Option<Diagnostic> {
+fn told(
+    raw: &RawHandbook,
+    causes: &[Cause],
+    finding: &Finding,
+    other: &Finding,
+    shared: &str,
+) -> Option<Diagnostic> {
     let place = |id: &str| raw.findings.iter().find(|raw| raw.id.value == id).map(|r| r.id.span);
     let title = format!("findings `{}` and `{}` rest on one reading", other.id, finding.id);
     let label = format!("looks at `{shared}` too");
     let fault = Diagnostic::at(Code::CountedTwice, title, place(&finding.id)?, label)
         .and_at(place(&other.id)?, format!("looks at `{shared}`"))
-        .note("both speak of one cause, and what they share counts twice")
-        .help(format!(
-            "let one finding say it; or give this one the strengths that it has beside the other, \
-             and say with `same_measurement: [{}]` that they are meant together",
-            other.id
-        ));
+        .note(counted(causes, finding, other))
+        .help(mend(finding, other));
     Some(fault)
+}
+
+/// How both count, with the numbers where both are a yes or no that a cause shows.
+fn counted(causes: &[Cause], finding: &Finding, other: &Finding) -> String {
+    let factor = |of: &Finding, cause: CauseId| {
+        let (_, shares) = of.shown_by.iter().find(|(shown, _)| *shown == cause)?;
+        match (shares.as_slice(), of.background.as_slice()) {
+            ([_, with], [_, without]) => Some(with / without),
+            _ => None,
+        }
+    };
+    let both = finding
+        .shown_by
+        .iter()
+        .find_map(|(cause, _)| Some((*cause, factor(other, *cause)?, factor(finding, *cause)?)));
+    let Some((cause, first, second)) = both else {
+        return "each counts in full for the cause that both speak of, as if they came from two \
+                readings"
+            .to_owned();
+    };
+    format!(
+        "each counts in full, as if they came from two readings: where both are true, cause `{}` \
+         becomes {} times as likely by `{}` and {} times by `{}`, so {} times together, set \
+         against nothing wrong",
+        causes[cause.index()].id,
+        rounded(first),
+        other.id,
+        rounded(second),
+        finding.id,
+        rounded(first * second),
+    )
+}
+
+/// Two digits, which is more than these numbers deserve.
+fn rounded(factor: f64) -> String {
+    let told = if factor < 10.0 { format!("{factor:.1}") } else { format!("{factor:.0}") };
+    told.strip_suffix(".0").map_or(told.clone(), str::to_owned)
+}
+
+/// What makes them count rightly; `same_measurement` changes no number.
+fn mend(finding: &Finding, other: &Finding) -> String {
+    let way = match other.observes {
+        Observes::When(_) => {
+            let how = match finding.only_if {
+                Some(_) => format!("add `and {}` to the `only_if` of `{}`", other.id, finding.id),
+                None => format!("write `only_if: {}` at `{}`", other.id, finding.id),
+            };
+            format!(
+                "{how} and give it the shares that it has where `{}` is true, so that it tells \
+                 only what the other has not; or",
+                other.id
+            )
+        }
+        Observes::Of(_) => "give this one the shares that it has beside the other; or".to_owned(),
+    };
+    format!(
+        "take one of them out; or {way}, where the shares are what each tells beside the other \
+         already, say so with `same_measurement: [{}]`, which changes no number",
+        other.id
+    )
 }
 
 /// The formula that both conditions name, if there is one.
@@ -84,6 +148,14 @@ fn speak_of_one(finding: &Finding, other: &Finding) -> bool {
     causes(finding).iter().any(|cause| others.contains(cause))
 }
 
+/// The findings in a finding's `only_if`: its shares are those beside them.
+fn conditions_of(parts: &Parts, finding: &Finding) -> Vec<FindingId> {
+    let Some(condition) = &finding.only_if else { return Vec::new() };
+    let is_named = |other: &Finding| condition.uses().iter().any(|u| u.symbol == other.symbol);
+    let findings = parts.findings.iter().enumerate();
+    findings.filter(|(_, other)| is_named(other)).map(|(at, _)| FindingId::at(at)).collect()
+}
+
 /// Which findings their author has thought of together, or that replace one another.
 struct Together {
     group: Vec<usize>,
@@ -93,7 +165,9 @@ impl Together {
     fn of(parts: &Parts) -> Self {
         let mut group: Vec<usize> = (0..parts.findings.len()).collect();
         for (place, finding) in parts.findings.iter().enumerate() {
-            for other in finding.same_measurement.iter().chain(&finding.replaces) {
+            let conditions = conditions_of(parts, finding);
+            for other in finding.same_measurement.iter().chain(&finding.replaces).chain(&conditions)
+            {
                 let (from, to) = (group[place], group[other.index()]);
                 group.iter_mut().filter(|of| **of == from).for_each(|of| *of = to);
             }
