@@ -16,7 +16,7 @@ use super::exit::ExitStatus;
 use super::load::{Loaded, load, load_built_in, load_folder};
 use super::session::Session;
 use crate::analysis::{self, Analysis};
-use crate::diagnostic::{Code, Diagnostic, Look, Severity, render};
+use crate::diagnostic::{Code, Diagnostic, Look, Severity, is_cut_short, render};
 use crate::handbook::{Compiled, Handbook, advise, waive};
 use crate::terminal::Stream;
 use crate::text::count;
@@ -100,6 +100,9 @@ fn text(session: &mut Session<'_>, loaded: &Loaded, open: &[NotProved]) -> Resul
     let text = render(&loaded.compiled.faults, &loaded.sources, look);
     if !text.is_empty() {
         session.result(text.trim_end())?;
+    }
+    if is_cut_short(&loaded.compiled.faults) {
+        session.result("`--format json` lists all of them.")?;
     }
     match &loaded.compiled.handbook {
         Some(handbook) => session.result(&sound(handbook))?,

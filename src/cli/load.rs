@@ -13,7 +13,7 @@ pub(super) use folder::{Folder, read_folder, yaml_files};
 pub(super) use rules::{Rules, rules_in};
 
 use super::session::Session;
-use crate::diagnostic::{Look, Severity, render};
+use crate::diagnostic::{Look, Severity, is_cut_short, render};
 use crate::document::Spanned;
 use crate::document::raw::Section;
 use crate::handbook::{Compiled, Handbook, add_built_in, compile_around};
@@ -80,6 +80,9 @@ impl Loaded {
             let look = Look { colour: session.is_talk_coloured() };
             let text = render(&errors, &self.sources, look);
             session.say(text.trim_end())?;
+            if is_cut_short(&errors) {
+                session.say("`dryhold check --format json` lists all of them.")?;
+            }
             return Ok(None);
         }
         Ok(self.compiled.handbook)

@@ -5,10 +5,11 @@
 //! fixture. Imports `source` and `text`.
 
 mod code;
+mod excess;
 mod render;
 mod report;
 
 pub use crate::text::near_name;
 pub use code::{CODES, Code, Severity};
-pub use render::{Look, render};
+pub use render::{Look, is_cut_short, render};
 pub use report::{Diagnostic, Label, sort_in_file_order};

@@ -5,6 +5,7 @@ use std::ops::Range;
 use annotate_snippets::renderer::DecorStyle;
 use annotate_snippets::{AnnotationKind, Group, Level, Renderer, Snippet};
 
+use super::excess::{parted, said};
 use super::{Diagnostic, Severity};
 use crate::source::{SourceId, Sources, Span};
 use crate::text::{count, inert};
@@ -16,20 +17,32 @@ pub struct Look {
     pub colour: bool,
 }
 
-/// All faults, in the order given, each with its place, and a closing line that counts them.
+/// The faults, in the order given, each with its place, and a closing line that counts them. Of
+/// very many the gravest are shown and the others counted by their codes.
 #[must_use]
 pub fn render(faults: &[Diagnostic], sources: &Sources, look: Look) -> String {
     if faults.is_empty() {
         return String::new();
     }
     let mut text = String::new();
-    for fault in faults {
+    let (shown, left) = parted(faults);
+    for fault in shown {
         text.push_str(&render_one(fault, sources, look));
         text.push_str("\n\n");
+    }
+    if let Some(said) = said(&left) {
+        text.push_str(&said);
+        text.push('\n');
     }
     text.push_str(&tally(faults));
     text.push('\n');
     text
+}
+
+/// Whether there are so many faults that not all of them are shown.
+#[must_use]
+pub fn is_cut_short(faults: &[Diagnostic]) -> bool {
+    !parted(faults).1.is_empty()
 }
 
 /// `2 errors, 1 warning, 3 pieces of advice`.

@@ -5,9 +5,9 @@ use std::collections::HashMap;
 use crate::diagnostic::Diagnostic;
 use crate::source::SourceId;
 
-/// The most faults that are told of one file. Estimate: nobody mends more in one sitting, and
+/// The most faults that are kept of one file. Estimate: nobody mends more in one sitting, and
 /// a file with more is of another kind.
-const MAX_FAULTS: usize = 100;
+const MAX_FAULTS: usize = 1000;
 
 /// Drops what is too much of each file, in the order given, and says on the last fault that is
 /// kept how many were dropped.
@@ -30,7 +30,7 @@ pub fn bound(faults: &mut Vec<Diagnostic>) {
     for (file, count) in counts {
         let dropped = count.saturating_sub(MAX_FAULTS);
         if let (1.., Some(fault)) = (dropped, last.get(&file).and_then(|&at| kept.get_mut(at))) {
-            fault.note = Some(format!("{dropped} more faults of this file are not shown"));
+            fault.note = Some(format!("{dropped} more faults of this file are not kept"));
         }
     }
     *faults = kept;

@@ -35,6 +35,26 @@ fn a_folder_adds_entries_and_replaces_them() {
     assert_eq!(questions(&more.stdout), questions(&alone.stdout) + 1);
 }
 
+/// Of very many faults the first are shown and the others counted; programs get all.
+#[test]
+fn very_many_faults_are_counted() {
+    let stand = Stand::new();
+    std::fs::create_dir(stand.path("many")).unwrap();
+    stand.write("many/handbook.yaml", "format: 1\nname: Many\nversion: 1\n");
+    for file in 0..60 {
+        let text = format!("findings:\n  f{file}: {{when: nope_{file}, sow: x}}\n");
+        stand.write(&format!("many/{file}.yaml"), &text);
+    }
+    let ran = stand.run(&["check", "many"]);
+    assert_eq!(ran.status, Some(5), "{ran:?}");
+    assert_eq!(ran.stdout.matches("error[").count(), 100, "{}", ran.stdout);
+    let end = "20 more are not shown, in 10 files: 10 of H201, 10 of H206\n120 errors\n\
+               `--format json` lists all of them.\n";
+    assert!(ran.stdout.ends_with(end), "{}", &ran.stdout[ran.stdout.len() - 400..]);
+    let told = stand.run(&["check", "many", "--format", "json"]).json();
+    assert_eq!(told["faults"].as_array().map(Vec::len), Some(120));
+}
+
 #[test]
 fn what_replaces_nothing_is_a_fault() {
     let ran = Stand::new().run(&["--rules", "orphan", "check"]);
