@@ -5,6 +5,7 @@ use super::expectation::ExpectedEnd;
 use super::judging;
 use super::outcome::{About, Miss, Outcome};
 use super::scenario::Scenario;
+use super::way_parted::way_parted;
 use crate::case::{Case, Place};
 use crate::diagnostic::{Code, Diagnostic, near_name};
 use crate::document::Scalar;
@@ -114,5 +115,7 @@ pub(super) fn miss(scenario: &Scenario, case: &Case<'_>) -> Option<Miss> {
     let expected = told(case.handbook(), Some(own), wanted.place, wanted.names_tree);
     let found = of(case, own, wanted.names_tree).unwrap_or_default();
     let text = format!("it should end at `{expected}`, and ended at `{found}`");
-    Some(judging::miss(Outcome::Otherwise, About::End, expected, found, text))
+    let mut miss = judging::miss(Outcome::Otherwise, About::End, expected, found, text);
+    miss.because.extend(way_parted(case, wanted.place));
+    Some(miss)
 }

@@ -17,6 +17,7 @@ mod judging;
 mod last_step;
 mod outcome;
 mod scenario;
+mod way_parted;
 
 pub use answers::{GivenAnswers, Logs, no_logs, resolve_answers};
 pub use bless::{Blessed, Change, bless};

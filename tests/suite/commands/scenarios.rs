@@ -46,7 +46,15 @@ fn a_scenario_says_at_which_step_it_ends() {
     }
     let ran = rehearsed(&stand, &expecting("end: still_rises"), &[]);
     let missed = "otherwise: it should end at `still_rises`, and ended at `good`";
-    assert_eq!((ran.status, said(&ran)), (Some(1), vec![missed]));
+    let parted = "  - at `second`, `rises` was no, `rise` was 30 micron and `allowed_rise` was 100 \
+                  micron, so it went to `good` (else: no condition held)";
+    assert_eq!((ran.status, said(&ran)), (Some(1), vec![missed, parted]));
+    let torn = expecting("end: not_safe");
+    let by_answer = "  - at `safe`, `is_safe` was `yes`, so it went to `limit` (by its answer)";
+    assert_eq!(said(&rehearsed(&stand, &torn, &[]))[1], by_answer);
+    let used_up = expecting("end: good").replace("310 micron", "900 micron");
+    let row = "  - at `second`, `rises` was yes";
+    assert!(said(&rehearsed(&stand, &used_up, &[])).iter().any(|told| told.starts_with(row)));
     let told = rehearsed(&stand, &expecting("end: start.look"), &["--format", "json"]).json();
     let miss = &told["outcomes"][0]["misses"][0];
     assert_eq!((&miss["about"], &miss["found"]), (&"end".into(), &"start.good".into()));
