@@ -46,8 +46,9 @@ struct Told<'a> {
 }
 
 impl Told<'_> {
+    /// How many cases end or lead otherwise, or have a cause that moved by more than a hair.
     fn parted(&self) -> usize {
-        self.compared.iter().filter(|compared| compared.is_parted()).count()
+        self.compared.iter().filter(|compared| compared.is_worth_telling()).count()
     }
 }
 

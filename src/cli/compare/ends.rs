@@ -17,7 +17,7 @@ use crate::rehearsal::{End, Parted, Renamed, parted, rehearse, resolve_scenario}
 use crate::text::count;
 
 /// How far a probability may move for its word to have changed by a hair only (limit of ours).
-const HAIR: f64 = 0.01;
+pub(super) const HAIR: f64 = 0.01;
 
 /// How much a case ends differently, the gravest first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -72,7 +72,12 @@ impl Compared {
         (!self.parted.is_empty()).then_some(words)
     }
 
-    /// Whether it ends differently, or can be run under one handbook only.
+    /// Whether it ends differently by more than a hair.
+    pub fn is_worth_telling(&self) -> bool {
+        self.gravity().is_some_and(|gravity| gravity < Gravity::ByAHair)
+    }
+
+    /// Whether it ends differently, if only by a hair, or can be run under one handbook only.
     pub fn is_parted(&self) -> bool {
         self.ends.0.is_ok() != self.ends.1.is_ok() || !self.parted.is_empty()
     }

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use super::ends::Compared;
+use super::ends::{Compared, Gravity};
 use super::{Side, Told};
 use crate::handbook::{Difference, KeyChange, Way};
 use crate::rehearsal::{End, Parted};
@@ -57,7 +57,8 @@ fn case(compared: &Compared) -> Value {
     json!({
         "name": compared.name,
         "scenario": compared.title,
-        "is_different": compared.is_parted(),
+        "is_different": compared.is_worth_telling(),
+        "by_a_hair": compared.gravity() == Some(Gravity::ByAHair),
         "old": end(&compared.ends.0),
         "new": end(&compared.ends.1),
         "differences": list(&compared.parted),

@@ -13,8 +13,9 @@ use crate::rehearsal::{End, Parted, Renamed, findings_parted};
 const MOST_REASONS: usize = 12;
 
 /// Keys that are there to be read and decide nothing.
-const WORDS: [&str; 12] = [
-    "ask", "say", "why", "name", "title", "because", "text", "so", "so_not", "basis", "do", "parts",
+const WORDS: [&str; 13] = [
+    "ask", "say", "why", "name", "title", "because", "text", "so", "so_not", "basis", "do",
+    "parts", "replaces",
 ];
 
 /// What of the two handbooks bears on a case that ends differently.

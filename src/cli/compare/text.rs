@@ -3,9 +3,11 @@
 use anyhow::Result;
 
 use super::Told;
-use super::ends::{Compared, Gravity};
+use super::ends::{Compared, Gravity, HAIR};
 use crate::cli::session::Session;
+use crate::evidence::wording::in_words;
 use crate::handbook::{Difference, KeyChange, Way};
+use crate::rehearsal::{End, Parted};
 use crate::text::count;
 
 /// The differences by section, then every case that ends differently, then the counts.
@@ -27,14 +29,7 @@ pub(super) fn tell(session: &mut Session<'_>, told: &Told<'_>, all: bool) -> Res
     parted.sort_by_key(|(gravity, _)| *gravity);
     let is_told = |gravity: Gravity| all || gravity < Gravity::ByAHair;
     for (_, compared) in parted.iter().filter(|(gravity, _)| is_told(*gravity)) {
-        case(session, compared, told)?;
-    }
-    let counted = parted.iter().filter(|(gravity, _)| !is_told(*gravity)).count();
-    if counted > 0 {
-        session.result(&format!(
-            "{} with another word for a cause that moved by no more than 0.01 (--all lists them)",
-            count(counted, "case")
-        ))?;
+        case(session, compared, told, all)?;
     }
     for compared in &told.compared {
         if let (Err(why), Err(_)) = &compared.ends {
@@ -49,7 +44,26 @@ pub(super) fn tell(session: &mut Session<'_>, told: &Told<'_>, all: bool) -> Res
         1 => "1 ends differently".to_owned(),
         number => format!("{number} end differently"),
     };
-    session.result(&format!("{entries}; {}, {ends}", count(told.compared.len(), "case")))
+    session.result(&format!("{entries}; {}, {ends}", count(told.compared.len(), "case")))?;
+    let hairs = parted.iter().filter(|(gravity, _)| *gravity == Gravity::ByAHair).count();
+    if hairs == 0 {
+        return Ok(());
+    }
+    let how = if all { "" } else { " (--all lists them)" };
+    let more = match hairs {
+        1 => "1 more has another word for a cause, which".to_owned(),
+        number => format!("{number} more have other words for causes, which"),
+    };
+    session.result(&format!("{more} moved by no more than 0.01{how}"))
+}
+
+/// A leading cause with its probability.
+fn leader(end: &Result<End, String>, named: &str) -> String {
+    let Ok(end) = end else { return named.to_owned() };
+    match end.probabilities.get(&end.leader) {
+        Some(p) => format!("{named}, {} ({p:.3})", in_words(*p)),
+        None => named.to_owned(),
+    }
 }
 
 fn entry(session: &mut Session<'_>, difference: &Difference) -> Result<()> {
@@ -68,7 +82,9 @@ fn entry(session: &mut Session<'_>, difference: &Difference) -> Result<()> {
     Ok(())
 }
 
-fn case(session: &mut Session<'_>, compared: &Compared, told: &Told<'_>) -> Result<()> {
+/// One case that ends differently. Of its causes those that moved by a hair are left out, unless
+/// all are asked for.
+fn case(session: &mut Session<'_>, compared: &Compared, told: &Told<'_>, all: bool) -> Result<()> {
     let title = compared.title.as_ref().map(|title| format!(": {title}")).unwrap_or_default();
     session.result(&format!("differently  {}{title}", compared.name))?;
     for (end, side) in [(&compared.ends.0, told.old), (&compared.ends.1, told.new)] {
@@ -76,7 +92,14 @@ fn case(session: &mut Session<'_>, compared: &Compared, told: &Told<'_>) -> Resu
             session.result(&format!("             can't be run under {}: {why}", side.name))?;
         }
     }
-    for one in &compared.parted {
+    let is_told = |one: &&Parted| all || one.by.is_none_or(|by| by > HAIR);
+    for one in compared.parted.iter().filter(is_told) {
+        if one.what == "leader" {
+            let (old, new) =
+                (leader(&compared.ends.0, &one.old), leader(&compared.ends.1, &one.new));
+            session.result(&format!("             leader: {old} -> {new}"))?;
+            continue;
+        }
         session.result(&format!("             {}: {} -> {}", one.what, one.old, one.new))?;
     }
     for one in &compared.why {
