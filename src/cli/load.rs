@@ -15,7 +15,7 @@ pub(super) use rules::{Rules, rules_in};
 use super::session::Session;
 use crate::diagnostic::{Look, Severity, is_cut_short, render};
 use crate::document::Spanned;
-use crate::document::raw::Section;
+use crate::document::raw::{RawFinding, Section};
 use crate::handbook::{Compiled, Handbook, add_built_in, compile_around};
 use crate::source::{SourceId, Sources};
 
@@ -61,11 +61,27 @@ pub(super) fn load_built_in(added: &[PathBuf]) -> Result<Loaded> {
 }
 
 impl Loaded {
-    /// Every entry that an added file brought or replaced, by section and id.
-    pub(super) fn added_entries(&self) -> BTreeSet<(Section, String)> {
+    /// Every entry that an added file brought or replaced, by section and id. A finding that was
+    /// copied for another cause's sake, and looks at what the built-in one looks at, is none.
+    pub(super) fn added_entries(&self) -> Result<BTreeSet<(Section, String)>> {
         let is_added = |id: &Spanned<String>| self.added.contains(&id.span.source);
         let ids = self.compiled.written.ids().filter(|(_, id)| is_added(id));
-        ids.map(|(section, id)| (section, id.value.clone())).collect()
+        let mut added: BTreeSet<_> = ids.map(|(section, id)| (section, id.value.clone())).collect();
+        let findings = self.compiled.written.findings.iter();
+        let replacing: Vec<&RawFinding> =
+            findings.filter(|f| f.replaces && is_added(&f.id)).collect();
+        if !replacing.is_empty() {
+            let built_in = load_built_in(&[])?.compiled.written;
+            let is_copied = |finding: &&RawFinding| {
+                let id = &finding.id.value;
+                let replaced = built_in.findings.iter().find(|known| known.id.value == *id);
+                replaced.is_some_and(|replaced| replaced.looks_at_the_same(finding))
+            };
+            for copied in replacing.into_iter().filter(is_copied) {
+                added.remove(&(Section::Findings, copied.id.value.clone()));
+            }
+        }
+        Ok(added)
     }
 
     /// The handbook, or nothing after its errors have been reported on standard error.

@@ -34,7 +34,8 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &RehearseArguments) -> R
         blessing::check_named(arguments)?;
     }
     let loaded = load(session)?;
-    let added = (!loaded.added.is_empty() && !arguments.all).then(|| loaded.added_entries());
+    let is_of_added = !loaded.added.is_empty() && !arguments.all;
+    let added = if is_of_added { Some(loaded.added_entries()?) } else { None };
     let Some(handbook) = loaded.handbook(session)? else {
         return Ok(ExitStatus::HandbookFaulty);
     };

@@ -53,6 +53,21 @@ pub enum RawTest {
     Of(Spanned<String>),
 }
 
+impl RawFinding {
+    /// Whether another finding is decided by the same question or formulas, blanks aside.
+    #[must_use]
+    pub fn looks_at_the_same(&self, other: &Self) -> bool {
+        let words = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
+        let test = |finding: &Self| match &finding.test {
+            Some(RawTest::When(formula)) => Some((true, words(&formula.text))),
+            Some(RawTest::Of(question)) => Some((false, question.value.clone())),
+            None => None,
+        };
+        let only_if = |finding: &Self| finding.only_if.as_ref().map(|formula| words(&formula.text));
+        test(self) == test(other) && only_if(self) == only_if(other)
+    }
+}
+
 impl RawEntry for RawFinding {
     const SECTION: Section = Section::Findings;
 

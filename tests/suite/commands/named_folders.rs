@@ -125,6 +125,16 @@ fn a_rehearsal_measures_what_an_added_folder_brings() {
     assert_eq!(rows[4], "  steps               none to count");
     let passed_over = rows[rows.len() - 2];
     assert!(passed_over.starts_with("Only what the added folder brings is measured; "), "{rows:?}");
+    // A finding copied to take the new cause in brings no outcome of its own; another test does.
+    let copy = "findings:\n  exhaust_mist:\n    replaces: built_in\n    when: oil_mist\n    \
+                only_if: pump_stands_alone and pump_warm\n    shown_by: {flat_gasket: 0.6}\n    \
+                anyway: 0.1\n    basis: estimate\n";
+    stand.write("mine/findings.yaml", copy);
+    let told = stand.run(&["--rules", "mine", "rehearse", "one.yaml"]);
+    assert!(!told.stdout.contains("exhaust_mist is"), "{told:?}");
+    stand.write("mine/findings.yaml", &copy.replace("when: oil_mist", "when: not oil_mist"));
+    let told = stand.run(&["--rules", "mine", "rehearse", "one.yaml"]);
+    assert!(told.stdout.contains("  exhaust_mist is true\n"), "{told:?}");
     let all = stand.run(&["--rules", "mine", "rehearse", "one.yaml", "--all"]);
     assert!(all.stdout.contains("  pump_alone.capped\n"), "{all:?}");
     assert!(!all.stdout.contains("Only what the added folder"), "{all:?}");
