@@ -263,14 +263,8 @@ fn ordinal(number: usize) -> String {
 /// Every question that a step on any way from a tree asks, through visits, jumps and offers.
 #[must_use]
 pub fn questions_reached(handbook: &Handbook, tree: TreeId) -> BTreeSet<QuestionId> {
-    let mut trees = BTreeSet::new();
-    let mut open = vec![tree];
-    while let Some(tree) = open.pop() {
-        if trees.insert(tree) {
-            open.extend(handbook.tree(tree).leads_to());
-        }
-    }
-    trees.into_iter().flat_map(|tree| handbook.tree(tree).questions().collect::<Vec<_>>()).collect()
+    let trees = handbook.trees_reached(tree).into_iter();
+    trees.flat_map(|tree| handbook.tree(tree).questions().collect::<Vec<_>>()).collect()
 }
 
 /// Every question that a step behind this one asks, in its own tree and in those visited there.

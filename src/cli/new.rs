@@ -7,6 +7,7 @@ mod asking;
 mod entry;
 mod ground;
 mod handbook;
+mod met;
 mod scenario;
 mod starter;
 mod writing;

@@ -7,6 +7,7 @@ use anyhow::{Result, bail};
 use super::asking::{self, Wanted};
 use super::entry::{folder_name, folder_wanted};
 use super::ground::shell_word;
+use super::met::{self, Judged};
 use super::writing::{NewFile, write};
 use super::yaml_text::{one_line, remark, scalar};
 use crate::case::{
@@ -21,6 +22,9 @@ use crate::document::{is_id, nearest_id};
 use crate::evidence::Engine;
 use crate::handbook::{Handbook, Hazard, StepKind};
 use crate::text::list_or;
+
+/// The longest row that is written (`estimate`: what a narrow screen shows).
+const WIDEST_ROW: usize = 60;
 
 /// Begins a scenario.
 pub(super) fn begin(session: &mut Session<'_>, wanted: &NewScenario) -> Result<ExitStatus> {
@@ -135,11 +139,22 @@ fn sketch(handbook: &Handbook, tree: TreeId, title: &str) -> Result<String> {
         format!("tree: {}", handbook.tree(tree).id),
     ];
     rows.extend(answers(&case, &nobody));
-    if !nobody.acknowledged.is_empty() {
-        rows.push(format!("acknowledge: [{}]", nobody.acknowledged.join(", ")));
+    let stops = met::stops(handbook, tree);
+    if !stops.is_empty() {
+        rows.push(acknowledge(&stops));
     }
     rows.extend(expectation(&case));
     Ok(rows.join("\n") + "\n")
+}
+
+/// The stop cautions that may come, each taken as read, since the case would stop at it.
+fn acknowledge(stops: &[&str]) -> String {
+    let row = format!("acknowledge: [{}]", stops.join(", "));
+    if row.chars().count() <= WIDEST_ROW {
+        return row;
+    }
+    let each: String = stops.iter().map(|id| format!("\n  - {id}")).collect();
+    format!("acknowledge:{each}")
 }
 
 fn answers(case: &Case<'_>, nobody: &Nobody) -> Vec<String> {
@@ -200,17 +215,18 @@ fn expectation(case: &Case<'_>) -> Vec<String> {
     if let Some(first) = ends.first() {
         rows.push(format!("#   end: {first}"));
     }
-    let causes: Vec<&str> = handbook.causes().iter().map(|one| one.id.as_str()).collect();
+    let Judged { causes, findings } = met::judged(handbook, case.tree());
     if let Some(first) = causes.first() {
         rows.push("#   ranking:".to_owned());
         rows.push(format!("#     {first}: at least likely"));
     }
-    if let Some(first) = handbook.findings().first() {
+    if let Some((first, outcome)) = findings.first() {
         rows.push("#   findings:".to_owned());
-        rows.push(format!("#     {}: true", first.id));
+        rows.push(format!("#     {first}: {outcome}"));
     }
     if !causes.is_empty() {
-        rows.push(remark(&format!("The causes are {}.", causes.join(", ")), 0));
+        let causes = causes.join(", ");
+        rows.push(remark(&format!("The causes that it can tell of are {causes}."), 0));
     }
     if !ends.is_empty() {
         rows.push(remark(&format!("The tree ends at {}.", list_or(&ends)), 0));
@@ -227,7 +243,6 @@ fn expectation(case: &Case<'_>) -> Vec<String> {
 #[derive(Default)]
 struct Nobody {
     answered: Vec<(QuestionId, String)>,
-    acknowledged: Vec<String>,
     rounds: usize,
 }
 
@@ -265,7 +280,6 @@ impl Answerer for Nobody {
                 self.answer(case, *question, *names_a_round)
             }
             Now::Acknowledge { caution, .. } => {
-                self.acknowledged.push(case.handbook().caution(*caution).id.clone());
                 Response::Acknowledge(*caution, "given beforehand".to_owned())
             }
             Now::Do { .. } | Now::Act { .. } => Response::Done,

@@ -1,6 +1,6 @@
 //! The handbook as a whole.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use super::{
@@ -190,6 +190,19 @@ impl Handbook {
     pub fn first_tree(&self) -> Option<TreeId> {
         let only = || (self.trees().len() == 1).then(|| TreeId::at(0));
         self.find_tree("start").or_else(only)
+    }
+
+    /// A tree with all that it visits or goes on to; those it only offers at an end don't count.
+    #[must_use]
+    pub fn trees_reached(&self, tree: TreeId) -> BTreeSet<TreeId> {
+        let mut reached = BTreeSet::new();
+        let mut open = vec![tree];
+        while let Some(tree) = open.pop() {
+            if reached.insert(tree) {
+                open.extend(self.tree(tree).leads_to());
+            }
+        }
+        reached
     }
 
     /// A cause by its id.

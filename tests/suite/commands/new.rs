@@ -168,6 +168,15 @@ fn a_scenario_runs_and_says_what_is_to_be_filled_in() {
         let file = format!("try-outs/{tree}.yaml");
         let text = fs::read_to_string(stand.path(&file)).unwrap();
         assert!(text.contains("# To be filled in") && text.contains("# expect:\n"), "{text}");
+        // What is proposed under `expect` is of that tree.
+        if tree == "pump_alone" {
+            let proposed = "#   ranking:\n#     pump_oil: at least likely\n#   findings:\n#     \
+                            blank_off_high: true\n";
+            assert!(text.contains(proposed), "{text}");
+            assert!(!text.contains("system_leak"), "{text}");
+            let stops = "acknowledge: [system_open, flammable_residue, swap_parts]\n";
+            assert!(text.contains(stops), "{text}");
+        }
         let ran = stand.run(&["rehearse", &file]);
         assert_eq!(ran.status, Some(0), "{}", ran.stdout.lines().next().unwrap());
         assert!(ran.stdout.starts_with("not judged "), "{tree}: {}", ran.stdout);
