@@ -160,7 +160,7 @@ What is measured:
   steps        steps of trees that were come to
   branches     ways out of a step that were taken
   findings     outcomes of findings: true and false, or each choice
-  thresholds   answers on both sides of each constant that a condition compares a question with
+  thresholds   both sides of each comparison in a condition of a finding or a branch
   causes       causes that led a ranking
   cautions     cautions that were shown
 

@@ -160,13 +160,25 @@ impl<'a> Worksheet<'a> {
             return judged.clone();
         }
         let finding = self.handbook.finding(id);
-        let is_as_before = self.unknown.is_none_or(|question| !self.tests(id, question));
-        let judged = match self.change_after_observing(id).filter(|_| is_as_before) {
-            Some(order) => judge(finding, &self.before_deed(order)),
+        let judged = match self.view_of(id) {
+            Some(before) => judge(finding, &before),
             None => judge(finding, self),
         };
         self.findings.borrow_mut().insert(id, judged.clone());
         judged
+    }
+
+    /// Whether a finding is judged on this very view, and not on an earlier one.
+    #[must_use]
+    pub fn judges_here(&self, id: FindingId) -> bool {
+        self.view_of(id).is_none()
+    }
+
+    /// The view that a finding is judged on, where that is not this one.
+    fn view_of(&self, id: FindingId) -> Option<Self> {
+        let is_as_before = self.unknown.is_none_or(|question| !self.tests(id, question));
+        let order = self.change_after_observing(id).filter(|_| is_as_before)?;
+        Some(self.before_deed(order))
     }
 
     /// The actions done before this view's end, in order, with their places.

@@ -1,17 +1,27 @@
-//! The limits in a formula: comparisons of one name with a constant.
+//! The comparisons in a formula, and the limits among them: one name compared with a constant.
 
+use super::check::one_line;
 use super::evaluate::evaluate;
 use super::resolved::{Checked, Expression, Resolved, Shape};
 use super::syntax::Order;
-use super::{NoNames, Summary, Symbol, Value};
+use super::{Kind, NoNames, Summary, Symbol, Value};
+
+/// A comparison of two values, at least one of which names something; of a chain, one link.
+#[derive(Clone, Debug)]
+pub struct Compared {
+    /// As it is written, in one line.
+    pub text: String,
+    /// The comparison by itself, a yes or no.
+    pub formula: Checked,
+    /// What it is where it compares one name with a constant.
+    pub limit: Option<Limit>,
+}
 
 /// A comparison of one name with a constant, such as `rise > 50 micron`.
 #[derive(Clone, Debug)]
 pub struct Limit {
     /// The name.
     pub symbol: Symbol,
-    /// The comparison as it is written.
-    pub text: String,
     order: Order,
     /// The constant, in SI units.
     constant: f64,
@@ -36,23 +46,37 @@ impl Limit {
 }
 
 impl Checked {
-    /// Every comparison in it of one name with a constant, in the order of the text. In a chain
-    /// each link counts by itself.
+    /// Every comparison in it that names something, in the order of the text.
     #[must_use]
-    pub fn limits(&self) -> Vec<Limit> {
+    pub fn comparisons(&self) -> Vec<Compared> {
         let mut found = Vec::new();
-        self.add_limits(&self.root, &mut found);
+        self.add_comparisons(&self.root, &mut found);
         found
     }
 
-    fn add_limits(&self, part: &Expression, found: &mut Vec<Limit>) {
+    fn add_comparisons(&self, part: &Expression, found: &mut Vec<Compared>) {
         if let Resolved::Compare(sides, orders) = &part.form {
             let links = sides.windows(2).zip(orders);
-            found.extend(links.filter_map(|(pair, order)| self.limit(&pair[0], &pair[1], *order)));
+            let named = links.filter(|(pair, _)| pair.iter().any(|s| s.form.names_something()));
+            found.extend(named.map(|(pair, order)| self.compared(&pair[0], &pair[1], *order)));
         }
         for inner in part.form.parts() {
-            self.add_limits(inner, found);
+            self.add_comparisons(inner, found);
         }
+    }
+
+    fn compared(&self, left: &Expression, right: &Expression, order: Order) -> Compared {
+        let range = left.range.start..right.range.end;
+        let root = Expression {
+            form: Resolved::Compare(vec![left.clone(), right.clone()], vec![order]),
+            range: range.clone(),
+            shape: Shape::Truth,
+            kind: Kind::YesNo,
+            unit: None,
+        };
+        let formula = Self { root: Box::new(root), kind: Kind::YesNo, ..self.clone() };
+        let text = one_line(&self.text, range);
+        Compared { text, formula, limit: self.limit(left, right, order) }
     }
 
     fn limit(&self, left: &Expression, right: &Expression, order: Order) -> Option<Limit> {
@@ -62,8 +86,7 @@ impl Checked {
             _ => return None,
         };
         let constant = self.constant(other)?;
-        let text = self.text.get(left.range.start..right.range.end)?.to_owned();
-        Some(Limit { symbol: named.symbol, text, order, constant, is_constant_first })
+        Some(Limit { symbol: named.symbol, order, constant, is_constant_first })
     }
 
     /// The value of a part that is a finite number whatever is answered.

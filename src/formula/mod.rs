@@ -53,7 +53,7 @@ pub use functions::{
 };
 pub use hold::{HoldDraw, HoldGap, HoldGauge, HoldReadings};
 pub use kind::{ChoiceSet, Kind};
-pub use limits::Limit;
+pub use limits::{Compared, Limit};
 pub use no_names::NoNames;
 pub use parse::{DEEPEST_FORMULA, LARGEST_FORMULA, LONGEST_FORMULA, parse};
 pub use resolved::{Checked, Expression, How, Resolved, Shape, Use};

@@ -1,10 +1,12 @@
 //! What scenarios have reached, measured: steps, branches, findings, thresholds, causes, cautions.
 
+mod compared;
 mod reached;
 mod target;
 
 use std::collections::BTreeSet;
 
+pub(super) use compared::{Compared, LookedAt};
 pub(super) use target::{Named, Target};
 
 use crate::analysis::{Analysis, branches_of, target_of};
@@ -21,8 +23,8 @@ pub enum Measure {
     Branches,
     /// Outcomes of findings: true and false, or each choice.
     Findings,
-    /// Both sides of each comparison of a question with a constant, in a condition of a finding
-    /// or a branch.
+    /// Both sides of each comparison in a condition of a finding or a branch, and in the yes or no
+    /// formulas that one rests on.
     Thresholds,
     /// Causes that led a ranking.
     Causes,
@@ -70,7 +72,7 @@ impl Measure {
                 ("outcome of findings", "outcomes of findings", "that no scenario had")
             }
             Self::Thresholds => {
-                ("side of a threshold", "sides of thresholds", "on which no scenario answers")
+                ("side of a threshold", "sides of thresholds", "that no scenario reached")
             }
             Self::Causes => ("cause", "causes", "that led in no scenario"),
             Self::Cautions => ("caution", "cautions", "that no scenario showed"),
@@ -149,18 +151,21 @@ impl Coverage {
         self.reached.extend(reached.0);
     }
 
-    /// Leaves out the steps and branches that no answers can reach, as far as that is proved.
+    /// Leaves out the steps and branches that no answers can reach, as far as that is proved, and
+    /// the comparisons that only such steps look at.
     pub fn leave_out_of_reach(&mut self, handbook: &Handbook) {
-        let is_of_a_tree =
-            |named: &Named| matches!(named.target, Target::Step(..) | Target::Branch(..));
-        if !self.missing().iter().any(is_of_a_tree) {
+        let is_of_a_step = |named: &Named| match named.target {
+            Target::Step(..) | Target::Branch(..) => true,
+            Target::Threshold(..) => !named.steps_looking().is_empty(),
+            _ => false,
+        };
+        if !self.missing().iter().any(is_of_a_step) {
             return;
         }
         let analysis = Analysis::of(handbook);
         let reached = &self.reached;
-        let stays = |named: &Named| {
-            reached.contains(&named.target) || !is_out_of_reach(&analysis, named.target)
-        };
+        let stays =
+            |named: &Named| reached.contains(&named.target) || !is_out_of_reach(&analysis, named);
         self.targets.retain(stays);
     }
 
@@ -193,15 +198,20 @@ impl Coverage {
     }
 }
 
-/// Whether it is proved that no answers lead to a step or take a branch.
-fn is_out_of_reach(analysis: &Analysis<'_>, target: Target) -> bool {
-    match target {
+/// Whether it is proved that no answers lead to a step, take a branch or come to where something
+/// is compared.
+fn is_out_of_reach(analysis: &Analysis<'_>, named: &Named) -> bool {
+    match named.target {
         Target::Step(tree, step) => analysis.is_out_of_reach(tree, step),
         Target::Branch(tree, id, way) => {
             let step = analysis.handbook().tree(tree).step(id);
             let branches = branches_of(step).into_iter();
             let mut leading = branches.filter(|branch| target_of(step, *branch) == Some(way.led()));
             leading.all(|branch| analysis.is_never_taken(tree, id, branch))
+        }
+        Target::Threshold(..) => {
+            let steps = named.steps_looking();
+            !steps.is_empty() && steps.iter().all(|(t, s)| analysis.is_out_of_reach(*t, *s))
         }
         _ => false,
     }

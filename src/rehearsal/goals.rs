@@ -1,6 +1,6 @@
 //! What to look for so that something missing is reached.
 
-use super::coverage::{Named, Target};
+use super::coverage::{Compared, LookedAt, Named, Target};
 use crate::analysis::{Goal, branches_of, target_of};
 use crate::case::questions_reached;
 use crate::formula::Limit;
@@ -26,16 +26,33 @@ pub(super) fn goals(handbook: &Handbook, named: &Named) -> Vec<Goal> {
         Target::Finding(place, outcome) => {
             of_finding(handbook, FindingId::at(place), outcome.into(), MOST_TREES)
         }
-        Target::Threshold(_, holds) => match &named.limit {
-            Some((question, limit)) => {
+        Target::Threshold(_, holds) => match &named.compared {
+            Some(Compared::Answer(question, limit)) => {
                 let (low, high) = side(handbook, *question, limit, holds);
                 let trees = trees_asking(handbook, &[*question]).into_iter().take(MOST_TREES);
                 trees.map(|tree| Goal::Between(tree, *question, low, high)).collect()
+            }
+            Some(Compared::Anything { places, .. }) => {
+                places.iter().flat_map(|place| looking_at(handbook, *place, holds)).collect()
             }
             None => Vec::new(),
         },
         Target::Cause(cause) => of_cause(handbook, cause),
         Target::Caution(_) => Vec::new(),
+    }
+}
+
+/// What makes a condition be looked at, with what most likely brings a comparison in it to a side.
+fn looking_at(handbook: &Handbook, place: LookedAt, holds: bool) -> Vec<Goal> {
+    match place {
+        LookedAt::Before(id) | LookedAt::In(id) => {
+            let outcome = |outcome| of_finding(handbook, id, outcome, 1);
+            [outcome(usize::from(holds)), outcome(usize::from(!holds))].concat()
+        }
+        LookedAt::At(tree, step, _) => {
+            let branches = branches_of(handbook.tree(tree).step(step));
+            branches.into_iter().map(|branch| Goal::Branch(tree, step, branch)).collect()
+        }
     }
 }
 

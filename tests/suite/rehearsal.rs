@@ -89,7 +89,11 @@ fn scenario(text: &str, handbook: &Handbook) -> Scenario {
 
 /// Rehearses scenarios, and gives what is missing by a measure.
 fn missing(texts: &[&str], measure: Measure) -> Vec<String> {
-    let handbook = handbook(VALVE);
+    missing_of(VALVE, texts, measure)
+}
+
+fn missing_of(rules: &str, texts: &[&str], measure: Measure) -> Vec<String> {
+    let handbook = handbook(rules);
     let engine = Engine::new(&handbook).unwrap();
     let mut coverage = Coverage::of(&handbook);
     for text in texts {
@@ -130,6 +134,47 @@ fn a_bound_lies_on_a_side_only_as_a_whole() {
     let under = of("answers: {rise: under 100 micron}");
     assert!(under.contains(&"rise > 50 micron is false".to_owned()), "{under:?}");
     assert!(!under.contains(&"rise <= 2000 micron is true".to_owned()), "{under:?}");
+}
+
+/// A handbook in which nothing is compared with a constant directly.
+fn through_formulas() -> String {
+    VALVE
+        .replace(
+            "findings:\n  rises:\n    when: rise > 50 micron\n    only_if: rise <= 2000 micron\n",
+            "formulas:\n  much: {is: 50 micron, basis: estimate}\n  half: {is: rise / 2}\n  \
+             far: {is: half > 10 * much, basis: estimate}\n\
+             findings:\n  rises:\n    when: 10 micron < half < much\n    only_if: not far\n",
+        )
+        .replace("if: rise > 50 micron", "if: smell and half > 3 * (rise - much)")
+        .replace("start: rise", "start: smell_first")
+        .replace("steps:\n", "steps:\n      smell_first: {ask: smell, next: rise}\n")
+}
+
+/// Whatever is compared has two sides, each seen where its condition is looked at.
+#[test]
+fn a_comparison_of_formulas_has_two_sides_at_its_place() {
+    let of = |texts: &[&str]| missing_of(&through_formulas(), texts, Measure::Thresholds);
+    let sides = [
+        "finding rises: 10 micron < half is true",
+        "finding rises: 10 micron < half is false",
+        "finding rises: half < much is true",
+        "finding rises: half < much is false",
+        "step valve.rise: half > 3 * (rise - much) is true",
+        "step valve.rise: half > 3 * (rise - much) is false",
+        "formula far: half > 10 * much is true",
+        "formula far: half > 10 * much is false",
+    ];
+    assert_eq!(of(&[]), sides);
+    let low = "answers: {smell: no, rise: 30 micron}";
+    assert_eq!(of(&[low]), [sides[1], sides[3], sides[5], sides[6]]);
+    let high = "answers: {smell: no, rise: 400 micron}";
+    assert_eq!(of(&[low, high]), [sides[1], sides[6]]);
+    // Where the finding does not apply, nothing is looked at behind its `only_if`.
+    let far = "answers: {smell: no, rise: 2000 micron}";
+    assert_eq!(of(&[far]), [sides[0], sides[1], sides[2], sides[3], sides[4], sides[7]]);
+    // What is not known lies on no side, and a case that ends before a step never looks there.
+    assert_eq!(of(&["answers: {smell: no, rise: not sure}"]), sides);
+    assert_eq!(of(&["answers: {smell: no}"]), sides);
 }
 
 /// A step behind a condition that no answer meets is nothing that a scenario could reach.

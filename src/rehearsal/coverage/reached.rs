@@ -1,20 +1,23 @@
 //! What one case has reached.
 
+use std::collections::BTreeSet;
+
+use super::compared::{Compared, LookedAt, looks};
 use super::target::{Named, Target};
 use crate::case::{Case, Event, Now, Place};
 use crate::evidence::wording::{Likelihood, word};
-use crate::evidence::{FindingState, Reach, Reply};
+use crate::evidence::{FindingState, Reach, Record, Reply, Worksheet};
 use crate::formula::Limit;
 use crate::handbook::{CauseId, CautionId};
 
 /// Everything that a case has reached, as it stands; some may come more than once. `targets`
-/// holds the thresholds.
+/// holds the comparisons.
 pub(super) fn by(case: &Case<'_>, targets: &[Named]) -> Vec<Target> {
     let mut reached: Vec<Target> = places(case).map(|p| Target::Step(p.tree, p.step)).collect();
     let branches = case.branches().iter();
     reached.extend(branches.map(|(p, led)| Target::Branch(p.tree, p.step, (*led).into())));
     reached.extend(findings(case));
-    reached.extend(targets.iter().filter(|named| is_answered_on(case, named)).map(|n| n.target));
+    reached.extend(sides(case, targets));
     reached.extend(leader(case).map(Target::Cause));
     reached.extend(cautions(case).into_iter().map(Target::Caution));
     reached
@@ -44,13 +47,67 @@ fn findings(case: &Case<'_>) -> impl Iterator<Item = Target> {
     })
 }
 
-/// Whether some answer lies on this side of this threshold.
-fn is_answered_on(case: &Case<'_>, named: &Named) -> bool {
-    let (Target::Threshold(_, holds), Some((question, limit))) = (named.target, &named.limit)
-    else {
-        return false;
-    };
-    case.record().answers(*question).any(|(_, given)| side(limit, &given.reply) == Some(holds))
+/// The sides of comparisons that it has come to.
+fn sides(case: &Case<'_>, targets: &[Named]) -> Vec<Target> {
+    let views = views(case, targets);
+    let mut reached = Vec::new();
+    for Named { target, compared, .. } in targets {
+        // Both sides of a comparison are looked at together.
+        let (Target::Threshold(place, true), Some(compared)) = (target, compared) else { continue };
+        let sides: Vec<bool> = match compared {
+            Compared::Answer(question, limit) => {
+                let answers = case.record().answers(*question);
+                answers.filter_map(|(_, given)| side(limit, &given.reply)).collect()
+            }
+            Compared::Anything { comparison, places } => {
+                let looking = views.iter().filter(|view| view.looks_at_any(places));
+                looking.filter_map(|view| view.sheet.decides(comparison)).collect()
+            }
+        };
+        reached.extend(sides.into_iter().map(|holds| Target::Threshold(*place, holds)));
+    }
+    reached
+}
+
+/// What was known when something was judged, and the places that were then looked at.
+struct View<'c> {
+    sheet: Worksheet<'c>,
+    looked_at: BTreeSet<LookedAt>,
+}
+
+impl<'c> View<'c> {
+    fn of(sheet: Worksheet<'c>, places: impl Iterator<Item = LookedAt>) -> Self {
+        let looked_at = places.filter(|place| looks(&sheet, *place)).collect();
+        Self { sheet, looked_at }
+    }
+
+    fn looks_at_any(&self, places: &[LookedAt]) -> bool {
+        places.iter().any(|place| self.looked_at.contains(place))
+    }
+}
+
+/// Every view on which something is compared. Findings are judged with all that is known, and with
+/// what was known before each action and each further round; a step when it is led on from.
+fn views<'c>(case: &'c Case<'_>, targets: &[Named]) -> Vec<View<'c>> {
+    let places = targets.iter().flat_map(|named| match &named.compared {
+        Some(Compared::Anything { places, .. }) => &places[..],
+        _ => &[],
+    });
+    let places: BTreeSet<LookedAt> = places.copied().collect();
+    let of_step = |step| places.iter().copied().filter(move |place| place.step() == step);
+    let Record { done, rounds, .. } = case.record();
+    let mut changes: Vec<usize> = done.iter().map(|(_, order)| *order).collect();
+    changes.extend(rounds.iter().map(|round| round.from));
+    let before = changes.into_iter().map(|order| case.worksheet().before_deed(order));
+    let judged = std::iter::once(case.worksheet()).chain(before);
+    let mut views: Vec<View<'_>> = judged.map(|sheet| View::of(sheet, of_step(None))).collect();
+    for decided in case.decided().iter().filter(|decided| !decided.is_by_bound) {
+        let mut looking = of_step(Some((decided.place.tree, decided.place.step))).peekable();
+        if looking.peek().is_some() {
+            views.push(View::of(case.worksheet_at(decided), looking));
+        }
+    }
+    views
 }
 
 /// Whether a comparison holds for an answer as it was given; nothing where the answer is only a

@@ -3,11 +3,10 @@
 use std::collections::BTreeSet;
 
 use super::Measure;
+use super::compared::{Compared, thresholds};
 use crate::document::raw::Section;
-use crate::formula::{Checked, Limit};
 use crate::handbook::{
-    CauseId, CautionId, Entry, Finding, Handbook, Next, Observes, QuestionId, Step, StepId,
-    Target as Led, Tree, TreeId,
+    CauseId, CautionId, Finding, Handbook, Observes, Step, StepId, Target as Led, Tree, TreeId,
 };
 
 /// Something to reach.
@@ -69,12 +68,21 @@ pub(in super::super) struct Named {
     pub name: String,
     /// The entry that it belongs to, by section and id.
     pub owner: (Section, String),
-    /// Of a threshold: its question and its comparison.
-    pub limit: Option<(QuestionId, Limit)>,
+    /// Of a threshold: what is compared, and where.
+    pub compared: Option<Compared>,
 }
 
-fn named(target: Target, section: Section, owner: &str, name: String) -> Named {
-    Named { target, name, owner: (section, owner.to_owned()), limit: None }
+impl Named {
+    /// Of a comparison that steps alone look at: those steps.
+    pub fn steps_looking(&self) -> Vec<(TreeId, StepId)> {
+        let Some(Compared::Anything { places, .. }) = &self.compared else { return Vec::new() };
+        let steps: Option<Vec<_>> = places.iter().map(|place| place.step()).collect();
+        steps.unwrap_or_default()
+    }
+}
+
+pub(super) fn named(target: Target, section: Section, owner: &str, name: String) -> Named {
+    Named { target, name, owner: (section, owner.to_owned()), compared: None }
 }
 
 /// Everything that there is to reach, in the order of the handbook.
@@ -101,7 +109,9 @@ pub(super) fn every(handbook: &Handbook) -> Vec<Named> {
     targets
 }
 
-fn each_step(handbook: &Handbook) -> impl Iterator<Item = (TreeId, &Tree, StepId, &Step)> {
+pub(super) fn each_step(
+    handbook: &Handbook,
+) -> impl Iterator<Item = (TreeId, &Tree, StepId, &Step)> {
     handbook.trees().iter().enumerate().flat_map(|(t, tree)| {
         let steps = tree.steps.iter().enumerate();
         steps.map(move |(s, step)| (TreeId::at(t), tree, StepId::at(s), step))
@@ -150,50 +160,4 @@ fn word(handbook: &Handbook, finding: &Finding, outcome: u16) -> String {
             handbook.question(question).choices[usize::from(outcome)].id.clone()
         }
     }
-}
-
-/// Both sides of every comparison of a question with a constant: `level < 100 mm is true`. What
-/// several conditions compare alike counts once.
-fn thresholds(handbook: &Handbook) -> Vec<Named> {
-    let mut seen = BTreeSet::new();
-    let mut found = Vec::new();
-    let conditions = conditions(handbook).into_iter();
-    let limits = conditions.flat_map(|(owner, condition)| {
-        condition.limits().into_iter().map(move |limit| (owner, limit))
-    });
-    for ((section, owner), limit) in limits {
-        let Entry::Question(question) = handbook.entry(limit.symbol) else { continue };
-        let here = limit.constant();
-        let sides = [f64::NEG_INFINITY, here, f64::INFINITY].map(|si| limit.holds(si));
-        if !seen.insert((question, here.to_bits(), sides)) {
-            continue;
-        }
-        let place = found.len();
-        for holds in [true, false] {
-            let target = Target::Threshold(place, holds);
-            let mut side = named(target, section, owner, format!("{} is {holds}", limit.text));
-            side.limit = Some((question, limit.clone()));
-            found.push(side);
-        }
-    }
-    found
-}
-
-/// Every condition of a finding or a branch, with the section and the id of its entry.
-fn conditions(handbook: &Handbook) -> Vec<((Section, &str), &Checked)> {
-    let mut conditions = Vec::new();
-    for finding in handbook.findings() {
-        if let Observes::When(condition) = &finding.observes {
-            conditions.push(((Section::Findings, &*finding.id), condition));
-        }
-        let only_if = finding.only_if.iter();
-        conditions.extend(only_if.map(|one| ((Section::Findings, &*finding.id), one)));
-    }
-    for (_, tree, _, step) in each_step(handbook) {
-        if let Next::ByRules { rules, .. } = &step.next {
-            let owner = (Section::Trees, &*tree.id);
-            conditions.extend(rules.iter().map(|rule| (owner, &rule.condition)));
-        }
-    }
-    conditions
 }
