@@ -125,6 +125,15 @@ impl Axis {
         Self { kind, cells }
     }
 
+    /// The axis of something computed, over every number there is, cut at these values; none where
+    /// they are too many.
+    pub fn over_all(mut cuts: Vec<f64>) -> Option<Self> {
+        cuts.sort_by(f64::total_cmp);
+        cuts.dedup();
+        let is_fit = cuts.len() <= (MOST_CELLS - 1) / 2;
+        is_fit.then(|| Self { kind: AxisKind::Quantity, cells: cut(f64::MIN, f64::MAX, &cuts) })
+    }
+
     /// All cells.
     pub fn known(&self) -> Cells {
         let all = (0..self.cells.len()).map(Cells::one);

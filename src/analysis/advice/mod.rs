@@ -1,6 +1,7 @@
 //! Advice from the analysis, one file a question. No start waits for it.
 
 mod dead;
+mod derived;
 mod example;
 mod findings;
 mod looking_back;

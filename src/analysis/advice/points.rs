@@ -14,9 +14,18 @@ use crate::formula::{How, Kind};
 use crate::quantity::{UnitExpression, show};
 use crate::source::Span;
 
+/// What a condition looks at, and nothing else.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Subject {
+    /// The answer to a question.
+    Asked(SlotId),
+    /// Something computed, by the number of its structure.
+    Computed(usize),
+}
+
 /// A condition of one quantity: where it holds and where it is written.
 pub(super) struct Side {
-    pub slot: SlotId,
+    pub subject: Subject,
     pub yes: Cells,
     pub span: Span,
 }
@@ -58,7 +67,7 @@ pub(super) fn side(analysis: &Analysis<'_>, part: PartId, span: Span) -> Option<
     let is_fit = conditions.axis_of(slot).kind == AxisKind::Quantity
         && conditions.graph.slots.get(slot).how == How::Latest;
     let yes = table.cells(Truths::YES).known();
-    is_fit.then_some(Side { slot, yes, span })
+    is_fit.then_some(Side { subject: Subject::Asked(slot), yes, span })
 }
 
 fn of_sides(
@@ -71,10 +80,10 @@ fn of_sides(
     // Conditions that hold at the same values meet others at the same points.
     let mut seen = BTreeSet::new();
     let sides: Vec<&Side> =
-        sides.iter().filter(|side| seen.insert((side.slot, side.yes))).collect();
+        sides.iter().filter(|side| seen.insert((side.subject, side.yes))).collect();
     for (later, second) in sides.iter().enumerate() {
         for first in &sides[..later] {
-            if first.slot == second.slot {
+            if first.subject == second.subject {
                 advice.extend(meeting(analysis, (what, then), &sides, first, second));
             }
         }
@@ -89,8 +98,9 @@ fn meeting(
     first: &Side,
     second: &Side,
 ) -> Option<Diagnostic> {
+    let Subject::Asked(slot) = first.subject else { return None };
     let conditions = &analysis.explored.conditions;
-    let axis = conditions.axis_of(first.slot);
+    let axis = conditions.axis_of(slot);
     let places: Vec<usize> = axis.known().places().collect();
     places.windows(3).find_map(|around| {
         let [below, point, above] = [around[0], around[1], around[2]].map(Cells::one);
@@ -101,8 +111,9 @@ fn meeting(
         if !is_turn {
             return None;
         }
-        let exactly = format!("exactly {}", shown(analysis, first.slot, value)?);
-        let is_claimed = sides.iter().any(|side| side.slot == first.slot && side.yes.has(point));
+        let exactly = format!("exactly {}", shown(analysis, slot, value)?);
+        let is_claimed =
+            sides.iter().any(|side| side.subject == first.subject && side.yes.has(point));
         let side = |one: &Side| {
             if only(below, one, first) || only(below, one, second) { "below" } else { "above" }
         };

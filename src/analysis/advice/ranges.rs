@@ -1,25 +1,35 @@
 //! Ranges of values that the conditions of a step leave out between them, or that two of them
 //! claim.
 
-use super::points::{Side, shown, side};
+use super::derived::{self, Alike, Line, Listed};
+use super::points::{Side, Subject, shown, side};
 use super::{step, trees};
-use crate::analysis::cells::{Cell, Cells};
+use crate::analysis::cells::{Axis, Cell, Cells};
+use crate::analysis::graph::PartId;
 use crate::analysis::reach::Analysis;
-use crate::analysis::said::{Said, middle, unit_of};
+use crate::analysis::said::{Said, between, middle, unit_of};
 use crate::analysis::slot::SlotId;
 use crate::diagnostic::{Code, Diagnostic};
-use crate::document::raw::{RawHandbook, RawNext};
-use crate::handbook::{Next, Target};
+use crate::document::Scalar;
+use crate::document::raw::{RawBranches, RawHandbook, RawNext};
+use crate::handbook::{Next, Rule, Target};
+use crate::quantity::show;
+
+/// Conditions of a list by their place.
+type Sided = Vec<(usize, Side)>;
 
 /// A step whose conditions are looked at.
 struct Look<'a, 'h> {
     analysis: &'a Analysis<'h>,
     name: String,
-    sides: Vec<(usize, Side)>,
+    sides: Sided,
+    /// The values of what is computed, if that is what the conditions look at.
+    line: Option<Line>,
     targets: Vec<Target>,
 }
 
 pub(super) fn advise(written: &RawHandbook, analysis: &Analysis<'_>, advice: &mut Vec<Diagnostic>) {
+    let alike = Alike::of(&analysis.explored.conditions.graph);
     for (id, raw) in trees(written, analysis.handbook()) {
         let tree = analysis.handbook().tree(id);
         for (place, parts) in analysis.explored.rules[id.index()].iter().enumerate() {
@@ -29,23 +39,55 @@ pub(super) fn advise(written: &RawHandbook, analysis: &Analysis<'_>, advice: &mu
             else {
                 continue;
             };
-            let written = parts.iter().zip(&branches.branches).enumerate();
-            let sides = written.filter_map(|(rule, (part, branch))| {
-                Some((rule, side(analysis, *part, branch.condition.as_ref()?.span)?))
-            });
-            let look = Look {
-                analysis,
-                name: format!("step `{}`", raw.id.value),
-                sides: sides.collect(),
-                targets: rules.iter().map(|rule| rule.go).collect(),
-            };
-            advice.extend(look.claimed_twice());
             // What lies between is meant to be there where it has a way of its own.
-            if *unknown == Some(*otherwise) || *too_close == Some(*otherwise) {
-                advice.extend(look.left_out(rules.len()));
+            let is_doubt = *unknown == Some(*otherwise) || *too_close == Some(*otherwise);
+            let listed = listed(parts, rules, branches);
+            for (line, sides) in sides(analysis, &alike, &listed) {
+                let look = Look {
+                    analysis,
+                    name: format!("step `{}`", raw.id.value),
+                    sides,
+                    line,
+                    targets: rules.iter().map(|rule| rule.go).collect(),
+                };
+                advice.extend(look.claimed_twice());
+                if is_doubt {
+                    advice.extend(look.left_out(rules.len()));
+                }
             }
         }
     }
+}
+
+/// The conditions of a step as far as they are written, each by its place.
+fn listed<'a>(parts: &[PartId], rules: &'a [Rule], branches: &RawBranches) -> Vec<Listed<'a>> {
+    let written = branches.branches.iter().map_while(|branch| branch.condition.as_ref());
+    let listed = parts.iter().zip(rules).zip(written);
+    let one = |((part, rule), text): ((&PartId, &'a Rule), &Scalar)| Listed {
+        part: *part,
+        condition: &rule.condition,
+        span: text.span,
+    };
+    listed.map(one).collect()
+}
+
+/// Those conditions that look at one answer each, and those that look at one computed value.
+fn sides(
+    analysis: &Analysis<'_>,
+    alike: &Alike,
+    listed: &[Listed<'_>],
+) -> [(Option<Line>, Sided); 2] {
+    let mut asked = Vec::new();
+    let mut others = Vec::new();
+    for (rule, one) in listed.iter().enumerate() {
+        match side(analysis, one.part, one.span) {
+            Some(side) => asked.push((rule, side)),
+            None => others.push((rule, one)),
+        }
+    }
+    let computed = derived::sides(analysis, alike, &others);
+    let computed = computed.map(|(line, sides)| (Some(line), sides)).unwrap_or_default();
+    [(None, asked), computed]
 }
 
 impl Look<'_, '_> {
@@ -56,7 +98,7 @@ impl Look<'_, '_> {
             self.sides[..later].iter().map(move |first| (first, second))
         });
         pairs
-            .filter(|((_, first), (_, second))| first.slot == second.slot)
+            .filter(|((_, first), (_, second))| first.subject == second.subject)
             .filter(|((first, _), (second, _))| self.targets[*first] != self.targets[*second])
             .find_map(|((_, first), (_, second))| self.both(first, second))
     }
@@ -66,7 +108,7 @@ impl Look<'_, '_> {
         if both == first.yes || both == second.yes {
             return None;
         }
-        let (range, example) = self.range(first.slot, both)?;
+        let (range, example) = self.range(first.subject, both)?;
         let title = format!("{range} is claimed by two conditions of {}", self.name);
         let fault = Diagnostic::at(Code::RangeClaimedTwice, title, second.span, "holds there too")
             .and_at(first.span, "holds there, and comes first")
@@ -78,16 +120,16 @@ impl Look<'_, '_> {
     /// quantity alone.
     fn left_out(&self, all: usize) -> Option<Diagnostic> {
         let (_, first) = self.sides.first()?;
-        let is_of_one = self.sides.iter().all(|(_, side)| side.slot == first.slot);
+        let is_of_one = self.sides.iter().all(|(_, side)| side.subject == first.subject);
         if self.sides.len() < all || !is_of_one {
             return None;
         }
         let claimed = self.sides.iter().map(|(_, side)| side.yes).fold(Cells::NONE, Cells::with);
-        let axis = self.analysis.explored.conditions.axis_of(first.slot);
+        let axis = self.axis(first.subject)?;
         let (low, high) = (claimed.places().next()?, claimed.places().last()?);
         let between = axis.known().places().filter(|place| (low..high).contains(place));
         let open = between.map(Cells::one).fold(Cells::NONE, Cells::with).without(claimed);
-        let (range, example) = self.range(first.slot, open)?;
+        let (range, example) = self.range(first.subject, open)?;
         let last = open.places().next()?;
         let beside = |place: usize| {
             let mut sides = self.sides.iter().map(|(_, side)| side);
@@ -100,23 +142,48 @@ impl Look<'_, '_> {
         Some(fault.note(format!("it goes where doubt goes, by `else`; for example {example}")))
     }
 
+    fn axis(&self, subject: Subject) -> Option<&Axis> {
+        match subject {
+            Subject::Asked(slot) => Some(self.analysis.explored.conditions.axis_of(slot)),
+            Subject::Computed(_) => self.line.as_ref().map(|line| &line.axis),
+        }
+    }
+
     /// The first range among some cells and a value in it, in the author's unit; none where there
     /// are only points.
-    fn range(&self, slot: SlotId, cells: Cells) -> Option<(String, String)> {
-        let axis = self.analysis.explored.conditions.axis_of(slot);
+    fn range(&self, subject: Subject, cells: Cells) -> Option<(String, String)> {
+        let axis = self.axis(subject)?;
         let run = run(cells);
-        let Cell { low, high } = axis.hull(run)?;
+        let hull = axis.hull(run)?;
         let hulls = run.places().filter_map(|place| axis.hull(Cells::one(place)));
         let widest = hulls.max_by(|a, b| (a.high - a.low).total_cmp(&(b.high - b.low)))?;
         if widest.low == widest.high {
             return None;
         }
+        let ([low, high], example) = match subject {
+            Subject::Asked(slot) => self.asked(slot, hull, widest)?,
+            Subject::Computed(_) => computed(self.line.as_ref()?, hull, widest)?,
+        };
+        Some((format!("the range from {low} to {high}"), example))
+    }
+
+    /// The ends of a range of answers and an answer in it, as they are typed.
+    fn asked(&self, slot: SlotId, hull: Cell, widest: Cell) -> Option<([String; 2], String)> {
         let id = self.analysis.explored.conditions.graph.slots.get(slot).question;
         let question = self.analysis.handbook().question(id);
         let example = Said::within(widest, middle(widest, question), &unit_of(question)?)?;
-        let [low, high] = [shown(self.analysis, slot, low)?, shown(self.analysis, slot, high)?];
-        Some((format!("the range from {low} to {high}"), example.typed(question)))
+        let ends = [hull.low, hull.high].map(|end| shown(self.analysis, slot, end));
+        let [low, high] = ends;
+        Some(([low?, high?], example.typed(question)))
     }
+}
+
+/// The same of something computed.
+fn computed(line: &Line, hull: Cell, widest: Cell) -> Option<([String; 2], String)> {
+    let shown = |si: f64| show(si, None, &line.unit, line.kind);
+    let wished = between(widest.low, widest.high, 0.5);
+    let Said::Quantity { si, .. } = Said::within(widest, wished, &line.unit)? else { return None };
+    Some(([hull.low, hull.high].map(shown), shown(si)))
 }
 
 /// The first cells of a set that lie side by side.
