@@ -95,7 +95,8 @@ fn a_second_hold_tells_a_leak_from_what_runs_dry() {
     let (before, same, repeats) = leak_after(&steady(41.0));
     assert!(matches!(repeats, FindingState::True(_)) && same > before + 0.1, "{before} {same}");
     let (before, less, repeats) = leak_after(&steady(12.0));
-    assert!(matches!(repeats, FindingState::False(_)) && less < 0.35 * before, "{before} {less}");
+    // It still rises by what matters, so that something is left: the leak falls to half at most.
+    assert!(matches!(repeats, FindingState::False(_)) && less < 0.5 * before, "{before} {less}");
     let (_, _, unlike) = leak_after(&readings(|t| 150.0 + 40.0 * t));
     assert!(matches!(unlike, FindingState::NotApplicable(_)), "other starts don't compare");
 }
