@@ -1,5 +1,8 @@
 //! Answers as an example in a message.
 
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+
 use crate::analysis::branch::{branches_of, target_of};
 use crate::analysis::effort::Effort;
 use crate::analysis::reach::Analysis;
@@ -20,16 +23,27 @@ const MOST_ANSWERS: usize = 6;
 pub(super) struct Examples<'a, 'h> {
     analysis: &'a Analysis<'h>,
     effort: Effort,
+    /// By step, what was found, as many faults of one step may want it.
+    found: RefCell<BTreeMap<(TreeId, StepId), Option<String>>>,
 }
 
 impl<'a, 'h> Examples<'a, 'h> {
     pub fn new(analysis: &'a Analysis<'h>) -> Self {
-        Self { analysis, effort: Effort::of(EVALUATIONS) }
+        Self { analysis, effort: Effort::of(EVALUATIONS), found: RefCell::default() }
     }
 
     /// Answers that lead to a step, and the step that follows there: `for example, with rain: yes
     /// one comes to inside and on to done`. None where no such answers were found.
     pub fn of_step(&self, tree: TreeId, step: StepId) -> Option<String> {
+        if let Some(known) = self.found.borrow().get(&(tree, step)) {
+            return known.clone();
+        }
+        let example = self.look(tree, step);
+        self.found.borrow_mut().insert((tree, step), example.clone());
+        example
+    }
+
+    fn look(&self, tree: TreeId, step: StepId) -> Option<String> {
         let handbook = self.analysis.handbook();
         let at = handbook.tree(tree).step(step);
         let on = branches_of(at).into_iter().filter_map(|branch| {
