@@ -22,6 +22,11 @@ impl Effort {
         self.left.get() == 0
     }
 
+    /// How many evaluations are left.
+    pub(super) fn left(&self) -> u32 {
+        self.left.get()
+    }
+
     /// A share of it, at most so much; [`take_back`](Self::take_back) returns what is left over.
     #[must_use]
     pub fn lend(&self, most: u32) -> Self {

@@ -17,6 +17,7 @@ mod advice;
 mod branch;
 mod cells;
 mod conditions;
+mod dead_ends;
 mod draft;
 mod effort;
 mod evaluate;
@@ -42,7 +43,8 @@ mod witness;
 
 pub use advice::advise;
 pub use branch::{Branch, branches_of, target_of};
+pub use dead_ends::DeadEnds;
 pub use effort::Effort;
 pub use reach::Analysis;
 pub use said::usual_answers;
-pub use witness::{Answering, EVALUATIONS_A_GOAL, Found, Goal, Witness};
+pub use witness::{Answering, EVALUATIONS_A_GOAL, Found, Goal, Stuck, Witness};

@@ -28,12 +28,21 @@ pub(super) struct Past {
     pub done: Vec<(ActionId, usize)>,
 }
 
-/// Streams of chance already made, and holds already read: reading one costs a fit.
+/// Streams of chance already made, holds already read, since reading one costs a fit, and what
+/// names came to for answers met before.
 #[derive(Debug, Default)]
 pub(super) struct Chances {
     made: RefCell<HashMap<String, Arc<[f64]>>>,
     holds: RefCell<Vec<Arc<HoldReadings>>>,
+    values: RefCell<HashMap<Ground, Value>>,
 }
+
+/// How many values are kept before all of them are dropped (limit of ours: some 20 MB).
+const MOST_VALUES: usize = 2500;
+
+/// All that the value of a name rests on: the name, the view, and every answer under it.
+#[derive(Debug, PartialEq, Eq, Hash)]
+struct Ground(Symbol, Vec<u64>);
 
 /// How many holds are kept.
 const MOST_HOLDS: usize = 48;
@@ -56,6 +65,20 @@ impl Chances {
         }
         known.push(Arc::clone(&hold));
         hold
+    }
+
+    /// The value that a name had on the same ground, else this one.
+    fn value(&self, ground: Ground, value: impl FnOnce() -> Value) -> Value {
+        if let Some(known) = self.values.borrow().get(&ground) {
+            return known.clone();
+        }
+        let value = value();
+        let mut values = self.values.borrow_mut();
+        if values.len() >= MOST_VALUES {
+            values.clear();
+        }
+        values.insert(ground, value.clone());
+        value
     }
 
     /// Evenly over plus or minus a half-width.
@@ -206,6 +229,26 @@ impl<'a> Moment<'a> {
         Value::Readings(self.chances.hold(HoldReadings::new(name, times, pressures, gauge)))
     }
 
+    /// What a name's value rests on here.
+    fn ground(&self, symbol: Symbol) -> Ground {
+        // Without an action it makes no difference when something was said.
+        let is_timed = !self.past.done.is_empty() || self.until != usize::MAX;
+        let mut ground = vec![u64::from(self.assumes_settings)];
+        if is_timed {
+            let done = self.past.done.iter();
+            ground.push(self.until as u64);
+            ground.extend(done.flat_map(|(action, order)| [action.index() as u64, *order as u64]));
+        }
+        for id in self.handbook.questions_under(symbol) {
+            ground.extend([u64::MAX, id.index() as u64]);
+            for answer in self.past.answers.get(id).into_iter().flatten() {
+                ground.push(if is_timed { answer.order as u64 } else { 0 });
+                ground.extend(self.said[answer.variable].bits());
+            }
+        }
+        Ground(symbol, ground)
+    }
+
     /// A finding keeps to what was observed before an action that came after its own readings.
     fn finding(&self, finding: &Finding) -> Value {
         match self.action_after(finding) {
@@ -258,7 +301,9 @@ impl Facts for Moment<'_> {
         }
         let value = match self.handbook.entry(symbol) {
             Entry::Question(id) => self.question(id),
-            Entry::Formula(id) => evaluate(&self.handbook.formula(id).is, self),
+            Entry::Formula(id) => self
+                .chances
+                .value(self.ground(symbol), || evaluate(&self.handbook.formula(id).is, self)),
             Entry::Finding(id) => self.finding(self.handbook.finding(id)),
         };
         self.known.borrow_mut().insert(symbol, value.clone());

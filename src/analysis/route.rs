@@ -77,7 +77,7 @@ pub(super) struct Routes<'a, 'h> {
     is_of_last: bool,
     /// How deep in visited trees.
     depth: usize,
-    detour: Option<Detour>,
+    detours: Vec<Detour>,
     /// The end of each tree that the begun one visits by the way of another one.
     within: BTreeMap<TreeId, &'a Exit>,
     /// By which end a tree that the begun one visits itself is left.
@@ -97,7 +97,7 @@ pub(super) fn detours(swept: &Swept, entry: usize) -> Vec<Detour> {
     let mut found = Vec::new();
     let mut at = Some(entry);
     while let Some(entry) = at {
-        // Another way begins at an earlier entry, so that it comes to the start in the end.
+        // Another way does not lead by this entry, so that it comes to the start in the end.
         found.extend(swept.entered[entry].others.iter().map(|from| Detour { entry, from: *from }));
         at = swept.entered[entry].from.map(|from| from.entry);
         if found.len() > LONGEST {
@@ -107,6 +107,13 @@ pub(super) fn detours(swept: &Swept, entry: usize) -> Vec<Detour> {
     found
 }
 
+/// Two detours at once: each of some detours with those that lie before it on its own way.
+pub(super) fn two_detours(swept: &Swept, entry: usize, most: usize) -> Vec<Vec<Detour>> {
+    let some = |entry: usize| detours(swept, entry).into_iter().take(most);
+    let before = |first: Detour| some(first.from.entry).map(move |second| vec![first, second]);
+    some(entry).flat_map(before).collect()
+}
+
 impl<'a, 'h> Routes<'a, 'h> {
     pub fn new(explored: &'a Explored<'h>, variant: usize) -> Self {
         Self {
@@ -114,37 +121,37 @@ impl<'a, 'h> Routes<'a, 'h> {
             variant,
             is_of_last: false,
             depth: 0,
-            detour: None,
+            detours: Vec::new(),
             within: BTreeMap::new(),
             left_by: BTreeMap::new(),
             left: LONGEST,
         }
     }
 
-    /// Routes that take a detour in the tree that is begun, and this end of the last tree that it
+    /// Routes that take detours in the tree that is begun, and this end of the last tree that it
     /// visits.
-    pub fn by(explored: &'a Explored<'h>, detour: Detour, variant: usize) -> Self {
-        Self { detour: Some(detour), is_of_last: true, ..Self::new(explored, variant) }
+    pub fn by(explored: &'a Explored<'h>, detours: &[Detour], variant: usize) -> Self {
+        Self { detours: detours.to_vec(), is_of_last: true, ..Self::new(explored, variant) }
     }
 
     /// The same route where a tree that is visited once more within another is left as it is left
     /// there: what it asked the first time it does not ask again. None where there is no such tree.
     pub fn alike(
         explored: &'a Explored<'h>,
-        detour: Detour,
+        detours: &[Detour],
         variant: usize,
         first: Self,
     ) -> Option<Self> {
         let left_by = first.within;
-        (!left_by.is_empty()).then(|| Self { left_by, ..Self::by(explored, detour, variant) })
+        (!left_by.is_empty()).then(|| Self { left_by, ..Self::by(explored, detours, variant) })
     }
 
     /// The way to an entry of a step, and on by a branch where one is given.
     pub fn to(&mut self, tree: TreeId, entry: usize, on: Option<From>) -> Option<Vec<Event>> {
         let swept = self.swept(tree);
         // The trees that are visited have no detour.
-        let detour = self.detour.take();
-        let mut hops = hops(swept, entry, detour);
+        let detours = std::mem::take(&mut self.detours);
+        let mut hops = hops(swept, entry, detours)?;
         hops.extend(on.map(|from| Hop { step: swept.entered[entry].step, from }));
         let hops = self.with_loops(tree, hops)?;
         let mut events: Vec<Event> =
@@ -279,23 +286,24 @@ fn is_pass(hop: &Hop, step: usize) -> bool {
     hop.step == step && hop.from.branch != Branch::UsedUp
 }
 
-/// The steps passed on the way to an entry, from the start on.
-fn hops(swept: &Swept, entry: usize, detour: Option<Detour>) -> Vec<Hop> {
+/// The steps passed on the way to an entry, from the start on; none where the detours lead in a
+/// circle.
+fn hops(swept: &Swept, entry: usize, mut detours: Vec<Detour>) -> Option<Vec<Hop>> {
     let mut hops = Vec::new();
     let mut at = entry;
-    let from = |at: usize| match detour {
-        Some(detour) if detour.entry == at => Some(detour.from),
-        _ => swept.entered[at].from,
-    };
-    while let Some(from) = from(at) {
+    loop {
+        let detour = detours.iter().position(|detour| detour.entry == at);
+        // A detour that was taken is not taken again, so that the way comes to its start.
+        let from = detour.map(|place| detours.swap_remove(place).from).or(swept.entered[at].from);
+        let Some(from) = from else { break };
         if hops.len() > LONGEST {
-            break;
+            return None;
         }
         hops.push(Hop { step: swept.entered[from.entry].step, from });
         at = from.entry;
     }
     hops.reverse();
-    hops
+    Some(hops)
 }
 
 /// How the conditions of a list come out for a branch.

@@ -111,6 +111,20 @@ impl Said {
         })
     }
 
+    /// Numbers that tell it from anything else that is said.
+    pub fn bits(&self) -> [u64; 3] {
+        match self {
+            Self::NotAsked => [0, 0, 0],
+            Self::Nothing => [1, 0, 0],
+            Self::YesNo(yes) => [2, u64::from(*yes), 0],
+            Self::Choice(place) => [3, *place as u64, 0],
+            Self::Quantity { si, half_width } => [4, si.to_bits(), half_width.to_bits()],
+            Self::Words => [5, 0, 0],
+            Self::Day => [6, 0, 0],
+            Self::Hold(number) => [7, *number as u64, 0],
+        }
+    }
+
     /// The answer as it is typed.
     pub fn typed(&self, question: &Question) -> String {
         match self {

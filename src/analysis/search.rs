@@ -5,10 +5,9 @@ use super::cells::{AxisKind, Cell, Cells};
 use super::draft::{Bench, Draft};
 use super::route::Outcome;
 use super::said::{HOLDS_TRIED, Said, between, middle, unit_of};
-use super::slot::SlotId;
 use super::solving::Judgement;
 use crate::formula::{Kind, Verdict};
-use crate::handbook::Question;
+use crate::handbook::{Question, QuestionId};
 
 /// How often the answers of one condition are tried anew (limit of ours).
 const MOST_TRIED: usize = 360;
@@ -48,11 +47,11 @@ impl<'a, 'h> Search<'a, 'h> {
     /// Tries other answers for a condition, until it and all before it come out as they should.
     fn mend(&mut self, at: usize) -> bool {
         let judgement = &self.bench.solution.judgements[at];
-        let variables = self.variables(judgement);
-        if variables.is_empty() {
+        let (all, looked_at) = (self.variables(judgement), self.looked_at(judgement));
+        if all.is_empty() {
             return false;
         }
-        if judgement.outcome == Outcome::TooClose && self.bring_close(at, &variables) {
+        if judgement.outcome == Outcome::TooClose && self.bring_close(at, &all) {
             return true;
         }
         let kept = self.draft.all().to_vec();
@@ -60,8 +59,12 @@ impl<'a, 'h> Search<'a, 'h> {
             if self.bench.effort.is_spent() {
                 break;
             }
-            // One answer at a time at first, then several at once.
+            // What readings are off by makes the least difference but to doubt, and comes last.
             let third = MOST_TRIED / 3;
+            let is_close = judgement.outcome == Outcome::TooClose;
+            let is_late = is_close || round >= 2 * third || looked_at.is_empty();
+            let variables = if is_late { &all } else { &looked_at };
+            // One answer at a time at first, then several at once.
             let changed = 1 + (round % third) * variables.len() / third;
             for number in 0..changed {
                 // By turns at first, by chance afterwards.
@@ -83,16 +86,30 @@ impl<'a, 'h> Search<'a, 'h> {
         false
     }
 
-    /// The answers that a condition rests on.
+    /// The answers that a condition rests on: those that it looks at, and those that say how far
+    /// off they may be.
     fn variables(&self, judgement: &Judgement) -> Vec<usize> {
-        let slots = &self.bench.explored.conditions.graph.node(judgement.part).slots;
-        let slot = |slot: &SlotId| self.bench.explored.conditions.graph.slots.get(*slot).question;
-        let mut questions: Vec<_> = slots.iter().map(slot).collect();
-        let under = |id: &crate::handbook::QuestionId| {
-            let symbol = self.bench.explored.handbook.question(*id).symbol;
-            self.bench.explored.handbook.questions_under(symbol).to_vec()
-        };
-        questions.extend(questions.clone().iter().flat_map(under));
+        let handbook = self.bench.explored.handbook;
+        let looked_at = self.questions(judgement).into_iter();
+        let under = looked_at.flat_map(|id| {
+            let under = handbook.questions_under(handbook.question(id).symbol);
+            under.iter().copied().chain([id])
+        });
+        self.answers_of(&under.collect::<Vec<_>>())
+    }
+
+    /// The answers that a condition looks at.
+    fn looked_at(&self, judgement: &Judgement) -> Vec<usize> {
+        self.answers_of(&self.questions(judgement))
+    }
+
+    fn questions(&self, judgement: &Judgement) -> Vec<QuestionId> {
+        let graph = &self.bench.explored.conditions.graph;
+        let slots = graph.node(judgement.part).slots.iter();
+        slots.map(|slot| graph.slots.get(*slot).question).collect()
+    }
+
+    fn answers_of(&self, questions: &[QuestionId]) -> Vec<usize> {
         let is_used = |variable: &usize| {
             let wanted = &self.bench.solution.variables[*variable];
             questions.contains(&wanted.question)

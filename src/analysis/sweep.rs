@@ -26,6 +26,9 @@ pub(super) const MOST_HELD: usize = 2_000_000;
 /// How many other ways of entering a step are kept for each of its entries.
 const MOST_OTHERS: usize = 3;
 
+/// How far a way is followed back for whether it leads in a circle (limit of ours).
+const LONGEST_FOLLOWED: usize = 500;
+
 /// How many ways of taking a branch are kept.
 const MOST_WAYS: usize = 8;
 
@@ -180,8 +183,9 @@ impl Sweep<'_, '_> {
         if let Some(at) =
             wider.find(|at| region.lies_within(&self.swept.entered[**at].region)).copied()
         {
-            let others = &mut self.swept.entered[at].others;
-            others.extend(from.filter(|from| others.len() < MOST_OTHERS && from.entry < at));
+            let is_full = self.swept.entered[at].others.len() >= MOST_OTHERS;
+            let other = from.filter(|from| !is_full && !self.comes_by(from.entry, at));
+            self.swept.entered[at].others.extend(other);
             return;
         }
         if let (true, Some(&last)) = (known.len() >= MOST_AT_A_STEP, known.last()) {
@@ -199,6 +203,16 @@ impl Sweep<'_, '_> {
         self.swept.entered.push(Entered { step, region, from, others: Vec::new(), is_open: true });
         self.swept.by_step[step].push(entry);
         self.open.push_back(entry);
+    }
+
+    /// Whether the way to an entry leads by another one, as far as it is followed. An entry comes
+    /// after the one that it is entered from.
+    fn comes_by(&self, entry: usize, by: usize) -> bool {
+        let way = std::iter::successors(Some(entry), |at| {
+            self.swept.entered[*at].from.map(|from| from.entry)
+        });
+        let mut way = way.take_while(|at| *at >= by);
+        way.by_ref().take(LONGEST_FOLLOWED).any(|at| at == by) || way.next().is_some()
     }
 
     /// Goes through a step from one of its entries.

@@ -1,13 +1,15 @@
 //! Witnesses: answers that lead somewhere, as a person would type them.
 
+use std::cell::Cell as Flag;
 use std::cmp::Reverse;
 
 use super::branch::Branch;
 use super::cells::{Cell, Cells};
+use super::dead_ends::{DeadEnds, stuck};
 use super::draft::Bench;
 use super::effort::Effort;
 use super::reach::Analysis;
-use super::route::{Event, Outcome, Routes, detours};
+use super::route::{Event, Outcome, Routes, detours, two_detours};
 use super::said::Said;
 use super::search::Search;
 use super::solving::{Solution, Sought, solve};
@@ -26,8 +28,18 @@ const MOST_VARIANTS: usize = 13;
 /// How many other ways of entering the steps on a way are tried (limit of ours).
 const MOST_DETOURS: usize = 12;
 
+/// Of how many ways two steps are entered by another way at once (limit of ours).
+const MOST_BY_TWO: usize = 2;
+
 /// How many conditions are evaluated in the search for one goal (limit of ours).
 pub const EVALUATIONS_A_GOAL: u32 = 2000;
+
+/// How many of them for one way at least. It may take half of what is left, so that one on which
+/// the answers can't go together leaves some for the others (limit of ours).
+const EVALUATIONS_A_ROUTE: u32 = 250;
+
+/// After how many of them one way is not tried for other goals either (limit of ours).
+const ENOUGH: u32 = EVALUATIONS_A_GOAL / 2;
 
 /// What answers are looked for, from the start of a tree.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -70,9 +82,23 @@ pub enum Found {
     /// With these answers.
     Answers(Witness),
     /// With none, though every way that is looked at has been. That proves nothing.
-    Nothing,
+    Nothing(Option<Stuck>),
     /// It was given up, for as much had been tried as may be. That proves nothing either.
-    GivenUp,
+    GivenUp(Option<Stuck>),
+}
+
+/// Where the way that came furthest could not be gone on with: a condition that no answers tried
+/// made come out as the way needs it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Stuck {
+    /// The tree.
+    pub tree: TreeId,
+    /// The step.
+    pub step: StepId,
+    /// Which of the conditions in its list.
+    pub rule: usize,
+    /// How it would have to come out: `true`, `false`, `too close` or `not known`.
+    pub wanted: &'static str,
 }
 
 /// One way to a goal: where it ends in a tree, by which branch, and what is asked of it there.
@@ -89,17 +115,31 @@ impl Analysis<'_> {
     pub fn witness_for(&self, goal: Goal) -> Option<Witness> {
         match self.look_for(goal, Answering::AnyTime, &Effort::of(EVALUATIONS_A_GOAL)) {
             Found::Answers(witness) => Some(witness),
-            Found::Nothing | Found::GivenUp => None,
+            Found::Nothing(_) | Found::GivenUp(_) => None,
         }
     }
 
     /// Looks for answers that lead to a goal, with no more effort than this.
     #[must_use]
     pub fn look_for(&self, goal: Goal, answering: Answering, effort: &Effort) -> Found {
-        match Hunt::new(self, goal, answering, effort).run() {
+        self.look_beside(goal, answering, effort, &DeadEnds::default())
+    }
+
+    /// The same, passing over ways that other searches found dead; what this one finds is noted.
+    #[must_use]
+    pub fn look_beside(
+        &self,
+        goal: Goal,
+        answering: Answering,
+        effort: &Effort,
+        dead: &DeadEnds,
+    ) -> Found {
+        let hunt = Hunt { dead: Some(dead), ..Hunt::new(self, goal, answering, effort) };
+        let mut tried = Tried::default();
+        match hunt.run(&mut tried) {
             Some(witness) => Found::Answers(witness),
-            None if effort.is_spent() => Found::GivenUp,
-            None => Found::Nothing,
+            None if effort.is_spent() || tried.was_cut => Found::GivenUp(tried.stuck()),
+            None => Found::Nothing(tried.stuck()),
         }
     }
 }
@@ -124,6 +164,37 @@ pub(super) struct Hunt<'a, 'h> {
     goal: Goal,
     answering: Answering,
     effort: &'a Effort,
+    /// Ways that are dead whatever they would lead to.
+    dead: Option<&'a DeadEnds>,
+    /// Whether the last way was given up for having had its share.
+    was_cut: Flag<bool>,
+    /// How much that was.
+    share: Flag<u32>,
+}
+
+/// What a search has come to without success.
+#[derive(Default)]
+struct Tried {
+    /// Ways that are dead for this goal alone.
+    own: DeadEnds,
+    /// Whether some way was given up.
+    was_cut: bool,
+    /// Of the way that came furthest: how far, and what it came to there.
+    furthest: Option<(usize, Event)>,
+}
+
+impl Tried {
+    fn came(&mut self, events: &[Event], until: usize, was_cut: bool) {
+        self.was_cut |= was_cut;
+        let is_further = self.furthest.as_ref().is_none_or(|(far, _)| until > *far);
+        if let (true, Some(last)) = (is_further, until.checked_sub(1)) {
+            self.furthest = events.get(last).map(|event| (until, event.clone()));
+        }
+    }
+
+    fn stuck(&self) -> Option<Stuck> {
+        stuck(&self.furthest.as_ref()?.1)
+    }
 }
 
 impl<'a, 'h> Hunt<'a, 'h> {
@@ -133,15 +204,15 @@ impl<'a, 'h> Hunt<'a, 'h> {
         answering: Answering,
         effort: &'a Effort,
     ) -> Self {
-        Self { analysis, goal, answering, effort }
+        let (was_cut, share) = Default::default();
+        Self { analysis, goal, answering, effort, dead: None, was_cut, share }
     }
 
     /// Answers by the first route for which there are any.
-    fn run(&self) -> Option<Witness> {
-        let mut failed: Vec<String> = Vec::new();
+    fn run(&self, tried: &mut Tried) -> Option<Witness> {
         let mut found = None;
         self.each_route(|events| {
-            found = self.attempt(events, &mut failed);
+            found = self.attempt(events, tried);
             found.is_some()
         });
         found
@@ -160,18 +231,26 @@ impl<'a, 'h> Hunt<'a, 'h> {
         let by_ends = by_ends
             .map(|(variant, way)| Routes::new(explored, variant).to(tree, way.entry, way.on));
         let swept = &explored.swept[tree.index()];
-        let detours = |way: &Way| detours(swept, way.entry).into_iter().take(MOST_DETOURS);
+        let by_one = |way: &Way| {
+            let one = detours(swept, way.entry).into_iter().take(MOST_DETOURS);
+            one.map(|detour| vec![detour]).collect::<Vec<_>>()
+        };
         let by_detours = (0..variants).flat_map(|variant| {
             ways.iter().flat_map(move |way| {
-                detours(way).flat_map(move |detour| {
-                    let mut routes = Routes::by(explored, detour, variant);
+                by_one(way).into_iter().flat_map(move |detours| {
+                    let mut routes = Routes::by(explored, &detours, variant);
                     let first = routes.to(tree, way.entry, way.on);
-                    let alike = Routes::alike(explored, detour, variant, routes);
+                    let alike = Routes::alike(explored, &detours, variant, routes);
                     [first, alike.and_then(|mut routes| routes.to(tree, way.entry, way.on))]
                 })
             })
         });
-        for mut events in by_ends.chain(by_detours).flatten() {
+        let by_two = ways.iter().take(MOST_BY_TWO).flat_map(|way| {
+            two_detours(swept, way.entry, MOST_DETOURS)
+                .into_iter()
+                .map(move |detours| Routes::by(explored, &detours, 0).to(tree, way.entry, way.on))
+        });
+        for mut events in by_ends.chain(by_detours).chain(by_two).flatten() {
             events.extend(self.asked_last());
             if self.effort.is_spent() || take(&events) {
                 return;
@@ -179,16 +258,24 @@ impl<'a, 'h> Hunt<'a, 'h> {
         }
     }
 
-    fn attempt(&self, events: &[Event], failed: &mut Vec<String>) -> Option<Witness> {
+    fn attempt(&self, events: &[Event], tried: &mut Tried) -> Option<Witness> {
         // What could not be made to come out so before is not tried again.
-        let route = told(events);
-        if failed.iter().any(|failed| route.starts_with(failed.as_str())) {
+        let tree = self.goal.tree();
+        let of_all = self.dead.and_then(|dead| dead.on(tree, events));
+        if let Some((until, was_cut)) = of_all.or_else(|| tried.own.on(tree, events)) {
+            tried.came(events, until, was_cut);
             return None;
         }
         match self.along(events) {
             Ok((solution, said)) => Some(solution.witness(self.analysis.handbook(), &said)),
             Err(until) => {
-                failed.push(told(&events[..until]));
+                let was_cut = self.was_cut.get();
+                tried.came(events, until, was_cut);
+                // What failed at the end may be the goal, and the way as good as any for others; and
+                // what had but a small share may be made to come out yet.
+                let is_of_all = until < events.len() && (!was_cut || self.share.get() >= ENOUGH);
+                let dead = self.dead.filter(|_| is_of_all).unwrap_or(&tried.own);
+                dead.note(tree, &events[..until], was_cut);
                 None
             }
         }
@@ -262,6 +349,7 @@ impl<'a, 'h> Hunt<'a, 'h> {
     /// Answers along a route; else how many of its events are too many.
     pub fn along(&self, events: &[Event]) -> Result<(Solution, Vec<Said>), usize> {
         let Analysis { explored, chances } = self.analysis;
+        self.was_cut.set(false);
         let doings = &explored.doings[self.goal.tree().index()];
         let in_turn = (self.answering == Answering::InTurn).then_some(doings);
         let last = match self.goal {
@@ -271,8 +359,14 @@ impl<'a, 'h> Hunt<'a, 'h> {
             _ => None,
         };
         let solution = solve(explored, Sought { events, last, in_turn })?;
-        let bench = Bench { explored, solution: &solution, chances, effort: self.effort };
-        let said = Search::new(bench).run().map_err(|at| solution.judgements[at].until)?;
+        let share = EVALUATIONS_A_ROUTE.max(self.effort.left() / 2);
+        self.share.set(share);
+        let effort = self.effort.lend(share);
+        let bench = Bench { explored, solution: &solution, chances, effort: &effort };
+        let said = Search::new(bench).run();
+        self.was_cut.set(effort.is_spent());
+        self.effort.take_back(&effort);
+        let said = said.map_err(|at| solution.judgements[at].until)?;
         Ok((solution, said))
     }
 }
@@ -298,8 +392,4 @@ impl Solution {
 fn asked_of(events: &[Event], questions: &[QuestionId]) -> usize {
     let is_asked = |question: &&QuestionId| events.iter().any(|event| event.asks(**question));
     questions.iter().filter(is_asked).count()
-}
-
-fn told(events: &[Event]) -> String {
-    events.iter().map(|event| format!("{event:?};")).collect()
 }

@@ -180,6 +180,11 @@ impl Coverage {
         self.reached.contains(&target)
     }
 
+    /// Whether one case, as it stands, has reached one thing.
+    pub(super) fn has_in(case: &Case<'_>, named: &Named) -> bool {
+        reached::has(case, named)
+    }
+
     /// How far the cases have come, by each measure.
     #[must_use]
     pub fn measured(&self) -> Vec<Measured> {

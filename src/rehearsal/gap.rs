@@ -9,14 +9,15 @@ use super::last_step;
 use super::outcome::rehearse;
 use super::scenario::Scenario;
 use crate::analysis::{
-    Analysis, Answering, EVALUATIONS_A_GOAL, Effort, Found, Witness, usual_answers,
+    Analysis, Answering, DeadEnds, EVALUATIONS_A_GOAL, Effort, Found, Goal, Stuck, Witness,
+    usual_answers,
 };
 use crate::case::{Case, Event, read_answer};
 use crate::evidence::Engine;
-use crate::handbook::{CautionSeverity, Handbook, QuestionId, TreeId};
+use crate::handbook::{CautionSeverity, Handbook, Next, QuestionId, TreeId};
 
 /// How many conditions are evaluated in the search for everything that is missing (limit of ours).
-const EVALUATIONS: u32 = 60_000;
+const EVALUATIONS: u32 = 45_000;
 
 /// How many of them for one thing, before the others have had their turn (limit of ours).
 const EVALUATIONS_AT_FIRST: u32 = 100;
@@ -33,12 +34,16 @@ pub struct Filled {
 }
 
 /// Why there is no scenario for something. None of these proves that there can be none.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Lack {
-    /// No answers were found.
-    NoAnswers,
-    /// The search was given up: as much had been tried as may be.
-    GivenUp,
+    /// Nothing tells what to look for.
+    NotLookedFor,
+    /// Answers were found that lead where it should come about, and the case came out otherwise.
+    Otherwise,
+    /// No answers were found; with where the way that came furthest was stuck.
+    NoAnswers(Option<String>),
+    /// The search was given up, as much had been tried as may be; with the same.
+    GivenUp(Option<String>),
 }
 
 /// What was written for what is missing.
@@ -60,27 +65,23 @@ pub fn fill(coverage: &mut Coverage, handbook: &Handbook, engine: &Engine) -> Fi
     let mut open = coverage.missing();
     for most in [EVALUATIONS_AT_FIRST, EVALUATIONS_A_GOAL] {
         let is_last = most == EVALUATIONS_A_GOAL;
-        let mut given_up = Vec::new();
+        let (mut given_up, dead) = (Vec::new(), DeadEnds::default());
         for named in open {
             if coverage.has(named.target) {
                 continue;
             }
             let effort = all.lend(most);
-            let found = reaching(&named, &analysis, engine, coverage, &effort);
-            let is_given_up = found.is_none() && effort.is_spent();
+            let found = reaching(&named, &analysis, engine, coverage, (&effort, &dead));
             all.take_back(&effort);
             match found {
-                Some((scenario, end, with)) => {
+                Ok((scenario, end, with)) => {
                     *coverage = with;
                     let text = written(handbook, &scenario, end.as_deref());
                     let file = slug(&named.name);
                     filling.filled.push(Filled { file, text, reaches: named.name });
                 }
-                None if is_given_up && !is_last => given_up.push(named),
-                None => {
-                    let lack = if is_given_up { Lack::GivenUp } else { Lack::NoAnswers };
-                    filling.left.push((named.name, lack));
-                }
+                Err(Lack::GivenUp(_)) if !is_last => given_up.push(named),
+                Err(lack) => filling.left.push((named.name, lack)),
             }
         }
         open = given_up;
@@ -91,29 +92,68 @@ pub fn fill(coverage: &mut Coverage, handbook: &Handbook, engine: &Engine) -> Fi
     filling
 }
 
-/// A scenario that reaches something, with the step at which it ends and the coverage as it is
-/// then.
+/// A scenario, the step at which it ends, and the coverage as it is then.
+type Reaching = (Scenario, Option<String>, Coverage);
+
+/// A scenario that reaches something; else why there is none, by the goal that says most.
 fn reaching(
     named: &Named,
     analysis: &Analysis<'_>,
     engine: &Engine,
     coverage: &Coverage,
-    effort: &Effort,
-) -> Option<(Scenario, Option<String>, Coverage)> {
+    (effort, dead): (&Effort, &DeadEnds),
+) -> Result<Reaching, Lack> {
     let handbook = analysis.handbook();
-    goals(handbook, named).into_iter().find_map(|goal| {
-        let Found::Answers(witness) = analysis.look_for(goal, Answering::InTurn, effort) else {
-            return None;
+    let mut lack = Lack::NotLookedFor;
+    for goal in goals(handbook, named) {
+        let stuck = |at: Option<Stuck>| at.map(|at| in_words(handbook, at));
+        let found = match analysis.look_beside(goal, Answering::InTurn, effort, dead) {
+            Found::Answers(witness) => tried(named, goal, &witness, engine, handbook, coverage),
+            Found::Nothing(at) => Err(Lack::NoAnswers(stuck(at))),
+            Found::GivenUp(at) => Err(Lack::GivenUp(stuck(at))),
         };
-        let scenario = scenario(handbook, goal.tree(), &witness, &named.name);
-        let mut scenario = with_usual_answers(scenario, named, engine, handbook, coverage);
-        let case = rehearse(&scenario, handbook, engine).case;
-        let mut with = coverage.clone();
-        with.add(&case);
-        scenario.acknowledge.retain(|caution| was_acknowledged(&case, caution));
-        let end = last_step::of(&case, scenario.tree, false);
-        with.has(named.target).then_some((scenario, end, with))
-    })
+        match found {
+            Ok(found) => return Ok(found),
+            // What was given up may be taken up again, and outweighs what was not.
+            Err(other) if !matches!(lack, Lack::GivenUp(_)) => lack = other,
+            Err(_) => {}
+        }
+    }
+    Err(lack)
+}
+
+/// The scenario of a witness, where it reaches what it is for.
+fn tried(
+    named: &Named,
+    goal: Goal,
+    witness: &Witness,
+    engine: &Engine,
+    handbook: &Handbook,
+    coverage: &Coverage,
+) -> Result<Reaching, Lack> {
+    let scenario = scenario(handbook, goal.tree(), witness, &named.name);
+    let mut scenario = with_usual_answers(scenario, named, engine, handbook);
+    let case = rehearse(&scenario, handbook, engine).case;
+    let mut with = coverage.clone();
+    with.add(&case);
+    scenario.acknowledge.retain(|caution| was_acknowledged(&case, caution));
+    let end = last_step::of(&case, scenario.tree, false);
+    if with.has(named.target) { Ok((scenario, end, with)) } else { Err(Lack::Otherwise) }
+}
+
+/// Where a search was stuck: ``at hose.look, `rise > much` was not made true``.
+fn in_words(handbook: &Handbook, stuck: Stuck) -> String {
+    let tree = handbook.tree(stuck.tree);
+    let step = tree.step(stuck.step);
+    let at = format!("at {}.{}", tree.id, step.id);
+    match &step.next {
+        Next::ByRules { rules, .. } => {
+            let text = rules[stuck.rule].condition.text().split_whitespace();
+            let text = text.collect::<Vec<_>>().join(" ");
+            format!("{at}, `{text}` was not made {}", stuck.wanted)
+        }
+        _ => at,
+    }
 }
 
 /// The scenario with usual answers in the place of those that a person would be asked back for,
@@ -123,13 +163,9 @@ fn with_usual_answers(
     named: &Named,
     engine: &Engine,
     handbook: &Handbook,
-    coverage: &Coverage,
 ) -> Scenario {
-    let reaches = |scenario: &Scenario| {
-        let mut with = coverage.clone();
-        with.add(&rehearse(scenario, handbook, engine).case);
-        with.has(named.target)
-    };
+    let reaches =
+        |scenario: &Scenario| Coverage::has_in(&rehearse(scenario, handbook, engine).case, named);
     for place in 0..scenario.answers.len() {
         let question = handbook.question(scenario.answers[place].0);
         for at in 0..scenario.answers[place].1.len() {

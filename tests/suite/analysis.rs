@@ -2,5 +2,6 @@
 
 mod brute_force;
 mod built_in;
+mod in_turn;
 mod ranges;
 mod witnesses;

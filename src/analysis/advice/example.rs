@@ -66,7 +66,7 @@ impl<'a, 'h> Examples<'a, 'h> {
         self.effort.take_back(&effort);
         match found {
             Found::Answers(witness) => Some(witness),
-            Found::Nothing | Found::GivenUp => None,
+            Found::Nothing(_) | Found::GivenUp(_) => None,
         }
     }
 }

@@ -43,16 +43,21 @@ pub(super) fn write(
         }
     }
     for (name, lack) in &left {
-        let word = match lack {
-            Lack::NoAnswers => "no answers",
-            Lack::GivenUp => "given up",
+        let (word, why) = match lack {
+            Lack::NotLookedFor => ("not looked", Some("nothing tells which answers to look for")),
+            Lack::Otherwise => ("otherwise", Some("the answers found bring something else about")),
+            Lack::NoAnswers(stuck) => ("no answers", stuck.as_deref()),
+            Lack::GivenUp(stuck) => ("given up", stuck.as_deref()),
         };
         session.result(&format!("{word:<12} {name}"))?;
+        if let Some(why) = why {
+            session.result(&format!("             {why}"))?;
+        }
     }
     if !left.is_empty() {
         session.result(
-            "What has no answers, or was given up after as many tries as are made, may still be \
-             reached: that is not proved either way.",
+            "What is left may still be reached: that is not proved either way. Below it stands where \
+             the way that came furthest was stuck.",
         )?;
     }
     session.result(&format!(

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::compared::{Compared, LookedAt, looks};
-use super::target::{Named, Target};
+use super::target::{Named, Target, Way};
 use crate::case::{Case, Event, Now, Place};
 use crate::evidence::wording::{Likelihood, word};
 use crate::evidence::{FindingState, Reach, Record, Reply, Worksheet};
@@ -21,6 +21,25 @@ pub(super) fn by(case: &Case<'_>, targets: &[Named]) -> Vec<Target> {
     reached.extend(leader(case).map(Target::Cause));
     reached.extend(cautions(case).into_iter().map(Target::Caution));
     reached
+}
+
+/// Whether a case has reached one thing. Nothing else is judged for it.
+pub(super) fn has(case: &Case<'_>, named: &Named) -> bool {
+    match named.target {
+        Target::Step(tree, step) => places(case).any(|place| place == Place { tree, step }),
+        Target::Branch(tree, step, way) => {
+            let here = Place { tree, step };
+            case.branches().iter().any(|(place, led)| *place == here && Way::from(*led) == way)
+        }
+        target @ Target::Finding(..) => findings(case).any(|reached| reached == target),
+        target @ Target::Threshold(place, _) => {
+            // Both sides are looked at for the one that holds.
+            let whole = Named { target: Target::Threshold(place, true), ..named.clone() };
+            sides(case, &[whole]).contains(&target)
+        }
+        Target::Cause(cause) => leader(case) == Some(cause),
+        Target::Caution(caution) => cautions(case).contains(&caution),
+    }
 }
 
 /// The steps passed, and the one where it stands.

@@ -216,7 +216,7 @@ fn a_search_ends_where_its_effort_does() {
     let spent = steps.iter().position(|step| step.id == "oil_no_help").unwrap();
     let goal = Goal::Step(tree, StepId::at(spent));
     let found = |effort: u32| analysis.look_for(goal, Answering::InTurn, &Effort::of(effort));
-    assert_eq!(found(3), Found::GivenUp);
+    assert!(matches!(found(3), Found::GivenUp(_)));
     let enough = found(2000);
     assert!(matches!(enough, Found::Answers(_)), "{enough:?}");
     assert_eq!(enough, found(2000));
