@@ -38,9 +38,6 @@ pub const EVALUATIONS_A_GOAL: u32 = 2000;
 /// the answers can't go together leaves some for the others (limit of ours).
 const EVALUATIONS_A_ROUTE: u32 = 250;
 
-/// After how many of them one way is not tried for other goals either (limit of ours).
-const ENOUGH: u32 = EVALUATIONS_A_GOAL / 2;
-
 /// What answers are looked for, from the start of a tree.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Goal {
@@ -168,8 +165,9 @@ pub(super) struct Hunt<'a, 'h> {
     dead: Option<&'a DeadEnds>,
     /// Whether the last way was given up for having had its share.
     was_cut: Flag<bool>,
-    /// How much that was.
+    /// How much that was, of what there was for the goal.
     share: Flag<u32>,
+    whole: u32,
 }
 
 /// What a search has come to without success.
@@ -205,7 +203,8 @@ impl<'a, 'h> Hunt<'a, 'h> {
         effort: &'a Effort,
     ) -> Self {
         let (was_cut, share) = Default::default();
-        Self { analysis, goal, answering, effort, dead: None, was_cut, share }
+        let whole = effort.left();
+        Self { analysis, goal, answering, effort, dead: None, was_cut, share, whole }
     }
 
     /// Answers by the first route for which there are any.
@@ -273,7 +272,8 @@ impl<'a, 'h> Hunt<'a, 'h> {
                 tried.came(events, until, was_cut);
                 // What failed at the end may be the goal, and the way as good as any for others; and
                 // what had but a small share may be made to come out yet.
-                let is_of_all = until < events.len() && (!was_cut || self.share.get() >= ENOUGH);
+                let is_of_all =
+                    until < events.len() && (!was_cut || self.share.get() >= self.whole / 2);
                 let dead = self.dead.filter(|_| is_of_all).unwrap_or(&tried.own);
                 dead.note(tree, &events[..until], was_cut);
                 None

@@ -62,12 +62,19 @@ pub fn fill(coverage: &mut Coverage, handbook: &Handbook, engine: &Engine) -> Fi
     let analysis = Analysis::of(handbook);
     let all = Effort::of(EVALUATIONS);
     let mut filling = Filling::default();
-    let mut open = coverage.missing();
+    let first = Lack::GivenUp(None);
+    let mut open: Vec<(Named, Lack)> =
+        coverage.missing().into_iter().map(|named| (named, first.clone())).collect();
     for most in [EVALUATIONS_AT_FIRST, EVALUATIONS_A_GOAL] {
         let is_last = most == EVALUATIONS_A_GOAL;
         let (mut given_up, dead) = (Vec::new(), DeadEnds::default());
-        for named in open {
+        for (named, before) in open {
             if coverage.has(named.target) {
+                continue;
+            }
+            if all.is_spent() {
+                // Nothing is left to try with, so what is known from before stands.
+                filling.left.push((named.name, before));
                 continue;
             }
             let effort = all.lend(most);
@@ -80,7 +87,7 @@ pub fn fill(coverage: &mut Coverage, handbook: &Handbook, engine: &Engine) -> Fi
                     let file = slug(&named.name);
                     filling.filled.push(Filled { file, text, reaches: named.name });
                 }
-                Err(Lack::GivenUp(_)) if !is_last => given_up.push(named),
+                Err(lack @ Lack::GivenUp(_)) if !is_last => given_up.push((named, lack)),
                 Err(lack) => filling.left.push((named.name, lack)),
             }
         }
