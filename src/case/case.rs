@@ -118,7 +118,7 @@ impl<'h> Case<'h> {
         events: Vec<Event>,
     ) -> Self {
         let streams = Streams::default();
-        let now = walk_events(handbook, &streams, start, &events).into();
+        let now = walk_events(handbook, &streams, start, &events, &[]).into();
         let insight = OnceCell::new();
         Self { handbook, engine, streams, start, events, before: None, now, insight }
     }
@@ -130,8 +130,10 @@ impl<'h> Case<'h> {
     pub fn apply(&mut self, event: Event) -> Result<(), Refusal> {
         self.check_names(&event)?;
         self.check_cautions(&event)?;
+        let only_adds = !matches!(event, Event::Corrected { .. } | Event::TakenBack { .. });
+        let earlier: &[Decided] = if only_adds { &self.now.walk.decided } else { &[] };
         self.events.push(event);
-        let walk = walk_events(self.handbook, &self.streams, self.start, &self.events);
+        let walk = walk_events(self.handbook, &self.streams, self.start, &self.events, earlier);
         self.before = Some(std::mem::replace(&mut self.now, walk.into()));
         self.insight = OnceCell::new();
         Ok(())
@@ -372,6 +374,12 @@ fn no_such(what: &'static str, id: &str) -> Refusal {
     Refusal::NoSuch { what, id: id.to_owned() }
 }
 
-fn walk_events(handbook: &Handbook, streams: &Streams, start: Start, events: &[Event]) -> Walk {
-    walk(handbook, streams, start, &Standing::of(handbook, events))
+fn walk_events(
+    handbook: &Handbook,
+    streams: &Streams,
+    start: Start,
+    events: &[Event],
+    earlier: &[Decided],
+) -> Walk {
+    walk(handbook, streams, start, &Standing::of(handbook, events), earlier)
 }

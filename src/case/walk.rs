@@ -15,6 +15,7 @@ use super::event::Event;
 use super::now::{Decided, Now, Passage, Passed, Place, RoundEnd};
 use super::standing::Standing;
 use crate::evidence::{Record, Streams, Worksheet};
+use crate::formula::CheckedTemplate;
 use crate::handbook::{
     CautionSeverity, Handbook, QuestionId, Step, StepId, StepKind, Target, Tree, TreeId,
 };
@@ -66,6 +67,8 @@ struct Walker<'a> {
     handbook: &'a Handbook,
     streams: &'a Streams,
     standing: &'a Standing,
+    /// What was decided on the same way before events were added.
+    earlier: &'a [Decided],
     acknowledged: Vec<&'a str>,
     record: Record,
     consumed: HashMap<QuestionId, usize>,
@@ -99,13 +102,16 @@ impl Start {
     }
 }
 
-/// Walks from a start through the events that stand.
+/// Walks from a start through the events that stand. If they are those of an earlier walk with
+/// others added at their end, the way begins as that walk's did, and what was decided then is not
+/// worked out again: a decision looks at nothing that came after it.
 #[must_use]
 pub(super) fn walk(
     handbook: &Handbook,
     streams: &Streams,
     start: Start,
     standing: &Standing,
+    earlier: &[Decided],
 ) -> Walk {
     let acknowledged = standing.events.iter().flatten().filter_map(|event| match event {
         Event::Acknowledged { caution, .. } => Some(caution.as_str()),
@@ -115,6 +121,7 @@ pub(super) fn walk(
         handbook,
         streams,
         standing,
+        earlier,
         acknowledged: acknowledged.collect(),
         record: standing.record(handbook),
         consumed: HashMap::new(),
@@ -227,7 +234,6 @@ impl<'a> Walker<'a> {
             }
             StepKind::Stop { .. } => Advance::Wanted(self.stopped(place)),
             StepKind::End { done, then } => {
-                let done = done.fill(&self.sheet());
                 self.path.push(Passed { place, passage: Passage::Through });
                 self.end(done, then)
             }
@@ -242,15 +248,17 @@ impl<'a> Walker<'a> {
         Advance::On
     }
 
-    fn end(&mut self, done: Line, then: &[TreeId]) -> Advance {
+    fn end(&mut self, done: &CheckedTemplate, then: &[TreeId]) -> Advance {
         if self.tree().rounds.is_some() {
-            self.end_round(done);
+            self.end_round(done.fill(&self.sheet()));
             return Advance::Moved;
         }
-        self.leave_tree(done, then)
+        self.leave_tree(|walker| done.fill(&walker.sheet()), then)
     }
 
-    fn leave_tree(&mut self, done: Line, then: &[TreeId]) -> Advance {
+    /// Goes back to the tree that called this one, on to the tree that somebody has gone on to, or
+    /// to the end, which alone needs its words.
+    fn leave_tree(&mut self, done: impl FnOnce(&Self) -> Line, then: &[TreeId]) -> Advance {
         if self.frames.len() > 1 {
             self.frames.pop();
             let place = self.place();
@@ -264,7 +272,7 @@ impl<'a> Walker<'a> {
                 self.enter(tree);
                 Advance::Moved
             }
-            None => Advance::Wanted(Now::Ended { done, then: then.to_vec() }),
+            None => Advance::Wanted(Now::Ended { done: done(self), then: then.to_vec() }),
         }
     }
 

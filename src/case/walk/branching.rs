@@ -10,7 +10,9 @@ impl Walker<'_> {
     /// Goes where a step's `next` leads.
     pub(super) fn follow(&mut self, place: Place) {
         let step = self.handbook.tree(place.tree).step(place.step);
-        let Some(target) = self.target(step) else { return };
+        let Some(target) = self.decided_earlier(place).or_else(|| self.target(step)) else {
+            return;
+        };
         self.lead(place, target, false);
         match target {
             Target::Step(step) => self.frame().step = step,
@@ -19,6 +21,16 @@ impl Walker<'_> {
                 self.enter(tree);
             }
         }
+    }
+
+    /// Where an earlier walk went on from here.
+    fn decided_earlier(&self, place: Place) -> Option<Target> {
+        let there = self.earlier.get(self.decided.len())?;
+        let is_here = there.place == place
+            && there.known_until == self.time + 1
+            && there.passed == self.path.len()
+            && !there.is_by_bound;
+        is_here.then_some(there.target)
     }
 
     /// Where a step leads by what is known; nowhere from a step that ends or stops.

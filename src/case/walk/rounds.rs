@@ -30,7 +30,8 @@ impl Walker<'_> {
             (_, Some(order)) => {
                 self.close_round(place.tree, order);
                 self.time = self.time.max(order);
-                Some(self.leave_tree(Line::plain(format!("{}: done.", self.tree().title)), &[]))
+                let done = format!("{}: done.", self.tree().title);
+                Some(self.leave_tree(|_| Line::plain(done), &[]))
             }
             _ => Some(Advance::Wanted(Now::Ask {
                 question,

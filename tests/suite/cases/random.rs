@@ -80,5 +80,7 @@ proptest! {
         let again = Case::replay(&handbook, &engine, case.events()).unwrap();
         prop_assert_eq!(json(&again), json(&case));
         prop_assert_eq!(again.now(), case.now());
+        prop_assert_eq!(again.path(), case.path());
+        prop_assert_eq!(again.decided(), case.decided());
     }
 }

@@ -52,6 +52,14 @@ fn misses_of(scenario: &Scenario, rehearsed: &Rehearsed<'_>) -> Vec<String> {
     unless(rehearsed.outcome == Outcome::Found, misses)
 }
 
+/// Whether two cases went the same way and stand at the same place.
+fn is_same_way(one: &Case<'_>, other: &Case<'_>) -> bool {
+    one.now() == other.now()
+        && one.path() == other.path()
+        && one.decided() == other.decided()
+        && one.round_ends() == other.round_ends()
+}
+
 /// What is wrong with the verdict on a scenario.
 fn faults_of(scenario: &Scenario, rehearsed: &Rehearsed<'_>) -> Vec<String> {
     let Rehearsed { case, ending, .. } = rehearsed;
@@ -87,6 +95,11 @@ fn every_scenario_comes_out_as_expected_and_its_verdict_says_all() {
         let mut faults = misses_of(&scenario, &rehearsed);
         if is_whole || order % ONE_IN == 0 {
             faults.extend(faults_of(&scenario, &rehearsed));
+            let again = Case::replay(&handbook, &engine, rehearsed.case.events()).unwrap();
+            faults.extend(unless(
+                is_same_way(&again, &rehearsed.case),
+                format!("{}: walked anew, the way is another", scenario.name),
+            ));
         }
         faults
     };
