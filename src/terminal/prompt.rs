@@ -94,6 +94,8 @@ pub enum Confirmation {
     /// They type who acknowledges; the reply is [`super::Reply::Typed`] with the name. For
     /// cautions that stop the work: an accidental Enter must not pass them.
     Acknowledged,
+    /// The same, where they type for a caller who has had it read out: it is the caller's name.
+    AcknowledgedByCaller,
 }
 
 /// Something to be done, or a caution to be acknowledged.

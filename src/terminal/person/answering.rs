@@ -8,7 +8,7 @@ use crate::report::ranking_line;
 use crate::terminal::console::{Console, Reply};
 use crate::terminal::prompt::{Checked, ValuePrompt};
 use crate::terminal::words::Action;
-use crate::text::Line;
+use crate::text::{Line, Role};
 
 /// Whom the questions are worded for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -17,6 +17,16 @@ pub enum Audience {
     Site,
     /// Somebody on the phone, who reads aloud and types for a caller.
     Phone,
+}
+
+impl Audience {
+    /// A text as this audience gets it: as it stands, or to be read out.
+    pub(super) fn told(self, text: Line) -> Line {
+        match self {
+            Self::Site => text,
+            Self::Phone => Line::new().push(Role::Quiet, "Say: ").join(text),
+        }
+    }
 }
 
 /// What may be done instead of answering, everywhere.

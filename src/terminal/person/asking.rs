@@ -16,7 +16,7 @@ impl Person<'_> {
         names_a_round: bool,
     ) -> Option<Response> {
         let mut title = vec![Line::new()];
-        title.extend(self.reminders.of(&case.cautions_here()));
+        title.extend(self.cautions_here(case));
         title.extend(time_here(case));
         title.push(self.wording(case, id));
         if names_a_round {

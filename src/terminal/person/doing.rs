@@ -2,7 +2,7 @@
 
 use std::time::Duration;
 
-use super::answering::{ALWAYS, Person, sentence};
+use super::answering::{ALWAYS, Audience, Person, sentence};
 use super::asking::time_here;
 use crate::case::{ActionId, Case, CautionId, Place, Response};
 use crate::terminal::clock::{Clock, SystemClock};
@@ -34,22 +34,23 @@ impl Person<'_> {
     /// Puts a stop caution, which somebody has to acknowledge.
     pub(super) fn acknowledge(&mut self, case: &Case<'_>, id: CautionId) -> Option<Response> {
         let view = case.caution_view(id);
-        let mut title = vec![
-            Line::new(),
-            Line::warning(format!("Caution, read first: {}", view.text.to_text())),
-        ];
+        let (first, who, by) = match self.audience {
+            Audience::Site => ("Caution, read first", "you", Confirmation::Acknowledged),
+            Audience::Phone => {
+                ("Caution, read this out first", "the caller", Confirmation::AcknowledgedByCaller)
+            }
+        };
+        let text = Line::warning(format!("{first}: {}", view.text.to_text()));
+        let mut title = vec![Line::new(), text];
         let ask = view.refer.map(|refer| format!(" and ask {}", refer.to_text()));
         let way_out = ask.unwrap_or_default();
-        title.push(Line::plain(format!("If you can't acknowledge it, type stop{way_out}.")));
+        title.push(Line::plain(format!("If {who} can't acknowledge it, type stop{way_out}.")));
         if let Some(name) = &self.last_name {
             title
                 .push(Line::plain(sentence(&format!("The one before was acknowledged by {name}"))));
         }
-        let prompt = ConfirmPrompt {
-            title,
-            by: Confirmation::Acknowledged,
-            actions: vec![Action::Back, Action::Note, Action::Stop],
-        };
+        let prompt =
+            ConfirmPrompt { title, by, actions: vec![Action::Back, Action::Note, Action::Stop] };
         match self.console.confirm(&prompt) {
             Reply::Typed(name) => {
                 self.last_name = Some(name.clone());
@@ -72,9 +73,9 @@ impl Person<'_> {
         if !is_waiting {
             self.waiting = None;
             let mut title = vec![Line::new()];
-            title.extend(self.reminders.of(&case.cautions_here()));
+            title.extend(self.cautions_here(case));
             title.extend(time_here(case));
-            title.push(text);
+            title.push(self.audience.told(text));
             match self.confirm(title) {
                 Reply::Done => self.waiting = wait.and_then(|seconds| begin(seconds, place)),
                 other => return self.other(case, &other, None),
@@ -97,21 +98,26 @@ impl Person<'_> {
     pub(super) fn act(&mut self, case: &Case<'_>, id: ActionId) -> Option<Response> {
         let view = case.action_view(id);
         let mut title = vec![Line::new()];
-        title.extend(self.reminders.of(&case.cautions_here()));
+        title.extend(self.cautions_here(case));
         if !view.parts.is_empty() {
             title.push(Line::plain(format!("You need: {}.", list_and(&view.parts))));
         }
         title.extend(time_here(case));
+        let told = self.audience.told(view.instruction);
         title.push(match view.minutes {
-            Some(minutes) => {
-                view.instruction.push(Role::Quiet, format!(" (about {minutes:.0} min)"))
-            }
-            None => view.instruction,
+            Some(minutes) => told.push(Role::Quiet, format!(" (about {minutes:.0} min)")),
+            None => told,
         });
         match self.confirm(title) {
             Reply::Done => Some(Response::Done),
             other => self.other(case, &other, None),
         }
+    }
+
+    /// The cautions of what is wanted now, as far as they were not said right before.
+    pub(super) fn cautions_here(&mut self, case: &Case<'_>) -> Vec<Line> {
+        let lines = self.reminders.of(&case.cautions_here());
+        lines.into_iter().map(|line| self.audience.told(line)).collect()
     }
 
     fn confirm(&mut self, title: Vec<Line>) -> Reply {

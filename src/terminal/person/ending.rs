@@ -54,9 +54,13 @@ impl Person<'_> {
         why: Option<&Line>,
         refer: &Line,
     ) -> Option<Response> {
-        let mut title = vec![Line::new(), Line::warning(format!("Stop. {}", text.to_text()))];
-        title.extend(why.cloned());
-        title.push(Line::strong(format!("Ask {}.", refer.to_text())));
+        let told = [
+            Some(Line::warning(format!("Stop. {}", text.to_text()))),
+            why.cloned(),
+            Some(Line::strong(format!("Ask {}.", refer.to_text()))),
+        ];
+        let mut title = vec![Line::new()];
+        title.extend(told.into_iter().flatten().map(|line| self.audience.told(line)));
         let options = vec![
             MenuOption::new("Stop here; the case is kept"),
             MenuOption::new("The last answer was wrong: go back"),

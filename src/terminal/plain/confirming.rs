@@ -41,13 +41,18 @@ fn present(console: &mut PlainConsole<'_>, prompt: &ConfirmPrompt) {
     let what = match prompt.by {
         Confirmation::Done => "type done when it is done",
         Confirmation::Acknowledged => "type your name or initials to acknowledge this",
+        Confirmation::AcknowledgedByCaller => {
+            "type the name or initials of the caller who acknowledges this"
+        }
     };
     console.offer(what, &prompt.actions);
 }
 
 fn confirmed(typed: &str, by: Confirmation) -> Result<Reply, Line> {
     match by {
-        Confirmation::Acknowledged => name_typed(typed).map(Reply::Typed),
+        Confirmation::Acknowledged | Confirmation::AcknowledgedByCaller => {
+            name_typed(typed).map(Reply::Typed)
+        }
         Confirmation::Done if is_done(typed) => Ok(Reply::Done),
         Confirmation::Done => Err(Line::plain("Type done when it is done.")),
     }

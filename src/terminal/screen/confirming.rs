@@ -11,7 +11,12 @@ impl ScreenConsole<'_> {
     pub(super) fn ask_confirmation(&mut self, prompt: &ConfirmPrompt) -> Reply {
         match prompt.by {
             Confirmation::Done => self.ask_done(prompt),
-            Confirmation::Acknowledged => self.ask_name(prompt),
+            Confirmation::Acknowledged => {
+                self.ask_name(prompt, "Who acknowledges this?", "your name or initials")
+            }
+            Confirmation::AcknowledgedByCaller => {
+                self.ask_name(prompt, "Who at the unit acknowledges this?", "the caller's name")
+            }
         }
     }
 
@@ -23,12 +28,11 @@ impl ScreenConsole<'_> {
         }
     }
 
-    fn ask_name(&mut self, prompt: &ConfirmPrompt) -> Reply {
+    fn ask_name(&mut self, prompt: &ConfirmPrompt, message: &str, wanted: &str) -> Reply {
         self.show_all(&prompt.title);
         let refuse = |text: &str| name_typed(text).err().map(|line| line.to_text());
-        let message = "Who acknowledges this?".to_owned();
-        let help = field_help("your name or initials", &prompt.actions);
-        match self.type_text(message, &help, &prompt.actions, &refuse) {
+        let help = field_help(wanted, &prompt.actions);
+        match self.type_text(message.to_owned(), &help, &prompt.actions, &refuse) {
             Reply::Typed(name) => Reply::Typed(name_typed(&name).unwrap_or(name)),
             other => other,
         }

@@ -130,6 +130,19 @@ fn every_question_asked_can_be_read_aloud_and_says_why() {
     }
 }
 
+/// Two readings that are asked for in the same words are easily taken for one.
+#[test]
+fn no_two_questions_are_read_aloud_in_the_same_words() {
+    let handbook = handbook();
+    let mut said = std::collections::BTreeMap::new();
+    for id in handbook.question_ids() {
+        let question = handbook.question(id);
+        let words = question.say.as_ref().map(|say| say.spelled()).unwrap_or_default();
+        let other = said.insert(words, &question.id);
+        assert_eq!(other, None, "`{}` is asked for in the same words", question.id);
+    }
+}
+
 /// Every question is asked by some tree; what no path asks can't be found.
 #[test]
 fn every_question_is_asked_somewhere() {

@@ -93,3 +93,32 @@ fn an_endless_pipe_ends_the_case() {
         assert_eq!(talk.matches("Answer: ").count(), most, "{word}");
     }
 }
+
+#[test]
+fn a_caution_and_what_to_do_are_read_out_and_the_caller_acknowledges() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = desk.sit("--plain --only-rules rules diagnose bench --for phone");
+    let said = person.answers("40 bar");
+    assert!(said.contains("Caution, read this out first: "), "{said}");
+    assert!(said.contains("If the caller can't acknowledge it, type stop"), "{said}");
+    assert!(said.contains("Type the name or initials of the caller"), "{said}");
+    let said = person.answers("A. B.");
+    assert!(said.contains("without figures; the record keeps them."), "{said}");
+    let said = person.answers("done");
+    assert!(said.contains("Say: "), "{said}");
+    person.answers("stop");
+    person.ends(3);
+    let case = std::fs::read_to_string(&desk.cases()[0]).unwrap();
+    assert!(case.contains("A. B.") && !case.contains("40 bar"), "{case}");
+}
+
+#[test]
+fn a_stop_is_read_out() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = desk.sit("--plain --only-rules rules diagnose charge --for phone");
+    person.answers("yes");
+    let said = person.answers("1");
+    assert!(said.contains("Say: Stop. Leave it shut. "), "{said}");
+    assert!(said.contains("Say: Ask a person licensed for it."), "{said}");
+    person.ends(4);
+}
