@@ -41,9 +41,9 @@ pub enum LineFault {
     /// It is of a format that this program does not know.
     #[error("it is of format {0}, and this program reads format {FORMAT}")]
     OtherFormat(u32),
-    /// Its event is of a type that this program does not know.
-    #[error("its event `{0}` is not known to this program")]
-    UnknownEvent(String),
+    /// Its event lacks something that such an event says.
+    #[error("its event `{0}` doesn't say what such an event has to say")]
+    Incomplete(String),
     /// Its number is not the next one.
     #[error("it has number {found} where {wanted} belongs")]
     OutOfOrder {
@@ -59,9 +59,17 @@ pub enum LineFault {
 /// # Errors
 /// Only if the event can't be written as JSON.
 pub fn write_line(entry: &Entry) -> Result<String, serde_json::Error> {
-    let event = serde_json::to_value(&entry.event)?;
-    let sum = checksum(FORMAT, entry.number, entry.at, &event);
-    serde_json::to_string(&Written { v: FORMAT, seq: entry.number, at: entry.at, event, sum })
+    line_of(entry.number, entry.at, serde_json::to_value(&entry.event)?)
+}
+
+/// A line with its number, time and event, whatever event it is.
+pub(super) fn line_of(
+    number: usize,
+    at: Timestamp,
+    event: serde_json::Value,
+) -> Result<String, serde_json::Error> {
+    let sum = checksum(FORMAT, number, at, &event);
+    serde_json::to_string(&Written { v: FORMAT, seq: number, at, event, sum })
 }
 
 /// Reads one line, which must carry the given number.
@@ -84,9 +92,19 @@ pub fn read_line(line: &str, number: usize) -> Result<Entry, LineFault> {
     if written.seq != number {
         return Err(LineFault::OutOfOrder { wanted: number, found: written.seq });
     }
-    let what = written.event.get("what").and_then(|what| what.as_str()).unwrap_or("").to_owned();
-    let event = serde_json::from_value(written.event).map_err(|_| LineFault::UnknownEvent(what))?;
+    let what = what_happened(&written.event);
+    let event = serde_json::from_value(written.event).map_err(|_| LineFault::Incomplete(what))?;
     Ok(Entry { number, at: written.at, event })
+}
+
+/// The name of the event that a line holds, known to this program or not.
+pub(super) fn event_name(line: &str) -> String {
+    let written: Option<Written> = serde_json::from_str(line).ok();
+    written.map(|written| what_happened(&written.event)).unwrap_or_default()
+}
+
+fn what_happened(event: &serde_json::Value) -> String {
+    event.get("what").and_then(serde_json::Value::as_str).unwrap_or_default().to_owned()
 }
 
 /// The first 16 hexadecimal digits of the BLAKE3 hash over everything else in the line.

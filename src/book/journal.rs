@@ -1,12 +1,13 @@
 //! The append-only file of one case.
 
 use std::fs::{File, OpenOptions, TryLockError};
-use std::io::{Read, Seek, SeekFrom, Write};
+use std::io::{Read, Seek, SeekFrom};
 use std::path::{Path, PathBuf};
 
 use jiff::Timestamp;
 
-use super::entry::{Entry, LineFault, read_line, write_line};
+use super::disk::Disk;
+use super::entry::{Entry, LineFault, event_name, read_line, write_line};
 use crate::case::{Event, Keeper};
 
 /// The largest case file that is read, in bytes; far above what any case takes.
@@ -31,6 +32,12 @@ pub enum JournalError {
         /// The file.
         path: PathBuf,
     },
+    /// Somebody has removed or moved the file while it was open.
+    #[error("the case file {path} is no longer there; it was removed or moved meanwhile")]
+    Gone {
+        /// Where it was.
+        path: PathBuf,
+    },
     /// An event can't be written as JSON.
     #[error("an event can't be written: {0}")]
     Event(#[from] serde_json::Error),
@@ -49,12 +56,20 @@ pub struct Reading {
     pub is_writable: bool,
 }
 
-/// An open, locked case file.
+/// An open, locked case file. What the disk refuses waits in memory and is tried again with the
+/// next event.
 #[derive(Debug)]
 pub struct Journal {
     path: PathBuf,
-    file: File,
+    disk: Box<dyn Disk>,
+    /// Bytes of whole lines on the disk.
+    good: u64,
+    /// The number of the next event.
     next: usize,
+    /// What is not on the disk yet, in order.
+    waiting: Vec<Entry>,
+    /// Why the latest event is not kept.
+    trouble: Option<String>,
 }
 
 impl Journal {
@@ -66,7 +81,12 @@ impl Journal {
         let file = OpenOptions::new().append(true).read(true).create_new(true).open(path);
         let file = file.map_err(disk(path, "created"))?;
         lock(path, &file)?;
-        Ok(Self { path: path.to_owned(), file, next: 0 })
+        Ok(Self::on(path, Box::new(file), 0, 0))
+    }
+
+    fn on(path: &Path, disk: Box<dyn Disk>, good: u64, next: usize) -> Self {
+        let path = path.to_owned();
+        Self { path, disk, good, next, waiting: Vec::new(), trouble: None }
     }
 
     /// Opens a case file to go on with it, and locks it. A torn last line is cut off.
@@ -81,21 +101,46 @@ impl Journal {
         if reading.is_writable {
             file.set_len(reading.good as u64).map_err(disk(path, "written"))?;
         }
-        let next = reading.entries.len();
-        Ok((Self { path: path.to_owned(), file, next }, reading))
+        let (good, next) = (reading.good as u64, reading.entries.len());
+        Ok((Self::on(path, Box::new(file), good, next), reading))
     }
 
-    /// Appends an event with its time, and syncs it to the disk before returning.
+    /// Appends an event with its time, after whatever waits, and syncs it to the disk before
+    /// returning.
     ///
     /// # Errors
-    /// [`JournalError`] if it could not be written whole.
+    /// [`JournalError`] if it could not be written whole. It then waits, and nothing of it stands
+    /// in the file as far as the disk allows.
     pub fn append(&mut self, event: &Event, at: Timestamp) -> Result<(), JournalError> {
-        let entry = Entry { number: self.next, at, event: event.clone() };
-        let line = write_line(&entry)? + "\n";
-        self.file.write_all(line.as_bytes()).map_err(disk(&self.path, "written"))?;
-        self.file.sync_data().map_err(disk(&self.path, "written"))?;
+        self.waiting.push(Entry { number: self.next, at, event: event.clone() });
         self.next += 1;
-        Ok(())
+        let written = self.write_waiting();
+        self.trouble = written.as_ref().err().map(ToString::to_string);
+        written
+    }
+
+    fn write_waiting(&mut self) -> Result<(), JournalError> {
+        while let Some(entry) = self.waiting.first() {
+            let line = write_line(entry)? + "\n";
+            if let Err(error) = self.disk.put(line.as_bytes()) {
+                // Half a line would spoil the one that is written next.
+                let _ = self.disk.cut(self.good);
+                return Err(disk(&self.path, "written")(error));
+            }
+            self.good += line.len() as u64;
+            self.waiting.remove(0);
+        }
+        if self.path.exists() {
+            Ok(())
+        } else {
+            Err(JournalError::Gone { path: self.path.clone() })
+        }
+    }
+
+    /// Why the latest event is not kept, if it isn't.
+    #[must_use]
+    pub fn trouble(&self) -> Option<&str> {
+        self.trouble.as_deref()
     }
 
     /// The case's id: the name of the file without its ending.
@@ -161,6 +206,9 @@ fn read_bytes(bytes: &[u8]) -> Reading {
             .and_then(|line| read_line(line, number));
         match (read, end) {
             (Ok(entry), Some(end)) => {
+                if entry.event == Event::Unknown {
+                    reading.notices.push(unknown(number, line));
+                }
                 reading.entries.push(entry);
                 reading.good += end + 1;
                 rest = &rest[end + 1..];
@@ -185,71 +233,14 @@ fn read_bytes(bytes: &[u8]) -> Reading {
     reading
 }
 
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn note(text: &str) -> Event {
-        Event::Noted { text: text.to_owned() }
-    }
-
-    fn at() -> Timestamp {
-        "2026-03-31T10:15:30Z".parse().unwrap()
-    }
-
-    #[test]
-    fn what_was_appended_is_read_back() {
-        let folder = tempfile::tempdir().unwrap();
-        let path = folder.path().join("case.jsonl");
-        let mut journal = Journal::create(&path).unwrap();
-        journal.append(&note("one"), at()).unwrap();
-        journal.append(&note("two"), at()).unwrap();
-        drop(journal);
-        let (mut journal, reading) = Journal::open(&path).unwrap();
-        assert_eq!(reading.entries.len(), 2);
-        journal.append(&note("three"), at()).unwrap();
-        assert_eq!(read_journal(&path).unwrap().entries[2].event, note("three"));
-    }
-
-    #[test]
-    fn a_case_cut_at_any_byte_keeps_every_whole_line() {
-        let folder = tempfile::tempdir().unwrap();
-        let path = folder.path().join("case.jsonl");
-        let mut journal = Journal::create(&path).unwrap();
-        for text in ["one", "two \u{1b}[2J", "three"] {
-            journal.append(&note(text), at()).unwrap();
-        }
-        let bytes = std::fs::read(&path).unwrap();
-        for cut in 0..=bytes.len() {
-            let whole = bytes[..cut].iter().filter(|&&byte| byte == b'\n').count();
-            let reading = read_bytes(&bytes[..cut]);
-            assert_eq!(reading.entries.len(), whole, "cut at {cut}");
-            assert!(reading.is_writable);
-        }
-    }
-
-    #[test]
-    fn a_damaged_line_keeps_what_came_before_and_is_not_written_over() {
-        let folder = tempfile::tempdir().unwrap();
-        let path = folder.path().join("case.jsonl");
-        let mut journal = Journal::create(&path).unwrap();
-        journal.append(&note("one"), at()).unwrap();
-        journal.append(&note("two"), at()).unwrap();
-        drop(journal);
-        let text = std::fs::read_to_string(&path).unwrap().replace("two", "2wo");
-        std::fs::write(&path, &text).unwrap();
-        let (_, reading) = Journal::open(&path).unwrap();
-        assert_eq!(reading.entries.len(), 1);
-        assert!(!reading.is_writable);
-        assert!(reading.notices[0].contains("Line 2"), "{:?}", reading.notices);
-        assert_eq!(std::fs::read_to_string(&path).unwrap(), text);
-    }
-
-    #[test]
-    fn a_case_is_open_in_one_place_only() {
-        let folder = tempfile::tempdir().unwrap();
-        let path = folder.path().join("case.jsonl");
-        let _open = Journal::create(&path).unwrap();
-        assert!(matches!(Journal::open(&path), Err(JournalError::Locked { .. })));
-    }
+fn unknown(number: usize, line: &[u8]) -> String {
+    format!(
+        "Line {} of the case file: its event `{}` is not known to this version of the program. It \
+         is kept, and has no effect here.",
+        number + 1,
+        event_name(&String::from_utf8_lossy(line))
+    )
 }
+
+#[cfg(test)]
+mod tests;

@@ -2,10 +2,12 @@
 //!
 //! A case is one append-only file: a JSON object a line with a format version, a number, a time,
 //! the event and a checksum. An event is synced to the disk before it counts as accepted, and a
-//! case that is open is locked. A torn last line is dropped with a notice; any other damage is
+//! case that is open is locked. What the disk refuses waits and is tried again with the next event.
+//! An event that a later version wrote is kept and has no effect. A torn last line is dropped with a notice; any other damage is
 //! reported with its line, and everything before it is kept. Imports `case`, `handbook`,
 //! `source`, `diagnostic` and `text`.
 
+mod disk;
 mod entry;
 mod folder;
 mod journal;

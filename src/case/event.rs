@@ -84,4 +84,8 @@ pub enum Event {
         /// The note.
         text: String,
     },
+    /// Something that a later version of the program wrote and this one does not know. It keeps
+    /// its place in the order and has no effect.
+    #[serde(other)]
+    Unknown,
 }

@@ -67,14 +67,16 @@ pub trait Answerer {
     /// Is told why a response was not taken. For a doubtful answer, says whether it is meant as
     /// it was typed; for everything else, whether to try again.
     fn object(&mut self, case: &Case<'_>, objection: &Objection) -> bool;
+    /// Is told why what happened is not kept; the case goes on all the same.
+    fn unkept(&mut self, _why: &str) {}
 }
 
 /// Where events are kept before they count.
 pub trait Keeper {
-    /// Keeps an event.
+    /// Keeps an event, and what could not be kept before it.
     ///
     /// # Errors
-    /// Why it could not be kept; the case goes on all the same.
+    /// Why it is not kept; the case goes on all the same.
     fn keep(&mut self, event: &Event) -> Result<(), String>;
 }
 
@@ -103,8 +105,6 @@ pub enum Ending {
     Interrupted,
     /// An answer could not be taken and could not be asked again.
     Unusable(Objection),
-    /// An event could not be kept.
-    NotKept(String),
 }
 
 /// Runs a case until it ends.
@@ -169,7 +169,9 @@ fn happen(
 ) -> Result<(), Ending> {
     match case.apply(event.clone()) {
         Ok(()) => {
-            keeper.keep(&event).map_err(Ending::NotKept)?;
+            if let Err(why) = keeper.keep(&event) {
+                answerer.unkept(&why);
+            }
             answerer.hear(case);
             Ok(())
         }

@@ -16,7 +16,7 @@ use crate::book::{Book, Journal};
 use crate::case::{Case, Ending, Event, KeepNothing, Reply, Script, interview};
 use crate::evidence::Engine;
 use crate::handbook::{Handbook, QuestionId, TreeId};
-use crate::report::{verdict, verdict_json, why};
+use crate::report::{answers, verdict, verdict_json, why};
 use crate::terminal::{Audience, Person};
 use crate::text::{capital, list_and};
 
@@ -91,6 +91,9 @@ pub(super) fn converse(
     // The verdict stands apart from the talk before it.
     session.say("")?;
     let status = conclude(session, case, &ending, json)?;
+    if let Some(why) = journal.as_ref().and_then(Journal::trouble) {
+        return unkept(session, case, why);
+    }
     if let Some(journal) = &journal {
         session.say("")?;
         session.say(&format!("The case is kept in {}", journal.path().display()))?;
@@ -100,6 +103,14 @@ pub(super) fn converse(
         }
     }
     Ok(status)
+}
+
+/// What could not be kept is shown, so that it can be written down.
+fn unkept(session: &mut Session<'_>, case: &Case<'_>, why: &str) -> Result<ExitStatus> {
+    session.say("")?;
+    session.tell_lines(&answers(case))?;
+    session.tell(&format!("These answers are not all kept: {why}. Write them down."))?;
+    Ok(ExitStatus::Unusable)
 }
 
 /// A new case file that holds the events so far; none, and told so, where nothing can be kept.
@@ -256,10 +267,6 @@ fn conclude(
         (true, _) => session.result(&verdict_json(case, ending).to_string())?,
         (false, Ending::Interrupted) => session.say("Interrupted.")?,
         (false, _) => session.result_lines(&verdict(case, ending))?,
-    }
-    if let Ending::NotKept(why) = ending {
-        session.say(&format!("dryhold: {why}. What was answered stands above; note it down."))?;
-        return Ok(ExitStatus::Unusable);
     }
     Ok(match ending {
         Ending::Stopped(_) => ExitStatus::StoppedForSafety,

@@ -4,6 +4,7 @@
 //! width. Imports `case`, `evidence`, `quantity` and `text`.
 
 mod advice;
+mod answers;
 pub mod card;
 mod closing;
 mod doubt;
@@ -18,6 +19,7 @@ mod tried;
 mod verdict;
 mod why;
 
+pub use answers::answers;
 pub use json::verdict_json;
 pub use ranking::ranking_line;
 pub use rise::{

@@ -197,7 +197,10 @@ fn event_with_new_names(mut event: Event, renamed: &Renamed) -> Event {
         }
         Event::Answered { question, .. } => rename("questions", question),
         Event::Acknowledged { caution, .. } => rename("cautions", caution),
-        Event::Corrected { .. } | Event::TakenBack { .. } | Event::Noted { .. } => {}
+        Event::Corrected { .. }
+        | Event::TakenBack { .. }
+        | Event::Noted { .. }
+        | Event::Unknown => {}
     }
     event
 }

@@ -67,6 +67,8 @@ pub struct Person<'c> {
     pub(super) unfinished: Option<String>,
     /// What was wanted while readings were typed; they are noted first.
     pub(super) leaving: Option<Reply>,
+    /// Why what happened is not kept, as it was said last.
+    unkept: Option<String>,
     responses: usize,
 }
 
@@ -88,6 +90,7 @@ impl<'c> Person<'c> {
             audience,
             chosen: None,
             last_name: None,
+            unkept: None,
             waiting: None,
             reminders: Reminders::default(),
             ranking_shown: String::new(),
@@ -220,6 +223,17 @@ impl Answerer for Person<'_> {
         if !news.rounds.is_empty() {
             self.console.show(&news.rounds);
         }
+    }
+
+    fn unkept(&mut self, why: &str) {
+        if self.unkept.as_deref() != Some(why) {
+            let text = format!(
+                "This is not kept: {why}. The case goes on, and each answer tries again to keep \
+                 all of them."
+            );
+            self.console.show(&[Line::warning(text)]);
+        }
+        self.unkept = Some(why.to_owned());
     }
 
     fn object(&mut self, _: &Case<'_>, objection: &Objection) -> bool {

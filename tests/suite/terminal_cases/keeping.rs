@@ -87,3 +87,59 @@ fn a_torn_last_line_is_left_out_with_a_notice() {
     person.ends(3);
     assert_eq!(std::fs::read_to_string(file).unwrap().lines().count(), text.lines().count());
 }
+
+/// A disk with room for a kilobyte of case: the shell's limit on the size of files stands for it.
+#[test]
+fn on_a_full_disk_the_case_goes_on_and_its_answers_are_shown_at_the_end() {
+    let desk = Desk::with_rules(BENCH);
+    let script = "trap '' XFSZ; ulimit -f 1; exec \"$0\" \"$@\"";
+    let arguments = ["--plain", "--only-rules", "rules", "diagnose", "bench"];
+    let mut program = std::process::Command::new("bash");
+    program.args(["-c", script, env!("CARGO_BIN_EXE_dryhold")]).args(arguments);
+    program.current_dir(desk.path("")).env_clear().env("HOME", desk.path(""));
+    program.env("XDG_DATA_HOME", desk.path("data")).env("NO_COLOR", "1");
+    std::fs::write(desk.path("typed"), "A. B.\ndone\n500\ndone\n\n900\ncloudy\nstop\n").unwrap();
+    let output = program.stdin(std::fs::File::open(desk.path("typed")).unwrap()).output().unwrap();
+    let talk = String::from_utf8(output.stderr).unwrap();
+    let talk = talk.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert_eq!(output.status.code(), Some(2), "{talk}");
+    assert_eq!(talk.matches("This is not kept: the case file").count(), 1, "{talk}");
+    let shown = talk.split("What was answered").nth(1).unwrap();
+    assert!(shown.contains("- Where does the capped pump stop? 900 micron"), "{shown}");
+    assert!(shown.contains("These answers are not all kept: "), "{shown}");
+    let kept = std::fs::read_to_string(&desk.cases()[0]).unwrap();
+    assert!(kept.len() <= 1024 && kept.ends_with('\n'), "only whole lines stand: {kept}");
+}
+
+/// Whatever has been answered when the next thing is asked has been kept, however it ends.
+#[test]
+fn what_was_accepted_survives_a_kill_at_any_answer() {
+    let lines = ["A. B.", "done", "500", "done", "", "900", "cloudy", "done"];
+    for count in 1..=lines.len() {
+        let desk = Desk::with_rules(BENCH);
+        let mut person = desk.sit("--plain --only-rules rules diagnose bench");
+        for line in &lines[..count] {
+            person.answers(line);
+        }
+        person.wants();
+        person.kill();
+        let reading = dryhold::book::read_journal(&desk.cases()[0]).unwrap();
+        assert!(reading.notices.is_empty(), "{:?}", reading.notices);
+        let answers: Vec<String> = reading
+            .entries
+            .into_iter()
+            .filter_map(|entry| match entry.event {
+                dryhold::case::Event::Answered { typed, .. } => Some(typed),
+                _ => None,
+            })
+            .collect();
+        let accepted = [(2, "500 micron"), (5, "900 micron"), (6, "Cloudy or milky")];
+        let accepted = accepted.iter().filter(|(place, _)| *place < count);
+        let accepted: Vec<&str> = accepted.map(|(_, typed)| *typed).collect();
+        assert_eq!(answers, accepted, "after {:?}", &lines[..count]);
+        if count == lines.len() {
+            let said = desk.sit("--plain --only-rules rules resume").wants();
+            assert!(said.contains("after 3 answers"), "{said}");
+        }
+    }
+}
