@@ -127,6 +127,7 @@ mod tests {
                 question: "blank_off".to_owned(),
                 typed: "0.3 Pa".to_owned(),
                 reply,
+                bare_in: None,
             },
         }
     }

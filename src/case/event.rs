@@ -24,6 +24,10 @@ pub enum Event {
         typed: String,
         /// The answer as it was taken.
         reply: Reply,
+        /// The unit that a number typed without one was taken in, where the face that it is read
+        /// from may show several.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        bare_in: Option<String>,
     },
     /// An answer was put right; it keeps its place in the order.
     Corrected {
@@ -33,6 +37,9 @@ pub enum Event {
         typed: String,
         /// The right answer as it was taken.
         reply: Reply,
+        /// As for `Answered`.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        bare_in: Option<String>,
     },
     /// An answer or a deed was taken back, as if it had never been given.
     TakenBack {

@@ -6,7 +6,7 @@
 use super::case::{Case, Refusal};
 use super::event::Event;
 use super::now::{Now, Place};
-use super::reading::{Misunderstood, ReadAnswer, read_answer};
+use super::reading::{Misunderstood, ReadAnswer};
 use crate::handbook::{CautionId, QuestionId, TreeId};
 use crate::quantity::Slip;
 
@@ -220,8 +220,7 @@ fn left(case: &Case<'_>) -> Ending {
 }
 
 fn answered(case: &Case<'_>, id: QuestionId, typed: &str, is_meant: bool) -> Turn {
-    let question = case.handbook().question(id);
-    match read_answer(question, typed) {
+    match case.read(id, typed) {
         Err(misunderstood) => Turn::Objection(Objection::Misunderstood(id, misunderstood)),
         Ok(read) => match read.slip {
             Some(slip) if !is_meant => {
@@ -234,21 +233,26 @@ fn answered(case: &Case<'_>, id: QuestionId, typed: &str, is_meant: bool) -> Tur
 
 /// An answer at the end of the order, or in the place of the one that was taken back.
 fn given(case: &Case<'_>, id: QuestionId, read: ReadAnswer) -> Event {
-    let (typed, reply) = (read.echo, read.reply);
+    let (typed, reply, bare_in) = (read.echo, read.reply, read.bare_in);
     match case.now() {
         Now::Ask { question, in_place_of: Some(answer), .. } if *question == id => {
-            Event::Corrected { answer: *answer, typed, reply }
+            Event::Corrected { answer: *answer, typed, reply, bare_in }
         }
-        _ => Event::Answered { question: case.handbook().question(id).id.clone(), typed, reply },
+        _ => {
+            let question = case.handbook().question(id).id.clone();
+            Event::Answered { question, typed, reply, bare_in }
+        }
     }
 }
 
 /// The answer at a place in the order is to be another one. What is out of the usual was asked
 /// back when it was typed.
 fn correct(case: &Case<'_>, id: QuestionId, answer: usize, typed: &str) -> Turn {
-    match read_answer(case.handbook().question(id), typed) {
+    match case.read(id, typed) {
         Err(misunderstood) => Turn::Objection(Objection::Misunderstood(id, misunderstood)),
-        Ok(read) => Turn::Happens(Event::Corrected { answer, typed: read.echo, reply: read.reply }),
+        Ok(ReadAnswer { reply, echo: typed, bare_in, .. }) => {
+            Turn::Happens(Event::Corrected { answer, typed, reply, bare_in })
+        }
     }
 }
 

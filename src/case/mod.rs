@@ -9,6 +9,7 @@
 #[expect(clippy::module_inception, reason = "the room is named after its main type")]
 mod case;
 mod event;
+mod face;
 mod interview;
 mod moved;
 mod now;
@@ -24,7 +25,9 @@ pub use event::Event;
 pub use interview::{Answerer, Ending, KeepNothing, Keeper, Objection, Response, interview};
 pub use moved::{News, state_word};
 pub use now::{Decided, Now, Passage, Passed, Place, RoundEnd};
-pub use reading::{Misunderstood, ReadAnswer, ends_rounds, named_log, read_answer, read_reading};
+pub use reading::{
+    Misunderstood, ReadAnswer, check_answer, ends_rounds, named_log, read_answer, read_reading,
+};
 pub use script::{Script, Unasked, questions_reached};
 pub use trial::Trial;
 pub use view::{ActionView, CauseView, CautionView, FormulaValue, QuestionView};

@@ -1,6 +1,7 @@
 //! What an event changed: the computation in words, and which conclusions moved.
 
 use super::event::Event;
+use super::face;
 use super::now::{Passage, Passed};
 use super::walk::Walk;
 use crate::evidence::wording::in_words;
@@ -17,6 +18,8 @@ pub struct News {
     pub moved: Vec<Line>,
     /// Steps passed over because their answer was known; each question once in a case.
     pub passed_over: Vec<Line>,
+    /// After the answer about a gauge's face has changed: which readings were taken otherwise.
+    pub faces: Vec<Line>,
     /// What the rounds that have just come to their end have done.
     pub rounds: Vec<Line>,
 }
@@ -34,6 +37,7 @@ pub(super) fn compare(
         computed: if revised.is_some() { Vec::new() } else { computed(old, new) },
         moved: revised.map(|line| moved(sheet.handbook(), line, old, new)).unwrap_or_default(),
         passed_over: passed_over(sheet, old_walk, walk),
+        faces: face::taken_otherwise(&sheet.over(&old_walk.record), sheet),
         rounds: ended(old_walk, walk),
     }
 }

@@ -6,7 +6,7 @@ pub use hold::{named_log, read_reading};
 
 use crate::evidence::{Reach, Reply};
 use crate::formula::Kind;
-use crate::handbook::{Choice, Question};
+use crate::handbook::{Choice, Handbook, Question, QuestionId};
 use crate::quantity::{
     Bound, Expected, NAMED_KINDS, QuantityKind, Slip, UnitExpression, likely_slip, parse_unit,
     read_typed,
@@ -20,13 +20,15 @@ pub struct ReadAnswer {
     pub reply: Reply,
     /// The answer as it was understood, with its unit.
     pub echo: String,
+    /// The unit that it was taken in, where a number was typed without one.
+    pub bare_in: Option<String>,
     /// What it may have been meant for, when it lies outside the usual.
     pub slip: Option<Slip>,
 }
 
 impl ReadAnswer {
     fn plain(reply: Reply, echo: impl Into<String>) -> Self {
-        Self { reply, echo: echo.into(), slip: None }
+        Self { reply, echo: echo.into(), bare_in: None, slip: None }
     }
 }
 
@@ -37,11 +39,16 @@ pub struct Misunderstood {
     pub message: String,
 }
 
-/// Reads an answer to a question. `not sure` and `skip` are understood everywhere.
+/// Reads an answer to a question. `not sure` and `skip` are understood everywhere. `face` is the
+/// unit that the instrument's face shows, where it is known: a bare number is taken in it.
 ///
 /// # Errors
 /// [`Misunderstood`] says what was typed and what the question takes.
-pub fn read_answer(question: &Question, typed: &str) -> Result<ReadAnswer, Misunderstood> {
+pub fn read_answer(
+    question: &Question,
+    face: Option<&UnitExpression>,
+    typed: &str,
+) -> Result<ReadAnswer, Misunderstood> {
     let text = typed.trim();
     match text.to_lowercase().as_str() {
         "not sure" | "unsure" | "don't know" => {
@@ -51,7 +58,7 @@ pub fn read_answer(question: &Question, typed: &str) -> Result<ReadAnswer, Misun
         _ => {}
     }
     match &question.kind {
-        Kind::Quantity(kind) => quantity(question, *kind, text),
+        Kind::Quantity(kind) => quantity(question, *kind, face, text),
         Kind::YesNo => yes_no(text),
         Kind::Choice(_) => {
             let choice = choice(question, text)?;
@@ -59,7 +66,7 @@ pub fn read_answer(question: &Question, typed: &str) -> Result<ReadAnswer, Misun
         }
         Kind::Choices(_) => choices(question, text),
         Kind::Date => date(text),
-        Kind::Readings(kind) => hold::read_hold(question, *kind, text),
+        Kind::Readings(kind) => hold::read_hold(question, *kind, face, text),
         Kind::Text | Kind::List(_) => words(text),
     }
 }
@@ -77,13 +84,10 @@ fn refuse(message: impl Into<String>) -> Misunderstood {
 fn quantity(
     question: &Question,
     kind: QuantityKind,
+    face: Option<&UnitExpression>,
     text: &str,
 ) -> Result<ReadAnswer, Misunderstood> {
-    let unit = question.unit.clone().or_else(|| default_unit(kind));
-    let Some(unit) = unit else {
-        return Err(refuse("this question has no unit to read a number in"));
-    };
-    let expected = Expected { kind, unit, range: question.range, usual: question.usual };
+    let expected = expected(question, kind, face)?;
     let typed = read_typed(text, &expected).map_err(|misread| refuse(misread.to_string()))?;
     let reach = match typed.bound {
         Bound::Exact => Reach::Exact,
@@ -92,7 +96,41 @@ fn quantity(
     };
     let slip = likely_slip(&typed, &expected);
     let reply = Reply::Quantity { si: typed.value, half_width: typed.half_width, reach };
-    Ok(ReadAnswer { reply, echo: typed.echo, slip })
+    let bare_in = typed.is_bare.then_some(typed.unit.symbol);
+    Ok(ReadAnswer { reply, echo: typed.echo, bare_in, slip })
+}
+
+/// What a question for quantities asks for, in the unit of the face where that is known.
+fn expected(
+    question: &Question,
+    kind: QuantityKind,
+    face: Option<&UnitExpression>,
+) -> Result<Expected, Misunderstood> {
+    let own = question.unit.clone().or_else(|| default_unit(kind));
+    let Some(own) = own else {
+        return Err(refuse("this question has no unit to read a number in"));
+    };
+    let (unit, told_in) = match face {
+        Some(face) => (face.clone(), Some(own)),
+        None => (own, None),
+    };
+    Ok(Expected { kind, unit, told_in, range: question.range, usual: question.usual })
+}
+
+/// Checks that an answer can be read in the unit of its question or in one that the face which it
+/// is read from may show: which of them counts is known when it is given.
+///
+/// # Errors
+/// [`Misunderstood`] as the unit of the question has it.
+pub fn check_answer(handbook: &Handbook, id: QuestionId, typed: &str) -> Result<(), Misunderstood> {
+    let question = handbook.question(id);
+    let face = handbook.face(id).map(|face| handbook.question(face));
+    let mut units = face.iter().flat_map(|face| face.units.iter().flatten());
+    let read = read_answer(question, None, typed).map(|_| ());
+    read.or_else(|misunderstood| {
+        let is_read = |unit: &UnitExpression| read_answer(question, Some(unit), typed).is_ok();
+        if units.any(is_read) { Ok(()) } else { Err(misunderstood) }
+    })
 }
 
 fn default_unit(kind: QuantityKind) -> Option<UnitExpression> {

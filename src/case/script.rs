@@ -3,6 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 
 use super::case::{Case, Refusal};
+use super::face;
 use super::interview::{Answerer, Objection, Response};
 use super::now::{Now, Place};
 use super::reading::ends_rounds;
@@ -99,7 +100,10 @@ impl Script {
         if self.first.is_none() {
             let asked = questions_reached(case.handbook(), case.tree());
             let is_told = |id: &QuestionId| self.told.contains(id) || !asked.contains(id);
-            self.first = Some(self.unused().filter(is_told).collect());
+            let mut told: Vec<QuestionId> = self.unused().filter(is_told).collect();
+            // A face is known before what is read from it.
+            told.sort_by_key(|id| !face::tells_one(case.handbook(), *id));
+            self.first = Some(told.into());
         }
         let question = *self.first.as_ref()?.front()?;
         if let Some(acknowledged) = self.acknowledge_before(case, question) {

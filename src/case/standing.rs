@@ -41,10 +41,11 @@ impl Standing {
         let mut record = Record::default();
         for (order, event) in self.events.iter().enumerate() {
             match event {
-                Some(Event::Answered { question, typed, reply }) => {
+                Some(Event::Answered { question, typed, reply, bare_in }) => {
                     if let Some(question) = handbook.find_question(question) {
                         let (reply, typed) = (reply.clone(), typed.clone());
-                        record.given.push(Given { question, reply, typed, order });
+                        let bare_in = bare_in.clone();
+                        record.given.push(Given { question, reply, typed, bare_in, order });
                     }
                 }
                 Some(Event::Acted { action, .. }) => {
@@ -84,11 +85,11 @@ fn standing(events: &[Event]) -> Vec<Option<Event>> {
                 standing[*order] = None;
                 standing[at] = None;
             }
-            Event::Corrected { answer, typed, reply } if *answer < at => {
+            Event::Corrected { answer, typed, reply, bare_in } if *answer < at => {
                 if let Event::Answered { question, .. } = &events[*answer] {
                     let (question, typed) = (question.clone(), typed.clone());
-                    let reply = reply.clone();
-                    standing[*answer] = Some(Event::Answered { question, typed, reply });
+                    let (reply, bare_in) = (reply.clone(), bare_in.clone());
+                    standing[*answer] = Some(Event::Answered { question, typed, reply, bare_in });
                 }
                 standing[at] = None;
             }

@@ -4,9 +4,9 @@ use std::collections::VecDeque;
 
 use super::case::Case;
 use super::event::Event;
+use super::face;
 use super::interview::{Answerer, Objection, Response};
 use super::now::{Now, Place};
-use super::reading::read_answer;
 use crate::evidence::Engine;
 use crate::handbook::{Handbook, QuestionId};
 
@@ -44,14 +44,15 @@ impl Trial {
         let names = handbook.tree(from.tree).rounds;
         if let Some(question) = names.filter(|id| !given.iter().any(|(known, _)| known == id)) {
             // A round is named before anything in it counts.
-            facts.push(fact(handbook, question, UNNAMED)?);
+            facts.push(fact(handbook, question, UNNAMED, &[])?);
         }
         let mut given: Vec<(QuestionId, VecDeque<String>)> =
             given.into_iter().map(|(id, typed)| (id, typed.into())).collect();
-        given.sort_by_key(|(id, _)| Some(*id) != names);
+        // A face is known before what is read from it.
+        given.sort_by_key(|(id, _)| (Some(*id) != names, !face::tells_one(handbook, *id)));
         for (question, mut typed) in given {
             if let Some(first) = typed.pop_front() {
-                facts.push(fact(handbook, question, &first)?);
+                facts.push(fact(handbook, question, &first, &facts)?);
             }
             later.push((question, typed));
         }
@@ -69,11 +70,17 @@ impl Trial {
 /// What the first round is called where nobody has named it.
 const UNNAMED: &str = "the first";
 
-fn fact(handbook: &Handbook, id: QuestionId, typed: &str) -> Result<Event, String> {
-    let question = handbook.question(id);
-    let read = read_answer(question, typed)
-        .map_err(|why| format!("`{}`: {}", question.id, why.message))?;
-    Ok(Event::Answered { question: question.id.clone(), typed: read.echo, reply: read.reply })
+fn fact(
+    handbook: &Handbook,
+    id: QuestionId,
+    typed: &str,
+    known: &[Event],
+) -> Result<Event, String> {
+    let question = &handbook.question(id).id;
+    let read = face::read(handbook, id, face::said_in(handbook, id, known), typed)
+        .map_err(|why| format!("`{question}`: {}", why.message))?;
+    let (typed, reply, bare_in) = (read.echo, read.reply, read.bare_in);
+    Ok(Event::Answered { question: question.clone(), typed, reply, bare_in })
 }
 
 impl Answerer for Trial {

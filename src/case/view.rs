@@ -113,7 +113,8 @@ impl Case<'_> {
     fn hint(&self, id: QuestionId) -> String {
         let question = self.handbook().question(id);
         let kind = question.kind.with_article();
-        match (&question.kind, &question.unit) {
+        let unit = self.face_unit(id).or(question.unit.as_ref());
+        match (&question.kind, unit) {
             (Kind::Quantity(_), Some(unit)) if unit.symbol != "1" => {
                 format!("{kind}; a bare number is read in {}", unit.symbol)
             }

@@ -8,7 +8,7 @@ use super::arguments::DiagnoseArguments;
 use super::hold_log::{beside, named};
 use super::load::read_text;
 use super::session::Session;
-use crate::case::{named_log, read_answer};
+use crate::case::{check_answer, named_log};
 use crate::diagnostic::{Look, near_name, render};
 use crate::document::raw::read_answers_or_scenario;
 use crate::handbook::{Handbook, QuestionId};
@@ -112,7 +112,7 @@ pub(super) fn read_set(
             }
             None => typed.to_owned(),
         };
-        if let Err(misunderstood) = read_answer(question, &typed) {
+        if let Err(misunderstood) = check_answer(handbook, id, &typed) {
             bail!("`--set {text}`: {}", misunderstood.message);
         }
         match set.iter_mut().find(|(known, _)| *known == id) {

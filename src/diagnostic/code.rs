@@ -93,6 +93,8 @@ codes! {
     ProbabilityCompared = "H405", Error, "a probability can't be compared with a number";
     WrongUnit = "H406", Error, "a unit of another kind";
     UnknownChoice = "H407", Error, "a choice that the question doesn't offer";
+    NoFace = "H408", Error, "an instrument whose face no choice tells";
+    UnitUnsaid = "H409", Error, "a choice that doesn't say which unit it stands for";
     MissingBasis = "H501", Error, "a number without its basis";
     BelowBackground = "H502", Error, "a strength below the background";
     OutOfRange = "H503", Error, "a number outside its range";

@@ -74,6 +74,6 @@ fn answered(record: &Record, question: QuestionId, reply: Reply) -> Record {
     let given = record.given.last().map_or(0, |given| given.order);
     let done = record.done.last().map_or(0, |(_, order)| *order);
     let order = given.max(done) + 1;
-    record.given.push(Given { question, reply, typed: String::new(), order });
+    record.given.push(Given { question, reply, typed: String::new(), bare_in: None, order });
     record
 }

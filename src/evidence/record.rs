@@ -71,6 +71,8 @@ pub struct Given {
     pub reply: Reply,
     /// The answer as it was typed.
     pub typed: String,
+    /// The unit that a number typed without one was taken in, where its instrument has a face.
+    pub bare_in: Option<String>,
     /// Its place in the order of events; rises along the record.
     pub order: usize,
 }

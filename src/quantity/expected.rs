@@ -12,8 +12,10 @@ const DEEP_VACUUM: f64 = 1.0e4;
 pub struct Expected {
     /// The kind of the value.
     pub kind: QuantityKind,
-    /// The unit of a bare number.
+    /// The unit of a bare number: that of the face it is read from, where that is known.
     pub unit: UnitExpression,
+    /// The unit that the value is said in once more, where that is another one.
+    pub told_in: Option<UnitExpression>,
     /// Values that are accepted, in SI units, both ends included.
     pub range: Option<(f64, f64)>,
     /// Values that need no second look, in SI units.
@@ -24,7 +26,7 @@ impl Expected {
     /// A value of this kind, without limits.
     #[must_use]
     pub fn new(kind: QuantityKind, unit: UnitExpression) -> Self {
-        Self { kind, unit, range: None, usual: None }
+        Self { kind, unit, told_in: None, range: None, usual: None }
     }
 
     /// What is accepted, with an example from the middle of what is usual:
@@ -53,8 +55,9 @@ impl Expected {
     /// Whether this asks for an absolute pressure far below the air's.
     pub(super) fn is_deep_vacuum(&self) -> bool {
         let is_usually_low = self.usual.is_some_and(|(_, high)| high < DEEP_VACUUM);
-        self.kind == QuantityKind::PRESSURE
-            && ((0.0..1.0).contains(&self.unit.factor) || is_usually_low)
+        let mut units = std::iter::once(&self.unit).chain(&self.told_in);
+        let is_fine = units.any(|unit| (0.0..1.0).contains(&unit.factor));
+        self.kind == QuantityKind::PRESSURE && (is_fine || is_usually_low)
     }
 }
 

@@ -35,6 +35,8 @@ pub struct Typed {
     pub bound: Bound,
     /// The unit that was typed, or else the one that a bare number has here.
     pub unit: UnitExpression,
+    /// Whether no unit was typed.
+    pub is_bare: bool,
     /// The value as it was read, to be shown to the person: `1200 micron`, or with a conversion
     /// `0.06 mbar (45 micron)`.
     pub echo: String,
@@ -93,8 +95,9 @@ pub fn read_typed(text: &str, expected: &Expected) -> Result<Typed, Misread> {
         Bound::Under => typed.echo.insert_str(0, "under "),
     }
     reader.refuse_impossible(&typed)?;
-    if typed.unit.symbol != expected.unit.symbol {
-        let converted = show(typed.value, typed.half_width, &expected.unit, expected.kind);
+    let told_in = expected.told_in.as_ref().unwrap_or(&expected.unit);
+    if typed.unit.symbol != told_in.symbol {
+        let converted = show(typed.value, typed.half_width, told_in, expected.kind);
         typed.echo.push_str(&format!(" ({converted})"));
     }
     Ok(typed)
@@ -150,6 +153,7 @@ impl Reader<'_> {
         let (number, rest) = self.number(text)?;
         let (unit_text, more) = split_before_number(rest);
         let unit = self.unit(unit_text)?;
+        let is_bare = unit.is_none();
         let unit = unit.unwrap_or_else(|| self.expected.unit.clone());
         let mut value = unit.to_si(number);
         let mut echo = with_unit(&written(number), &unit.symbol);
@@ -159,7 +163,7 @@ impl Reader<'_> {
             echo.push_str(&format!(" {}", part.echo));
         }
         self.refuse_infinite(text, value)?;
-        Ok(Typed { value, half_width: None, bound: Bound::Exact, unit, echo })
+        Ok(Typed { value, half_width: None, bound: Bound::Exact, unit, is_bare, echo })
     }
 
     /// The second part of `1 h 30 min` or `5 ft 3 in`.
@@ -181,7 +185,7 @@ impl Reader<'_> {
         }
         let echo = with_unit(&written(number), &unit.symbol);
         let value = unit.to_si(number);
-        Ok(Typed { value, half_width: None, bound: Bound::Exact, unit, echo })
+        Ok(Typed { value, half_width: None, bound: Bound::Exact, unit, is_bare: false, echo })
     }
 
     fn with_doubt(&self, value: &str, doubt: &str) -> Result<Typed, Misread> {
@@ -193,7 +197,9 @@ impl Reader<'_> {
         let first = self.unit(rest)?;
         let is_share = half_rest.trim() == "%" && self.expected.kind.dimension != Dimension::NONE;
         let second = if is_share { None } else { self.unit_of_doubt(half_rest)? };
-        let unit = first.or_else(|| second.clone()).unwrap_or_else(|| self.expected.unit.clone());
+        let typed = first.or_else(|| second.clone());
+        let is_bare = typed.is_none();
+        let unit = typed.unwrap_or_else(|| self.expected.unit.clone());
         let si = unit.to_si(number);
         self.refuse_infinite(value, si)?;
         let half_width = if is_share {
@@ -210,7 +216,8 @@ impl Reader<'_> {
             }
             _ => with_unit(&format!("{number} +- {half}"), &unit.symbol),
         };
-        Ok(Typed { value: si, half_width: Some(half_width), bound: Bound::Exact, unit, echo })
+        let half_width = Some(half_width);
+        Ok(Typed { value: si, half_width, bound: Bound::Exact, unit, is_bare, echo })
     }
 
     fn number<'t>(&self, text: &'t str) -> Result<(f64, &'t str), Misread> {

@@ -1,7 +1,7 @@
 //! From answers as written to answers that can be given.
 
 use super::scenario::{found, question};
-use crate::case::{named_log, read_answer};
+use crate::case::{check_answer, named_log};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::document::Scalar;
 use crate::document::raw::RawScenario;
@@ -76,8 +76,8 @@ fn typed(
         Some(name) => logs(name).map_err(unreadable)?,
         None => written.text.clone(),
     };
-    match read_answer(question, &text) {
-        Ok(_) => Ok(text),
+    match check_answer(handbook, id, &text) {
+        Ok(()) => Ok(text),
         Err(misunderstood) => Err(unreadable(misunderstood.message.replace("; type ", "; write "))),
     }
 }

@@ -176,8 +176,9 @@ fn with_usual_answers(
     for place in 0..scenario.answers.len() {
         let question = handbook.question(scenario.answers[place].0);
         for at in 0..scenario.answers[place].1.len() {
-            let is_odd =
-                |typed: &str| read_answer(question, typed).is_ok_and(|read| read.slip.is_some());
+            let is_odd = |typed: &str| {
+                read_answer(question, None, typed).is_ok_and(|read| read.slip.is_some())
+            };
             if !is_odd(&scenario.answers[place].1[at]) {
                 continue;
             }

@@ -2,6 +2,7 @@
 
 mod acting;
 mod evidence;
+mod faces;
 pub mod handbooks;
 mod insight;
 mod path;

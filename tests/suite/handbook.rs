@@ -58,9 +58,10 @@ fn told<'h>(handbook: &'h Handbook, engine: &'h Engine, answers: &[(&str, &str)]
     let mut case = Case::open(handbook, engine, handbook.find_tree("history").unwrap());
     for (id, typed) in answers {
         let question = handbook.question(handbook.find_question(id).unwrap());
-        let reply = read_answer(question, typed).unwrap().reply;
+        let reply = read_answer(question, None, typed).unwrap().reply;
         let typed = (*typed).to_owned();
-        case.apply(Event::Answered { question: (*id).to_owned(), typed, reply }).unwrap();
+        case.apply(Event::Answered { question: (*id).to_owned(), typed, reply, bare_in: None })
+            .unwrap();
     }
     case
 }

@@ -1,6 +1,6 @@
 //! The readings of a hold as an answer.
 
-use super::{Misunderstood, ReadAnswer, default_unit, refuse};
+use super::{Misunderstood, ReadAnswer, default_unit, expected, refuse};
 use crate::diagnostic::Code;
 use crate::evidence::Reply;
 use crate::formula::{Draws, HoldGauge, HoldReadings, Kind};
@@ -31,6 +31,7 @@ pub fn named_log<'t>(question: &Question, typed: &'t str) -> Option<&'t str> {
 pub(super) fn read_hold(
     question: &Question,
     kind: QuantityKind,
+    face: Option<&UnitExpression>,
     text: &str,
 ) -> Result<ReadAnswer, Misunderstood> {
     if text.is_empty() {
@@ -40,25 +41,33 @@ pub(super) fn read_hold(
         let length = text.len();
         return Err(refuse(format!("{length} bytes are too long; at most {LONGEST_READINGS} fit")));
     }
-    let unit = question.unit.clone().or_else(|| default_unit(kind));
-    let Some(unit) = unit else {
-        return Err(refuse("this question has no unit to read a number in"));
-    };
-    let given = Given { pressure_unit: Some(unit.clone()), ..Given::default() };
-    let readings = read_pasted(text, &given).map_err(|fault| match fault.code {
+    let expected = expected(question, kind, face)?;
+    let unit = &expected.unit;
+    let readings = read_pasted(text, &bare_in(unit)).map_err(|fault| match fault.code {
         // Somebody who types a line thinks of no heading.
         Code::LogColumns if !text.contains('\n') && !is_untimed_list(text) => refuse(NO_TIMES),
         _ => refuse(fault.to_string()),
     })?;
-    let (range, usual) = (question.range, question.usual);
-    let expected = Expected { kind, unit: unit.clone(), range, usual };
     let slip = odd_one(&readings, &expected)?.or_else(|| contradiction(&readings, &expected));
     let reply = Reply::Readings {
         times: readings.times().to_vec(),
         pressures: readings.pressures().to_vec(),
         resolution: readings.resolution(),
     };
-    Ok(ReadAnswer { reply, echo: echo(&readings, &unit, kind)?, slip })
+    let echo = echo(&readings, unit, kind)?;
+    let bare_in = is_bare(text, &readings, unit).then(|| unit.symbol.clone());
+    Ok(ReadAnswer { reply, echo, bare_in, slip })
+}
+
+fn bare_in(unit: &UnitExpression) -> Given {
+    Given { pressure_unit: Some(unit.clone()), ..Given::default() }
+}
+
+/// Whether readings name no unit of their own: then they are others in another unit.
+fn is_bare(text: &str, readings: &Readings, unit: &UnitExpression) -> bool {
+    let other = UnitExpression { factor: 2.0 * unit.factor, ..unit.clone() };
+    let again = read_pasted(text, &bare_in(&other));
+    again.is_ok_and(|again| again.highest().pressure_pa != readings.highest().pressure_pa)
 }
 
 /// Reads one reading of many, typed while the hold runs: `420`, `5 min 420 micron`, `OL`; with
@@ -68,20 +77,17 @@ pub(super) fn read_hold(
 /// [`Misunderstood`] says what was typed and what is accepted.
 pub fn read_reading(
     question: &Question,
+    face: Option<&UnitExpression>,
     typed: &str,
 ) -> Result<(LiveReading, Option<Slip>), Misunderstood> {
     let Kind::Readings(kind) = question.kind else {
         return Err(refuse("this question takes no readings"));
     };
-    let unit = question.unit.clone().or_else(|| default_unit(kind));
-    let Some(unit) = unit else {
-        return Err(refuse("this question has no unit to read a number in"));
-    };
-    let live = read_line(typed, &unit).map_err(refuse)?;
+    let expected = expected(question, kind, face)?;
+    let unit = &expected.unit;
+    let live = read_line(typed, unit).map_err(refuse)?;
     let Ok(pressure) = live.pressure else { return Ok((live, None)) };
-    let (range, usual) = (question.range, question.usual);
-    let expected = Expected { kind, unit: unit.clone(), range, usual };
-    let shown = show_rounded(pressure, Some(1e-4 * pressure).filter(|p| *p > 0.0), &unit, kind);
+    let shown = show_rounded(pressure, Some(1e-4 * pressure).filter(|p| *p > 0.0), unit, kind);
     let read = read_typed(&shown, &expected).map_err(|misread| refuse(misread.to_string()))?;
     let slip = likely_slip(&read, &expected);
     // What was meant is typed without a time.

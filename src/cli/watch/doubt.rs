@@ -55,6 +55,7 @@ pub(super) fn doubted(
         half_width: None,
         bound: Bound::Exact,
         unit: shown.clone(),
+        is_bare: unit.is_none(),
         echo: echo.clone(),
     };
     let slip = likely_slip(&typed, &expected)?;

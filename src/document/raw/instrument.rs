@@ -15,6 +15,8 @@ pub struct RawInstrument {
     pub was: Option<Spanned<String>>,
     /// What people call it; must be written.
     pub name: Option<Scalar>,
+    /// The choice question that says which unit its face shows.
+    pub face: Option<Spanned<String>>,
     /// Half-width of its scale error, as a share; may name a question.
     pub scale: Option<Scalar>,
     /// Half-width of its zero error; may name a question.
@@ -44,6 +46,7 @@ impl RawEntry for RawInstrument {
             replaces: head.replaces,
             was: head.was,
             name: reader.text("name"),
+            face: reader.id("face"),
             scale: reader.text("scale"),
             offset: reader.text("offset"),
             resolution: reader.text("resolution"),

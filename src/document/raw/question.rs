@@ -33,6 +33,8 @@ pub struct RawQuestion {
     pub choices: Vec<RawChoice>,
     /// Whether every choice could be read, and there is one if `choices` is written.
     pub choices_are_whole: bool,
+    /// The units that choices say a gauge's face shows, or `none`, by choice.
+    pub units: Vec<(Spanned<String>, Scalar)>,
     /// The instrument that it is read from.
     pub instrument: Option<Spanned<String>>,
     /// How well a reading repeats, as a half-width.
@@ -71,6 +73,7 @@ impl RawEntry for RawQuestion {
 
     fn read(head: Head, reader: &mut MapReader<'_, '_>) -> Self {
         let (choices, choices_are_whole) = choices(reader);
+        let units = units(reader);
         Self {
             id: head.id,
             replaces: head.replaces,
@@ -84,6 +87,7 @@ impl RawEntry for RawQuestion {
             usual: reader.text("usual"),
             choices,
             choices_are_whole,
+            units,
             instrument: reader.id("instrument"),
             repeats: reader.text("repeats"),
             not_sure: reader.text("not_sure"),
@@ -131,6 +135,18 @@ fn choices(reader: &mut MapReader<'_, '_>) -> (Vec<RawChoice>, bool) {
         is_whole = false;
     }
     (choices, is_whole)
+}
+
+/// The unit that each choice stands for.
+fn units(reader: &mut MapReader<'_, '_>) -> Vec<(Spanned<String>, Scalar)> {
+    let of = format!("`units` of {}", reader.what());
+    let entries = reader.map("units").iter();
+    let read = entries.filter_map(|entry| {
+        let (key, what) = (&entry.key, format!("`{}` in {of}", entry.key.text));
+        let unit = read_text(&entry.value, key.span, &what, reader.faults())?;
+        Some((Spanned::new(key.text.trim().to_owned(), key.span), unit))
+    });
+    read.collect()
 }
 
 fn not_sure(key: &Key) -> Diagnostic {

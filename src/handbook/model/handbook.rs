@@ -258,6 +258,12 @@ impl Handbook {
         }
     }
 
+    /// The choice question that says which unit the face shows that a question is read from.
+    #[must_use]
+    pub fn face(&self, question: QuestionId) -> Option<QuestionId> {
+        self.instrument(self.question(question).instrument?).face
+    }
+
     /// What a name gives.
     #[must_use]
     pub fn kind(&self, symbol: Symbol) -> &Kind {

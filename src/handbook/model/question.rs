@@ -1,6 +1,6 @@
 //! Questions, instruments and formulas: what the worksheet is made of.
 
-use super::{CautionId, InstrumentId};
+use super::{CautionId, InstrumentId, QuestionId};
 use crate::formula::{Checked, CheckedTemplate, Kind, Symbol};
 use crate::quantity::UnitExpression;
 
@@ -55,6 +55,9 @@ pub struct Question {
     pub usual: Option<(f64, f64)>,
     /// The choices in order, from normal to worst where a finding observes them.
     pub choices: Vec<Choice>,
+    /// The units that a gauge's face shows, by choice: none where a choice stands for no unit.
+    /// Empty where the question tells of no face.
+    pub units: Vec<Option<UnitExpression>>,
     /// The instrument that reads it.
     pub instrument: Option<InstrumentId>,
     /// Half-width of what the same reading scatters by, in SI units.
@@ -93,6 +96,8 @@ pub struct Instrument {
     pub id: String,
     /// What people call it.
     pub name: String,
+    /// The choice question that says which unit its face shows.
+    pub face: Option<QuestionId>,
     /// Half-width of its scale error, a ratio; may name questions.
     pub scale: Option<Checked>,
     /// Half-width of its offset, of the kind that it reads; may name questions.

@@ -11,7 +11,7 @@ use crate::quantity::{Dimension, Nature, QuantityKind};
 use crate::source::Span;
 
 /// A question that an instrument reads: its name, its kind, and where it names the instrument.
-type Reading<'a> = (&'a str, QuantityKind, Span);
+pub(super) type Reading<'a> = (&'a str, QuantityKind, Span);
 
 impl<'a> Resolver<'a> {
     pub(super) fn instruments(&mut self) {
@@ -20,6 +20,7 @@ impl<'a> Resolver<'a> {
             let instrument = Instrument {
                 id: raw.id.value.clone(),
                 name: raw.name.as_ref().map(|name| name.text.clone()).unwrap_or_default(),
+                face: self.face(raw, &read),
                 scale: self.scale(raw),
                 offset: self.width(raw, "offset", raw.offset.as_ref(), &read),
                 resolution: self.width(raw, "resolution", raw.resolution.as_ref(), &read),

@@ -8,6 +8,7 @@ mod basis;
 mod cause;
 mod caution;
 mod declare;
+mod face;
 mod finding;
 mod formula;
 mod ids;

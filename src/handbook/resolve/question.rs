@@ -43,6 +43,7 @@ impl Resolver<'_> {
             unit: numbers.unit,
             range: numbers.range,
             usual: numbers.usual,
+            units: self.face_units(raw),
             choices: choices(raw),
             instrument,
             repeats: numbers.repeats,

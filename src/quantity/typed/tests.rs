@@ -20,6 +20,29 @@ fn refusal(text: &str, expected: &Expected) -> String {
 }
 
 #[test]
+fn a_face_in_another_unit_takes_bare_numbers_and_tells_both() {
+    let expected = Expected {
+        unit: parse_unit("Pa").unwrap(),
+        told_in: Some(parse_unit("micron").unwrap()),
+        ..vacuum()
+    };
+    let told = |text| {
+        let typed = read_typed(text, &expected).unwrap();
+        (typed.echo, typed.is_bare)
+    };
+    assert_eq!(told("120"), ("120 Pa (900.1 micron)".to_owned(), true));
+    assert_eq!(told("120 +- 2"), ("120 +- 2 Pa (900 +- 15 micron)".to_owned(), true));
+    assert_eq!(told("900 micron"), ("900 micron".to_owned(), false));
+    assert_eq!(told("1.2 mbar"), ("1.2 mbar (900.1 micron)".to_owned(), false));
+    assert_eq!(
+        refusal("200000", &expected),
+        "`200000 Pa (1500000 micron)` is outside the accepted range, 0.01333 Pa to 101300 Pa"
+    );
+    assert_eq!(expected.hint(), "a pressure, such as 20 Pa");
+    assert!(refusal("0.1 inHg", &expected).contains("too coarse for a deep vacuum"));
+}
+
+#[test]
 fn a_reading_is_understood_as_it_is_written() {
     let expected = vacuum();
     for (text, microns, echo) in [

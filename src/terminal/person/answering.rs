@@ -213,7 +213,7 @@ impl Answerer for Person<'_> {
     fn hear(&mut self, case: &Case<'_>) {
         let news = case.news();
         let is_news = !news.computed.is_empty() || !news.moved.is_empty();
-        let lines = [news.passed_over, news.computed, news.moved].concat();
+        let lines = [news.passed_over, news.computed, news.moved, news.faces].concat();
         if !lines.is_empty() {
             self.console.show(&lines);
         }

@@ -1,7 +1,7 @@
 //! Putting a question, in turn or out of it.
 
 use super::answering::{ALWAYS, Audience, Person, sentence};
-use crate::case::{Case, Now, QuestionId, Response, ends_rounds, read_answer};
+use crate::case::{Case, Now, QuestionId, Response, ends_rounds};
 use crate::terminal::console::Reply;
 use crate::terminal::prompt::{Checked, Menu, MenuOption, ValuePrompt};
 use crate::terminal::words::Action;
@@ -94,7 +94,7 @@ pub(super) fn choice(case: &Case<'_>, id: QuestionId, place: usize) -> String {
 }
 
 pub(super) fn check_typed(case: &Case<'_>, id: QuestionId, typed: &str) -> Checked {
-    match read_answer(case.handbook().question(id), typed) {
+    match case.read(id, typed) {
         Err(misunderstood) => Checked::Refused(Line::plain(sentence(&misunderstood.message))),
         Ok(read) => match read.slip {
             Some(slip) => Checked::Doubtful {

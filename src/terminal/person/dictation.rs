@@ -5,7 +5,7 @@
 use std::time::Duration;
 
 use crate::case::{Event, LineTime, Misunderstood, Question, read_reading};
-use crate::quantity::Slip;
+use crate::quantity::{Slip, UnitExpression};
 use crate::terminal::clock::spoken;
 
 /// Bare readings nearer to each other than this were not read from a gauge but pasted (limit of
@@ -51,11 +51,11 @@ impl Dictation {
     /// Reads a line that was typed at a time of the clock; nothing is taken yet.
     pub fn read(
         &self,
-        question: &Question,
+        (question, face): (&Question, Option<&UnitExpression>),
         typed: &str,
         now: Duration,
     ) -> Result<Taken, Misunderstood> {
-        let (live, slip) = read_reading(question, typed)?;
+        let (live, slip) = read_reading(question, face, typed)?;
         let number = self.lines.len() + 1;
         let typed = typed.trim();
         if live.time != LineTime::Now {

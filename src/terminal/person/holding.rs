@@ -40,8 +40,8 @@ impl Person<'_> {
                     if let Some(block) = self.whole(case, id, &dictation, &typed) {
                         return Reply::Typed(block);
                     }
-                    let question = case.handbook().question(id);
-                    if let Ok(taken) = dictation.read(question, &typed, clock.now()) {
+                    let read = (case.handbook().question(id), case.face_unit(id));
+                    if let Ok(taken) = dictation.read(read, &typed, clock.now()) {
                         dictation.take(taken);
                     }
                 }
@@ -150,7 +150,7 @@ fn check(
             return whole;
         }
     }
-    match dictation.read(question, typed, clock.now()) {
+    match dictation.read((question, case.face_unit(id)), typed, clock.now()) {
         Err(misunderstood) => Checked::Refused(Line::plain(sentence(&misunderstood.message))),
         Ok(taken) => match taken.slip {
             Some(slip) => Checked::Doubtful {

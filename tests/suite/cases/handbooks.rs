@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use dryhold::case::{Case, Event, Now, read_answer};
+use dryhold::case::{Case, Event, Now};
 use dryhold::diagnostic::{Look, render};
 use dryhold::evidence::Engine;
 use dryhold::handbook::{Handbook, compile};
@@ -216,11 +216,12 @@ impl<'h> Bench<'h> {
     /// Answers a question, asked or not.
     pub fn answer(&mut self, id: &str, typed: &str) -> dryhold::case::News {
         let question = self.case.handbook().find_question(id).unwrap();
-        let read = read_answer(self.case.handbook().question(question), typed).unwrap();
+        let read = self.case.read(question, typed).unwrap();
         self.apply(Event::Answered {
             question: id.to_owned(),
             typed: typed.to_owned(),
             reply: read.reply,
+            bare_in: read.bare_in,
         })
     }
 

@@ -64,8 +64,14 @@ fn an_answer_out_of_turn_does_not_get_past_a_stop_caution() {
     let engine = Engine::new(&handbook).unwrap();
     let mut bench = Bench::open(&handbook, &engine, "bench");
     let question = handbook.find_question("floor").unwrap();
-    let reply = dryhold::case::read_answer(handbook.question(question), "40 micron").unwrap().reply;
-    let event = Event::Answered { question: "floor".to_owned(), typed: String::new(), reply };
+    let reply =
+        dryhold::case::read_answer(handbook.question(question), None, "40 micron").unwrap().reply;
+    let event = Event::Answered {
+        question: "floor".to_owned(),
+        typed: String::new(),
+        reply,
+        bare_in: None,
+    };
     let hot = handbook.find_caution("hot").unwrap();
     assert_eq!(bench.case.apply(event.clone()), Err(Refusal::NeedsAcknowledgement(hot)));
     assert_eq!(bench.case.events().len(), 1);
@@ -95,11 +101,16 @@ fn a_correction_moves_the_path_and_keeps_what_was_done() {
     assert_eq!(bench.wanted(), "ended");
     let read = |typed: &str| {
         let question = handbook.find_question("target").unwrap();
-        dryhold::case::read_answer(handbook.question(question), typed).unwrap().reply
+        dryhold::case::read_answer(handbook.question(question), None, typed).unwrap().reply
     };
     let place = bench.case.latest_answer(handbook.find_question("target").unwrap()).unwrap().order;
     let reply = read("60 micron");
-    let news = bench.apply(Event::Corrected { answer: place, typed: "60 micron".into(), reply });
+    let news = bench.apply(Event::Corrected {
+        answer: place,
+        typed: "60 micron".into(),
+        reply,
+        bare_in: None,
+    });
     assert_eq!(bench.wanted(), "act change", "60 is above a third of 60");
     let moved: Vec<String> = news.moved.iter().map(|line| line.to_text()).collect();
     assert_eq!(moved[0], "Corrected: What must be reached? [60 micron, not 300 micron]");

@@ -21,12 +21,14 @@ fn event(handbook: &Handbook, case: &Case<'_>, (what, a, b): (u8, usize, usize))
     let (question, texts) = TYPED[a % TYPED.len()];
     let typed = texts[b % texts.len()];
     let id = handbook.find_question(question).unwrap();
-    let reply = read_answer(handbook.question(id), typed).unwrap().reply;
+    let reply = read_answer(handbook.question(id), None, typed).unwrap().reply;
     let (question, typed) = (question.to_owned(), typed.to_owned());
     match what % 8 {
-        0..=2 => Event::Answered { question, typed, reply },
+        0..=2 => Event::Answered { question, typed, reply, bare_in: None },
         3 => Event::TakenBack { order: a % (case.events().len() + 2) },
-        4 => Event::Corrected { answer: b % (case.events().len() + 2), typed, reply },
+        4 => {
+            Event::Corrected { answer: b % (case.events().len() + 2), typed, reply, bare_in: None }
+        }
         5 => Event::Acknowledged { caution: "hot".to_owned(), by: "Ada".to_owned() },
         6 => Event::RoundsEnded { tree: "parts".to_owned() },
         _ => done(handbook, case),

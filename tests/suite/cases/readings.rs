@@ -27,7 +27,7 @@ fn six_readings_of_a_leak_are_evidence_for_one() {
     assert!(matches!(state(&bench, &handbook, "steady"), FindingState::True { .. }));
     assert!(bench.probability("leak") > before + 0.2);
     let question = handbook.question(handbook.find_question("hold").unwrap());
-    let echo = read_answer(question, LEAK).unwrap().echo;
+    let echo = read_answer(question, None, LEAK).unwrap().echo;
     assert_eq!(echo, "6 readings over 25 min, 300 micron to 798 micron");
 }
 
@@ -62,7 +62,7 @@ fn a_case_with_readings_replays_to_the_bit() {
 fn readings_that_can_not_be_taken_are_told_with_a_mend() {
     let handbook = handbook(HOLD);
     let question = handbook.question(handbook.find_question("hold").unwrap());
-    let refused = |typed: &str| read_answer(question, typed).unwrap_err().message;
+    let refused = |typed: &str| read_answer(question, None, typed).unwrap_err().message;
     assert_eq!(
         refused("400"),
         "no readings with their times were found; type them such as `0 min 400, 5 min 430`"
@@ -72,14 +72,14 @@ fn readings_that_can_not_be_taken_are_told_with_a_mend() {
     }
     assert!(refused("0 min 300, 5 min 30000").starts_with("one of the readings: "));
     assert!(refused("").contains("0 min 400"));
-    let odd = read_answer(question, "0 min 0.3, 5 min 0.4, 10 min 0.5").unwrap();
+    let odd = read_answer(question, None, "0 min 0.3, 5 min 0.4, 10 min 0.5").unwrap();
     assert!(odd.slip.unwrap().message.contains("lower than a service gauge shows"));
     let dropped = "0 min 300, 5 min 402, 10 min 50, 15 min 603, 20 min 701, 25 min 798";
-    let odd = read_answer(question, dropped).unwrap();
+    let odd = read_answer(question, None, dropped).unwrap();
     assert_eq!(
         odd.slip.unwrap().message,
         "reading 3, 50 micron after 402 micron, contradicts those beside it"
     );
-    let read = read_answer(question, "0 min 300, 5 min OL, 10 min 400").unwrap();
+    let read = read_answer(question, None, "0 min 300, 5 min OL, 10 min 400").unwrap();
     assert!(matches!(read.reply, Reply::Readings { ref times, .. } if times == &[0.0, 600.0]));
 }

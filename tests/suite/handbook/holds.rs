@@ -43,9 +43,10 @@ fn after(case: &mut Case<'_>, action: &str, answers: &[(&str, &str)]) {
     for (id, typed) in answers {
         let handbook: &Handbook = case.handbook();
         let question = handbook.question(handbook.find_question(id).unwrap());
-        let reply = read_answer(question, typed).unwrap().reply;
+        let reply = read_answer(question, None, typed).unwrap().reply;
         let typed = (*typed).to_owned();
-        case.apply(Event::Answered { question: (*id).to_owned(), typed, reply }).unwrap();
+        case.apply(Event::Answered { question: (*id).to_owned(), typed, reply, bare_in: None })
+            .unwrap();
     }
 }
 

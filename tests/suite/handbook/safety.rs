@@ -53,9 +53,9 @@ fn goes_to(book: &Handbook, engine: &Engine, name: &str, class: &str) -> String 
     ];
     for (question, typed) in answers {
         let id = book.find_question(question).unwrap();
-        let reply = read_answer(book.question(id), typed).unwrap().reply;
+        let reply = read_answer(book.question(id), None, typed).unwrap().reply;
         let (question, typed) = (question.to_owned(), typed.to_owned());
-        bench.case.apply(Event::Answered { question, typed, reply }).unwrap();
+        bench.case.apply(Event::Answered { question, typed, reply, bare_in: None }).unwrap();
     }
     bench.wanted()
 }
@@ -92,7 +92,7 @@ fn every_refrigerant_that_can_be_named_stands_in_the_table() {
 fn a_refrigerant_is_known_by_its_number_its_id_and_its_name() {
     let book = handbook();
     let question = book.question(book.find_question("refrigerant").unwrap());
-    let read = |typed: &str| read_answer(question, typed).map(|read| read.echo);
+    let read = |typed: &str| read_answer(question, None, typed).map(|read| read.echo);
     for typed in ["r290", "R-290", "propane", "Propane", "R-290, propane"] {
         assert_eq!(read(typed).unwrap(), "R-290, propane", "{typed}");
     }

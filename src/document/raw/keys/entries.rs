@@ -39,6 +39,12 @@ pub const QUESTION_KEYS: &[Key] = &[
         "What is usual, LOW to HIGH; anything else is asked back with the likely slip.",
     ),
     may("choices", Holds::TextById, "The answers from normal to worst: an id and a text each."),
+    may(
+        "units",
+        Holds::TextById,
+        "By choice, the unit that the face of a gauge shows then, or none; an instrument names the \
+         question as its face.",
+    ),
     may("instrument", Holds::Id, "The instrument that it is read from."),
     may("repeats", Holds::Text, "How well a reading repeats, as a half-width with its unit."),
     may("not_sure", Holds::Text, "Of a setting: the range that 'not sure' stands for."),
@@ -50,6 +56,11 @@ pub const QUESTION_KEYS: &[Key] = &[
 /// The keys of an instrument.
 pub const INSTRUMENT_KEYS: &[Key] = &[
     must("name", Holds::Text, "What people call it."),
+    may(
+        "face",
+        Holds::Id,
+        "The choice question, with units, that says in which unit its face shows what it reads.",
+    ),
     may("scale", Holds::Text, "Half-width of its scale error, a ratio; may name a question."),
     may("offset", Holds::Text, "Half-width of its zero error; may name a question."),
     may("resolution", Holds::Text, "The smallest step that it shows."),
