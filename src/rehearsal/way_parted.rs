@@ -18,9 +18,11 @@ pub(super) fn way_parted(case: &Case<'_>, wanted: Place) -> Option<String> {
     let tree = case.handbook().tree(wanted.tree);
     let leads_there = leading_to(tree, wanted.step);
     let could_lead = |decided: &&Decided| {
-        let step = tree.step(decided.place.step);
-        let others = targets(step).into_iter().filter(|to| Target::Step(*to) != decided.target);
-        decided.place.tree == wanted.tree && { others }.any(|to| leads_there.contains(&to))
+        // The steps of another tree have other places.
+        let is_of_it = decided.place.tree == wanted.tree;
+        let targets = if is_of_it { targets(tree.step(decided.place.step)) } else { Vec::new() };
+        let mut others = targets.into_iter().filter(|to| Target::Step(*to) != decided.target);
+        others.any(|to| leads_there.contains(&to))
     };
     // What led to a bound that is used up was decided before it.
     let last = case
