@@ -8,7 +8,7 @@ use petgraph::graph::{DiGraph, NodeIndex};
 
 use super::conditions::Conditions;
 use super::graph::{Graph, PartId};
-use super::journey::{Doings, Shaken};
+use super::journey::{Doings, Shaken, outdated_by_asking};
 use super::layout::Layout;
 use super::slot::SlotId;
 use super::sweep::{Ground, MOST_HELD, Swept, sweep};
@@ -103,18 +103,23 @@ fn doings(handbook: &Handbook, order: &[TreeId]) -> Vec<Doings> {
                     let is_setting = handbook.question(question).is_setting();
                     let again = again || tree.rounds.is_some() && !is_setting;
                     *doings.asked.entry(question).or_default() |= again;
+                    doings.outdated.extend(outdated_by_asking(handbook, question, again));
                 }
-                StepKind::Act(action) => doings.done.push(action),
+                StepKind::Act(action) => {
+                    doings.done.push(action);
+                    doings.outdated.extend(&handbook.action(action).outdates);
+                }
                 _ => {}
             }
         }
         doings.asked.extend(tree.rounds.map(|question| (question, true)));
         for led in tree.leads_to() {
-            let Doings { asked, done } = &all[led.index()];
+            let Doings { asked, done, outdated } = &all[led.index()];
             for (question, again) in asked {
                 *doings.asked.entry(*question).or_default() |= again;
             }
             doings.done.extend(done);
+            doings.outdated.extend(outdated);
         }
         doings.done.sort_unstable();
         doings.done.dedup();

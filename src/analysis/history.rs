@@ -13,6 +13,8 @@ pub(super) enum Since {
     Deed,
     /// An action was done, which may have changed what there is to see.
     Action,
+    /// What was answered is outdated, so that it is asked again.
+    Outdated,
 }
 
 /// How a question stands on one way to a step.
@@ -27,7 +29,7 @@ pub(super) enum Standing {
 }
 
 /// Every standing there is.
-const ALL: [Standing; 7] = [
+const ALL: [Standing; 9] = [
     Standing::Never,
     Standing::Asked { again: false, since: Since::Nothing },
     Standing::Asked { again: false, since: Since::Deed },
@@ -35,11 +37,13 @@ const ALL: [Standing; 7] = [
     Standing::Asked { again: true, since: Since::Nothing },
     Standing::Asked { again: true, since: Since::Deed },
     Standing::Asked { again: true, since: Since::Action },
+    Standing::Asked { again: false, since: Since::Outdated },
+    Standing::Asked { again: true, since: Since::Outdated },
 ];
 
 /// A set of standings.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub(super) struct Standings(u8);
+pub(super) struct Standings(u16);
 
 impl Standings {
     fn one(standing: Standing) -> Self {
@@ -75,7 +79,7 @@ impl Standings {
 
 /// From each standing at the start of a tree, in the order of [`ALL`], the standings it may have
 /// become.
-type Becomes = [Standings; 7];
+type Becomes = [Standings; ALL.len()];
 
 fn becomes(each: impl Fn(Standing) -> Standing) -> Becomes {
     ALL.map(|standing| Standings::one(each(standing)))
@@ -102,6 +106,7 @@ pub(super) struct History<'a> {
     /// What a deed and an action make of it.
     deed: Becomes,
     action: Becomes,
+    outdated: Becomes,
 }
 
 impl<'a> History<'a> {
@@ -114,6 +119,7 @@ impl<'a> History<'a> {
             asked_again: becomes(|standing| asked(standing, true)),
             deed: becomes(|standing| since(standing, Since::Deed)),
             action: becomes(|standing| since(standing, Since::Action)),
+            outdated: becomes(|standing| since(standing, Since::Outdated)),
         }
     }
 
@@ -125,7 +131,7 @@ impl<'a> History<'a> {
 
     /// The same once the step has asked what it asks.
     pub fn after(&mut self, step: &Step, before: Standings) -> Standings {
-        self.passed(step, [before; 7])[0]
+        self.passed(step, [before; ALL.len()])[0]
     }
 
     fn becomes_before(&mut self, id: TreeId) -> Vec<Becomes> {
@@ -134,7 +140,7 @@ impl<'a> History<'a> {
         let start = tree.start.index();
         before[start] = match tree.rounds {
             // What was seen in an earlier round is of another thing.
-            Some(_) if self.is_of_rounds(id) => [Standings::one(Standing::Never); 7],
+            Some(_) if self.is_of_rounds(id) => [Standings::one(Standing::Never); ALL.len()],
             _ => unchanged(),
         };
         let mut open = VecDeque::from([start]);
@@ -180,7 +186,10 @@ impl<'a> History<'a> {
             }
             StepKind::Visit(visited) => self.end(visited),
             StepKind::Do { .. } => self.deed,
-            StepKind::Act(_) => self.action,
+            StepKind::Act(action) => match self.handbook.action(action).outdates {
+                ref all if all.contains(&self.question) => self.outdated,
+                _ => self.action,
+            },
             _ => return before,
         };
         before.map(|set| set.map(&change))
@@ -217,6 +226,10 @@ impl<'a> History<'a> {
 fn asked(standing: Standing, again: bool) -> Standing {
     match standing {
         Standing::Never => Standing::Asked { again: false, since: Since::Nothing },
+        // What stood before is outdated, and no earlier answer to look back at.
+        Standing::Asked { since: Since::Outdated, .. } => {
+            Standing::Asked { again: false, since: Since::Nothing }
+        }
         Standing::Asked { .. } if again => Standing::Asked { again: true, since: Since::Nothing },
         stays @ Standing::Asked { .. } => stays,
     }
@@ -225,7 +238,10 @@ fn asked(standing: Standing, again: bool) -> Standing {
 fn since(standing: Standing, deed: Since) -> Standing {
     match standing {
         Standing::Never => Standing::Never,
-        Standing::Asked { again, since: Since::Action } => {
+        Standing::Asked { again, since: Since::Outdated } => {
+            Standing::Asked { again, since: Since::Outdated }
+        }
+        Standing::Asked { again, since: Since::Action } if deed != Since::Outdated => {
             Standing::Asked { again, since: Since::Action }
         }
         Standing::Asked { again, .. } => Standing::Asked { again, since: deed },
@@ -289,6 +305,7 @@ trees:
                     Since::Nothing => "nothing",
                     Since::Deed => "deed",
                     Since::Action => "action",
+                    Since::Outdated => "outdated",
                 };
                 format!("{}, {since} since", if again { "again" } else { "once" })
             }

@@ -1,6 +1,6 @@
 //! How a region changes from step to step.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::cells::Cells;
 use super::conditions::Conditions;
@@ -31,8 +31,10 @@ impl Shaken {
 
 /// What a question is asked like.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) struct Asking {
+pub(super) struct Asking<'a> {
     pub question: QuestionId,
+    /// Questions whose answers may be outdated by this one.
+    pub outdates: &'a [QuestionId],
     /// Whether it is measured anew though it has an answer.
     pub again: bool,
 }
@@ -42,9 +44,9 @@ pub(super) fn ask(
     conditions: &Conditions<'_>,
     shaken: &Shaken,
     region: &mut Region,
-    asking: Asking,
+    asking: Asking<'_>,
 ) {
-    let Asking { question, again } = asking;
+    let Asking { question, outdates, again } = asking;
     let answers = conditions.axis(question).answers();
     for &slot in conditions.graph.slots.of(question) {
         let before = conditions.cells(region, slot);
@@ -60,6 +62,33 @@ pub(super) fn ask(
     for slot in shaken.0.get(&question).into_iter().flatten() {
         shake(conditions, region, *slot);
     }
+    outdates.iter().for_each(|outdated| may_be_outdated(conditions, region, *outdated));
+}
+
+/// The questions that asking one may outdate: where it may have been asked before, and its answer
+/// may be another one now.
+pub(super) fn outdated_by_asking(
+    handbook: &Handbook,
+    question: QuestionId,
+    again: bool,
+) -> &[QuestionId] {
+    let may_be_another = again || handbook.outdated_by(question).is_some();
+    if may_be_another { &handbook.question(question).outdates } else { &[] }
+}
+
+/// What stands for a question may be outdated, and then is as if it had not been asked.
+fn may_be_outdated(conditions: &Conditions<'_>, region: &mut Region, question: QuestionId) {
+    for &slot in conditions.graph.slots.of(question) {
+        match conditions.graph.slots.get(slot).how {
+            How::Latest => {
+                if let Some(held) = region.get(slot) {
+                    region.fill(slot, held.cells.with(Cells::ABSENT));
+                }
+            }
+            How::Previous => region.forget(slot),
+            _ => {}
+        }
+    }
 }
 
 /// A reading keeps its number but not its doubt.
@@ -72,13 +101,23 @@ fn shake(conditions: &Conditions<'_>, region: &mut Region, slot: SlotId) {
 }
 
 /// What doing an action does to a region.
-pub(super) fn act(conditions: &Conditions<'_>, region: &mut Region, action: ActionId) {
+pub(super) fn act(
+    conditions: &Conditions<'_>,
+    region: &mut Region,
+    (action, outdates): (ActionId, &[QuestionId]),
+) {
     region.has_acted = true;
     let slots = &conditions.graph.slots;
     for &slot in slots.before(action) {
         match slots.latest(slots.get(slot).question).and_then(|latest| region.get(latest)) {
             Some(latest) => region.hold(Held { slot, ..latest }),
             None => region.forget(slot),
+        }
+    }
+    for &question in outdates {
+        may_be_outdated(conditions, region, question);
+        if let Some(latest) = slots.latest(question) {
+            region.fill(latest, Cells::ABSENT);
         }
     }
 }
@@ -91,6 +130,8 @@ pub(super) struct Doings {
     pub asked: BTreeMap<QuestionId, bool>,
     /// The actions that it may do.
     pub done: Vec<ActionId>,
+    /// The questions whose answers it may outdate.
+    pub outdated: BTreeSet<QuestionId>,
 }
 
 /// The region after a visit, from the one before and one in which the visited tree ends.
@@ -115,6 +156,9 @@ pub(super) fn after_visit(
         for slot in shaken.0.get(question).into_iter().flatten() {
             shake(conditions, &mut after, *slot);
         }
+    }
+    for slot in doings.outdated.iter().flat_map(|question| slots.of(*question)) {
+        after.forget(*slot);
     }
     for slot in doings.done.iter().flat_map(|action| slots.before(*action)) {
         after.forget(*slot);

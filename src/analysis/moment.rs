@@ -28,6 +28,18 @@ pub(super) struct Past {
     pub done: Vec<(ActionId, usize)>,
 }
 
+/// Whether an action that was done after an answer at a place has outdated it.
+pub(super) fn outdated_by_action(
+    handbook: &Handbook,
+    past: &Past,
+    question: QuestionId,
+    order: usize,
+) -> bool {
+    handbook
+        .outdated_by(question)
+        .is_some_and(|by| past.done.iter().any(|(id, at)| *at > order && by.actions.contains(id)))
+}
+
 /// Streams of chance already made, holds already read, since reading one costs a fit, and what
 /// names came to for answers met before.
 #[derive(Debug, Default)]
@@ -155,10 +167,33 @@ impl<'a> Moment<'a> {
             false => given.last(),
         };
         match (latest, question.not_sure) {
+            (Some((_, _, order)), _) if self.is_outdated(id, *order) => {
+                Value::Unknown(Unknown::Outdated(question.id.clone(), String::new()))
+            }
             (Some((number, said, _)), _) => self.value(question, *number, said),
             (None, Some((_, high))) if self.assumes_settings => Value::Quantity(Draws::Same(high)),
             (None, _) => Value::Unknown(Unknown::NotAnswered(question.id.clone())),
         }
+    }
+
+    /// Whether an answer tells of what was there before something changed.
+    fn is_outdated(&self, question: QuestionId, order: usize) -> bool {
+        let Some(by) = self.handbook.outdated_by(question) else { return false };
+        let is_since = |at: usize| at > order && at < self.until;
+        let acted = self.past.done.iter();
+        acted.into_iter().any(|(id, at)| by.actions.contains(id) && is_since(*at))
+            || by.questions.iter().any(|id| self.changes(*id).any(is_since))
+    }
+
+    /// The places at which a question was answered otherwise, or measured anew.
+    fn changes(&self, id: QuestionId) -> impl Iterator<Item = usize> {
+        let answers = self.past.answers.get(&id).into_iter().flatten();
+        let said = answers.map(|answer| (&self.said[answer.variable], answer.order));
+        let known = said.filter(|(said, _)| !matches!(said, Said::NotAsked | Said::Nothing));
+        let known: Vec<(&Said, usize)> = known.collect();
+        let is_choice = matches!(self.handbook.question(id).kind, Kind::YesNo | Kind::Choice(_));
+        let pairs = known.windows(2).filter(|pair| !is_choice || pair[0].0 != pair[1].0);
+        pairs.map(|pair| pair[1].1).collect::<Vec<_>>().into_iter()
     }
 
     fn value(&self, question: &Question, number: usize, said: &Said) -> Value {
@@ -232,14 +267,17 @@ impl<'a> Moment<'a> {
     /// What a name's value rests on here.
     fn ground(&self, symbol: Symbol) -> Ground {
         // Without an action it makes no difference when something was said.
-        let is_timed = !self.past.done.is_empty() || self.until != usize::MAX;
+        let under = self.handbook.questions_under(symbol);
+        let others = under.iter().filter_map(|id| self.handbook.outdated_by(*id));
+        let others: Vec<QuestionId> = others.flat_map(|by| &by.questions).copied().collect();
+        let is_timed = !self.past.done.is_empty() || self.until != usize::MAX || !others.is_empty();
         let mut ground = vec![u64::from(self.assumes_settings)];
         if is_timed {
             let done = self.past.done.iter();
             ground.push(self.until as u64);
             ground.extend(done.flat_map(|(action, order)| [action.index() as u64, *order as u64]));
         }
-        for id in self.handbook.questions_under(symbol) {
+        for id in under.iter().chain(&others) {
             ground.extend([u64::MAX, id.index() as u64]);
             for answer in self.past.answers.get(id).into_iter().flatten() {
                 ground.push(if is_timed { answer.order as u64 } else { 0 });
@@ -268,15 +306,28 @@ impl<'a> Moment<'a> {
         let observed = questions.iter().filter(|id| !self.handbook.question(**id).is_setting());
         let orders = observed.filter_map(|id| self.known(*id).last().map(|(_, _, order)| *order));
         let last = orders.max()?;
+        let latest = |id: &QuestionId| self.known(*id).last().map(|(_, _, order)| *order);
+        let is_lost = |id: &&QuestionId| latest(id).is_some_and(|at| self.is_outdated(**id, at));
+        if questions.iter().any(|id| is_lost(&id)) {
+            return None;
+        }
         let done = self.past.done.iter().map(|(_, order)| *order);
         done.filter(|order| *order > last && *order < self.until).min()
     }
 
-    fn nth(&self, symbol: Symbol, place: impl Fn(usize) -> Option<usize>) -> Value {
+    fn nth(
+        &self,
+        symbol: Symbol,
+        may_be_outdated: bool,
+        place: impl Fn(usize) -> Option<usize>,
+    ) -> Value {
         let Entry::Question(id) = self.handbook.entry(symbol) else { return self.latest(symbol) };
         let known = self.known(id);
         let question = self.handbook.question(id);
         match place(known.len()).and_then(|place| known.get(place)) {
+            Some((_, _, order)) if may_be_outdated && self.is_outdated(id, *order) => {
+                Value::Unknown(Unknown::Outdated(question.id.clone(), String::new()))
+            }
             Some((number, said, _)) => self.value(question, *number, said),
             None => Value::Unknown(Unknown::NoEarlier(question.id.clone())),
         }
@@ -311,11 +362,11 @@ impl Facts for Moment<'_> {
     }
 
     fn first(&self, symbol: Symbol) -> Value {
-        self.nth(symbol, |_| Some(0))
+        self.nth(symbol, false, |_| Some(0))
     }
 
     fn previous(&self, symbol: Symbol) -> Value {
-        self.nth(symbol, |count| count.checked_sub(2))
+        self.nth(symbol, true, |count| count.checked_sub(2))
     }
 
     fn before(&self, action: Symbol, symbol: Symbol) -> Value {

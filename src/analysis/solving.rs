@@ -7,13 +7,13 @@ use super::cells::{AxisKind, Cell, Cells};
 use super::explored::Explored;
 use super::graph::PartId;
 use super::journey::Doings;
-use super::moment::{Answered, Past};
+use super::moment::{Answered, Past, outdated_by_action};
 use super::region::Region;
 use super::route::{Event, Outcome, RuleAt};
 use super::slot::{Slot, SlotId};
 use super::truths::Truths;
 use crate::formula::How;
-use crate::handbook::{FindingId, QuestionId};
+use crate::handbook::{FindingId, Handbook, QuestionId};
 
 /// How many choices between cases are tried before a route is given up (limit of ours).
 const MOST_TRIED: usize = 400;
@@ -181,7 +181,7 @@ impl Solver<'_, '_> {
             let variable = solution.add(slot.question, anything, 0);
             solution.variables[variable].is_beforehand = true;
         }
-        solution.behind(slot)
+        solution.behind(self.explored.handbook, slot)
     }
 }
 
@@ -211,8 +211,9 @@ impl Solution {
         each_round: bool,
         at: usize,
     ) -> Option<()> {
+        let is_outdated = self.is_outdated(explored.handbook, question);
         let taken = self.taken.entry(question).or_default();
-        if *taken > 0 && !again {
+        if *taken > 0 && !again && !is_outdated {
             return Some(());
         }
         let given = self.past.answers.entry(question).or_default();
@@ -232,6 +233,13 @@ impl Solution {
         *taken += 1;
         self.add(question, explored.conditions.axis(question).answers(), at + 1);
         Some(())
+    }
+
+    /// Whether an action has outdated the last answer of a question. What another answer outdates
+    /// hangs on what is answered, which is not known yet.
+    fn is_outdated(&self, handbook: &Handbook, question: QuestionId) -> bool {
+        let last = self.past.answers.get(&question).and_then(|given| given.last());
+        last.is_some_and(|last| outdated_by_action(handbook, &self.past, question, last.order))
     }
 
     fn answered(&mut self, question: QuestionId, cells: Cells) -> Option<()> {
@@ -259,16 +267,21 @@ impl Solution {
     }
 
     /// The answer that stands behind a slot at this moment; none if there is none.
-    fn behind(&self, slot: Slot) -> Option<usize> {
+    fn behind(&self, handbook: &Handbook, slot: Slot) -> Option<usize> {
+        let holds = |answer: &&Answered| {
+            !outdated_by_action(handbook, &self.past, slot.question, answer.order)
+        };
         let given = self.past.answers.get(&slot.question)?;
         let says = |answer: &&Answered| {
             let cells = self.variables[answer.variable].cells;
             !cells.known().is_none()
         };
         match slot.how {
-            How::Latest => given.last().map(|answer| answer.variable),
+            How::Latest => given.last().filter(holds).map(|answer| answer.variable),
             How::First => given.iter().find(says).map(|answer| answer.variable),
-            How::Previous => given.iter().rev().filter(says).nth(1).map(|a| a.variable),
+            How::Previous => {
+                given.iter().rev().filter(says).nth(1).filter(holds).map(|a| a.variable)
+            }
             How::Before(action) => {
                 let done = self.past.done.iter().rev();
                 let mut done = done.filter(|(id, _)| id.index() == action.0 as usize);

@@ -7,7 +7,7 @@ use super::branch::{Branch, target_of};
 use super::cells::Cells;
 use super::conditions::Conditions;
 use super::graph::PartId;
-use super::journey::{Asking, Doings, Shaken, act, after_visit, ask};
+use super::journey::{Asking, Doings, Shaken, act, after_visit, ask, outdated_by_asking};
 use super::layout::Layout;
 use super::region::Region;
 use super::truths::Truths;
@@ -241,13 +241,16 @@ impl Sweep<'_, '_> {
         match &step.kind {
             StepKind::Do { .. } => self.follow(entry, region, None),
             StepKind::Act(action) => {
-                act(conditions, &mut region, *action);
+                let outdates = &self.ground.handbook.action(*action).outdates;
+                act(conditions, &mut region, (*action, outdates));
                 self.follow(entry, region, None);
             }
             StepKind::Ask { question, again } => {
                 let again = *again || self.is_asked_each_round(*question);
                 let before = region.clone();
-                ask(conditions, shaken, &mut region, Asking { question: *question, again });
+                let outdates = outdated_by_asking(self.ground.handbook, *question, again);
+                let asking = Asking { question: *question, outdates, again };
+                ask(conditions, shaken, &mut region, asking);
                 match &step.next {
                     Next::ByAnswer { targets, .. } => {
                         self.by_answer(entry, step, targets.len(), &before, &region);

@@ -12,7 +12,7 @@ use crate::evidence::{
     Worksheet, account, assess, checks_left, insight,
 };
 use crate::handbook::{
-    CauseId, CautionId, CautionSeverity, FindingId, Handbook, QuestionId, StepKind, Target, TreeId,
+    CauseId, CautionId, CautionSeverity, FindingId, Handbook, QuestionId, Target, TreeId,
 };
 use crate::text::Line;
 
@@ -267,12 +267,7 @@ impl<'h> Case<'h> {
     pub fn worksheet_at(&self, decided: &Decided) -> Worksheet<'_> {
         let record = &self.now.walk.record;
         let until = decided.known_until;
-        let sheet = Worksheet::as_of(self.handbook, record, &self.streams, until);
-        let Place { tree, step } = decided.place;
-        match self.handbook.tree(tree).step(step).kind {
-            StepKind::Ask { question, .. } => sheet.after_asking(question),
-            _ => sheet,
-        }
+        Worksheet::as_of(self.handbook, record, &self.streams, until).at_a_step()
     }
 
     /// The rounds that have come to their end, in order.

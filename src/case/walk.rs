@@ -334,7 +334,17 @@ impl<'a> Walker<'a> {
         *self.consumed.entry(question).or_default() += 1;
     }
 
+    /// Passes over answers that no step has taken and that something has outdated since.
+    fn pass_over_outdated(&mut self, question: QuestionId) {
+        while let Some(order) = self.next_answer(question)
+            && self.sheet().outdated(question, order).is_some()
+        {
+            self.consume(question);
+        }
+    }
+
     fn ask(&mut self, question: QuestionId, again: bool, place: Place) -> Advance {
+        self.pass_over_outdated(question);
         let taken = self.consumed.get(&question).copied().unwrap_or(0);
         let last_taken = taken
             .checked_sub(1)
@@ -343,7 +353,9 @@ impl<'a> Walker<'a> {
         // A setting belongs to the case, so an answer from before the round stands.
         let is_setting = self.handbook.question(question).is_setting();
         let round = self.frame().round_from.filter(|_| again || !is_setting);
-        let is_fresh = last_taken.is_some_and(|order| round.is_none_or(|from| order > from));
+        let holds = |order| self.sheet().outdated(question, order).is_none();
+        let is_fresh =
+            last_taken.is_some_and(|order| holds(order) && round.is_none_or(|from| order > from));
         if let Some(order) = last_taken.filter(|_| is_fresh && !again) {
             return self.passed(place, Passage::Known(order));
         }

@@ -18,7 +18,7 @@ pub(super) fn asked_again(look: &LookBack, sheet: &Worksheet<'_>) -> Option<Vec<
             again.push(*question);
         }
     }
-    let lacks_two = |question: &&QuestionId| sheet.record().answers(**question).count() < 2;
+    let lacks_two = |question: &&QuestionId| sheet.answers_that_hold(**question) < 2;
     again.extend(look.again.iter().filter(lacks_two));
     again.sort_unstable();
     again.dedup();

@@ -59,4 +59,4 @@ pub use repairs::{LeftOut, MENDS, REFERRAL, RepairStep, Repairs};
 pub use settled::{SETTLED_AT, STAYS_AT};
 pub use value::NextTest;
 pub use witness::{Witness, witnesses};
-pub use worksheet::Worksheet;
+pub use worksheet::{Outdating, Worksheet};

@@ -5,6 +5,9 @@
 
 mod answers;
 mod facts;
+mod outdated;
+
+pub use outdated::Outdating;
 
 use std::cell::RefCell;
 use std::collections::HashMap;
@@ -29,8 +32,8 @@ pub struct Worksheet<'a> {
     round: Option<Round>,
     /// Whether a setting nobody answered counts as "not sure".
     assumes_settings: bool,
-    /// An observation that is not known any more, though it once was.
-    unknown: Option<QuestionId>,
+    /// Whether a step stands here that goes by what was asked last.
+    is_at_a_step: bool,
     values: RefCell<HashMap<Symbol, Value>>,
     findings: RefCell<HashMap<FindingId, Judged>>,
 }
@@ -71,7 +74,7 @@ impl<'a> Worksheet<'a> {
             observed_until,
             round,
             assumes_settings,
-            unknown: None,
+            is_at_a_step: false,
             values,
             findings,
         }
@@ -93,16 +96,20 @@ impl<'a> Worksheet<'a> {
         view
     }
 
-    /// The view of a step that has just asked for an observation. If nobody could make it, what
-    /// rests on it is not known here, whatever it was before: an older reading doesn't stand in.
+    /// The view of a step that leads on. An observation that was asked for and could not be made is
+    /// not known here, whatever it was before, and a finding that rests on one that is outdated is
+    /// not either: an older reading doesn't stand in, though it goes on speaking about its time.
     #[must_use]
-    pub fn after_asking(self, question: QuestionId) -> Self {
-        if !self.says_nothing(question) {
-            return self;
-        }
+    pub fn at_a_step(self) -> Self {
         let mut view = self.narrowed(self.until, self.round, self.assumes_settings);
-        view.unknown = Some(question);
+        view.is_at_a_step = true;
         view
+    }
+
+    /// Whether a step can't go by a question: nobody knew when it was asked last, or what was said
+    /// is outdated.
+    fn is_lost(&self, question: QuestionId) -> bool {
+        self.says_nothing(question) || self.latest_is_outdated(question).is_some()
     }
 
     /// Whether the latest that was said to a question is that nobody knows, or nothing at all. Of
@@ -176,8 +183,11 @@ impl<'a> Worksheet<'a> {
 
     /// The view that a finding is judged on, where that is not this one.
     fn view_of(&self, id: FindingId) -> Option<Self> {
-        let is_as_before = self.unknown.is_none_or(|question| !self.tests(id, question));
-        let order = self.change_after_observing(id).filter(|_| is_as_before)?;
+        let is_lost = || self.questions_tested(id).into_iter().any(|tested| self.is_lost(tested));
+        let order = self.change_after_observing(id)?;
+        if self.is_at_a_step && is_lost() {
+            return None;
+        }
         Some(self.before_deed(order))
     }
 
@@ -245,10 +255,12 @@ impl<'a> Worksheet<'a> {
             .or_else(|| last(&|_| true))
     }
 
-    /// Whether nobody has answered a question in this view, not even with "not sure".
+    /// Whether nobody has answered a question in this view, not even with "not sure", or what was
+    /// answered is outdated.
     #[must_use]
     pub fn is_unanswered(&self, question: QuestionId) -> bool {
-        self.seen(question).is_empty()
+        let latest = self.seen(question).last().copied();
+        latest.is_none_or(|(_, given)| self.outdated(question, given.order).is_some())
     }
 
     /// The answers of a question that this view sees, each with how many came before it in the
@@ -261,7 +273,10 @@ impl<'a> Worksheet<'a> {
         self.record
             .answers(question)
             .filter(|(_, given)| given.order < self.until)
-            .filter(|(_, given)| is_setting || given.order < self.observed_until)
+            .filter(|(_, given)| match is_setting {
+                true => !self.is_of_later_thing(question, given),
+                false => given.order < self.observed_until,
+            })
             .filter(|(_, given)| {
                 belongs_to_round.is_none_or(|round| {
                     let is_late_enough = is_setting || given.order >= round.from;
@@ -290,13 +305,14 @@ impl<'a> Worksheet<'a> {
         &self,
         symbol: Symbol,
         pick: impl Fn(&[(usize, &'a Given)]) -> Option<(usize, &'a Given)>,
+        value: impl Fn(&Self, &Question, usize, &Given) -> Value,
     ) -> Value {
         let Entry::Question(id) = self.handbook.entry(symbol) else {
             return self.latest(symbol);
         };
         let question = self.handbook.question(id);
         match pick(&self.known(id)) {
-            Some((number, given)) => self.answer_value(question, number, given),
+            Some((number, given)) => value(self, question, number, given),
             None if self.seen(id).is_empty() => {
                 Value::Unknown(Unknown::NotAnswered(question.id.clone()))
             }

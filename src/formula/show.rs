@@ -1,7 +1,7 @@
 //! Values as text, with the digits that their doubt deserves.
 
 use super::{
-    Checked, Draws, Facts, HoldReadings, Kind, Summary, Value, Verdict, evaluate, verdict,
+    Checked, Draws, Facts, HoldReadings, Kind, Summary, Unknown, Value, Verdict, evaluate, verdict,
 };
 use crate::quantity::{
     Dimension, NAMED_KINDS, Nature, QuantityKind, UnitExpression, parse_unit, show_rounded,
@@ -91,6 +91,7 @@ struct Shown<'a> {
 impl Shown<'_> {
     fn text(&self, value: &Value) -> String {
         match value {
+            Value::Unknown(Unknown::Outdated(_, since)) => format!("{NOT_KNOWN} since {since}"),
             Value::Unknown(_) => NOT_KNOWN.to_owned(),
             Value::Quantity(draws) => self.quantity(draws),
             Value::Truth(draws) => match verdict(draws) {

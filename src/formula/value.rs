@@ -25,6 +25,9 @@ pub enum Unknown {
     NotSure(String),
     /// There is no earlier answer of this question to look back to.
     NoEarlier(String),
+    /// The answer was given before something changed, and tells of what was there then: the
+    /// question, and what happened since, in words that fit after "before".
+    Outdated(String, String),
     /// The arithmetic left the finite numbers, such as a division by zero.
     NotFinite(String),
     /// A finding that does not apply here.
@@ -40,6 +43,7 @@ impl std::fmt::Display for Unknown {
             Self::NotAnswered(id) => write!(f, "`{id}` is not answered yet"),
             Self::NotSure(id) => write!(f, "`{id}` was answered with not sure"),
             Self::NoEarlier(id) => write!(f, "`{id}` has no earlier answer"),
+            Self::Outdated(id, since) => write!(f, "`{id}` was answered before {since}"),
             Self::NotFinite(what) => write!(f, "{what} gives no finite number"),
             Self::NotApplicable(id) => write!(f, "`{id}` does not apply here"),
             Self::Refused(what) => f.write_str(what),

@@ -32,8 +32,8 @@ pub use look_back::LookBack;
 pub use model::{
     Action, ActionId, Basis, Cause, CauseId, Caution, CautionId, CautionSeverity, Choice, Entry,
     Finding, FindingId, Formula, FormulaId, Handbook, Hazard, History, Instrument, InstrumentId,
-    Next, Observes, Question, QuestionId, Reference, ReferenceId, Rule, Step, StepId, StepKind,
-    Target, Tree, TreeId,
+    Next, Observes, OutdatedBy, Question, QuestionId, Reference, ReferenceId, Rule, Step, StepId,
+    StepKind, Target, Tree, TreeId,
 };
 pub use schema::{SchemaOf, schema};
 pub use strength::{STRENGTH_WORDS, nearest_word};

@@ -1,8 +1,10 @@
 //! What is left open, and why: findings too close to tell, and findings that what was answered does
 //! not count for.
 
-use crate::case::{Case, FindingId};
-use crate::evidence::{FindingState, Judged};
+use std::collections::BTreeSet;
+
+use crate::case::{Case, FindingId, QuestionId};
+use crate::evidence::{FindingState, Judged, speaks};
 use crate::handbook::{Entry, Observes};
 use crate::text::{Line, Role, capital, list_and, spoken};
 
@@ -67,10 +69,31 @@ pub(super) fn not_counted(case: &Case<'_>) -> Vec<Line> {
         Line::plain(format!("- {}: {reason}.", capital(&list_and(&names))))
     };
     let mut lines: Vec<Line> = by_reason.into_iter().map(line).take(MOST_NOT_COUNTED).collect();
+    lines.extend(outdated(case).take(MOST_NOT_COUNTED));
     if !lines.is_empty() {
         lines.insert(0, Line::strong("What was answered and does not count"));
     }
     lines
+}
+
+/// Answers that are older than what changed since and are missing for a finding, with what did.
+fn outdated<'c>(case: &'c Case<'_>) -> impl Iterator<Item = Line> + use<'c> {
+    let (sheet, handbook) = (case.worksheet(), case.handbook());
+    let is_open = |finding: &FindingId| {
+        let state = &case.assessment().finding(*finding).state;
+        !speaks(state) && sheet.judges_here(*finding)
+    };
+    let needed = |finding: FindingId| handbook.questions_under(handbook.finding(finding).symbol);
+    let missing: BTreeSet<QuestionId> =
+        case.finding_ids().filter(is_open).flat_map(needed).copied().collect();
+    let told = missing.into_iter().filter_map(|id| {
+        let since = sheet.latest_is_outdated(id)?.in_words(handbook);
+        let line = Line::plain("- ").join(case.question_view(id).ask);
+        let typed = &case.latest_answer(id)?.typed;
+        let since = without_ids(&since);
+        Some(line.push(Role::Plain, format!(" [{typed}]: taken before {since}.")))
+    });
+    told.collect::<Vec<_>>().into_iter()
 }
 
 /// Whether it doesn't apply because of what another finding says, which is told there.

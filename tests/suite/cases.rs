@@ -5,6 +5,7 @@ mod evidence;
 mod faces;
 pub mod handbooks;
 mod insight;
+mod outdated;
 mod path;
 mod proof;
 mod random;

@@ -66,7 +66,7 @@ impl WayWithout<'_, '_> {
 
     fn missing(&self, handbook: &Handbook, why: &Unknown) -> Option<Needed> {
         let (id, is_earlier) = match why {
-            Unknown::NotAnswered(id) => (id, false),
+            Unknown::NotAnswered(id) | Unknown::Outdated(id, _) => (id, false),
             Unknown::NoEarlier(id) => (id, true),
             _ => return None,
         };

@@ -40,7 +40,7 @@ impl Walker<'_> {
             Next::Always(target) => Some(*target),
             Next::ByAnswer { targets, not_sure } => Some(self.by_answer(step, targets, *not_sure)),
             Next::ByRules { rules, otherwise, too_close, unknown } => {
-                Some(self.by_rules(step, rules, *otherwise, *too_close, *unknown))
+                Some(self.by_rules(rules, *otherwise, *too_close, *unknown))
             }
         }
     }
@@ -58,16 +58,12 @@ impl Walker<'_> {
 
     fn by_rules(
         &self,
-        step: &Step,
         rules: &[Rule],
         otherwise: Target,
         too_close: Option<Target>,
         unknown: Option<Target>,
     ) -> Target {
-        let sheet = match step.kind {
-            StepKind::Ask { question, .. } => self.sheet().after_asking(question),
-            _ => self.sheet(),
-        };
+        let sheet = self.sheet().at_a_step();
         for rule in rules {
             let judged = match sheet.evaluate(&rule.condition) {
                 Value::Truth(draws) => verdict(&draws),

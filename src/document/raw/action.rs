@@ -25,6 +25,10 @@ pub struct RawAction {
     pub leaves: Vec<Spanned<String>>,
     /// Conditions that hold no longer after it.
     pub ends: Vec<Spanned<String>>,
+    /// Questions whose answers from before it tell of something else than what is there now.
+    pub outdates: Vec<Spanned<String>>,
+    /// What is said of it afterwards: `the oil was changed`.
+    pub once_done: Option<Scalar>,
     /// What shows that it is done already.
     pub done_if: Option<Scalar>,
     /// What could hurt in doing it.
@@ -57,6 +61,8 @@ impl RawEntry for RawAction {
             needs: reader.ids("needs"),
             leaves: reader.ids("leaves"),
             ends: reader.ids("ends"),
+            outdates: reader.ids("outdates"),
+            once_done: reader.text("once_done"),
             done_if: reader.text("done_if"),
             hazard: reader.text("hazard"),
             cautions: reader.ids("cautions"),

@@ -37,6 +37,8 @@ pub struct RawQuestion {
     pub units: Vec<(Spanned<String>, Scalar)>,
     /// The instrument that it is read from.
     pub instrument: Option<Spanned<String>>,
+    /// Questions whose answers tell of something else once this one's has changed.
+    pub outdates: Vec<Spanned<String>>,
     /// How well a reading repeats, as a half-width.
     pub repeats: Option<Scalar>,
     /// The range that "not sure" stands for; settings only.
@@ -89,6 +91,7 @@ impl RawEntry for RawQuestion {
             choices_are_whole,
             units,
             instrument: reader.id("instrument"),
+            outdates: reader.ids("outdates"),
             repeats: reader.text("repeats"),
             not_sure: reader.text("not_sure"),
             takes: reader.text("takes"),

@@ -14,12 +14,12 @@ use crate::quantity::Nature;
 impl Worksheet<'_> {
     pub(super) fn question_value(&self, id: QuestionId) -> Value {
         let question = self.handbook.question(id);
-        if self.unknown == Some(id) {
+        if self.is_at_a_step && self.says_nothing(id) {
             return Value::Unknown(Unknown::NotSure(question.id.clone()));
         }
         let latest = self.seen(id).into_iter().rev().find(|(_, g)| g.reply != Reply::Skipped);
         if let Some((number, given)) = latest {
-            return self.answer_value(question, number, given);
+            return self.held_value(question, number, given);
         }
         if self.assumes_settings
             && let Some((low, high)) = question.not_sure

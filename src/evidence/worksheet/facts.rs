@@ -17,11 +17,13 @@ impl Facts for Worksheet<'_> {
     }
 
     fn first(&self, symbol: Symbol) -> Value {
-        self.nth_answer(symbol, |known| known.first().copied())
+        // What was there first is what is asked for, whatever has changed since.
+        self.nth_answer(symbol, |known| known.first().copied(), Self::answer_value)
     }
 
     fn previous(&self, symbol: Symbol) -> Value {
-        self.nth_answer(symbol, |known| known.len().checked_sub(2).map(|i| known[i]))
+        let before_latest = |known: &[_]| known.len().checked_sub(2).map(|i| known[i]);
+        self.nth_answer(symbol, before_latest, Self::held_value)
     }
 
     fn before(&self, action: Symbol, symbol: Symbol) -> Value {

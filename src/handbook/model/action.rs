@@ -1,6 +1,6 @@
 //! Actions: what a person does to the rig or the system.
 
-use super::CautionId;
+use super::{CautionId, QuestionId};
 use crate::formula::{Checked, CheckedTemplate};
 
 /// Something to do that changes what is there.
@@ -20,6 +20,10 @@ pub struct Action {
     pub leaves: Vec<String>,
     /// Conditions that hold no longer afterwards.
     pub ends: Vec<String>,
+    /// Questions whose answers from before it tell of something else than what is there now.
+    pub outdates: Vec<QuestionId>,
+    /// What is said of it afterwards, within a sentence: `the oil was changed`.
+    pub once_done: Option<String>,
     /// A yes or no that shows that it is done already, so that it is no repair to try.
     pub done_if: Option<Checked>,
     /// Whether it can hurt someone, so that it is left to a licensed person.

@@ -51,6 +51,16 @@ pub struct Handbook {
     cautions: BTreeMap<String, CautionId>,
     actions: BTreeMap<String, ActionId>,
     names: BTreeMap<String, Symbol>,
+    outdated_by: BTreeMap<QuestionId, OutdatedBy>,
+}
+
+/// What makes the answers to a question tell of something else than what is there now.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct OutdatedBy {
+    /// The actions that do, once they are done.
+    pub actions: Vec<ActionId>,
+    /// The questions that do, once their answer has changed.
+    pub questions: Vec<QuestionId>,
 }
 
 macro_rules! tables {
@@ -85,6 +95,7 @@ impl Handbook {
             cautions: by_id(&parts.cautions, |c| &c.id, CautionId),
             actions: by_id(&parts.actions, |a| &a.id, ActionId),
             names,
+            outdated_by: outdated_by(&parts),
             parts,
         }
     }
@@ -258,6 +269,12 @@ impl Handbook {
         }
     }
 
+    /// What outdates the answers to a question, if anything does.
+    #[must_use]
+    pub fn outdated_by(&self, question: QuestionId) -> Option<&OutdatedBy> {
+        self.outdated_by.get(&question)
+    }
+
     /// The choice question that says which unit the face shows that a question is read from.
     #[must_use]
     pub fn face(&self, question: QuestionId) -> Option<QuestionId> {
@@ -276,6 +293,21 @@ impl Handbook {
             },
         }
     }
+}
+
+fn outdated_by(parts: &Parts) -> BTreeMap<QuestionId, OutdatedBy> {
+    let mut all: BTreeMap<QuestionId, OutdatedBy> = BTreeMap::new();
+    for (place, action) in parts.actions.iter().enumerate() {
+        for question in &action.outdates {
+            all.entry(*question).or_default().actions.push(ActionId(place));
+        }
+    }
+    for (place, changed) in parts.questions.iter().enumerate() {
+        for question in &changed.outdates {
+            all.entry(*question).or_default().questions.push(QuestionId(place));
+        }
+    }
+    all
 }
 
 fn by_id<T, I>(

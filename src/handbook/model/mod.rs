@@ -17,7 +17,7 @@ pub use cause::{Cause, History};
 pub use caution::{Caution, CautionSeverity, Reference};
 pub use finding::{Finding, Observes};
 pub(in crate::handbook) use handbook::Parts;
-pub use handbook::{Entry, Handbook};
+pub use handbook::{Entry, Handbook, OutdatedBy};
 pub use ids::{
     ActionId, CauseId, CautionId, FindingId, FormulaId, InstrumentId, QuestionId, ReferenceId,
     StepId, TreeId,

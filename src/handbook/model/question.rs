@@ -60,6 +60,8 @@ pub struct Question {
     pub units: Vec<Option<UnitExpression>>,
     /// The instrument that reads it.
     pub instrument: Option<InstrumentId>,
+    /// Questions whose answers tell of something else once the answer to this one has changed.
+    pub outdates: Vec<QuestionId>,
     /// Half-width of what the same reading scatters by, in SI units.
     pub repeats: Option<f64>,
     /// For a setting: what "not sure" stands for, in SI units.

@@ -26,6 +26,7 @@ impl Resolver<'_> {
         let done_if = raw.done_if.as_ref().and_then(|text| {
             self.formula_as(&format!("{} done_if", raw.id.value), text, &Kind::YesNo)
         });
+        let outdates = self.ids.questions.find_all(&raw.outdates, &mut self.faults);
         Some(Action {
             id: raw.id.value.clone(),
             instruction: self.maybe_template(raw.text.as_ref())?,
@@ -34,6 +35,8 @@ impl Resolver<'_> {
             needs: words(&raw.needs),
             leaves: words(&raw.leaves),
             ends: words(&raw.ends),
+            outdates,
+            once_done: raw.once_done.as_ref().map(|text| text.text.trim().to_owned()),
             done_if,
             is_hazardous,
             cautions,

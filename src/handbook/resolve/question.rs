@@ -5,7 +5,7 @@ use crate::diagnostic::{Code, Diagnostic, near_name};
 use crate::document::raw::RawQuestion;
 use crate::document::{Scalar, Spanned};
 use crate::formula::Kind;
-use crate::handbook::model::{Basis, Choice, Hazard, Question};
+use crate::handbook::model::{Basis, Choice, Hazard, Question, QuestionId};
 use crate::quantity::{NAMED_KINDS, QuantityKind, UnitExpression, parse_unit};
 use crate::text::list_and;
 
@@ -30,6 +30,7 @@ impl Resolver<'_> {
             .instrument
             .as_ref()
             .and_then(|name| self.ids.instruments.find(name, &mut self.faults));
+        let outdates = self.outdates(raw);
         let takes = self.time(raw.takes.as_ref());
         let cautions = self.ids.cautions.find_all(&raw.cautions, &mut self.faults);
         let basis = self.question_basis(raw);
@@ -46,6 +47,7 @@ impl Resolver<'_> {
             units: self.face_units(raw),
             choices: choices(raw),
             instrument,
+            outdates,
             repeats: numbers.repeats,
             not_sure: numbers.not_sure,
             hazard,
@@ -157,6 +159,16 @@ impl Resolver<'_> {
             let fault = Diagnostic::at(Code::KeysTogether, title, choice.id.span, label);
             self.faults.push(fault.and_at(written.span, "the kind is set here"));
         }
+    }
+
+    /// Questions that a changed or new answer outdates.
+    fn outdates(&mut self, raw: &RawQuestion) -> Vec<QuestionId> {
+        for own in raw.outdates.iter().filter(|name| name.value == raw.id.value) {
+            let title = format!("question `{}` outdates itself", raw.id.value);
+            let label = "of its own answers the latest counts anyway";
+            self.faults.push(Diagnostic::at(Code::NamesItself, title, own.span, label));
+        }
+        self.ids.questions.find_all(&raw.outdates, &mut self.faults)
     }
 
     fn no_instrument(&mut self, raw: &RawQuestion, kind: &Kind) {

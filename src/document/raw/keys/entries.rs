@@ -46,6 +46,12 @@ pub const QUESTION_KEYS: &[Key] = &[
          question as its face.",
     ),
     may("instrument", Holds::Id, "The instrument that it is read from."),
+    may(
+        "outdates",
+        Holds::Ids,
+        "Questions whose answers no longer hold once this one's changes; of a reading, once it is \
+         taken anew.",
+    ),
     may("repeats", Holds::Text, "How well a reading repeats, as a half-width with its unit."),
     may("not_sure", Holds::Text, "Of a setting: the range that 'not sure' stands for."),
     may("takes", Holds::Text, "How long it takes to find out, such as 5 min."),
@@ -134,6 +140,16 @@ pub const ACTION_KEYS: &[Key] = &[
     may("needs", Holds::Ids, "Conditions that must hold before it, such as warm_oil."),
     may("leaves", Holds::Ids, "Conditions that hold after it."),
     may("ends", Holds::Ids, "Conditions that no longer hold after it."),
+    may(
+        "outdates",
+        Holds::Ids,
+        "Questions whose answers from before it tell of something else than what is there now.",
+    ),
+    may(
+        "once_done",
+        Holds::Text,
+        "It in a few words that fit after before, once it is done: the oil was changed.",
+    ),
     may("done_if", Holds::Text, "What shows that it is done already: then it is no repair to try."),
     may("hazard", Holds::Text, "yes where it is work for a licensed person only."),
     may("cautions", Holds::Ids, "Cautions shown before it."),
