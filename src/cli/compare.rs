@@ -19,6 +19,7 @@ use crate::handbook::{Difference, Handbook, Way, differences};
 use crate::rehearsal::Renamed;
 use crate::source::{SourceId, Sources};
 use ends::Compared;
+pub(super) use ends::{HAIR, event_with_new_names, replayed};
 
 /// The word for the handbook that comes with the program.
 const BUILT_IN: &str = "built_in";
@@ -116,7 +117,8 @@ fn scenarios(arguments: &CompareArguments) -> Option<PathBuf> {
     arguments.scenarios.clone().or_else(|| usual.is_dir().then_some(usual))
 }
 
-fn renamed(differences: &[Difference]) -> Renamed {
+/// The ids that entries have in the newer handbook.
+pub(super) fn renamed(differences: &[Difference]) -> Renamed {
     let mut renamed = Renamed::default();
     for difference in differences {
         if let Way::Renamed(was, _) = &difference.way {

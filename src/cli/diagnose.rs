@@ -12,7 +12,7 @@ use super::load::load;
 use super::named_tree;
 use super::session::Session;
 use super::today::today;
-use crate::book::{Book, Journal};
+use crate::book::{Book, Journal, KeptHandbook};
 use crate::case::{Case, Ending, Event, KeepNothing, Reply, Script, interview};
 use crate::evidence::Engine;
 use crate::handbook::{Handbook, QuestionId, TreeId};
@@ -21,7 +21,9 @@ use crate::terminal::{Audience, Person};
 use crate::text::{capital, list_and};
 
 pub(super) fn run(session: &mut Session<'_>, arguments: &DiagnoseArguments) -> Result<ExitStatus> {
-    let Some(handbook) = load(session)?.handbook(session)? else {
+    let loaded = load(session)?;
+    let kept = loaded.kept();
+    let Some(handbook) = loaded.handbook(session)? else {
         return Ok(ExitStatus::HandbookFaulty);
     };
     let given = Given::read(session, &handbook, arguments)?;
@@ -39,7 +41,7 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &DiagnoseArguments) -> R
                  --answers; at a terminal each caution is asked for"
             );
         }
-        return by_person(session, &mut case, arguments.audience, arguments.json);
+        return by_person(session, &mut case, kept.as_ref(), arguments);
     }
     by_script(session, &mut case, given, arguments)
 }
@@ -55,17 +57,17 @@ fn find_tree(options: &Arguments, handbook: &Handbook, wanted: Option<&str>) -> 
 fn by_person(
     session: &mut Session<'_>,
     case: &mut Case<'_>,
-    audience: For,
-    json: bool,
+    kept: Option<&KeptHandbook>,
+    arguments: &DiagnoseArguments,
 ) -> Result<ExitStatus> {
     let console = session.take_console()?;
     session.console = Some(console);
-    let journal = new_journal(session, case.events())?;
+    let journal = new_journal(session, case.events(), kept)?;
     if let Some(journal) = &journal {
         session.tell(&format!("Case {}.", journal.id()))?;
     }
     session.tell("Type ? at any question for what you can do; Ctrl-C stops and keeps the case.")?;
-    converse(session, case, journal, audience, json)
+    converse(session, case, journal, arguments.audience, arguments.json)
 }
 
 /// Lets a person carry a case on, and prints the verdict.
@@ -114,7 +116,11 @@ fn unkept(session: &mut Session<'_>, case: &Case<'_>, why: &str) -> Result<ExitS
 }
 
 /// A new case file that holds the events so far; none, and told so, where nothing can be kept.
-fn new_journal(session: &mut Session<'_>, events: &[Event]) -> Result<Option<Journal>> {
+fn new_journal(
+    session: &mut Session<'_>,
+    events: &[Event],
+    kept: Option<&KeptHandbook>,
+) -> Result<Option<Journal>> {
     let Some(book) = book(session) else {
         session
             .tell("There is no home folder to keep the case in; it goes on without being kept.")?;
@@ -125,6 +131,14 @@ fn new_journal(session: &mut Session<'_>, events: &[Event]) -> Result<Option<Jou
         events.iter().try_for_each(&mut append)?;
         Ok(journal)
     });
+    let beside = kept.filter(|_| begun.is_ok()).map(|kept| book.keep_handbook(kept));
+    if let Some(Err(error)) = beside {
+        session.tell(&format!(
+            "{}. The case is kept all the same; later it may be judged by another version of the \
+             handbook.",
+            capital(&error.to_string())
+        ))?;
+    }
     match begun {
         Ok(journal) => Ok(Some(journal)),
         Err(error) => {

@@ -13,6 +13,7 @@ pub(super) use folder::{Folder, read_folder, yaml_files};
 pub(super) use rules::{Rules, rules_in};
 
 use super::session::Session;
+use crate::book::KeptHandbook;
 use crate::diagnostic::{Look, Severity, is_cut_short, render};
 use crate::document::Spanned;
 use crate::document::raw::{RawFinding, Section};
@@ -61,6 +62,12 @@ pub(super) fn load_built_in(added: &[PathBuf]) -> Result<Loaded> {
 }
 
 impl Loaded {
+    /// The texts of the handbook, for the book to keep; nothing if it has errors.
+    pub(super) fn kept(&self) -> Option<KeptHandbook> {
+        let handbook = self.compiled.handbook.as_ref()?;
+        Some(KeptHandbook::of(handbook.hash(), &self.sources, &self.added))
+    }
+
     /// Every entry that an added file brought or replaced, by section and id. A finding that was
     /// copied for another cause's sake, and looks at what the built-in one looks at, is none.
     pub(super) fn added_entries(&self) -> Result<BTreeSet<(Section, String)>> {

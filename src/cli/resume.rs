@@ -1,5 +1,7 @@
 //! `dryhold resume`, and `dryhold` alone: carrying on with a case.
 
+mod as_begun;
+
 use anyhow::{Context, Result, bail};
 
 use super::arguments::{DiagnoseArguments, For, ResumeArguments};
@@ -10,20 +12,17 @@ use super::session::Session;
 use crate::book::{Book, CaseFile, Journal, Reading, read_journal};
 use crate::case::{Case, Event, Now};
 use crate::evidence::Engine;
-use crate::handbook::Handbook;
 use crate::report::ranking_line;
 use crate::terminal::{Menu, MenuOption, Reply};
 use crate::text::{Line, count};
+use as_begun::{as_begun, begun_with, of_today, tell_otherwise};
 
 pub(super) fn run(session: &mut Session<'_>, arguments: &ResumeArguments) -> Result<ExitStatus> {
     let Some(book) = book(session) else {
         bail!("there is no home folder; name the folder of the cases with --book FOLDER");
     };
     let file = find(&book, arguments.case.as_deref())?;
-    let Some(handbook) = load(session)?.handbook(session)? else {
-        return Ok(ExitStatus::HandbookFaulty);
-    };
-    carry_on(session, &handbook, &file, arguments.audience, arguments.json)
+    carry_on(session, &book, &file, arguments.audience, arguments.json)
 }
 
 pub(super) fn find(book: &Book, wanted: Option<&str>) -> Result<CaseFile> {
@@ -39,23 +38,29 @@ pub(super) fn find(book: &Book, wanted: Option<&str>) -> Result<CaseFile> {
     }
 }
 
-/// Opens a case file and lets a person carry it on.
+/// Opens a case file and lets a person carry it on, in the handbook that it was begun with if the
+/// book has it.
 fn carry_on(
     session: &mut Session<'_>,
-    handbook: &Handbook,
+    book: &Book,
     file: &CaseFile,
     audience: For,
     json: bool,
 ) -> Result<ExitStatus> {
+    let Some(today) = of_today(session)? else { return Ok(ExitStatus::HandbookFaulty) };
     let (journal, reading) = Journal::open(&file.path)?;
     for notice in &reading.notices {
         session.tell(notice)?;
     }
     let events: Vec<Event> = reading.entries.iter().map(|entry| entry.event.clone()).collect();
-    tell_handbook(session, handbook, &events)?;
+    let begun = as_begun(session, book, &today.handbook, &events)?;
+    let handbook = &begun.as_ref().unwrap_or(&today).handbook;
     let engine = Engine::new(handbook)?;
     let mut case = Case::replay(handbook, &engine, &events)
         .with_context(|| format!("the case `{}` can't be carried on", file.id))?;
+    if let Some(begun) = &begun {
+        tell_otherwise(session, begun, &today, &events)?;
+    }
     tell_where(session, &case, &reading, &file.id)?;
     let journal = if reading.is_writable {
         Some(journal)
@@ -64,16 +69,6 @@ fn carry_on(
         None
     };
     converse(session, &mut case, journal, audience, json)
-}
-
-fn tell_handbook(session: &mut Session<'_>, handbook: &Handbook, events: &[Event]) -> Result<()> {
-    match events.first() {
-        Some(Event::Opened { handbook: made_with, .. }) if made_with != handbook.hash() => session
-            .tell(
-                "The case was begun with another version of the handbook; this one judges it now.",
-            ),
-        _ => Ok(()),
-    }
 }
 
 /// `Case 2026-03-31-1: you stopped 2 h 03 min ago, after 5 answers.`, and the ranking.
@@ -111,8 +106,9 @@ fn for_people(seconds: i64) -> String {
 
 /// Alone at a terminal: offers to carry on with the last open case, or starts one.
 pub(super) fn start_or_carry_on(session: &mut Session<'_>) -> Result<ExitStatus> {
-    let last = book(session).and_then(|book| book.cases().into_iter().next());
-    let Some(file) = last.filter(|file| is_open(session, file)) else {
+    let book = book(session);
+    let last = book.and_then(|book| Some((book.cases().into_iter().next()?, book)));
+    let Some((file, book)) = last.filter(|(file, book)| is_open(session, book, file)) else {
         return super::diagnose::run(session, &DiagnoseArguments::default());
     };
     let mut console = session.take_console()?;
@@ -126,12 +122,7 @@ pub(super) fn start_or_carry_on(session: &mut Session<'_>) -> Result<ExitStatus>
     });
     session.console = Some(console);
     match reply {
-        Reply::Chosen(0) => {
-            let Some(handbook) = load(session)?.handbook(session)? else {
-                return Ok(ExitStatus::HandbookFaulty);
-            };
-            carry_on(session, &handbook, &file, For::Site, false)
-        }
+        Reply::Chosen(0) => carry_on(session, &book, &file, For::Site, false),
         Reply::Chosen(_) => super::diagnose::run(session, &DiagnoseArguments::default()),
         Reply::Interrupted => Ok(ExitStatus::Interrupted),
         _ => Ok(ExitStatus::NotSettled),
@@ -139,17 +130,19 @@ pub(super) fn start_or_carry_on(session: &mut Session<'_>) -> Result<ExitStatus>
 }
 
 /// Whether a case has not reached its end.
-fn is_open(session: &mut Session<'_>, file: &CaseFile) -> bool {
+fn is_open(session: &mut Session<'_>, book: &Book, file: &CaseFile) -> bool {
     let Ok(reading) = read_journal(&file.path) else { return false };
-    let Ok(loaded) = load(session) else { return false };
-    let Some(handbook) = loaded.compiled.handbook else { return false };
-    let Ok(engine) = Engine::new(&handbook) else { return false };
     // A case with nothing in it but its opening is not worth carrying on.
     if reading.entries.len() < 2 {
         return false;
     }
     let events: Vec<Event> = reading.entries.into_iter().map(|entry| entry.event).collect();
-    Case::replay(&handbook, &engine, &events)
+    let Ok(loaded) = load(session) else { return false };
+    let Some(today) = loaded.compiled.handbook else { return false };
+    let begun = begun_with(book, &today, &events).and_then(Result::ok);
+    let handbook = begun.as_ref().map_or(&today, |begun| &begun.handbook);
+    let Ok(engine) = Engine::new(handbook) else { return false };
+    Case::replay(handbook, &engine, &events)
         .is_ok_and(|case| !matches!(case.now(), Now::Ended { .. } | Now::Stopped { .. }))
 }
 

@@ -13,11 +13,13 @@ use crate::cli::rehearse::{Written, say_faults, written};
 use crate::cli::session::Session;
 use crate::document::Spanned;
 use crate::document::raw::RawScenario;
+use crate::evidence::Engine;
+use crate::handbook::Handbook;
 use crate::rehearsal::{End, Parted, Renamed, parted, rehearse, resolve_scenario};
 use crate::text::count;
 
 /// How far a probability may move for its word to have changed by a hair only (limit of ours).
-pub(super) const HAIR: f64 = 0.01;
+pub(in crate::cli) const HAIR: f64 = 0.01;
 
 /// How much a case ends differently, the gravest first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -168,19 +170,27 @@ pub(super) fn of_cases(
         let events: Vec<Event> = reading.entries.into_iter().map(|entry| entry.event).collect();
         let now: Vec<Event> =
             events.iter().map(|event| event_with_new_names(event.clone(), renamed)).collect();
-        let ends = (replayed(&events, old), replayed(&now, new));
+        let ends = (
+            replayed(&events, &old.handbook, &old.engine),
+            replayed(&now, &new.handbook, &new.engine),
+        );
         compared.push(Compared::of(case.id, None, ends, renamed));
     }
     Ok(compared)
 }
 
-fn replayed(events: &[Event], side: &Side) -> Result<End, String> {
-    let case = Case::replay(&side.handbook, &side.engine, events);
+/// How a recorded case ends in a handbook.
+pub(in crate::cli) fn replayed(
+    events: &[Event],
+    handbook: &Handbook,
+    engine: &Engine,
+) -> Result<End, String> {
+    let case = Case::replay(handbook, engine, events);
     case.map(|case| End::of_replay(&case)).map_err(|refusal| refusal.to_string())
 }
 
 /// An event with the ids that its entries have in the newer handbook.
-fn event_with_new_names(mut event: Event, renamed: &Renamed) -> Event {
+pub(in crate::cli) fn event_with_new_names(mut event: Event, renamed: &Renamed) -> Event {
     let rename = |section: &str, id: &mut String| *id = renamed.now(section, id);
     match &mut event {
         Event::Opened { tree, .. } | Event::WentOn { tree } | Event::RoundsEnded { tree } => {

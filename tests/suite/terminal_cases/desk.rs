@@ -70,7 +70,9 @@ impl Desk {
         let Ok(entries) = std::fs::read_dir(self.path("data/dryhold/cases")) else {
             return Vec::new();
         };
-        let mut cases: Vec<PathBuf> = entries.map(|entry| entry.unwrap().path()).collect();
+        let paths = entries.map(|entry| entry.unwrap().path());
+        let mut cases: Vec<PathBuf> =
+            paths.filter(|path| path.extension().is_some_and(|ending| ending == "jsonl")).collect();
         cases.sort();
         cases
     }

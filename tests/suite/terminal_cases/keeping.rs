@@ -143,3 +143,45 @@ fn what_was_accepted_survives_a_kill_at_any_answer() {
         }
     }
 }
+
+/// A desk with a case that got as far as a cloudy oil, and whose handbook then changed.
+fn desk_whose_handbook_changed() -> Desk {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = desk.sit("--plain --only-rules rules diagnose bench");
+    for line in ["A. B.", "done", "500", "done", "", "900", "cloudy", "stop"] {
+        person.answers(line);
+    }
+    person.ends(3);
+    let mut changed = BENCH.to_owned();
+    for (was, now) in [
+        ("How does the oil look?", "What colour has the oil?"),
+        ("how_common: 0.2\n", "how_common: 0.001\n"),
+    ] {
+        assert_eq!(changed.matches(was).count(), 1, "{was}");
+        changed = changed.replace(was, now);
+    }
+    std::fs::write(desk.path("rules/handbook.yaml"), changed).unwrap();
+    desk
+}
+
+#[test]
+fn a_case_goes_on_in_its_own_handbook_and_says_what_todays_would_conclude() {
+    let desk = desk_whose_handbook_changed();
+    let mut person = desk.sit("--plain --only-rules rules resume");
+    let said = person.answers("back");
+    assert!(said.contains("another version of the handbook, and goes on in that one."), "{said}");
+    assert!(said.contains("Today's handbook would conclude otherwise:"), "{said}");
+    assert!(person.answers("stop").contains("How does the oil look?"));
+    person.ends(3);
+}
+
+#[test]
+fn where_its_handbook_is_lost_todays_judges_the_case() {
+    let desk = desk_whose_handbook_changed();
+    std::fs::remove_dir_all(desk.path("data/dryhold/cases/handbooks")).unwrap();
+    let mut person = desk.sit("--plain --only-rules rules resume");
+    let said = person.answers("back");
+    assert!(said.contains("and the book doesn't hold it; today's judges it now."), "{said}");
+    assert!(person.answers("stop").contains("What colour has the oil?"));
+    person.ends(3);
+}
