@@ -5,6 +5,7 @@ use std::path::Path;
 use anyhow::{Result, anyhow, bail};
 
 use super::arguments::{Arguments, DiagnoseArguments, For};
+use super::command_line::program;
 use super::exit::ExitStatus;
 use super::given::Given;
 use super::hold_log::named;
@@ -101,7 +102,9 @@ pub(super) fn converse(
         session.say(&format!("The case is kept in {}", journal.path().display()))?;
         if status != ExitStatus::Settled {
             let way = if audience == Audience::Phone { " --for phone" } else { "" };
-            session.tell(&format!("Carry on with: dryhold resume {}{way}", journal.id()))?;
+            // Not wrapped, so that it can be copied as it stands.
+            let program = program(session.arguments);
+            session.say(&format!("Carry on with: {program} resume {}{way}", journal.id()))?;
         }
     }
     Ok(status)

@@ -7,6 +7,7 @@ mod arguments;
 mod author_arguments;
 mod charted;
 mod check;
+mod command_line;
 mod compare;
 mod diagnose;
 mod diagnose_help;

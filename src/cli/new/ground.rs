@@ -4,6 +4,7 @@ use std::path::{Path, PathBuf};
 
 use anyhow::{Result, bail};
 
+use crate::cli::command_line::shell_word;
 use crate::cli::load::{Folder, read_folder, yaml_files};
 use crate::cli::session::Session;
 use crate::diagnostic::{Diagnostic, Look, near_name, render};
@@ -197,14 +198,4 @@ fn all_of(sources: &mut Sources, folder: &Path) -> Result<Vec<SourceId>> {
         Some(fault) => bail!("{}; what it holds must be known first", fault.title),
         None => Ok(files),
     }
-}
-
-/// A path as a word of a command.
-pub(super) fn shell_word(path: &Path) -> String {
-    let text = path.display().to_string();
-    let is_bare = !text.is_empty()
-        && text
-            .chars()
-            .all(|c| c.is_alphanumeric() || matches!(c, '/' | '.' | '_' | '-' | ':' | '\\'));
-    if is_bare { text } else { format!("'{}'", text.replace('\'', "'\\''")) }
 }

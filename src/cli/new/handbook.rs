@@ -6,11 +6,12 @@ use anyhow::{Result, bail};
 
 use super::asking::{self, Wanted};
 use super::entry::{Named, folder_name, folder_wanted, named};
-use super::ground::{Ground, shell_word};
+use super::ground::Ground;
 use super::starter::{HANDBOOK, SCENARIO, fill};
 use super::writing::{NewFile, write};
 use super::yaml_text::{one_line, scalar};
 use crate::cli::author_arguments::{NewEntry, NewHandbook};
+use crate::cli::command_line::shell_word;
 use crate::cli::exit::ExitStatus;
 use crate::cli::session::Session;
 use crate::diagnostic::Look;

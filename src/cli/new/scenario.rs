@@ -6,7 +6,6 @@ use anyhow::{Result, bail};
 
 use super::asking::{self, Wanted};
 use super::entry::{folder_name, folder_wanted};
-use super::ground::shell_word;
 use super::met::{self, Judged};
 use super::writing::{NewFile, write};
 use super::yaml_text::{one_line, remark, scalar};
@@ -14,6 +13,7 @@ use crate::case::{
     Answerer, Case, KeepNothing, Now, Objection, QuestionId, Response, TreeId, interview,
 };
 use crate::cli::author_arguments::NewScenario;
+use crate::cli::command_line::shell_word;
 use crate::cli::exit::ExitStatus;
 use crate::cli::load::load;
 use crate::cli::named_tree::find_tree;

@@ -9,6 +9,7 @@ use super::log::{Found, Log};
 use super::state::{Effect, Heard, Watch};
 use super::when::Moment;
 use crate::book::Book;
+use crate::cli::command_line::shell_word;
 use crate::cli::session::Session;
 use crate::cli::today::today;
 use crate::quantity::UnitExpression;
@@ -118,7 +119,7 @@ impl Keeping {
         }
         let path = log.path().display();
         session.say(&format!("\nThe readings are kept in {path}"))?;
-        session.say(&format!("Go on with: dryhold watch --log {}", quoted(log.path())))
+        session.say(&format!("Go on with: dryhold watch --log {}", shell_word(log.path())))
     }
 }
 
@@ -131,16 +132,6 @@ fn folder(session: &Session<'_>) -> Option<PathBuf> {
         None => Book::of_the_platform()?,
     };
     Some(book.folder().with_file_name(FOLDER))
-}
-
-/// The path as a word of a command.
-fn quoted(path: &Path) -> String {
-    let path = path.display().to_string();
-    if path.contains([' ', '(', ')', '&', ';', '*', '?', '$', '"']) {
-        format!("'{path}'")
-    } else {
-        path
-    }
 }
 
 #[cfg(test)]
@@ -176,11 +167,5 @@ mod tests {
         assert_eq!(next.fault, None, "it is told once");
         assert_eq!(watch.entries().len(), 2);
         assert!(keeping.path().is_none() && watch.log().ends_with(",425\n"));
-    }
-
-    #[test]
-    fn a_path_is_one_word_of_a_command() {
-        assert_eq!(quoted(Path::new("hold.csv")), "hold.csv");
-        assert_eq!(quoted(Path::new("my holds/1.csv")), "'my holds/1.csv'");
     }
 }

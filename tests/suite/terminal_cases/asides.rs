@@ -139,7 +139,10 @@ fn the_end_of_input_ends_the_case_unsettled() {
     person.control('d');
     let verdict = person.ends(3);
     assert!(verdict.contains("Verdict Not settled: Wet oil is likely"), "{verdict}");
-    assert!(verdict.contains("Carry on with: dryhold resume"), "{verdict}");
+    assert!(
+        verdict.contains("Carry on with: dryhold --plain --only-rules rules resume"),
+        "{verdict}"
+    );
 }
 
 #[test]

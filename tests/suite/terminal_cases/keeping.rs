@@ -14,7 +14,7 @@ fn an_interrupted_case_is_carried_on_to_its_verdict() {
     person.control('c');
     let said = person.ends(130);
     assert!(said.contains("Interrupted. The case is kept in"), "{said}");
-    assert!(said.contains("Carry on with: dryhold resume"), "{said}");
+    assert!(said.contains("Carry on with: dryhold --plain --only-rules rules resume"), "{said}");
     let mut person = desk.sit("--plain --only-rules rules resume");
     let said = person.answers("cloudy");
     assert!(said.contains("you stopped less than a minute ago, after 2 answers."), "{said}");
@@ -25,6 +25,21 @@ fn an_interrupted_case_is_carried_on_to_its_verdict() {
     }
     assert!(person.ends(0).contains("Settled: "));
     assert_eq!(desk.cases().len(), 1, "it is the same case");
+}
+
+#[test]
+fn what_is_told_to_carry_on_names_the_folders_that_were_given() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = desk.sit("--plain --only-rules rules --book van's diagnose bench");
+    person.answers("A. B.");
+    person.answers("stop");
+    let said = person.ends(3);
+    let folders = r"--book 'van'\''s' --only-rules rules";
+    let expected = format!("Carry on with: dryhold --plain {folders} resume 20");
+    assert!(said.contains(&expected), "{said}");
+    let mut person = desk.sit("--plain --book van's --only-rules rules resume");
+    assert!(person.answers("stop").contains("after 0 answers."));
+    person.ends(3);
 }
 
 #[test]
