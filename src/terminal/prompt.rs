@@ -3,7 +3,7 @@
 use std::fmt;
 use std::time::Duration;
 
-use super::words::Action;
+use super::words::{Action, folded};
 use crate::text::Line;
 
 /// One answer of a menu.
@@ -13,13 +13,27 @@ pub struct MenuOption {
     pub label: String,
     /// What helps to tell it from the others; may be empty.
     pub hint: String,
+    /// What the handbook calls it, which may be typed as well; empty where it has no such name.
+    pub id: String,
 }
 
 impl MenuOption {
     /// An answer without a hint.
     #[must_use]
     pub fn new(label: impl Into<String>) -> Self {
-        Self { label: label.into(), hint: String::new() }
+        Self { label: label.into(), hint: String::new(), id: String::new() }
+    }
+
+    /// The same answer with the id that it has in the handbook.
+    #[must_use]
+    pub fn with_id(mut self, id: impl Into<String>) -> Self {
+        self.id = id.into();
+        self
+    }
+
+    /// Whether its id was typed, with blanks or without.
+    pub(super) fn is_named(&self, typed: &str) -> bool {
+        is_id(&self.id, typed)
     }
 
     /// The same answer with a hint.
@@ -28,6 +42,12 @@ impl MenuOption {
         self.hint = hint.into();
         self
     }
+}
+
+/// Whether what was typed is an id, with blanks or without.
+pub(super) fn is_id(id: &str, typed: &str) -> bool {
+    let bare = |text: &str| folded(&text.replace('_', " "));
+    !id.is_empty() && bare(id) == bare(typed)
 }
 
 /// A choice of one among several answers.

@@ -1,5 +1,6 @@
 //! What was meant by what was typed at a menu.
 
+use super::prompt::MenuOption;
 use super::words::{Action, folded, offered};
 use crate::diagnostic::near_name;
 use crate::text::{Line, Role, is_called, list_or};
@@ -50,6 +51,22 @@ pub(super) fn not_offered(typed: &str) -> Option<Line> {
     Action::from_word(typed).map(|action| {
         Line::new().push(Role::Name, action.word()).push(Role::Plain, " is not offered here.")
     })
+}
+
+/// What `typed` means at a menu of these options and actions: as [`understand`] has it, or the id
+/// of an option where it is neither a label nor a word of an action.
+pub(super) fn understand_option(
+    typed: &str,
+    options: &[MenuOption],
+    actions: &[Action],
+) -> Understood {
+    let labels: Vec<&str> = options.iter().map(|option| option.label.as_str()).collect();
+    let is_label = labels.iter().any(|label| folded(label) == folded(typed));
+    let named = options.iter().position(|option| option.is_named(typed));
+    match named.filter(|_| !is_label && action_typed(typed, actions).is_none()) {
+        Some(place) => Understood::Option(place),
+        None => understand(typed, &labels, actions),
+    }
 }
 
 /// What `typed` means at a menu of these labels and actions: a number of the list, a label, a
@@ -190,6 +207,24 @@ mod tests {
         assert_eq!(understand("n", &["yes", "no"], &ASKED), Understood::Option(1));
         assert_eq!(understand("no", &["yes", "no"], &ASKED), Understood::Option(1));
         assert_eq!(understand("skip", &["skip", "run"], &[Action::Skip]), Understood::Option(0));
+    }
+
+    #[test]
+    fn an_id_is_an_answer_unless_it_is_a_label_or_a_word() {
+        let options = [
+            MenuOption::new("No").with_id("no"),
+            MenuOption::new("Yes, but it is aired").with_id("aired"),
+            MenuOption::new("At the system").with_id("at_system"),
+            MenuOption::new("Back at the pump").with_id("back"),
+            MenuOption::new("aired").with_id("other"),
+        ];
+        let meant = |typed: &str, most: usize| understand_option(typed, &options[..most], &ASKED);
+        assert_eq!(meant("Aired", 4), Understood::Option(1));
+        assert_eq!(meant("at_system", 4), Understood::Option(2));
+        assert_eq!(meant("AT  system", 4), Understood::Option(2));
+        assert_eq!(meant("back", 4), Understood::Act(Action::Back));
+        assert_eq!(meant("aired", 5), Understood::Option(4), "a label goes before an id");
+        assert!(matches!(meant("air", 4), Understood::Unclear(_)));
     }
 
     #[test]

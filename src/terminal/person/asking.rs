@@ -58,7 +58,9 @@ impl Person<'_> {
     ) -> Reply {
         let view = case.question_view(id);
         if !view.options.is_empty() {
-            let options = view.options.iter().map(|(_, label)| MenuOption::new(label)).collect();
+            let options = view.options.iter();
+            let options =
+                options.map(|(choice, label)| MenuOption::new(label).with_id(choice)).collect();
             return self.console.choose(&Menu { title, options, actions });
         }
         if view.takes_readings {

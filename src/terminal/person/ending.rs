@@ -20,8 +20,12 @@ impl Person<'_> {
         then: Vec<TreeId>,
     ) -> Option<Response> {
         let then = if then.is_empty() { offered(case) } else { then };
-        let mut options: Vec<MenuOption> = vec![MenuOption::new("Finish and see the verdict")];
-        options.extend(then.iter().map(|&tree| MenuOption::new(case.tree_view(tree).1)));
+        let mut options: Vec<MenuOption> =
+            vec![MenuOption::new("Finish and see the verdict").with_id("verdict")];
+        options.extend(then.iter().map(|&tree| {
+            let (id, title) = case.tree_view(tree);
+            MenuOption::new(title).with_id(id)
+        }));
         let mut title = vec![Line::new(), done];
         let ranking = ranking_line(case);
         if ranking.to_text() != self.ranking_shown {

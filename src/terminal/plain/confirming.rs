@@ -9,7 +9,8 @@ use crate::terminal::words::folded;
 use crate::text::Line;
 
 /// What says that something is done.
-const DONE: [&str; 5] = ["done", "d", "yes", "y", "ok"];
+const DONE: [&str; 10] =
+    ["done", "d", "yes", "y", "ok", "next", "go on", "continue", "finished", "it is done"];
 
 /// Asks to confirm.
 pub(super) fn confirm(console: &mut PlainConsole<'_>, prompt: &ConfirmPrompt) -> Reply {

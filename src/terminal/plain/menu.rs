@@ -3,7 +3,7 @@
 use super::console::PlainConsole;
 use crate::terminal::console::{ROUNDS, Reply};
 use crate::terminal::prompt::{Menu, MenuOption};
-use crate::terminal::understanding::{Understood, understand};
+use crate::terminal::understanding::{Understood, understand_option};
 use crate::terminal::words::{Action, offered};
 use crate::text::{Line, Role};
 
@@ -71,8 +71,7 @@ fn present(console: &mut PlainConsole<'_>, menu: &Menu) {
 }
 
 fn understood(typed: &str, menu: &Menu) -> Understood {
-    let labels: Vec<&str> = menu.options.iter().map(|option| option.label.as_str()).collect();
-    understand(typed, &labels, &menu.actions)
+    understand_option(typed, &menu.options, &menu.actions)
 }
 
 fn chosen(console: &mut PlainConsole<'_>, menu: &Menu, place: usize) -> Reply {

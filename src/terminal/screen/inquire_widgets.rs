@@ -162,6 +162,7 @@ mod tests {
         let mut entry = Entry {
             label: "a\u{1b}[2J".into(),
             hint: "b\u{7}".into(),
+            id: String::new(),
             presence: Presence::Filtered,
         };
         assert_eq!(Shown::new(0, &entry).to_string(), "1. a<U+001B>[2J (b<U+0007>)");

@@ -31,6 +31,9 @@ impl Listing {
         let mut listing = Self { entries: Vec::new(), meanings: Vec::new() };
         for (place, option) in options.iter().enumerate() {
             listing.push(Meaning::Option(place), &option.label, &option.hint, Presence::Filtered);
+            if let Some(entry) = listing.entries.last_mut() {
+                entry.id.clone_from(&option.id);
+            }
         }
         let listed = listed(actions);
         for action in &listed {
@@ -66,7 +69,8 @@ impl Listing {
 
     fn push(&mut self, meaning: Meaning, label: &str, hint: &str, presence: Presence) {
         self.meanings.push(meaning);
-        self.entries.push(Entry { label: label.to_owned(), hint: hint.to_owned(), presence });
+        let (label, hint) = (label.to_owned(), hint.to_owned());
+        self.entries.push(Entry { label, hint, id: String::new(), presence });
     }
 }
 

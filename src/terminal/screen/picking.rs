@@ -5,7 +5,7 @@ use super::listing::{Listing, Meaning};
 use super::widgets::{Field, Left, PickList, Picked, is_not_what_was_typed};
 use crate::terminal::console::{ROUNDS, Reply};
 use crate::terminal::prompt::MenuOption;
-use crate::terminal::understanding::{Understood, action_typed, listed, understand};
+use crate::terminal::understanding::{Understood, action_typed, listed, understand_option};
 use crate::terminal::words::{Action, offered};
 use crate::text::Line;
 
@@ -81,8 +81,7 @@ impl ScreenConsole<'_> {
         if !is_not_what_was_typed(&picked.filter, entry, picked.place) {
             return meanings.get(picked.place).copied();
         }
-        let labels: Vec<&str> = options.iter().map(|option| option.label.as_str()).collect();
-        match understand(&picked.filter, &labels, actions) {
+        match understand_option(&picked.filter, options, actions) {
             Understood::Option(place) => Some(Meaning::Option(place)),
             Understood::Act(action) => Some(Meaning::Act(action)),
             Understood::Unclear(line) => {

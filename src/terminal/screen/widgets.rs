@@ -1,5 +1,6 @@
 //! The two widgets a screen needs: a list to pick from and a field to type in.
 
+use crate::terminal::prompt::is_id;
 use crate::terminal::words::{Action, folded};
 
 /// When an entry of a list is shown.
@@ -22,6 +23,8 @@ pub(super) struct Entry {
     pub label: String,
     /// What helps to tell it from the others; may be empty.
     pub hint: String,
+    /// What the handbook calls it; may be empty.
+    pub id: String,
     /// When it is shown.
     pub presence: Presence,
 }
@@ -97,7 +100,7 @@ pub(super) fn score(filter: &str, entry: &Entry, place: usize) -> Option<i64> {
         Some(0)
     } else if filter.trim_end_matches(['.', ')']).parse() == Ok(place + 1) {
         Some(5)
-    } else if label.starts_with(&filter) {
+    } else if label.starts_with(&filter) || is_id(&entry.id, &filter) {
         Some(4)
     } else if filter.split_whitespace().all(|word| label.contains(word)) {
         Some(3)
@@ -123,7 +126,8 @@ mod tests {
     use super::*;
 
     fn entry(label: &str, hint: &str, presence: Presence) -> Entry {
-        Entry { label: label.to_owned(), hint: hint.to_owned(), presence }
+        let id = label.get(..4).unwrap_or_default().replace("clou", "milky_oil");
+        Entry { label: label.to_owned(), hint: hint.to_owned(), id, presence }
     }
 
     /// The labels that a filter leaves, best first.
@@ -161,6 +165,8 @@ mod tests {
         assert_eq!(found("drop 3"), ["3 drops", "more"]);
         assert_eq!(found("MILKY"), ["cloudy", "more"]);
         assert_eq!(found("oil drops"), ["3 drops", "more"]);
+        assert_eq!(found("Milky_oil"), ["cloudy", "more"]);
+        assert_eq!(found("milky oil")[0], "cloudy");
     }
 
     #[test]
