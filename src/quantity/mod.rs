@@ -23,6 +23,7 @@ mod product;
 mod prompt_unit;
 mod setting;
 mod slip;
+mod spoken;
 mod table;
 mod typed;
 mod unit;

@@ -6,6 +6,7 @@ use super::fitting::fitting;
 use super::misread::shown;
 use super::number::{Manner, read_number};
 use super::prompt_unit::parse_prompt_unit;
+use super::spoken::{in_figures, without_about};
 use super::{Dimension, Expected, Misread, Nature, QuantityKind, UnitExpression, parse_unit, show};
 
 /// The longest text that is looked at, in bytes.
@@ -45,7 +46,7 @@ pub struct Typed {
 /// Reads what was typed where `expected` is asked for.
 ///
 /// Understands `45`, `45 micron`, `45um`, `0.06 mbar`, `1,200`, `1-1/8 in`, `3/8 in`,
-/// `1 h 30 min`, `-10 degC`, `1.5e3`, `25 +- 5 micron`, `25 ± 5`, `25 micron +- 10 %`,
+/// `1 h 30 min`, `half an hour`, `about 400`, `-10 degC`, `1.5e3`, `25 +- 5 micron`, `25 ± 5`, `25 micron +- 10 %`,
 /// `over 20000 micron`, `under 5 micron`. A bare number has the expected unit.
 ///
 /// # Errors
@@ -70,7 +71,10 @@ pub fn read_typed(text: &str, expected: &Expected) -> Result<Typed, Misread> {
     if plain.len() > LONGEST_TEXT {
         return Err(Misread::not_understood(text, &expected.hint()));
     }
+    let (is_about, plain) = without_about(plain);
     let (bound, rest) = split_bound(plain);
+    let spoken = in_figures(rest, expected.kind);
+    let rest = spoken.as_deref().unwrap_or(rest);
     let reader = Reader { expected, accepted: expected.hint() };
     let mut typed = match split_doubt(rest) {
         // A tolerance is written with its sign: `+-5 micron`.
@@ -98,7 +102,13 @@ pub fn read_typed(text: &str, expected: &Expected) -> Result<Typed, Misread> {
     let told_in = expected.told_in.as_ref().unwrap_or(&expected.unit);
     if typed.unit.symbol != told_in.symbol {
         let converted = show(typed.value, typed.half_width, told_in, expected.kind);
-        typed.echo.push_str(&format!(" ({converted})"));
+        if converted != typed.echo {
+            typed.echo.push_str(&format!(" ({converted})"));
+        }
+    }
+    if is_about {
+        // Nobody knows how far "about" reaches; a doubt is typed behind `+-`.
+        typed.echo.push_str("; \"about\" is left out");
     }
     Ok(typed)
 }

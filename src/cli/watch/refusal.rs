@@ -67,7 +67,7 @@ mod tests {
             );
             assert_eq!(why(line), told);
         }
-        for line in ["2 min 402 bananas", "twelve", "42O", "1 h 30 min 42O", "min 420"] {
+        for line in ["2 min 402 bananas", "a dozen", "42O", "1 h 30 min 42O", "min 420"] {
             assert!(why(line).starts_with(&format!("`{line}` is no reading; ")), "{}", why(line));
         }
         for line in [

@@ -65,6 +65,29 @@ fn a_reading_is_understood_as_it_is_written() {
 }
 
 #[test]
+fn a_quantity_is_understood_as_people_say_it() {
+    let time = expected(QuantityKind::TIME, "min");
+    for (text, minutes, echo) in [
+        ("half an hour", 30.0, "0.5 h (30 min)"),
+        ("an hour and a half", 90.0, "1.5 h (1 h 30 min)"),
+        ("a quarter of an hour", 15.0, "0.25 h (15 min)"),
+        ("two hours", 120.0, "2 h"),
+        ("twenty minutes", 20.0, "20 min"),
+        ("about half an hour", 30.0, "0.5 h (30 min); \"about\" is left out"),
+        ("about 1", 1.0, "1 min; \"about\" is left out"),
+    ] {
+        let typed = read_typed(text, &time).unwrap();
+        assert!((time.unit.from_si(typed.value) - minutes).abs() < 1e-9, "{text}");
+        assert_eq!((typed.echo.as_str(), typed.half_width), (echo, None));
+    }
+    let roughly = read_typed("roughly 400", &vacuum()).unwrap();
+    assert_eq!(roughly.echo, "400 micron; \"about\" is left out");
+    for text in ["a couple of hours", "about", "two or three hours"] {
+        refusal(text, &time);
+    }
+}
+
+#[test]
 fn a_doubt_belongs_to_its_value() {
     let expected = vacuum();
     for (text, value, half, echo) in [

@@ -193,13 +193,13 @@ fn lines_that_are_no_readings_are_told_and_passed_over() {
     let mut watch = Piped::start(&stand, &["--log", "hold.csv"]);
     watch.writes("# pump off");
     watch.writes("");
-    watch.writes("twelve");
+    watch.writes("dozens");
     watch.writes("0 min 420, 1 min 430");
     assert!(watch.says("0 min 420").starts_with("1 reading"));
     assert!(watch.says("1 min 0.43").starts_with("2 readings"));
     let ran = watch.ends();
     assert_eq!(ran.status, Some(3));
-    assert!(ran.stderr.contains("dryhold: line 3: `twelve` is no reading"), "{}", ran.stderr);
+    assert!(ran.stderr.contains("dryhold: line 3: `dozens` is no reading"), "{}", ran.stderr);
     let several = "dryhold: line 4: `0 min 420, 1 min 430` holds several values";
     assert!(ran.stderr.contains(several), "{}", ran.stderr);
     let odd = "dryhold: line 6, `1 min 0.43`, is kept as it stands, but looks like a slip: \
@@ -207,7 +207,7 @@ fn lines_that_are_no_readings_are_told_and_passed_over() {
                A line `back` right after it removes it\n";
     assert!(ran.stderr.contains(odd), "{}", ran.stderr);
     let mut nothing = Piped::start(&stand, &["--log", "none.csv"]);
-    nothing.writes("twelve");
+    nothing.writes("dozens");
     assert_eq!(nothing.ends().status, Some(2), "not a line could be used");
     assert!(!stand.path("none.csv").exists());
 }
