@@ -5,6 +5,7 @@
 
 mod answers;
 mod facts;
+mod looking_back;
 mod outdated;
 
 pub use outdated::Outdating;

@@ -1,6 +1,6 @@
 //! What a formula asks of the world around it.
 
-use super::{Checked, Kind, Value};
+use super::{Checked, Kind, Use, Value};
 use crate::quantity::UnitExpression;
 use crate::source::Span;
 
@@ -70,6 +70,11 @@ pub trait Facts {
     /// Whether a name is answered by a person and not computed.
     fn is_answered(&self, _: Symbol) -> bool {
         false
+    }
+    /// A quantity as a person gave it, with its unit and no rounding; none where it was computed,
+    /// given with a doubt of its own, or in another unit than it is shown in.
+    fn as_given(&self, _: Use) -> Option<String> {
+        None
     }
     /// What is so when a yes or no of this name is a yes, in its author's words.
     fn said(&self, _: Symbol) -> Option<String> {

@@ -21,6 +21,7 @@ mod check;
 mod draws;
 mod evaluate;
 mod facts;
+mod filling;
 mod functions;
 mod hold;
 mod in_words;

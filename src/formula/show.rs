@@ -1,5 +1,6 @@
 //! Values as text, with the digits that their doubt deserves.
 
+use super::resolved::Resolved;
 use super::{
     Checked, Draws, Facts, HoldReadings, Kind, Summary, Unknown, Value, Verdict, evaluate, verdict,
 };
@@ -9,7 +10,7 @@ use crate::quantity::{
 use crate::text::{count, list_and, spoken};
 
 /// What stands for a value that is not known.
-const NOT_KNOWN: &str = "not measured";
+pub(super) const NOT_KNOWN: &str = "not measured";
 
 /// The least doubt in a computed quantity, as a share of it, so that three digits are told at most
 /// (`estimate`: finer than any reading of a vacuum).
@@ -26,12 +27,20 @@ impl Checked {
         Shown { kind: self.kind(), unit, label: &label }.text(value)
     }
 
-    /// What the formula gives, as it is told in a sentence: what is computed has no more than three
+    /// What the formula gives, as it is told in a sentence: what a person gave has the digits that
+    /// they gave, what is computed has no more than three
     /// digits, what rests on settings that are not known says so, and words that nobody has given
     /// are told by their name.
     pub(super) fn tell(&self, facts: &dyn Facts) -> String {
         let value = evaluate(self, facts);
         let name = self.looked_at();
+        let given = match (&value, &self.root.form, self.unit()) {
+            (Value::Quantity(_), Resolved::Recall(used), None) => facts.as_given(*used),
+            _ => None,
+        };
+        if let Some(given) = given {
+            return given;
+        }
         match (&value, name) {
             (Value::Unknown(_), Some(symbol)) if *self.kind() == Kind::Text => {
                 spoken(facts.name(symbol))

@@ -5,6 +5,8 @@
 
 use std::ops::Range;
 
+use super::filling::{Told, sentences, without_article};
+use super::show::NOT_KNOWN;
 use super::{Checked, Facts, Names, Syntax, Use, check, parse};
 use crate::diagnostic::{Code, Diagnostic, sort_in_file_order};
 use crate::source::Span;
@@ -97,12 +99,27 @@ impl Template {
 }
 
 impl CheckedTemplate {
-    /// The text with the values in it.
+    /// The text with the values in it, without the sentences that tell of a value nobody knows
+    /// where others are left.
     #[must_use]
     pub fn fill(&self, facts: &dyn Facts) -> Line {
-        self.parts.iter().fold(Line::new(), |line, part| match part {
-            Part::Text(text) => line.push(Role::Plain, text.clone()),
-            Part::Formula(formula) => line.push(Role::Value, formula.tell(facts)),
+        let sentences = sentences(self.parts.iter().map(|part| match part {
+            Part::Text(text) => Told::Text(text),
+            Part::Formula(formula) => match formula.tell(facts) {
+                told if told.contains(NOT_KNOWN) => Told::Missing(told),
+                told => Told::Value(told),
+            },
+        }));
+        let is_whole =
+            |sentence: &[Told<'_>]| !sentence.iter().any(|piece| matches!(piece, Told::Missing(_)));
+        let is_any_whole = sentences.iter().any(|sentence| is_whole(sentence));
+        let left = sentences.into_iter().filter(|sentence| !is_any_whole || is_whole(sentence));
+        left.flatten().fold(Line::new(), |line, piece| match piece {
+            Told::Text(text) => line.push(Role::Plain, text),
+            Told::Value(told) | Told::Missing(told) => {
+                let told = without_article(&line, told);
+                line.push(Role::Value, told)
+            }
         })
     }
 

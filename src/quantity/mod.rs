@@ -32,7 +32,7 @@ pub use dimension::Dimension;
 pub use expected::Expected;
 pub use kind::{NAMED_KINDS, NamedKind, Nature, QuantityKind};
 pub use misread::Misread;
-pub use print::{show, show_between, show_rounded};
+pub use print::{show, show_as_typed, show_between, show_rounded};
 pub use product::{UnitError, parse_unit};
 pub use prompt_unit::parse_prompt_unit;
 pub use setting::{parse_quantity, parse_range};

@@ -68,6 +68,25 @@ pub fn show_rounded(
     scale.alone(value, scale.doubt(value, half_width).map(place_of_doubt))
 }
 
+/// A value with every digit that was typed, if it was typed in this unit: `333 micron`. None if
+/// it has more than six significant digits there, as what was converted has.
+///
+/// ```
+/// use dryhold::quantity::{QuantityKind, parse_unit, show_as_typed};
+/// let micron = parse_unit("micron").unwrap();
+/// let shown = |si| show_as_typed(si, &micron, QuantityKind::PRESSURE);
+/// assert_eq!(shown(micron.to_si(333.0)).as_deref(), Some("333 micron"));
+/// assert_eq!(shown(33.3), None);
+/// ```
+#[must_use]
+pub fn show_as_typed(value: f64, unit: &UnitExpression, kind: QuantityKind) -> Option<String> {
+    let scale = Scale::new(unit, kind);
+    let number = scale.number(value);
+    let rounded: f64 = format!("{number:.5e}").parse().ok()?;
+    let is_typed = (number - rounded).abs() <= SMALLEST_SHARE * number.abs();
+    is_typed.then(|| scale.alone(value, Some(leading_place(rounded) - 5)))
+}
+
 /// An interval that does not lie evenly about its middle: `between 30 and 120 micron`.
 ///
 /// `low` and `high` are in SI units. Each end gets two significant digits, and more where the

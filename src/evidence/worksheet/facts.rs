@@ -1,10 +1,10 @@
 //! What formulas and texts ask of a worksheet.
 
 use super::Worksheet;
-use crate::evidence::record::Reply;
-use crate::formula::{Checked, Facts, Symbol, Unknown, Value};
+use crate::evidence::record::{Reach, Reply};
+use crate::formula::{Checked, Facts, Kind, Symbol, Unknown, Use, Value};
 use crate::handbook::{Entry, Finding, Observes, QuestionId};
-use crate::quantity::UnitExpression;
+use crate::quantity::{UnitExpression, show_as_typed};
 
 impl Facts for Worksheet<'_> {
     fn latest(&self, symbol: Symbol) -> Value {
@@ -27,17 +27,8 @@ impl Facts for Worksheet<'_> {
     }
 
     fn before(&self, action: Symbol, symbol: Symbol) -> Value {
-        let end = self.until.min(self.observed_until);
-        let last_done = self
-            .record
-            .done
-            .iter()
-            .rev()
-            .find(|(done, order)| done.index() == action.0 as usize && *order < end);
-        match last_done {
-            Some((_, order)) => {
-                self.narrowed(*order, self.round, self.assumes_settings).latest(symbol)
-            }
+        match self.last_done(action) {
+            Some(order) => self.narrowed(order, self.round, self.assumes_settings).latest(symbol),
             None => Value::Unknown(Unknown::NoEarlier(self.name(symbol).to_owned())),
         }
     }
@@ -90,6 +81,19 @@ impl Facts for Worksheet<'_> {
 
     fn is_answered(&self, symbol: Symbol) -> bool {
         matches!(self.handbook.entry(symbol), Entry::Question(_))
+    }
+
+    fn as_given(&self, used: Use) -> Option<String> {
+        let Entry::Question(id) = self.handbook.entry(used.symbol) else { return None };
+        let given = self.given(id, used.how)?;
+        let Reply::Quantity { si, half_width: None, reach } = given.reply else { return None };
+        let Kind::Quantity(kind) = self.handbook.question(id).kind else { return None };
+        let shown = show_as_typed(si, self.unit(used.symbol)?, kind)?;
+        Some(match reach {
+            Reach::Exact => shown,
+            Reach::Over => format!("over {shown}"),
+            Reach::Under => format!("under {shown}"),
+        })
     }
 
     fn said(&self, symbol: Symbol) -> Option<String> {

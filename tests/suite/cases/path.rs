@@ -203,7 +203,7 @@ fn a_finding_speaks_of_the_part_it_was_read_on() {
     assert_eq!(ended, ["The red hose was read at 80 micron."]);
     let of_red = "The red hose adds 60 micron, to reach 500 micron (assumed).";
     assert_eq!(said(&bench), of_red);
-    bench.answer("part", "blue hose");
+    bench.answer("part", "the blue hose");
     bench.answer("floor", "45 micron");
     assert_eq!(said(&bench), of_red, "the blue one has not been read yet");
     bench.done();

@@ -154,6 +154,7 @@ fn a_sentence_shows_values_with_the_digits_they_deserve() {
         ("mist: {wet}; half: {half}; {maybe}", "mist: yes; half: too close to tell; not measured"),
         ("The oil is {look}, {if wet then look else seen}.", "The oil is the dark one, dark."),
         ("{every(p)}", "900 micron and 100 micron"),
+        ("It took {u}. It stops at {p}. Is it {u * 2}? No.", "It stops at 100 micron. No."),
         ("{p > q}", "yes"),
         ("{note}\nand {{p}}\n", "left hose and {p}"),
         ("{room / still}", "never"),
