@@ -3,6 +3,7 @@
 //!
 //! It costs more than a verdict, and is worked out when somebody asks.
 
+use super::alone::{Alone, each_alone};
 use super::costs::Costs;
 use super::decision::{Decisions, Lead};
 use super::engine::Engine;
@@ -75,6 +76,8 @@ pub struct Insight {
     pub hidden: Vec<Hidden>,
     /// Evidence that would speak for a cause if a likelier one did not explain it.
     pub explained_away: Vec<ExplainedAway>,
+    /// What each piece of evidence says by itself, in the order of the evidence.
+    pub alone: Vec<Alone>,
     /// What the past adds, cause by cause.
     pub past: Vec<Past>,
     /// Repairs in the order to try, and whom to leave them to.
@@ -104,13 +107,15 @@ pub fn insight(engine: &Engine, sheet: &Worksheet<'_>) -> Insight {
     let checks = next_checks(engine, engine.network(), sheet, &posterior, &costs);
     let open = telling(&checks);
     let most_telling = &open[..open.len().min(MOST_SAME)];
+    let alone = each_alone(weighed.epochs.network(), &weighed, &now);
     Insight {
         same_decision: same_decision(engine.network(), &decisions, &posterior, most_telling),
         changes: look.changes(&outlook, &open),
         rests_on: look.rests_on(),
         holds_while: holds_while(engine, sheet, &weighed, &groups, &decisions_then),
         hidden: hidden(&weighed, sheet, &now),
-        explained_away: explained_away(weighed.epochs.network(), &weighed, &now),
+        explained_away: explained_away(weighed.epochs.network(), &weighed, &now, &alone),
+        alone,
         past: past(sheet),
         repairs: repairs(sheet, &posterior.states),
         tests: next_tests(outlook, sheet, &checks, &costs),

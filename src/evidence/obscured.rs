@@ -1,6 +1,7 @@
 //! What the evidence can't show as it would by itself: findings that a likely cause hides, and
 //! findings that speak for one cause alone but are explained by another.
 
+use super::alone::Alone;
 use super::network::{Evidence, Network};
 use super::ranking::Now;
 use super::weighed::Weighed;
@@ -64,6 +65,7 @@ pub(super) fn explained_away(
     network: &Network,
     weighed: &Weighed<'_>,
     now: &Now,
+    each_alone: &[Alone],
 ) -> Vec<ExplainedAway> {
     let (nodes, odds) = (now.nodes(), &weighed.odds);
     let marginals = &weighed.posterior.marginals;
@@ -72,19 +74,18 @@ pub(super) fn explained_away(
     else {
         return Vec::new();
     };
-    let Ok(before) = network.posterior(odds, &[]) else { return Vec::new() };
     let Ok(without) = network.without_each(odds, &weighed.evidence, nodes) else {
         return Vec::new();
     };
     let mut found = Vec::new();
     for (piece, rest) in weighed.pieces.iter().zip(&without) {
-        let Ok(alone) = network.posterior(odds, std::slice::from_ref(&piece.evidence)) else {
+        let Some(alone) = each_alone.iter().find(|alone| alone.witnesses == piece.witnesses) else {
             continue;
         };
         for (cause, &node) in nodes.iter().enumerate().filter(|(cause, _)| *cause != leader) {
-            let by_itself = alone.log_odds[node] - before.log_odds[node];
+            let by_itself = alone.for_causes[cause];
             let beside = weighed.posterior.log_odds[node] - rest.log_odds[node];
-            let is_the_leaders = alone.log_odds[nodes[leader]] > before.log_odds[nodes[leader]];
+            let is_the_leaders = alone.for_causes[leader] > 0.0;
             let is_worth_it = marginals[node] >= WORTH_NAMING && is_the_leaders;
             if is_worth_it && by_itself > SPEAKS && beside < -0.1 {
                 let (cause, by) = (CauseId::at(cause), CauseId::at(leader));

@@ -13,7 +13,7 @@ const WORTH_EXPLAINING: f64 = 0.01;
 
 /// Weights up to this many nats are left over from rounding (`computed`: ten thousand times the
 /// largest seen, far below any weight that an author's numbers make).
-const ROUNDING: f64 = 1e-10;
+pub(super) const ROUNDING: f64 = 1e-10;
 
 /// The verdict on a case, and how its interview ended.
 ///

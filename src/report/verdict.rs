@@ -4,6 +4,7 @@ use super::advice::{forgotten, what_to_do};
 use super::closing::{referral, when_nothing_is_wrong};
 use super::doubt::what_would_change;
 use super::headline::{WORTH_NAMING, WORTH_SAYING, headline};
+use super::json::ROUNDING;
 use super::next::next_tests;
 use super::open_points::{not_counted, not_settled};
 use crate::case::{Case, Ending, Now};
@@ -111,6 +112,27 @@ fn ranking(case: &Case<'_>) -> Vec<Line> {
     lines
 }
 
+/// On which side of an explanation a piece of evidence stands.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Side {
+    /// It makes it likelier, by itself too.
+    For,
+    /// It makes it likelier only because it speaks more against the others.
+    LeavesIt,
+    /// It makes it less likely.
+    Against,
+}
+
+impl Side {
+    fn heading(self) -> &'static str {
+        match self {
+            Self::For => "What speaks for it",
+            Self::LeavesIt => "What speaks against others more than against it",
+            Self::Against => "What speaks against it",
+        }
+    }
+}
+
 /// The strongest reasons for and against the leading explanation.
 fn reasons(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
     let assessment = case.assessment();
@@ -121,19 +143,36 @@ fn reasons(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
         let name = case.cause_view(leader.cause).in_short;
         (name, &assessment.reasons[leader.cause.index()])
     };
+    // By itself it may speak against what it speaks for beside the rest, where it speaks more
+    // against the others.
+    let is_against_by_itself = |reason: &Reason| {
+        let alone = insight.alone.iter().find(|alone| alone.witnesses == reason.witnesses);
+        alone.is_some_and(|alone| {
+            let by_itself = match assessment.nothing_leads() {
+                true => alone.for_nothing,
+                false => alone.for_causes[leader.cause.index()],
+            };
+            by_itself < -ROUNDING
+        })
+    };
+    let side = |reason: &Reason| match reason.weight.nats() > 0.0 {
+        false => Side::Against,
+        true if is_against_by_itself(reason) => Side::LeavesIt,
+        true => Side::For,
+    };
     let weighty = |reason: &&Reason| reason.weight.nats().abs() >= WORTH_SAYING;
     let mut lines = Vec::new();
-    for (heading, is_for) in [("for", true), ("against", false)] {
-        let wanted = |reason: &&Reason| (reason.weight.nats() > 0.0) == is_for;
-        let chosen = all.iter().filter(weighty).filter(wanted).take(3);
+    for wanted in [Side::For, Side::LeavesIt, Side::Against] {
+        let chosen = all.iter().filter(weighty).filter(|reason| side(reason) == wanted).take(3);
         let mut said: Vec<Line> = chosen.map(|cited| reason_line(case, cited)).collect();
-        if !assessment.nothing_leads() {
+        if !assessment.nothing_leads() && wanted != Side::LeavesIt {
+            let is_for = wanted == Side::For;
             let of_leader = insight.past.iter().filter(|past| past.cause == leader.cause);
             let points_there = of_leader.filter(|past| (past.factor > 1.0) == is_for);
             said.extend(points_there.map(|past| past_line(case, past)));
         }
         if !said.is_empty() {
-            lines.push(Line::strong(format!("What speaks {heading} it ({name})")));
+            lines.push(Line::strong(format!("{} ({name})", wanted.heading())));
             lines.extend(said);
         }
     }

@@ -7,7 +7,7 @@ use std::sync::Mutex;
 
 use dryhold::case::{Case, Ending, Now};
 use dryhold::evidence::wording::{Likelihood, in_words, word};
-use dryhold::evidence::{Engine, Proof};
+use dryhold::evidence::{Engine, FindingState, Proof};
 use dryhold::rehearsal::{Coverage, Measure, Outcome, Rehearsed, Scenario, rehearse};
 use dryhold::report::{verdict, why};
 use dryhold::terminal::Paper;
@@ -60,6 +60,29 @@ fn is_same_way(one: &Case<'_>, other: &Case<'_>) -> bool {
         && one.round_ends() == other.round_ends()
 }
 
+/// What a person stumbles over in what a case says: its end, and every finding as it stands.
+fn prose_of(scenario: &Scenario, rehearsed: &Rehearsed<'_>) -> Vec<String> {
+    let case = &rehearsed.case;
+    let mut lines: Vec<Line> =
+        case.assessment().witnesses.iter().map(|witness| witness.judged.text.clone()).collect();
+    lines.extend(match case.now() {
+        Now::Ended { done, .. } => Some(done.clone()),
+        _ => None,
+    });
+    let texts = lines.iter().map(Line::to_text);
+    texts.flat_map(|text| stumbles(&text)).map(|f| format!("{}: {f}", scenario.name)).collect()
+}
+
+/// A value that is missing within a sentence, or a word said twice over.
+fn stumbles(text: &str) -> Vec<String> {
+    let mut faults = unless(!text.contains("not measured"), format!("a value is missing: {text}"));
+    let words: Vec<String> = text.split_whitespace().map(str::to_lowercase).collect();
+    let is_word = |word: &str| word.chars().all(char::is_alphabetic);
+    let is_doubled = |pair: &[String]| pair[0] == pair[1] && is_word(&pair[0]);
+    faults.extend(unless(!words.windows(2).any(is_doubled), format!("a word twice: {text}")));
+    faults
+}
+
 /// What is wrong with the verdict on a scenario.
 fn faults_of(scenario: &Scenario, rehearsed: &Rehearsed<'_>) -> Vec<String> {
     let Rehearsed { case, ending, .. } = rehearsed;
@@ -75,6 +98,7 @@ fn faults_of(scenario: &Scenario, rehearsed: &Rehearsed<'_>) -> Vec<String> {
         after_repairs,
         wording,
         arithmetic,
+        sides,
     ];
     faults.extend(checks.iter().flat_map(|check| check(&told)));
     faults.into_iter().map(|fault| format!("{}: {fault}", scenario.name)).collect()
@@ -93,6 +117,7 @@ fn every_scenario_comes_out_as_expected_and_its_verdict_says_all() {
         let rehearsed = rehearse(&scenario, &handbook, &engine);
         coverage.lock().unwrap().add(&rehearsed.case);
         let mut faults = misses_of(&scenario, &rehearsed);
+        faults.extend(prose_of(&scenario, &rehearsed));
         if is_whole || order % ONE_IN == 0 {
             faults.extend(faults_of(&scenario, &rehearsed));
             let again = Case::replay(&handbook, &engine, rehearsed.case.events()).unwrap();
@@ -161,7 +186,8 @@ fn why_it_is_so(told: &Told<'_>) -> Vec<String> {
     }
     let (speaks, against) =
         (told.under("What speaks for it"), told.under("What speaks against it"));
-    let reasons: Vec<&str> = speaks.iter().chain(&against).copied().collect();
+    let others = told.under("What speaks against others");
+    let reasons: Vec<&str> = speaks.iter().chain(&others).chain(&against).copied().collect();
     let is_strong = |line: &&str| {
         STRENGTHS.iter().any(|word| {
             line.ends_with(&format!("({word} reason for it)"))
@@ -265,6 +291,38 @@ fn after_repairs(told: &Told<'_>) -> Vec<String> {
     faults
 }
 
+/// Nothing stands as a reason for an explanation that comes out so less often with it than
+/// without any fault.
+fn sides(told: &Told<'_>) -> Vec<String> {
+    let assessment = told.case.assessment();
+    let speaks_for = told.under("What speaks for it");
+    let Some(leader) = assessment.leader().filter(|_| told.is_weighed()) else { return Vec::new() };
+    let standing = assessment.witnesses.iter().filter(|witness| !witness.is_past);
+    let speaks_against = standing.filter(|witness| {
+        let finding = told.case.handbook().finding(witness.finding);
+        let outcome = match witness.judged.state {
+            FindingState::False(0.0) => 0,
+            FindingState::True(1.0) => 1,
+            _ => return false,
+        };
+        let background = finding.background[outcome];
+        let shown = finding.shown_by.iter();
+        if assessment.nothing_leads() {
+            return outcome == 1 && shown.clone().all(|(_, with)| with[1] > background);
+        }
+        shown.clone().any(|(cause, with)| *cause == leader.cause && with[outcome] < background)
+    });
+    speaks_against
+        .flat_map(|witness| {
+            let text = witness.judged.text.to_text();
+            let is_alone = |line: &&&str| line.contains(&text) && !line.contains("Together with");
+            let listed: Vec<String> =
+                speaks_for.iter().filter(is_alone).map(|l| format!("not for it: {l}")).collect();
+            listed
+        })
+        .collect()
+}
+
 /// No ids, no false precision, no certainty, and rows that fit a narrow screen.
 fn wording(told: &Told<'_>) -> Vec<String> {
     let paper = Paper::new(60, false);
@@ -278,6 +336,7 @@ fn wording(told: &Told<'_>) -> Vec<String> {
             !is_per_unit && number.contains(&'.')
         });
         let is_certain = ["about 0 in 10", "about 10 in 10", "100 %", "about 100 in 100"];
+        faults.extend(stumbles(line));
         if words().any(is_id) {
             faults.push(format!("an id: {line}"));
         }
