@@ -2,6 +2,7 @@
 
 mod insight;
 
+use super::judgement::behind;
 use serde_json::{Value as Json, json};
 
 use crate::case::{Case, CautionSeverity, CautionView, Ending};
@@ -23,6 +24,7 @@ pub(super) const ROUNDING: f64 = 1e-10;
 pub fn verdict_json(case: &Case<'_>, ending: &Ending) -> Json {
     let assessment = case.assessment();
     let insight = case.insight();
+    let behind = behind(case);
     json!({
         "format": 1,
         "tree": case.tree_view(case.tree()).0,
@@ -35,6 +37,7 @@ pub fn verdict_json(case: &Case<'_>, ending: &Ending) -> Json {
             .iter()
             .map(|id| case.cause_view(*id).id)
             .collect::<Vec<_>>(),
+        "numbers_behind": { "judged": behind.judged, "all": behind.all },
         "settled": assessment.settled,
         "contradicts_itself": assessment.contradicts_itself,
         "findings": findings(case),

@@ -10,6 +10,7 @@ mod closing;
 mod doubt;
 mod headline;
 mod json;
+mod judgement;
 mod next;
 mod open_points;
 mod percent;

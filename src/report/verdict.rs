@@ -5,6 +5,7 @@ use super::closing::{referral, when_nothing_is_wrong};
 use super::doubt::what_would_change;
 use super::headline::{WORTH_NAMING, WORTH_SAYING, headline};
 use super::json::ROUNDING;
+use super::judgement::judgement;
 use super::next::next_tests;
 use super::open_points::{not_counted, not_settled};
 use crate::case::{Case, Ending, Now};
@@ -109,6 +110,7 @@ fn ranking(case: &Case<'_>) -> Vec<Line> {
         lines.push(Line::plain(format!("- {name}: {}", in_words(p))));
     }
     lines.extend(several_faults(faults).map(|said| Line::new().push(Role::Quiet, said)));
+    lines.extend(judgement(case));
     lines
 }
 

@@ -99,6 +99,7 @@ fn faults_of(scenario: &Scenario, rehearsed: &Rehearsed<'_>) -> Vec<String> {
         wording,
         arithmetic,
         sides,
+        marks,
     ];
     faults.extend(checks.iter().flat_map(|check| check(&told)));
     faults.into_iter().map(|fault| format!("{}: {fault}", scenario.name)).collect()
@@ -321,6 +322,12 @@ fn sides(told: &Told<'_>) -> Vec<String> {
             listed
         })
         .collect()
+}
+
+/// Judgement is called judgement where the odds are told.
+fn marks(told: &Told<'_>) -> Vec<String> {
+    let is_told = told.line("These odds rest on judgement, not on counts: ").is_some();
+    unless(is_told == told.is_weighed(), "odds, and not what they rest on")
 }
 
 /// No ids, no false precision, no certainty, and rows that fit a narrow screen.
