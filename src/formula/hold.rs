@@ -304,6 +304,12 @@ impl HoldDraw<'_> {
         self.hold.duration()
     }
 
+    /// The step that the readings go in, in Pa; 0 if none is known.
+    #[must_use]
+    pub fn display_step(self) -> f64 {
+        self.hold.gauge.resolution
+    }
+
     /// The first reading in Pa.
     #[must_use]
     pub fn start(self) -> f64 {

@@ -16,6 +16,7 @@ mod open_points;
 mod percent;
 mod ranking;
 mod rise;
+mod rounded;
 mod tried;
 mod verdict;
 mod why;

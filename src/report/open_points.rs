@@ -3,6 +3,7 @@
 
 use std::collections::BTreeSet;
 
+use super::rounded::rounding;
 use crate::case::{Case, FindingId, QuestionId};
 use crate::evidence::{FindingState, Judged, speaks};
 use crate::handbook::{Entry, Observes};
@@ -14,9 +15,17 @@ const MOST_NOT_COUNTED: usize = 3;
 /// Findings that are too close to tell, and by how much.
 pub(super) fn not_settled(case: &Case<'_>) -> Vec<Line> {
     let standing = case.assessment().witnesses.iter().filter(|witness| !witness.is_past);
-    let judged = standing.map(|witness| &witness.judged);
-    let close = judged.filter(|judged| matches!(judged.state, FindingState::TooClose(_)));
-    let mut lines: Vec<Line> = close.map(too_close).collect();
+    let close =
+        standing.filter(|witness| matches!(witness.judged.state, FindingState::TooClose(_)));
+    let mut told: Vec<String> = Vec::new();
+    let mut lines: Vec<Line> = Vec::new();
+    for witness in close {
+        let line = too_close(&witness.judged);
+        // Once for all that rest on the same readings.
+        let rounding = rounding(case, witness.finding).filter(|said| !told.contains(said));
+        told.extend(rounding.clone());
+        lines.push(line.push(Role::Plain, rounding.unwrap_or_default()));
+    }
     if !lines.is_empty() {
         lines.insert(0, Line::strong("What is not settled"));
     }
@@ -56,7 +65,8 @@ pub(super) fn not_counted(case: &Case<'_>) -> Vec<Line> {
             Observes::Of(_) => name,
         };
         let is_told = is_sentence && is_answered(finding) && !follows(case, finding);
-        is_told.then(|| (name, without_ids(why)))
+        let rounding = rounding(case, finding).filter(|_| why.starts_with("it is too close"));
+        is_told.then(|| (name, format!("{}.{}", without_ids(why), rounding.unwrap_or_default())))
     };
     let mut by_reason: Vec<(String, Vec<String>)> = Vec::new();
     for (name, reason) in case.finding_ids().filter_map(told) {
@@ -66,7 +76,7 @@ pub(super) fn not_counted(case: &Case<'_>) -> Vec<Line> {
         }
     }
     let line = |(reason, names): (String, Vec<String>)| {
-        Line::plain(format!("- {}: {reason}.", capital(&list_and(&names))))
+        Line::plain(format!("- {}: {reason}", capital(&list_and(&names))))
     };
     let mut lines: Vec<Line> = by_reason.into_iter().map(line).take(MOST_NOT_COUNTED).collect();
     lines.extend(outdated(case).take(MOST_NOT_COUNTED));

@@ -181,6 +181,18 @@ pub(super) const FUNCTIONS: &[Function] = &[
         ..Function::PLAIN
     },
     Function {
+        name: "steps_of",
+        says: "the steps that the readings of a hold go in",
+        parameters: &[READINGS],
+        gives: Gives::Kind(QuantityKind::PRESSURE_DIFFERENCE),
+        formula: "the coarsest usual step of a display that every reading is a multiple of",
+        source: RAW,
+        examples: &[Example { text: "steps_of(hold)", gives: "1 micron" }],
+        body: Body::Hold(|draw, _| Ok(draw.display_step())),
+        holds: "",
+        ..Function::PLAIN
+    },
+    Function {
         name: "start_of",
         says: "the first reading of a hold",
         parameters: &[READINGS],

@@ -20,6 +20,37 @@ fn a_stop_refers_and_offers_no_next_check() {
     assert!(!ran.stdout.contains("What to do about it"), "{}", ran.stdout);
 }
 
+/// What a caller has rounded is said to be, where it leaves a finding open.
+#[test]
+fn rounded_readings_are_told_where_they_leave_it_open() {
+    let hold = |readings: &str| {
+        let readings = format!("hold_readings={readings} micron");
+        let mut arguments = vec!["diagnose", "hold_test", "--acknowledge", "system_open"];
+        let answers = [
+            "system_charged=no",
+            "oxygen_offered=no",
+            "confined_space=aired",
+            "locked_out=yes",
+            "refrigerant_class=a1",
+            "gauge_unit=shows_micron",
+            "gauge_place=system_far",
+            "gauge_scale=5 %",
+            "gauge_offset=5 micron",
+            "target=500 micron",
+            "valve_closed_at=at_system",
+            &readings,
+        ];
+        arguments.extend(answers.iter().flat_map(|answer| ["--set", answer]));
+        Stand::new().run(&arguments).stdout.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    let rounded = "The readings look rounded to 20 micron; read to every digit";
+    let said = hold("0 min 300, 3 min 320, 6 min 340, 9 min 360, 12 min 360, 15 min 380");
+    assert_eq!(said.matches(rounded).count(), 1, "{said}");
+    assert!(said.contains("it is too close to say whether the readings"), "{said}");
+    let fine = hold("0 min 301, 3 min 322, 6 min 338, 9 min 357, 12 min 369, 15 min 383");
+    assert!(!fine.contains("look rounded"), "{fine}");
+}
+
 /// A written limit is judged, told beside the verdict, and no reason for any cause.
 #[test]
 fn a_written_limit_is_told_apart_from_the_cause() {
