@@ -2,6 +2,7 @@
 //! numbers say what the trade says.
 
 mod checks;
+mod conditions;
 mod holds;
 mod limits;
 mod safety;
