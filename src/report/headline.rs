@@ -2,9 +2,10 @@
 //! answered so far tells anything about.
 
 use super::advice::caution_line;
-use crate::case::{Case, Now};
+use crate::case::{Case, FindingId, Now};
 use crate::evidence::wording::{Likelihood, in_words, share, word};
 use crate::evidence::{FindingState, Proof, Ranked, Reason, Witness};
+use crate::handbook::Next;
 use crate::text::{Line, Role, capital};
 
 /// Below this a cause is not worth a line of its own (`estimate`).
@@ -18,7 +19,7 @@ pub(super) const WORTH_SAYING: f64 = 0.1;
 pub(super) fn headline(case: &Case<'_>, is_stopped: bool) -> Vec<Line> {
     let assessment = case.assessment();
     let mut lines = what_was_done(case, is_stopped);
-    lines.extend(apart(case));
+    lines.extend(apart(case).map(|witness| witness.judged.text.clone()));
     if assessment.contradicts_itself {
         lines.push(Line::warning(
             "The answers can't all be true together. Check them one by one, the readings first.",
@@ -54,14 +55,36 @@ fn what_was_done(case: &Case<'_>, is_stopped: bool) -> Vec<Line> {
 }
 
 /// What was found that speaks of no cause, such as whether a written limit was kept.
-fn apart(case: &Case<'_>) -> Vec<Line> {
+fn apart<'a>(case: &'a Case<'_>) -> impl Iterator<Item = &'a Witness> {
     let standing = case.assessment().witnesses.iter().filter(|witness| !witness.is_past);
-    let is_told = |witness: &&Witness| {
+    standing.filter(|witness| {
         let is_decided =
             matches!(witness.judged.state, FindingState::True(_) | FindingState::False(_));
         is_decided && case.is_apart(witness.finding)
-    };
-    standing.filter(is_told).map(|witness| witness.judged.text.clone()).collect()
+    })
+}
+
+/// Whether the case has been brought to its last end by something that speaks of no cause and
+/// holds, such as a written limit that was kept: a proof, with nothing to go on with.
+fn is_proved(case: &Case<'_>) -> bool {
+    let is_last = matches!(case.now(), Now::Ended { then, .. } if then.is_empty());
+    let holds = |witness: &&Witness| matches!(witness.judged.state, FindingState::True(_));
+    is_last && apart(case).filter(holds).any(|witness| decided_the_way(case, witness.finding))
+}
+
+/// Whether a step on the way went where it did by a finding.
+fn decided_the_way(case: &Case<'_>, finding: FindingId) -> bool {
+    let handbook = case.handbook();
+    let wanted = handbook.finding(finding).symbol;
+    case.branches().iter().any(|(place, _)| {
+        match &handbook.tree(place.tree).step(place.step).next {
+            Next::ByRules { rules, .. } => {
+                let uses = rules.iter().flat_map(|rule| rule.condition.uses());
+                uses.into_iter().any(|used| used.symbol == wanted)
+            }
+            Next::Nothing | Next::Always(_) | Next::ByAnswer { .. } => false,
+        }
+    })
 }
 
 /// Causes that were probably there and that a repair was made for.
@@ -116,7 +139,12 @@ fn likeliest(case: &Case<'_>, is_mended: bool) -> Vec<Line> {
         let line = Line::new().push(Role::Strong, begins).push(Role::Plain, "First comes ");
         line.push(Role::Strong, name).push(Role::Plain, said)
     } else {
-        let begins = if assessment.settled { "Settled: " } else { "Not settled: " };
+        let begins = match assessment.settled {
+            true => "Settled: ",
+            // What was proved stands above; this is about all that it doesn't speak of.
+            false if nothing_leads && is_proved(case) => "Not proved by that: ",
+            false => "Not settled: ",
+        };
         let line = Line::new().push(Role::Strong, begins);
         if nothing_leads {
             line.push(Role::Plain, format!("{} {name}. ", in_words(p)))

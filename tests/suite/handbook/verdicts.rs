@@ -161,8 +161,11 @@ fn what(told: &Told<'_>) -> Vec<String> {
         return faults;
     }
     let assessment = told.case.assessment();
-    let begins = if assessment.settled { "Settled: " } else { "Not settled" };
-    let Some(headline) = told.line(begins) else { return vec!["no headline".to_owned()] };
+    let begins: &[&str] =
+        if assessment.settled { &["Settled: "] } else { &["Not settled", "Not proved by that: "] };
+    let Some(headline) = begins.iter().find_map(|begins| told.line(begins)) else {
+        return vec!["no headline".to_owned()];
+    };
     let leading = if assessment.nothing_leads() {
         assessment.nothing_wrong
     } else {
