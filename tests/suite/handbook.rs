@@ -9,6 +9,7 @@ mod safety;
 mod streams;
 mod trade;
 mod trade_table;
+mod verdict_lines;
 mod verdicts;
 
 use std::path::{Path, PathBuf};

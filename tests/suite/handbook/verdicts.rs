@@ -7,35 +7,36 @@ use std::sync::Mutex;
 
 use dryhold::case::{Case, Ending, Now};
 use dryhold::evidence::wording::{Likelihood, in_words, word};
-use dryhold::evidence::{Engine, FindingState, Proof};
+use dryhold::evidence::{Engine, Proof};
 use dryhold::rehearsal::{Coverage, Measure, Outcome, Rehearsed, Scenario, rehearse};
 use dryhold::report::{verdict, why};
 use dryhold::terminal::Paper;
 use dryhold::text::{Line, capital};
 
 use super::checks::scenario;
+use super::verdict_lines::{marks, prose_of, sides, stumbles};
 use super::{handbook, yaml_below};
 
 /// A verdict line by line, and what it is about.
-struct Told<'a> {
-    case: &'a Case<'a>,
+pub(super) struct Told<'a> {
+    pub(super) case: &'a Case<'a>,
     lines: Vec<String>,
     is_stopped: bool,
 }
 
 impl Told<'_> {
-    fn line(&self, begins: &str) -> Option<&str> {
+    pub(super) fn line(&self, begins: &str) -> Option<&str> {
         self.lines.iter().map(String::as_str).find(|line| line.starts_with(begins))
     }
 
     /// The lines under a heading, down to the next one.
-    fn under(&self, heading: &str) -> Vec<&str> {
+    pub(super) fn under(&self, heading: &str) -> Vec<&str> {
         let from = self.lines.iter().position(|line| line.starts_with(heading));
         let rest = from.map_or(&[][..], |from| &self.lines[from + 1..]);
         rest.iter().map(String::as_str).take_while(|line| line.starts_with("- ")).collect()
     }
 
-    fn is_weighed(&self) -> bool {
+    pub(super) fn is_weighed(&self) -> bool {
         let assessment = self.case.assessment();
         let is_in_danger = matches!(self.case.now(), Now::Stopped { .. });
         assessment.has_evidence && !assessment.contradicts_itself && !is_in_danger
@@ -58,29 +59,6 @@ fn is_same_way(one: &Case<'_>, other: &Case<'_>) -> bool {
         && one.path() == other.path()
         && one.decided() == other.decided()
         && one.round_ends() == other.round_ends()
-}
-
-/// What a person stumbles over in what a case says: its end, and every finding as it stands.
-fn prose_of(scenario: &Scenario, rehearsed: &Rehearsed<'_>) -> Vec<String> {
-    let case = &rehearsed.case;
-    let mut lines: Vec<Line> =
-        case.assessment().witnesses.iter().map(|witness| witness.judged.text.clone()).collect();
-    lines.extend(match case.now() {
-        Now::Ended { done, .. } => Some(done.clone()),
-        _ => None,
-    });
-    let texts = lines.iter().map(Line::to_text);
-    texts.flat_map(|text| stumbles(&text)).map(|f| format!("{}: {f}", scenario.name)).collect()
-}
-
-/// A value that is missing within a sentence, or a word said twice over.
-fn stumbles(text: &str) -> Vec<String> {
-    let mut faults = unless(!text.contains("not measured"), format!("a value is missing: {text}"));
-    let words: Vec<String> = text.split_whitespace().map(str::to_lowercase).collect();
-    let is_word = |word: &str| word.chars().all(char::is_alphabetic);
-    let is_doubled = |pair: &[String]| pair[0] == pair[1] && is_word(&pair[0]);
-    faults.extend(unless(!words.windows(2).any(is_doubled), format!("a word twice: {text}")));
-    faults
 }
 
 /// What is wrong with the verdict on a scenario.
@@ -149,7 +127,7 @@ fn every_scenario_comes_out_as_expected_and_its_verdict_says_all() {
     }
 }
 
-fn unless(is_so: bool, fault: impl Into<String>) -> Vec<String> {
+pub(super) fn unless(is_so: bool, fault: impl Into<String>) -> Vec<String> {
     if is_so { Vec::new() } else { vec![fault.into()] }
 }
 
@@ -293,44 +271,6 @@ fn after_repairs(told: &Told<'_>) -> Vec<String> {
         faults.extend(unless(told.lines.contains(&expected), format!("not said: {expected}")));
     }
     faults
-}
-
-/// Nothing stands as a reason for an explanation that comes out so less often with it than
-/// without any fault.
-fn sides(told: &Told<'_>) -> Vec<String> {
-    let assessment = told.case.assessment();
-    let speaks_for = told.under("What speaks for it");
-    let Some(leader) = assessment.leader().filter(|_| told.is_weighed()) else { return Vec::new() };
-    let standing = assessment.witnesses.iter().filter(|witness| !witness.is_past);
-    let speaks_against = standing.filter(|witness| {
-        let finding = told.case.handbook().finding(witness.finding);
-        let outcome = match witness.judged.state {
-            FindingState::False(0.0) => 0,
-            FindingState::True(1.0) => 1,
-            _ => return false,
-        };
-        let background = finding.background[outcome];
-        let shown = finding.shown_by.iter();
-        if assessment.nothing_leads() {
-            return outcome == 1 && shown.clone().all(|(_, with)| with[1] > background);
-        }
-        shown.clone().any(|(cause, with)| *cause == leader.cause && with[outcome] < background)
-    });
-    speaks_against
-        .flat_map(|witness| {
-            let text = witness.judged.text.to_text();
-            let is_alone = |line: &&&str| line.contains(&text) && !line.contains("Together with");
-            let listed: Vec<String> =
-                speaks_for.iter().filter(is_alone).map(|l| format!("not for it: {l}")).collect();
-            listed
-        })
-        .collect()
-}
-
-/// Judgement is called judgement where the odds are told.
-fn marks(told: &Told<'_>) -> Vec<String> {
-    let is_told = told.line("These odds rest on judgement, not on counts: ").is_some();
-    unless(is_told == told.is_weighed(), "odds, and not what they rest on")
 }
 
 /// No ids, no false precision, no certainty, and rows that fit a narrow screen.
