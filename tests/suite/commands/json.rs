@@ -152,7 +152,14 @@ fn a_repair_that_no_answer_follows_is_not_taken_as_done() {
     let stand = Stand::new();
     let before = stand.run(&pump(&[])).json();
     assert_eq!(before["was"], Value::Array(Vec::new()));
-    let after = stand.run(&pump(&[("blank_off", "900 micron"), ("blank_off", "35 micron")])).json();
+    let readings = [("blank_off", "900 micron"), ("blank_off", "35 micron")];
+    let with_oil = stand.run(&pump(&readings)).json();
+    // Nobody has said that the pump had run and stood still on the new oil.
+    let high = entry(&with_oil, "findings", "blank_off_high");
+    assert_eq!(high["state"], "not_applicable", "{high}");
+    let twice = [("pump_minutes", "10 min"), ("pump_minutes", "8 min")];
+    let still = [("still_falling", "no"), ("still_falling", "no")];
+    let after = stand.run(&pump(&[readings, twice, still].concat())).json();
     assert_eq!(after["was"][0]["cause"], "pump_oil", "{after}");
     let oil = |verdict: &Value| {
         let ranking = verdict["ranking"].as_array().unwrap();
