@@ -180,3 +180,39 @@ fn a_step_that_comes_again_says_for_which_time() {
     person.answers("stop");
     person.ends(3);
 }
+
+/// The bench with a gauge whose face may show one of two units.
+fn with_a_face() -> String {
+    let face = "questions:
+  shows:
+    ask: Which unit does the face show?
+    choices: {mercury: Micron, pascal: Pa}
+    units: {mercury: micron, pascal: Pa}
+";
+    BENCH.replacen("    name: Gauge\n", "    name: Gauge\n    face: shows\n", 1).replacen(
+        "questions:\n",
+        face,
+        1,
+    )
+}
+
+#[test]
+fn a_face_in_pascal_is_named_and_a_changed_one_lists_what_was_taken() {
+    let desk = Desk::with_rules(&with_a_face());
+    let mut person = at_the_reading(&desk);
+    person.answers("other");
+    person.answers("which unit");
+    person.answers("pa");
+    let said = person.answers("120");
+    assert!(said.contains("Type a pressure; a bare number is read in Pa"), "{said}");
+    let said = person.answers("other");
+    assert!(said.contains("Read as 120 Pa (900.1 micron)."), "{said}");
+    person.answers("which unit");
+    person.answers("micron");
+    person.answers("1");
+    let said = person.answers("stop");
+    let told =
+        "- Where does the capped pump stop? [120 Pa (900.1 micron)], taken in Pa and not in micron";
+    assert!(said.contains(told), "{said}");
+    person.ends(3);
+}
