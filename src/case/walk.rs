@@ -250,10 +250,10 @@ impl<'a> Walker<'a> {
 
     fn end(&mut self, done: &CheckedTemplate, then: &[TreeId]) -> Advance {
         if self.tree().rounds.is_some() {
-            self.end_round(done.fill(&self.sheet()));
+            self.end_round(done.fill_what_is_known(&self.sheet()));
             return Advance::Moved;
         }
-        self.leave_tree(|walker| done.fill(&walker.sheet()), then)
+        self.leave_tree(|walker| done.fill_what_is_known(&walker.sheet()), then)
     }
 
     /// Goes back to the tree that called this one, on to the tree that somebody has gone on to, or

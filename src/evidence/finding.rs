@@ -98,7 +98,7 @@ fn state_of(value: &Value) -> FindingState {
 
 fn sentence(finding: &Finding, state: &FindingState, sheet: &Worksheet<'_>) -> Line {
     let filled = |template: &Option<crate::formula::CheckedTemplate>| {
-        template.as_ref().map(|template| template.fill(sheet))
+        template.as_ref().map(|template| template.fill_what_is_known(sheet))
     };
     match state {
         FindingState::True(_) => filled(&finding.so)

@@ -99,27 +99,36 @@ impl Template {
 }
 
 impl CheckedTemplate {
-    /// The text with the values in it, without the sentences that tell of a value nobody knows
-    /// where others are left.
+    /// The text with the values in it. A value that nobody knows is told as such: what warns or
+    /// instructs must not lose a sentence.
     #[must_use]
     pub fn fill(&self, facts: &dyn Facts) -> Line {
-        let sentences = sentences(self.parts.iter().map(|part| match part {
+        line_of(self.told(facts))
+    }
+
+    /// The same without the sentences that tell of a value nobody knows, where others are left: for
+    /// what was found and how it ended.
+    #[must_use]
+    pub fn fill_what_is_known(&self, facts: &dyn Facts) -> Line {
+        let sentences = sentences(self.told(facts));
+        let is_whole =
+            |sentence: &[Told<'_>]| !sentence.iter().any(|piece| matches!(piece, Told::Missing(_)));
+        let is_any_whole = sentences.iter().any(|sentence| is_whole(sentence));
+        let left = sentences.into_iter().filter(|sentence| !is_any_whole || is_whole(sentence));
+        let mut line = line_of(left.flatten());
+        if let Some(last) = line.pieces.last_mut() {
+            last.text.truncate(last.text.trim_end().len());
+        }
+        line
+    }
+
+    fn told<'a>(&'a self, facts: &'a dyn Facts) -> impl Iterator<Item = Told<'a>> {
+        self.parts.iter().map(|part| match part {
             Part::Text(text) => Told::Text(text),
             Part::Formula(formula) => match formula.tell(facts) {
                 told if told.contains(NOT_KNOWN) => Told::Missing(told),
                 told => Told::Value(told),
             },
-        }));
-        let is_whole =
-            |sentence: &[Told<'_>]| !sentence.iter().any(|piece| matches!(piece, Told::Missing(_)));
-        let is_any_whole = sentences.iter().any(|sentence| is_whole(sentence));
-        let left = sentences.into_iter().filter(|sentence| !is_any_whole || is_whole(sentence));
-        left.flatten().fold(Line::new(), |line, piece| match piece {
-            Told::Text(text) => line.push(Role::Plain, text),
-            Told::Value(told) | Told::Missing(told) => {
-                let told = without_article(&line, told);
-                line.push(Role::Value, told)
-            }
         })
     }
 
@@ -244,4 +253,14 @@ impl Reader<'_> {
             .help("write `}}` for a brace that is only shown"),
         );
     }
+}
+
+fn line_of<'a>(pieces: impl Iterator<Item = Told<'a>>) -> Line {
+    pieces.fold(Line::new(), |line, piece| match piece {
+        Told::Text(text) => line.push(Role::Plain, text),
+        Told::Value(told) | Told::Missing(told) => {
+            let told = without_article(&line, told);
+            line.push(Role::Value, told)
+        }
+    })
 }

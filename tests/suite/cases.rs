@@ -11,4 +11,5 @@ mod proof;
 mod random;
 mod readings;
 mod replay;
+mod sentences;
 mod wording;
