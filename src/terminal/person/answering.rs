@@ -211,6 +211,10 @@ impl Answerer for Person<'_> {
     }
 
     fn hear(&mut self, case: &Case<'_>) {
+        // A danger is said by itself; what an answer speaks for is beside the point then.
+        if matches!(case.now(), Now::Stopped { .. }) {
+            return;
+        }
         let news = case.news();
         let is_news = !news.computed.is_empty() || !news.moved.is_empty();
         let lines = [news.passed_over, news.computed, news.moved, news.faces].concat();

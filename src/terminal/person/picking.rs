@@ -86,12 +86,14 @@ pub(super) fn ended(reply: &Reply) -> Option<Response> {
     }
 }
 
-/// The questions that hold every word typed, in what is asked or in their id.
+/// The questions that hold every word typed, in what is asked, in a choice or in their id.
 fn found(case: &Case<'_>, ids: &[QuestionId], typed: &str) -> Vec<QuestionId> {
     let typed = folded(typed);
     let holds = |id: &QuestionId| {
         let view = case.question_view(*id);
-        let text = folded(&format!("{} {}", view.id, view.ask.to_text()));
+        let choices = view.options.iter().map(|(_, label)| label.as_str());
+        let choices = choices.collect::<Vec<_>>().join(" ");
+        let text = folded(&format!("{} {} {choices}", view.id, view.ask.to_text()));
         typed.split(' ').all(|word| text.contains(word))
     };
     ids.iter().copied().filter(holds).collect()
