@@ -357,13 +357,17 @@ impl<'h> Case<'h> {
         self.answers(question).last()
     }
 
-    /// The event that "back" takes back: the last one that passed a step.
+    /// The event that "back" takes back: the last one that passed a step, or went on with another
+    /// tree since.
     #[must_use]
     pub fn last_passage(&self) -> Option<usize> {
-        self.now.walk.path.iter().rev().find_map(|passed| match passed.passage {
+        let passed = self.now.walk.path.iter().rev().find_map(|passed| match passed.passage {
             Passage::Event(order) => Some(order),
             Passage::Known(_) | Passage::Through => None,
-        })
+        });
+        let standing = Standing::of(self.handbook, &self.events).events;
+        let is_other_tree = |event: &Option<Event>| matches!(event, Some(Event::WentOn { .. }));
+        passed.max(standing.iter().rposition(is_other_tree))
     }
 }
 

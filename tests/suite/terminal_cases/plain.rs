@@ -34,8 +34,14 @@ fn a_whole_case_is_answered_in_lines() {
     person.answers("done");
     person.answers("");
     person.answers("30");
-    let said = person.answers("1");
+    let said = person.answers("hoses");
     assert!(said.contains("The pump reaches 30 micron, below"), "{said}");
+    assert!(said.contains("What next? 1. Finish and see the verdict 2. Each hose"), "{said}");
+    // Going on with a tree is what is taken back first.
+    let said = person.answers("back");
+    assert!(said.contains("Chosen: Each hose"), "{said}");
+    let said = person.answers("1");
+    assert!(said.contains("The last step is taken back."), "{said}");
     assert!(said.contains("What next? 1. Finish and see the verdict 2. Each hose"), "{said}");
     let verdict = person.ends(0);
     assert!(verdict.contains("Settled: "), "{verdict}");
