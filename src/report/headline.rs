@@ -66,7 +66,7 @@ fn apart<'a>(case: &'a Case<'_>) -> impl Iterator<Item = &'a Witness> {
 
 /// Whether the case has been brought to its last end by something that speaks of no cause and
 /// holds, such as a written limit that was kept: a proof, with nothing to go on with.
-fn is_proved(case: &Case<'_>) -> bool {
+pub(super) fn is_proved(case: &Case<'_>) -> bool {
     let is_last = matches!(case.now(), Now::Ended { then, .. } if then.is_empty());
     let holds = |witness: &&Witness| matches!(witness.judged.state, FindingState::True(_));
     is_last && apart(case).filter(holds).any(|witness| decided_the_way(case, witness.finding))

@@ -2,6 +2,7 @@
 //! them.
 
 use super::doubt::WORTH_FEARING;
+use super::headline::is_proved;
 use crate::case::{Case, Now, QuestionId, TreeId};
 use crate::evidence::wording::in_words;
 use crate::evidence::{Insight, NextTest};
@@ -12,6 +13,10 @@ const MOST_TESTS: usize = 2;
 
 /// The tests worth making next. A question that one of them names is not named by the next.
 pub(super) fn next_tests(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
+    if is_finished(case) {
+        let done = "- This way ends here. Do what its last lines say, and keep the record.";
+        return vec![Line::strong("What to do now"), Line::plain(done)];
+    }
     let going = going_on(case, Some(insight));
     let mut lines: Vec<Line> = Vec::new();
     let mut named: Vec<QuestionId> = Vec::new();
@@ -39,6 +44,26 @@ pub(super) fn next_tests(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
         lines.insert(0, Line::strong("What to check next"));
     }
     lines
+}
+
+/// Whether the work is done where the way has come to an end that its author lets nothing follow:
+/// something was proved, or the tree is not about causes at all, such as the search after charging.
+/// The tests of a pull no longer fit then, and may even harm.
+fn is_finished(case: &Case<'_>) -> bool {
+    let Some(last) = case.path().last() else { return false };
+    let assessment = case.assessment();
+    let is_at_an_end = matches!(case.now(), Now::Ended { then, .. } if then.is_empty());
+    let is_beside_causes = || !assessment.has_evidence && !is_about_causes(case, last.place.tree);
+    is_at_an_end && (is_proved(case) && assessment.nothing_leads() || is_beside_causes())
+}
+
+/// Whether a tree asks for something that a finding about causes uses.
+fn is_about_causes(case: &Case<'_>, tree: TreeId) -> bool {
+    let asked: Vec<QuestionId> = case.handbook().tree(tree).questions().collect();
+    case.finding_ids().any(|finding| {
+        let under = case.handbook().questions_under(case.handbook().finding(finding).symbol);
+        !case.is_apart(finding) && under.iter().any(|id| asked.contains(id))
+    })
 }
 
 /// A test that settles the case less often than this is told by what it may change (`estimate`).
@@ -85,11 +110,8 @@ fn could_tell(case: &Case<'_>, insight: &Insight, tree: TreeId) -> bool {
     let is_in = |test: &&NextTest| {
         test.tree == Some(tree) || test.questions.iter().all(|id| asked.contains(id))
     };
-    let is_about_causes = case.finding_ids().any(|finding| {
-        let under = case.handbook().questions_under(case.handbook().finding(finding).symbol);
-        !case.is_apart(finding) && under.iter().any(|id| asked.contains(id))
-    });
-    !case.assessment().has_evidence || !is_about_causes || insight.tests.iter().any(|t| is_in(&t))
+    let has_evidence = case.assessment().has_evidence;
+    !has_evidence || !is_about_causes(case, tree) || insight.tests.iter().any(|t| is_in(&t))
 }
 
 /// The tree to go on with, and what it takes: as worked out for this case, or as its author says.

@@ -140,7 +140,7 @@ fn filled(text: &str) -> String {
     let id = sources.add("<text>", text);
     let template =
         Template::parse(text, &|range| sources.span(id, range.start, range.end)).unwrap();
-    template.check(&case, "text").unwrap().fill(&case).to_text()
+    template.check(&case, "text").unwrap().fill_what_is_known(&case).to_text()
 }
 
 #[test]
