@@ -45,8 +45,8 @@ pub struct LiveReading {
 /// let micron = parse_unit("micron").unwrap();
 /// assert_eq!(read_line("5 min 420", &micron).unwrap().time, LineTime::Elapsed(300.0));
 /// assert_eq!(
-///     read_line("twelve", &micron).unwrap_err(),
-///     "`twelve` is no reading; type a pressure such as `420 micron`, with a time before it or not"
+///     read_line("a dozen", &micron).unwrap_err(),
+///     "`a dozen` is no reading; type a pressure such as `420 micron`, with a time before it or not"
 /// );
 /// ```
 pub fn read_line(text: &str, pressure_unit: &UnitExpression) -> Result<LiveReading, String> {

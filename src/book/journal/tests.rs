@@ -6,15 +6,21 @@ fn note(text: &str) -> Event {
     Event::Noted { text: text.to_owned() }
 }
 
+/// A new journal, with the folder that holds it for as long as the test lasts.
+fn new_journal() -> (tempfile::TempDir, PathBuf, Journal) {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("case.jsonl");
+    let journal = Journal::create(&path).unwrap();
+    (folder, path, journal)
+}
+
 fn at() -> Timestamp {
     "2026-03-31T10:15:30Z".parse().unwrap()
 }
 
 #[test]
 fn what_was_appended_is_read_back() {
-    let folder = tempfile::tempdir().unwrap();
-    let path = folder.path().join("case.jsonl");
-    let mut journal = Journal::create(&path).unwrap();
+    let (_folder, path, mut journal) = new_journal();
     journal.append(&note("one"), at()).unwrap();
     journal.append(&note("two"), at()).unwrap();
     drop(journal);
@@ -26,9 +32,7 @@ fn what_was_appended_is_read_back() {
 
 #[test]
 fn a_case_cut_at_any_byte_keeps_every_whole_line() {
-    let folder = tempfile::tempdir().unwrap();
-    let path = folder.path().join("case.jsonl");
-    let mut journal = Journal::create(&path).unwrap();
+    let (_folder, path, mut journal) = new_journal();
     for text in ["one", "two \u{1b}[2J", "three"] {
         journal.append(&note(text), at()).unwrap();
     }
@@ -43,9 +47,7 @@ fn a_case_cut_at_any_byte_keeps_every_whole_line() {
 
 #[test]
 fn a_damaged_line_keeps_what_came_before_and_is_not_written_over() {
-    let folder = tempfile::tempdir().unwrap();
-    let path = folder.path().join("case.jsonl");
-    let mut journal = Journal::create(&path).unwrap();
+    let (_folder, path, mut journal) = new_journal();
     journal.append(&note("one"), at()).unwrap();
     journal.append(&note("two"), at()).unwrap();
     drop(journal);
@@ -126,9 +128,7 @@ fn what_a_full_disk_refuses_is_kept_with_the_next_event() {
 
 #[test]
 fn a_disk_that_cannot_even_cut_loses_nothing_that_was_kept() {
-    let folder = tempfile::tempdir().unwrap();
-    let path = folder.path().join("case.jsonl");
-    let mut journal = Journal::create(&path).unwrap();
+    let (_folder, path, mut journal) = new_journal();
     journal.append(&note("one"), at()).unwrap();
     let good = std::fs::metadata(&path).unwrap().len();
     drop(journal);
@@ -144,9 +144,7 @@ fn a_disk_that_cannot_even_cut_loses_nothing_that_was_kept() {
 
 #[test]
 fn a_file_that_is_taken_away_is_missed() {
-    let folder = tempfile::tempdir().unwrap();
-    let path = folder.path().join("case.jsonl");
-    let mut journal = Journal::create(&path).unwrap();
+    let (_folder, path, mut journal) = new_journal();
     journal.append(&note("one"), at()).unwrap();
     std::fs::remove_file(&path).unwrap();
     assert!(matches!(journal.append(&note("two"), at()), Err(JournalError::Gone { .. })));
@@ -161,9 +159,7 @@ fn later_line(number: usize) -> String {
 
 #[test]
 fn an_event_of_a_later_version_keeps_its_place_and_is_named() {
-    let folder = tempfile::tempdir().unwrap();
-    let path = folder.path().join("case.jsonl");
-    let mut journal = Journal::create(&path).unwrap();
+    let (_folder, path, mut journal) = new_journal();
     journal.append(&note("one"), at()).unwrap();
     drop(journal);
     let text = std::fs::read_to_string(&path).unwrap() + &later_line(1) + "\n";
