@@ -12,13 +12,14 @@ pub(super) fn advise(written: &RawHandbook, analysis: &Analysis<'_>, advice: &mu
     let handbook = analysis.handbook();
     for (id, raw) in trees(written, handbook) {
         let tree = handbook.tree(id);
+        let before = steps_before(tree);
         for (place, at) in tree.steps.iter().enumerate() {
             let StepKind::Ask { question, again: true } = at.kind else { continue };
             let Some((most, then)) = at.bound else { continue };
             if analysis.is_out_of_reach(id, StepId::at(place)) {
                 continue;
             }
-            let look = Look { tree, place, most };
+            let look = Look { tree, before: &before, place, most };
             let is_read_later = || {
                 let later = look.following(then.index(), |_| true);
                 let others = later.into_iter().filter(|at| *at != place);
@@ -56,6 +57,8 @@ fn fault(handbook: &Handbook, raw: &RawTree, look: &Look<'_>, action: usize) -> 
 /// A look at one question that is asked again and bounded.
 struct Look<'a> {
     tree: &'a Tree,
+    /// For each step, those that lead to it.
+    before: &'a [Vec<usize>],
     place: usize,
     most: u32,
 }
@@ -64,15 +67,29 @@ impl Look<'_> {
     /// An action from which the question is come to before anything else is measured, on a circle
     /// that this bound alone ends.
     fn action(&self) -> Option<usize> {
+        let acts = self.acts_before();
+        if acts.is_empty() {
+            return None;
+        }
         let from_here = self.following(self.place, |at| !self.ends_first(at));
-        let acts = from_here.into_iter().filter(|&at| {
-            matches!(self.tree.steps[at].kind, StepKind::Act(_)) && !self.ends_first(at)
-        });
-        let comes_here = |action: &usize| {
-            let is_passed = |at: usize| !self.ends_first(at) && !self.measures(at);
-            self.following(*action, is_passed).contains(&self.place)
-        };
-        acts.into_iter().find(comes_here)
+        from_here.into_iter().find(|at| acts.contains(at))
+    }
+
+    /// The actions from which the question is come to before anything else is measured. Looked for
+    /// from the question backwards, which ends at what is measured before it.
+    fn acts_before(&self) -> BTreeSet<usize> {
+        let mut reached = BTreeSet::from([self.place]);
+        let mut open = vec![self.place];
+        while let Some(at) = open.pop() {
+            for &from in &self.before[at] {
+                let is_passed = !self.ends_first(from) && !self.measures(from);
+                if reached.insert(from) && is_passed {
+                    open.push(from);
+                }
+            }
+        }
+        let is_act = |at: &usize| matches!(self.tree.steps[*at].kind, StepKind::Act(_));
+        reached.into_iter().filter(is_act).filter(|&at| !self.ends_first(at)).collect()
     }
 
     /// Whether a circle through this step is ended by its bound, before that of the question is
@@ -104,6 +121,17 @@ impl Look<'_> {
         }
         reached
     }
+}
+
+/// For each step of a tree, those that lead to it.
+fn steps_before(tree: &Tree) -> Vec<Vec<usize>> {
+    let mut before = vec![Vec::new(); tree.steps.len()];
+    for (from, step) in tree.steps.iter().enumerate() {
+        for to in targets(step) {
+            before[to].push(from);
+        }
+    }
+    before
 }
 
 fn targets(step: &Step) -> impl Iterator<Item = usize> + '_ {
