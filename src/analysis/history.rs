@@ -41,6 +41,9 @@ const ALL: [Standing; 9] = [
     Standing::Asked { again: true, since: Since::Outdated },
 ];
 
+/// The set of the first one.
+const NEVER: Standings = Standings(1);
+
 /// A set of standings.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub(super) struct Standings(u16);
@@ -53,7 +56,8 @@ impl Standings {
 
     /// The standings in it.
     pub fn each(self) -> impl Iterator<Item = Standing> {
-        ALL.into_iter().filter(move |one| self.0 & Self::one(*one).0 != 0)
+        let places = ALL.into_iter().enumerate();
+        places.filter(move |(place, _)| self.0 >> place & 1 == 1).map(|(_, standing)| standing)
     }
 
     /// Whether some way here has not asked.
@@ -68,6 +72,11 @@ impl Standings {
 
     fn with(self, other: Self) -> Self {
         Self(self.0 | other.0)
+    }
+
+    /// Those on which the question has been asked.
+    fn asked(self) -> Self {
+        Self(self.0 & !NEVER.0)
     }
 
     /// What each of them becomes, put together.
@@ -89,7 +98,7 @@ fn unchanged() -> Becomes {
     becomes(|standing| standing)
 }
 
-fn merged(one: Becomes, other: Becomes) -> Becomes {
+fn merged<const N: usize>(one: [Standings; N], other: [Standings; N]) -> [Standings; N] {
     let mut both = one;
     both.iter_mut().zip(other).for_each(|(own, more)| *own = own.with(more));
     both
@@ -126,22 +135,27 @@ impl<'a> History<'a> {
     /// For each step of a tree that is begun with nothing asked, how the question may stand when
     /// the step is come to; nothing where no way leads.
     pub fn before(&mut self, tree: TreeId) -> Vec<Standings> {
-        self.becomes_before(tree).iter().map(|from| from[0]).collect()
+        self.followed(tree, [NEVER]).iter().map(|from| from[0]).collect()
     }
 
     /// The same once the step has asked what it asks.
     pub fn after(&mut self, step: &Step, before: Standings) -> Standings {
-        self.passed(step, [before; ALL.len()])[0]
+        self.passed(step, [before])[0]
     }
 
-    fn becomes_before(&mut self, id: TreeId) -> Vec<Becomes> {
+    /// For each step what has become of each of the sets with which a tree is begun.
+    fn followed<const N: usize>(
+        &mut self,
+        id: TreeId,
+        begun: [Standings; N],
+    ) -> Vec<[Standings; N]> {
         let tree = self.handbook.tree(id);
-        let mut before = vec![Becomes::default(); tree.steps.len()];
+        let mut before = vec![[Standings::default(); N]; tree.steps.len()];
         let start = tree.start.index();
         before[start] = match tree.rounds {
             // What was seen in an earlier round is of another thing.
-            Some(_) if self.is_of_rounds(id) => [Standings::one(Standing::Never); ALL.len()],
-            _ => unchanged(),
+            Some(_) if self.is_of_rounds(id) => [NEVER; N],
+            _ => begun,
         };
         let mut open = VecDeque::from([start]);
         while let Some(place) = open.pop_front() {
@@ -166,16 +180,12 @@ impl<'a> History<'a> {
     }
 
     /// Where a bound is used up the step is not passed once more, and has been passed before.
-    fn used_up(&self, step: &Step, before: Becomes) -> Becomes {
+    fn used_up<const N: usize>(&self, step: &Step, before: [Standings; N]) -> [Standings; N] {
         let asks = matches!(step.kind, StepKind::Ask { question, .. } if question == self.question);
-        let is_possible = |standing: &Standing| !asks || *standing != Standing::Never;
-        before.map(|set| {
-            let possible = set.each().filter(is_possible);
-            possible.map(Standings::one).fold(Standings::default(), Standings::with)
-        })
+        if asks { before.map(Standings::asked) } else { before }
     }
 
-    fn passed(&mut self, step: &Step, before: Becomes) -> Becomes {
+    fn passed<const N: usize>(&mut self, step: &Step, before: [Standings; N]) -> [Standings; N] {
         let change = match step.kind {
             StepKind::Ask { question, again } if question == self.question => {
                 if again {
@@ -201,7 +211,7 @@ impl<'a> History<'a> {
             return *known;
         }
         let tree = self.handbook.tree(id);
-        let before = self.becomes_before(id);
+        let before = self.followed(id, unchanged());
         // There may be nothing to go round.
         let mut end = if tree.rounds.is_some() { unchanged() } else { Becomes::default() };
         for (step, before) in tree.steps.iter().zip(before) {
