@@ -240,8 +240,25 @@ impl<'h> Graph<'h> {
             Observes::Of(question) => self.question(*question, at),
         };
         let applies = finding.only_if.as_ref().map(|only| self.expression(only.root(), at));
+        let applies = if self.is_disputed(finding) { Some(self.perhaps(applies)) } else { applies };
         let shape = self.node(test).shape;
         self.push(Part::Finding { applies, test }, shape)
+    }
+
+    fn is_disputed(&self, finding: &Finding) -> bool {
+        let Entry::Finding(id) = self.handbook.entry(finding.symbol) else { return false };
+        !self.handbook.disputed_by(id).is_empty()
+    }
+
+    /// A condition that may go unmet all the same, because readings can't be. Which ones is not
+    /// followed: nothing is proved of a way that such doubt might open.
+    fn perhaps(&mut self, applies: Option<PartId>) -> PartId {
+        let may_fail = Part::Truth(Truths::YES.and_those_of(Truths::UNKNOWN));
+        let may_fail = self.push(may_fail, Shape::Truth);
+        match applies {
+            Some(applies) => self.push(Part::And(vec![applies, may_fail]), Shape::Truth),
+            None => may_fail,
+        }
     }
 
     fn push(&mut self, part: Part, shape: Shape) -> PartId {

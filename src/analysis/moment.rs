@@ -1,5 +1,7 @@
 //! A moment of a way: what has been said until then, evaluated like a case would.
 
+mod judged;
+
 use std::cell::RefCell;
 use std::collections::{BTreeMap, HashMap};
 use std::sync::Arc;
@@ -13,6 +15,7 @@ use crate::handbook::{
     ActionId, Entry, Finding, Handbook, Instrument, Observes, Question, QuestionId,
 };
 use crate::quantity::{Nature, UnitExpression};
+use judged::judged;
 
 /// One answer: which variable, and its place in the order of what happened.
 #[derive(Clone, Copy, Debug)]
@@ -331,17 +334,6 @@ impl<'a> Moment<'a> {
             Some((number, said, _)) => self.value(question, *number, said),
             None => Value::Unknown(Unknown::NoEarlier(question.id.clone())),
         }
-    }
-}
-
-fn judged(finding: &Finding, moment: &Moment<'_>) -> Value {
-    let applies = finding.only_if.as_ref().map(|condition| moment.verdict(condition));
-    if applies.is_some_and(|verdict| !matches!(verdict, Verdict::Yes(_))) {
-        return Value::Unknown(Unknown::NotApplicable(finding.id.clone()));
-    }
-    match &finding.observes {
-        Observes::When(condition) => evaluate(condition, moment),
-        Observes::Of(question) => moment.latest(moment.handbook.question(*question).symbol),
     }
 }
 

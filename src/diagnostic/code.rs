@@ -111,6 +111,8 @@ codes! {
     NeverTrue = "H514", Advice, "a finding that can't come true";
     PercentForgotten = "H515", Warning, "a number without a unit beside something in %";
     CauseLeftOut = "H516", Advice, "a finding that leaves out one cause";
+    ReadAgainUnread = "H517", Error, "a reading to read again that the finding doesn't look at";
+    DisputesItself = "H518", Error, "a contradiction that rests on a finding";
     DanglingStep = "H601", Error, "a step that is not there";
     UnreachableStep = "H602", Error, "a step that nothing leads to";
     NoWayToEnd = "H603", Error, "a step from which no end can be reached";

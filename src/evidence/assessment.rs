@@ -11,7 +11,7 @@ use super::settled::{Rule, cheap_after};
 use super::weighed::Weighed;
 use super::witness::Witness;
 use super::worksheet::Worksheet;
-use crate::handbook::{CauseId, FindingId};
+use crate::handbook::{CauseId, FindingId, Handbook, QuestionId};
 
 /// From this probability on a repaired cause is taken to have been there, so that its repair must
 /// be read again before anything rests on it (`estimate`: as likely as not).
@@ -40,6 +40,8 @@ pub struct Assessment {
     /// Whether the leading explanation is likely enough to act on, and nothing cheap is likely to
     /// change which one it is.
     pub settled: bool,
+    /// The readings that can't all be, each once, in the order in which to read them again.
+    pub disputed: Vec<QuestionId>,
     /// Whether any finding has said anything.
     pub has_evidence: bool,
     /// Whether the answers can't all be true under the handbook's numbers.
@@ -103,6 +105,7 @@ pub fn assess(engine: &Engine, sheet: &Worksheet<'_>) -> Assessment {
         posterior: &posterior,
     };
     let reasons = weighing.reasons(&now);
+    let disputed = disputed(sheet.handbook(), &witnesses);
     let says_something = !pieces.is_empty() && !contradicts_itself;
     let is_settled = || {
         // What is still open speaks about now, as in the engine's own network, which has fewer
@@ -125,7 +128,8 @@ pub fn assess(engine: &Engine, sheet: &Worksheet<'_>) -> Assessment {
         together: now.together(sheet, &posterior),
         nothing_wrong,
         forgotten: epochs.forgotten().to_vec(),
-        settled: says_something && is_borne_out() && is_settled(),
+        settled: says_something && disputed.is_empty() && is_borne_out() && is_settled(),
+        disputed,
         was,
         proofs,
         has_evidence: !pieces.is_empty(),
@@ -135,6 +139,19 @@ pub fn assess(engine: &Engine, sheet: &Worksheet<'_>) -> Assessment {
         groups,
         witnesses,
     }
+}
+
+/// The readings that a true finding says can't all be.
+fn disputed(handbook: &Handbook, witnesses: &[Witness]) -> Vec<QuestionId> {
+    let mut readings = Vec::new();
+    for witness in witnesses.iter().filter(|witness| !witness.is_past) {
+        let read_again = &handbook.finding(witness.finding).read_again;
+        if matches!(witness.judged.state, FindingState::True(_)) {
+            let news = read_again.iter().filter(|id| !readings.contains(*id)).copied();
+            readings.extend(news.collect::<Vec<_>>());
+        }
+    }
+    readings
 }
 
 /// Checks worth making, best first. Apart from the judgement, since few ask for them and every

@@ -2,7 +2,7 @@
 
 use super::worksheet::Worksheet;
 use crate::formula::{Draws, Facts, Truth, Unknown, Value, Verdict, verdict};
-use crate::handbook::{Finding, Handbook, Observes};
+use crate::handbook::{Entry, Finding, FindingId, Handbook, Observes};
 use crate::text::{Line, capital, spoken};
 
 /// The state of a finding.
@@ -61,12 +61,10 @@ impl Judged {
 #[must_use]
 pub fn judge(finding: &Finding, sheet: &Worksheet<'_>) -> Judged {
     if let Some(reason) = finding.only_if.as_ref().and_then(|condition| condition.unmet(sheet)) {
-        return Judged {
-            text: Line::plain(format!("This does not apply: {reason}.")),
-            state: FindingState::NotApplicable(reason),
-            margin: None,
-            value: Value::Unknown(Unknown::NotApplicable(finding.id.clone())),
-        };
+        return not_applicable(finding, reason);
+    }
+    if let Some(reason) = disputed(finding, sheet) {
+        return not_applicable(finding, reason);
     }
     let value = match &finding.observes {
         Observes::When(condition) => sheet.evaluate(condition),
@@ -78,6 +76,26 @@ pub fn judge(finding: &Finding, sheet: &Worksheet<'_>) -> Judged {
         Observes::Of(_) => None,
     };
     Judged { text: sentence(finding, &state, sheet), state, value, margin }
+}
+
+fn not_applicable(finding: &Finding, reason: String) -> Judged {
+    Judged {
+        text: Line::plain(format!("This does not apply: {reason}.")),
+        state: FindingState::NotApplicable(reason),
+        margin: None,
+        value: Value::Unknown(Unknown::NotApplicable(finding.id.clone())),
+    }
+}
+
+/// Why a reading under a finding is not believed, where another finding says that it can't be.
+fn disputed(finding: &Finding, sheet: &Worksheet<'_>) -> Option<String> {
+    let handbook = sheet.handbook();
+    let Entry::Finding(id) = handbook.entry(finding.symbol) else { return None };
+    let is_true = |id: &FindingId| matches!(sheet.finding(*id).state, FindingState::True(_));
+    let by = handbook.disputed_by(id).iter().copied().find(is_true)?;
+    let by = handbook.finding(by);
+    let name = by.name.clone().unwrap_or_else(|| spoken(&by.id));
+    Some(format!("it can't be that {name}, so that has to be read again first"))
 }
 
 fn state_of(value: &Value) -> FindingState {

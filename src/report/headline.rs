@@ -18,8 +18,12 @@ pub(super) const WORTH_SAYING: f64 = 0.1;
 /// After a stop no work is named that the tree waits for.
 pub(super) fn headline(case: &Case<'_>, is_stopped: bool) -> Vec<Line> {
     let assessment = case.assessment();
-    let mut lines = what_was_done(case, is_stopped);
-    lines.extend(apart(case).map(|witness| witness.judged.text.clone()));
+    // What can't be comes first: the end's own words may rest on it.
+    let (disputed, apart): (Vec<&Witness>, Vec<&Witness>) =
+        apart(case).partition(|witness| is_disputed(case, witness));
+    let mut lines: Vec<Line> = disputed.iter().map(|witness| witness.judged.text.clone()).collect();
+    lines.extend(what_was_done(case, is_stopped));
+    lines.extend(apart.iter().map(|witness| witness.judged.text.clone()));
     if assessment.contradicts_itself {
         lines.push(Line::warning(
             "The answers can't all be true together. Check them one by one, the readings first.",
@@ -62,6 +66,12 @@ fn apart<'a>(case: &'a Case<'_>) -> impl Iterator<Item = &'a Witness> {
             matches!(witness.judged.state, FindingState::True(_) | FindingState::False(_));
         is_decided && case.is_apart(witness.finding)
     })
+}
+
+/// Whether a finding tells of readings that can't all be, and they are such.
+fn is_disputed(case: &Case<'_>, witness: &Witness) -> bool {
+    matches!(witness.judged.state, FindingState::True(_))
+        && !case.handbook().finding(witness.finding).read_again.is_empty()
 }
 
 /// Whether the case has been brought to its last end by something that speaks of no cause and

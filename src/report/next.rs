@@ -18,8 +18,8 @@ pub(super) fn next_tests(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
         return vec![Line::strong("What to do now"), Line::plain(done)];
     }
     let going = going_on(case, Some(insight));
-    let mut lines: Vec<Line> = Vec::new();
-    let mut named: Vec<QuestionId> = Vec::new();
+    let mut named = case.assessment().disputed.clone();
+    let mut lines: Vec<Line> = read_again_line(case, &named).into_iter().collect();
     let mut guarded: Vec<QuestionId> = Vec::new();
     let mut listed = 0;
     for test in worth_naming(insight, going) {
@@ -44,6 +44,14 @@ pub(super) fn next_tests(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
         lines.insert(0, Line::strong("What to check next"));
     }
     lines
+}
+
+/// The readings that can't all be: until they are read again, other checks rest on sand.
+fn read_again_line(case: &Case<'_>, readings: &[QuestionId]) -> Option<Line> {
+    let asks: Vec<String> =
+        readings.iter().map(|&id| case.question_view(id).ask.to_text()).collect();
+    (!asks.is_empty())
+        .then(|| Line::plain(format!("- Read again, before anything else: {}", asks.join(" "))))
 }
 
 /// Whether the work is done where the way has come to an end that its author lets nothing follow:

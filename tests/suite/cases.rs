@@ -1,6 +1,7 @@
 //! Cases: the path, replay, taking back, cautions, rounds.
 
 mod acting;
+mod disputed;
 mod evidence;
 mod faces;
 pub mod handbooks;

@@ -40,6 +40,8 @@ pub struct RawFinding {
     pub same_measurement: Vec<Spanned<String>>,
     /// The finding that this one, better observed, takes the place of.
     pub replaces_finding: Option<Spanned<String>>,
+    /// Questions whose readings can't all be where it is true.
+    pub read_again: Vec<Spanned<String>>,
     /// Where its numbers come from.
     pub basis: Option<RawBasis>,
 }
@@ -96,6 +98,7 @@ impl RawEntry for RawFinding {
             anyway: anyway(reader),
             same_measurement: reader.ids("same_measurement"),
             replaces_finding: reader.id("replaces_finding"),
+            read_again: reader.ids("read_again"),
             basis: head.basis,
         }
     }

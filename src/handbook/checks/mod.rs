@@ -2,7 +2,7 @@
 //! what is needed to run at all.
 //!
 //! Nearly all look at the handbook as written, so that a fault in one entry hides no fault of
-//! another; only [`counted_twice`] and [`doubt`] need every formula checked.
+//! another; only [`counted_twice`], [`doubt`] and [`read_again`] need every formula checked.
 
 mod causes;
 mod circles;
@@ -13,6 +13,7 @@ mod former;
 mod itself;
 mod paths;
 mod percent;
+mod read_again;
 mod reserved;
 mod ring;
 mod size;
@@ -44,4 +45,5 @@ pub(super) fn check_tables(raw: &RawHandbook, parts: &Parts, faults: &mut Vec<Di
     let graph = NameGraph::of(parts);
     counted_twice::check(raw, parts, &graph, faults);
     doubt::check(raw, parts, &graph, faults);
+    read_again::check(raw, parts, &graph, faults);
 }

@@ -45,6 +45,8 @@ pub struct Finding {
     pub same_measurement: Vec<FindingId>,
     /// A coarser observation of the same thing, dropped once this one is known.
     pub replaces: Option<FindingId>,
+    /// The readings that can't all be where it is true, in the order in which they are read again.
+    pub read_again: Vec<QuestionId>,
     /// Where its numbers come from.
     pub basis: Basis,
 }

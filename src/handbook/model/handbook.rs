@@ -3,6 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
+use super::disputed::disputed_by;
 use super::{
     Action, ActionId, Cause, CauseId, Caution, CautionId, Finding, FindingId, Formula, FormulaId,
     Instrument, InstrumentId, Question, QuestionId, Reference, Tree, TreeId,
@@ -52,6 +53,7 @@ pub struct Handbook {
     actions: BTreeMap<String, ActionId>,
     names: BTreeMap<String, Symbol>,
     outdated_by: BTreeMap<QuestionId, OutdatedBy>,
+    disputed_by: Vec<Vec<FindingId>>,
 }
 
 /// What makes the answers to a question tell of something else than what is there now.
@@ -96,6 +98,7 @@ impl Handbook {
             actions: by_id(&parts.actions, |a| &a.id, ActionId),
             names,
             outdated_by: outdated_by(&parts),
+            disputed_by: disputed_by(&parts),
             parts,
         }
     }
@@ -170,6 +173,13 @@ impl Handbook {
     #[must_use]
     pub fn questions_under(&self, symbol: Symbol) -> &[QuestionId] {
         &self.parts.questions_under[symbol.0 as usize]
+    }
+
+    /// The findings that, where they are true, say that readings under this one can't be; it says
+    /// nothing then, until they are read again.
+    #[must_use]
+    pub fn disputed_by(&self, finding: FindingId) -> &[FindingId] {
+        &self.disputed_by[finding.0]
     }
 
     /// A question by its id.

@@ -6,6 +6,7 @@
 mod action;
 mod cause;
 mod caution;
+mod disputed;
 mod finding;
 mod handbook;
 mod ids;

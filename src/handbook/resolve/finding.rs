@@ -30,6 +30,7 @@ impl Resolver<'_> {
             .replaces_finding
             .as_ref()
             .and_then(|name| self.ids.findings.find(name, &mut self.faults));
+        let read_again = self.ids.questions.find_all(&raw.read_again, &mut self.faults);
         let basis = self.finding_basis(raw);
         let (so, so_not) =
             (self.maybe_template(raw.so.as_ref()), self.maybe_template(raw.so_not.as_ref()));
@@ -49,6 +50,7 @@ impl Resolver<'_> {
             hidden_by,
             same_measurement,
             replaces,
+            read_again,
             basis,
         })
     }

@@ -111,6 +111,11 @@ pub const FINDING_KEYS: &[Key] = &[
         Holds::Id,
         "The finding that this one, better observed, takes the place of.",
     ),
+    may(
+        "read_again",
+        Holds::Ids,
+        "Questions whose readings can't all be where it is true, in the order to read them again.",
+    ),
 ];
 
 /// The keys of a cause.

@@ -1,0 +1,116 @@
+//! Where two readings can't both be, neither is believed until they are read again.
+
+use dryhold::case::Ending;
+use dryhold::evidence::{Engine, FindingState};
+use dryhold::report::verdict;
+
+use super::handbooks::{Bench, handbook};
+
+/// A pump and the system that it pulls on; every number is invented.
+const LEVELS: &str = r"
+format: 1
+name: Levels
+version: 1
+questions:
+  floor:
+    ask: Where does the pump stop on its own?
+    kind: pressure
+    unit: micron
+    range: 0 micron to 9000 micron
+    basis: estimate
+  level:
+    ask: Where does the system stand?
+    kind: pressure
+    unit: micron
+    range: 0 micron to 9000 micron
+    basis: estimate
+  noise:
+    ask: Does the pump knock?
+    kind: yes/no
+findings:
+  floor_high:
+    when: floor > 100 micron
+    so: The pump stops at {floor}.
+    so_not: The pump goes low.
+    shown_by: {worn: 0.9}
+    anyway: 0.1
+    basis: estimate
+  knocks:
+    when: noise
+    so: It knocks.
+    so_not: It doesn't knock.
+    shown_by: {worn: 0.5}
+    anyway: 0.1
+    basis: estimate
+  below_the_pump:
+    name: the system stands below its pump
+    when: level < 0.8 * floor
+    so: The system at {level} and the pump at {floor} can't both be.
+    so_not: Both levels can be.
+    read_again: [floor, level]
+    basis: estimate
+causes:
+  worn:
+    name: Worn pump
+    how_common: 0.2
+    because: Gas slips back.
+    basis: estimate
+trees:
+  look:
+    title: Pump and system
+    start: floor
+    steps:
+      floor: {ask: floor, again: true, next: level}
+      level: {ask: level, again: true, next: done}
+      done: {end: The levels were read.}
+";
+
+fn state(bench: &Bench<'_>, id: &str) -> FindingState {
+    let finding = bench.case.handbook().find_finding(id).unwrap();
+    bench.case.assessment().finding(finding).state.clone()
+}
+
+fn told(bench: &Bench<'_>) -> Vec<String> {
+    verdict(&bench.case, &Ending::Done).iter().map(dryhold::text::Line::to_text).collect()
+}
+
+#[test]
+fn readings_that_can_not_be_say_nothing_until_read_again() {
+    let handbook = handbook(LEVELS);
+    let engine = Engine::new(&handbook).unwrap();
+    let mut bench = Bench::open(&handbook, &engine, "look");
+    let before = bench.probability("worn");
+    bench.answer("floor", "700");
+    assert!(matches!(state(&bench, "floor_high"), FindingState::True(_)));
+    let with = bench.probability("worn");
+    bench.answer("level", "180");
+    assert!(matches!(state(&bench, "below_the_pump"), FindingState::True(_)));
+    let FindingState::NotApplicable(why) = state(&bench, "floor_high") else {
+        panic!("{:?}", state(&bench, "floor_high"));
+    };
+    let wanted =
+        "it can't be that the system stands below its pump, so that has to be read again first";
+    assert_eq!(why, wanted);
+    assert!(with > 0.6 && (bench.probability("worn") - before).abs() < 1e-12);
+    bench.answer("level", "900");
+    assert!((bench.probability("worn") - with).abs() < 1e-12, "now both can be");
+}
+
+#[test]
+fn what_can_not_be_comes_first_and_is_read_again_before_all_else() {
+    let handbook = handbook(LEVELS);
+    let engine = Engine::new(&handbook).unwrap();
+    let mut bench = Bench::open(&handbook, &engine, "look");
+    bench.answer("noise", "no");
+    bench.answer("floor", "700");
+    bench.answer("level", "180");
+    let told = told(&bench);
+    assert_eq!(told[0], "Verdict");
+    assert!(told[1].starts_with("The system at 180 micron and the pump at 700 micron"), "{told:?}");
+    assert_eq!(told[2], "The levels were read.");
+    let next = told.iter().position(|line| line == "What to check next").unwrap();
+    let wanted = "- Read again, before anything else: Where does the pump stop on its own? Where \
+                  does the system stand?";
+    assert_eq!(told[next + 1], wanted);
+    assert!(!told.iter().any(|line| line.contains("settles the case") && line.contains("floor")));
+}
