@@ -13,7 +13,8 @@ pub(super) fn when_nothing_is_wrong(case: &Case<'_>) -> Vec<Line> {
         return Vec::new();
     }
     let mut lines = vec![Line::strong("What to do now")];
-    lines.extend(going_on(case, None).map(|tree| going_on_line(case, tree, None)));
+    let going = going_on(case, None);
+    lines.extend(going.map(|tree| going_on_line(case, tree, None)));
     lines.push(match unexplained(case) {
         Some(found) => Line::plain(
             "- But this is not as it should be, and nothing known here is likely to explain it: ",
@@ -23,6 +24,10 @@ pub(super) fn when_nothing_is_wrong(case: &Case<'_>) -> Vec<Line> {
             Role::Plain,
             " Check it again, and look for what is not among the causes here, before you take \
                  the job as done.",
+        ),
+        None if going.is_some() => Line::plain(
+            "- Nothing that was read so far needs mending. After that, prove the job by the tests \
+             and limits that it and your local codes ask for, and keep the record.",
         ),
         None => Line::plain(
             "- Nothing needs mending. Prove the job by the tests and limits that it and your \

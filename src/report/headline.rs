@@ -23,7 +23,7 @@ pub(super) fn headline(case: &Case<'_>, is_stopped: bool) -> Vec<Line> {
         apart(case).partition(|witness| is_disputed(case, witness));
     let mut lines: Vec<Line> = disputed.iter().map(|witness| witness.judged.text.clone()).collect();
     lines.extend(what_was_done(case, is_stopped));
-    lines.extend(apart.iter().map(|witness| witness.judged.text.clone()));
+    lines.extend(apart.iter().map(|witness| as_found(case, witness)));
     if assessment.contradicts_itself {
         lines.push(Line::warning(
             "The answers can't all be true together. Check them one by one, the readings first.",
@@ -66,6 +66,15 @@ fn apart<'a>(case: &'a Case<'_>) -> impl Iterator<Item = &'a Witness> {
             matches!(witness.judged.state, FindingState::True(_) | FindingState::False(_));
         is_decided && case.is_apart(witness.finding)
     })
+}
+
+/// What a finding says, told as past where work was done since its readings.
+fn as_found(case: &Case<'_>, witness: &Witness) -> Line {
+    let said = witness.judged.text.clone();
+    match case.worksheet().judges_here(witness.finding) {
+        true => said,
+        false => Line::new().push(Role::Quiet, "Found before the last work: ").join(said),
+    }
 }
 
 /// Whether a finding tells of readings that can't all be, and they are such.
