@@ -12,7 +12,7 @@ use super::session::Session;
 use crate::book::{Book, CaseFile, Journal, Reading, read_journal};
 use crate::case::{Case, Event, Now};
 use crate::evidence::Engine;
-use crate::report::ranking_line;
+use crate::report::{board, ranking_line};
 use crate::terminal::{Menu, MenuOption, Reply};
 use crate::text::{Line, count};
 use as_begun::{as_begun, begun_with, of_today, tell_otherwise};
@@ -61,7 +61,7 @@ fn carry_on(
     if let Some(begun) = &begun {
         tell_otherwise(session, begun, &today, &events)?;
     }
-    tell_where(session, &case, &reading, &file.id)?;
+    tell_where(session, &case, &reading, &file.id, audience)?;
     let journal = if reading.is_writable {
         Some(journal)
     } else {
@@ -71,12 +71,14 @@ fn carry_on(
     converse(session, &mut case, journal, audience, json)
 }
 
-/// `Case 2026-03-31-1: you stopped 2 h 03 min ago, after 5 answers.`, and the ranking.
+/// `Case 2026-03-31-1: you stopped 2 h 03 min ago, after 5 answers.`, and the ranking; on the phone
+/// the board.
 fn tell_where(
     session: &mut Session<'_>,
     case: &Case<'_>,
     reading: &Reading,
     id: &str,
+    audience: For,
 ) -> Result<()> {
     let ago = reading.entries.last().map(|last| {
         let seconds = jiff::Timestamp::now().duration_since(last.at).as_secs();
@@ -87,7 +89,10 @@ fn tell_where(
     session.tell(&format!("Case {id}: you stopped{ago}, after {answers}."))?;
     let mut console = session.take_console()?;
     let is_shown_at_the_end = matches!(case.now(), Now::Ended { .. });
-    if case.assessment().has_evidence && !is_shown_at_the_end {
+    // Who takes a call up again has not seen what was said before.
+    if audience == For::Phone && !is_shown_at_the_end {
+        console.show(&board(case, true));
+    } else if case.assessment().has_evidence && !is_shown_at_the_end {
         console.show(&[ranking_line(case)]);
     }
     session.console = Some(console);

@@ -5,6 +5,7 @@
 
 mod advice;
 mod answers;
+mod board;
 pub mod card;
 mod closing;
 mod doubt;
@@ -22,6 +23,7 @@ mod verdict;
 mod why;
 
 pub use answers::answers;
+pub use board::board;
 pub use json::verdict_json;
 pub use ranking::ranking_line;
 pub use rise::{

@@ -21,6 +21,8 @@ pub enum Action {
     TakeBack,
     /// See what is likely so far.
     Ranking,
+    /// See where the case stands at a glance.
+    Board,
     /// See what stands behind a cause, a finding or an answer.
     Explain,
     /// Stop here and keep everything.
@@ -44,7 +46,7 @@ struct Row {
 }
 
 /// Every action with its words, in the order in which they are listed.
-const TABLE: [Row; 12] = [
+const TABLE: [Row; 13] = [
     Row {
         action: Action::NotSure,
         word: "not sure",
@@ -89,6 +91,12 @@ const TABLE: [Row; 12] = [
         does: "see what is likely so far",
     },
     Row {
+        action: Action::Board,
+        word: "board",
+        also: &["overview"],
+        does: "see what is known, open and likely, and what to ask next",
+    },
+    Row {
         action: Action::Explain,
         word: "explain",
         also: &["why not", "reasons"],
@@ -112,7 +120,7 @@ const TABLE: [Row; 12] = [
 impl Action {
     /// Every action, in the order in which they are listed.
     #[must_use]
-    pub fn all() -> [Self; 12] {
+    pub fn all() -> [Self; 13] {
         TABLE.map(|row| row.action)
     }
 

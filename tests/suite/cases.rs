@@ -1,6 +1,7 @@
 //! Cases: the path, replay, taking back, cautions, rounds.
 
 mod acting;
+mod board;
 mod disputed;
 mod evidence;
 mod faces;

@@ -4,7 +4,7 @@ use super::doing::Waiting;
 use super::holding::ReadLog;
 use super::reminders::Reminders;
 use crate::case::{Answerer, Case, Now, Objection, QuestionId, Response};
-use crate::report::ranking_line;
+use crate::report::{board, ranking_line};
 use crate::terminal::console::{Console, Reply};
 use crate::terminal::prompt::{Checked, ValuePrompt};
 use crate::terminal::words::Action;
@@ -30,12 +30,13 @@ impl Audience {
 }
 
 /// What may be done instead of answering, everywhere.
-pub(super) const ALWAYS: [Action; 7] = [
+pub(super) const ALWAYS: [Action; 8] = [
     Action::Back,
     Action::Note,
     Action::Another,
     Action::TakeBack,
     Action::Ranking,
+    Action::Board,
     Action::Explain,
     Action::Stop,
 ];
@@ -150,6 +151,10 @@ impl<'c> Person<'c> {
             Action::Why => self.why(case, asked),
             Action::Ranking => {
                 self.show_ranking(case);
+                None
+            }
+            Action::Board => {
+                self.console.show(&board(case, self.audience == Audience::Phone));
                 None
             }
             Action::Explain => self.explain(case),

@@ -39,6 +39,8 @@ impl Person<'_> {
             Action::Another,
             Action::TakeBack,
             Action::Ranking,
+            Action::Board,
+            Action::Explain,
             Action::Stop,
         ];
         match self.console.choose(&Menu { title, options, actions }) {

@@ -7,13 +7,14 @@ use dryhold::report::verdict;
 use super::handbooks::{Bench, handbook};
 
 /// A pump and the system that it pulls on; every number is invented.
-const LEVELS: &str = r"
+pub(super) const LEVELS: &str = r"
 format: 1
 name: Levels
 version: 1
 questions:
   floor:
     ask: Where does the pump stop on its own?
+    say: Where does it stop alone?
     kind: pressure
     unit: micron
     range: 0 micron to 9000 micron

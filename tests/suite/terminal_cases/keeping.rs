@@ -200,3 +200,21 @@ fn where_its_handbook_is_lost_todays_judges_the_case() {
     assert!(person.answers("stop").contains("What colour has the oil?"));
     person.ends(3);
 }
+
+#[test]
+fn a_call_that_is_taken_up_again_begins_with_the_board() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = desk.sit("--plain --only-rules rules diagnose bench --for phone");
+    for line in ["A. B.", "done", "500", "done", "", "900"] {
+        person.answers(line);
+    }
+    person.answers("stop");
+    person.ends(3);
+    let mut person = desk.sit("--plain --only-rules rules resume --for phone");
+    let said = person.answers("board");
+    let board = "Where the case stands Known: target: 500 micron; floor: 900 micron.";
+    assert!(said.contains(board), "{said}");
+    assert!(said.contains("Best next: ") && said.contains("How does the oil look?"), "{said}");
+    assert!(person.answers("stop").contains(board), "it comes when it is asked for too");
+    person.ends(3);
+}
