@@ -11,7 +11,7 @@ use crate::quantity::{
     Bound, Expected, NAMED_KINDS, QuantityKind, Slip, UnitExpression, likely_slip, parse_unit,
     read_typed,
 };
-use crate::text::{is_called, list_or, near_name};
+use crate::text::{is_called, list_or, near_name, says_not_sure};
 
 /// An answer that can be taken.
 #[derive(Clone, Debug, PartialEq)]
@@ -50,12 +50,11 @@ pub fn read_answer(
     typed: &str,
 ) -> Result<ReadAnswer, Misunderstood> {
     let text = typed.trim();
-    match text.to_lowercase().as_str() {
-        "not sure" | "unsure" | "don't know" => {
-            return Ok(ReadAnswer::plain(Reply::NotSure, "not sure"));
-        }
-        "skip" => return Ok(ReadAnswer::plain(Reply::Skipped, "skipped")),
-        _ => {}
+    if text.eq_ignore_ascii_case("skip") {
+        return Ok(ReadAnswer::plain(Reply::Skipped, "skipped"));
+    }
+    if says_not_sure(text) && !is_choice(question, text) {
+        return Ok(ReadAnswer::plain(Reply::NotSure, "not sure"));
     }
     match &question.kind {
         Kind::Quantity(kind) => quantity(question, *kind, face, text),
@@ -144,6 +143,13 @@ fn yes_no(text: &str) -> Result<ReadAnswer, Misunderstood> {
         "no" | "n" | "false" => Ok(ReadAnswer::plain(Reply::YesNo(false), "no")),
         _ => Err(refuse(format!("`{text}` is neither yes nor no; type yes, no or not sure"))),
     }
+}
+
+/// Whether this is the id or the label of a choice, also where it would mean something else.
+fn is_choice(question: &Question, text: &str) -> bool {
+    let wanted = text.to_lowercase();
+    let mut choices = question.choices.iter();
+    choices.any(|c| c.id.to_lowercase() == wanted || c.label.to_lowercase() == wanted)
 }
 
 /// A choice by its id or its label, whatever the case of its letters; by what only one label is

@@ -3,7 +3,7 @@
 use super::prompt::MenuOption;
 use super::words::{Action, folded, offered};
 use crate::diagnostic::near_name;
-use crate::text::{Line, Role, is_called, list_or};
+use crate::text::{Line, Role, is_called, list_or, says_not_sure};
 
 /// What a typed answer means.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -46,6 +46,14 @@ pub(super) fn action_typed(typed: &str, actions: &[Action]) -> Option<Action> {
     is_known.then_some(action)
 }
 
+/// How words for *not sure* were read, where they are not those of the list.
+pub(super) fn read_as(action: Action, typed: &str) -> Option<Line> {
+    let is_told = action == Action::NotSure && says_not_sure(typed);
+    let is_other = is_told && folded(typed) != action.word();
+    let read = || Line::plain("Read as ").push(Role::Value, action.word()).push(Role::Plain, ".");
+    is_other.then(read)
+}
+
 /// A word of the table that is not offered here, said so.
 pub(super) fn not_offered(typed: &str) -> Option<Line> {
     Action::from_word(typed).map(|action| {
@@ -63,7 +71,9 @@ pub(super) fn understand_option(
     let labels: Vec<&str> = options.iter().map(|option| option.label.as_str()).collect();
     let is_label = labels.iter().any(|label| folded(label) == folded(typed));
     let named = options.iter().position(|option| option.is_named(typed));
-    match named.filter(|_| !is_label && action_typed(typed, actions).is_none()) {
+    // A choice such as `unknown` is an answer of its own.
+    let is_word = action_typed(typed, actions).is_some_and(|action| action != Action::NotSure);
+    match named.filter(|_| !is_label && !is_word) {
         Some(place) => Understood::Option(place),
         None => understand(typed, &labels, actions),
     }
@@ -192,7 +202,9 @@ mod tests {
         assert_eq!(oil("4"), Understood::Act(Action::NotSure));
         assert_eq!(oil("5"), Understood::Act(Action::More));
         assert_eq!(oil("not"), Understood::Act(Action::NotSure));
-        assert_eq!(oil("unsure"), Understood::Act(Action::NotSure));
+        for typed in ["unsure", "no idea", "dunno", "IDK", "ns", "don't know", "unknown"] {
+            assert_eq!(oil(typed), Understood::Act(Action::NotSure), "{typed}");
+        }
         assert_eq!(oil("more"), Understood::Act(Action::More));
         assert_eq!(oil("why"), Understood::Act(Action::Why));
         assert_eq!(oil("?"), Understood::Act(Action::Help));
@@ -225,6 +237,24 @@ mod tests {
         assert_eq!(meant("back", 4), Understood::Act(Action::Back));
         assert_eq!(meant("aired", 5), Understood::Option(4), "a label goes before an id");
         assert!(matches!(meant("air", 4), Understood::Unclear(_)));
+    }
+
+    #[test]
+    fn a_choice_of_nobody_knows_is_no_not_sure() {
+        let options =
+            [MenuOption::new("Wet").with_id("wet"), MenuOption::new("?").with_id("unknown")];
+        assert_eq!(understand_option("unknown", &options, &ASKED), Understood::Option(1));
+        let labels = [MenuOption::new("Wet"), MenuOption::new("Unknown")];
+        assert_eq!(understand_option("unknown", &labels, &ASKED), Understood::Option(1));
+    }
+
+    #[test]
+    fn other_words_for_not_sure_are_said_back() {
+        let told = |typed: &str| read_as(Action::NotSure, typed).map(|line| line.to_text());
+        assert_eq!(told("dunno").as_deref(), Some("Read as not sure."));
+        assert_eq!(told("Not sure"), None);
+        assert_eq!(told("4"), None);
+        assert_eq!(read_as(Action::Help, "?"), None);
     }
 
     #[test]

@@ -1,6 +1,6 @@
 //! The words a person may type, or choose, instead of an answer.
 
-use crate::text::{Line, Role};
+use crate::text::{Line, Role, says_not_sure};
 
 /// What a person may want instead of answering.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -50,7 +50,8 @@ const TABLE: [Row; 13] = [
     Row {
         action: Action::NotSure,
         word: "not sure",
-        also: &["unsure", "don't know", "dont know"],
+        // In many other ways: see `says_not_sure`.
+        also: &[],
         does: "you cannot tell",
     },
     Row {
@@ -141,6 +142,7 @@ impl Action {
     /// ```
     /// use dryhold::terminal::Action;
     /// assert_eq!(Action::from_word(" Not  SURE "), Some(Action::NotSure));
+    /// assert_eq!(Action::from_word("no idea"), Some(Action::NotSure));
     /// assert_eq!(Action::from_word("undo"), Some(Action::TakeBack));
     /// assert_eq!(Action::from_word("not"), None);
     /// ```
@@ -151,6 +153,7 @@ impl Action {
             .iter()
             .find(|row| row.word == typed || row.also.contains(&typed.as_str()))
             .map(|row| row.action)
+            .or_else(|| says_not_sure(&typed).then_some(Self::NotSure))
     }
 
     /// Whether the console deals with it alone, without telling its caller.

@@ -15,6 +15,7 @@ mod markup;
 mod near;
 mod piece;
 mod prose;
+mod said;
 
 pub use inert::{inert, is_inert};
 pub use label::is_called;
@@ -22,3 +23,4 @@ pub use markup::escaped;
 pub use near::near_name;
 pub use piece::{Line, Piece, Role};
 pub use prose::{capital, count, list_and, list_or, plural, spoken};
+pub use said::{as_said, says_not_sure};

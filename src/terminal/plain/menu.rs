@@ -3,7 +3,7 @@
 use super::console::PlainConsole;
 use crate::terminal::console::{ROUNDS, Reply};
 use crate::terminal::prompt::{Menu, MenuOption};
-use crate::terminal::understanding::{Understood, understand_option};
+use crate::terminal::understanding::{Understood, read_as, understand_option};
 use crate::terminal::words::{Action, offered};
 use crate::text::{Line, Role};
 
@@ -30,6 +30,7 @@ pub(super) fn choose(console: &mut PlainConsole<'_>, menu: &Menu) -> Reply {
             Understood::Option(place) => return chosen(console, menu, place),
             Understood::Unclear(line) => refuse(console, line),
             Understood::Act(action) => {
+                read_as(action, &typed).iter().for_each(|line| console.say(line));
                 if let Some(reply) = console.act(action, &menu.actions) {
                     return reply;
                 }

@@ -5,7 +5,7 @@ use super::menu::choose_or_leave;
 use crate::terminal::console::{ROUNDS, Reply};
 use crate::terminal::doubt::{Settled, doubt_menu, settled};
 use crate::terminal::prompt::{Checked, ValuePrompt};
-use crate::terminal::understanding::{action_typed, not_offered};
+use crate::terminal::understanding::{action_typed, not_offered, read_as};
 use crate::text::Line;
 
 /// Asks for a value.
@@ -18,6 +18,7 @@ pub(super) fn value(console: &mut PlainConsole<'_>, prompt: &ValuePrompt<'_>) ->
             Err(reply) => return reply,
         };
         if let Some(action) = action_typed(&text, &prompt.actions) {
+            read_as(action, &text).iter().for_each(|line| console.say(line));
             if let Some(reply) = console.act(action, &prompt.actions) {
                 return reply;
             }

@@ -5,7 +5,9 @@ use super::listing::{Listing, Meaning};
 use super::widgets::{Field, Left, PickList, Picked, is_not_what_was_typed};
 use crate::terminal::console::{ROUNDS, Reply};
 use crate::terminal::prompt::MenuOption;
-use crate::terminal::understanding::{Understood, action_typed, listed, understand_option};
+use crate::terminal::understanding::{
+    Understood, action_typed, listed, read_as, understand_option,
+};
 use crate::terminal::words::{Action, offered};
 use crate::text::Line;
 
@@ -83,7 +85,10 @@ impl ScreenConsole<'_> {
         }
         match understand_option(&picked.filter, options, actions) {
             Understood::Option(place) => Some(Meaning::Option(place)),
-            Understood::Act(action) => Some(Meaning::Act(action)),
+            Understood::Act(action) => {
+                read_as(action, &picked.filter).iter().for_each(|line| self.say(line));
+                Some(Meaning::Act(action))
+            }
             Understood::Unclear(line) => {
                 self.say(&line);
                 None
@@ -106,6 +111,7 @@ impl ScreenConsole<'_> {
             let action = match self.widgets.type_text(&field) {
                 Left::Answered(typed) => match action_typed(&typed, actions) {
                     Some(action) => {
+                        read_as(action, &typed).iter().for_each(|line| self.say(line));
                         field.text.clear();
                         action
                     }

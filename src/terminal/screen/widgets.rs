@@ -90,17 +90,17 @@ pub(super) fn score(filter: &str, entry: &Entry, place: usize) -> Option<i64> {
     let filter = folded(filter);
     let label = entry.label.to_lowercase();
     let hint = entry.hint.to_lowercase();
+    let is_its_word = Action::from_word(&filter).is_some_and(|action| action.word() == label);
     let rank = if entry.presence == Presence::Idle {
         filter.is_empty().then_some(1)
     } else if entry.presence == Presence::Hidden {
-        let is_typed = Action::from_word(&filter).is_some_and(|action| action.word() == label);
         let is_begun = !filter.is_empty() && label.starts_with(&filter);
-        if is_typed { Some(4) } else { is_begun.then_some(1) }
+        if is_its_word { Some(4) } else { is_begun.then_some(1) }
     } else if filter.is_empty() {
         Some(0)
     } else if filter.trim_end_matches(['.', ')']).parse() == Ok(place + 1) {
         Some(5)
-    } else if label.starts_with(&filter) || is_id(&entry.id, &filter) {
+    } else if label.starts_with(&filter) || is_its_word || is_id(&entry.id, &filter) {
         Some(4)
     } else if filter.split_whitespace().all(|word| label.contains(word)) {
         Some(3)

@@ -86,6 +86,21 @@ fn not_sure_of_a_setting_stands_for_its_usual_range() {
 }
 
 #[test]
+fn not_sure_is_said_in_many_ways_and_said_back() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = desk.sit("--plain --only-rules rules diagnose bench");
+    person.answers("A. B.");
+    person.answers("done");
+    person.answers("no idea");
+    assert!(person.answers("done").contains("Read as not sure."));
+    person.answers("");
+    person.answers("900");
+    person.answers("dunno");
+    let said = person.answers("stop");
+    assert!(said.contains("Read as not sure."), "{said}");
+}
+
+#[test]
 fn an_endless_pipe_ends_the_case() {
     let desk = Desk::with_rules(BENCH);
     for (word, most) in [("why", 1_000), ("back", 5_000)] {

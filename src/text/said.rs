@@ -1,0 +1,81 @@
+//! Words as people type them: alike but for case, blanks and hyphens, and those for "not sure".
+
+/// What people type who can't tell, as [`as_said`] has it.
+const NOT_SURE: [&str; 16] = [
+    "notsure",
+    "unsure",
+    "dontknow",
+    "donotknow",
+    "idontknow",
+    "idonotknow",
+    "noidea",
+    "ihavenoidea",
+    "noclue",
+    "nobodyknows",
+    "canttell",
+    "dunno",
+    "idk",
+    "ns",
+    "unknown",
+    "?",
+];
+
+/// What two words have in common that say the same: the case of letters, blanks, hyphens and
+/// apostrophes are left out, and so is what ends a sentence.
+///
+/// ```
+/// use dryhold::text::as_said;
+/// assert_eq!(as_said("  Still-Falling. "), as_said("still  falling"));
+/// assert_ne!(as_said("R-32"), as_said("R-32a"));
+/// ```
+#[must_use]
+pub fn as_said(text: &str) -> String {
+    let trimmed = text.trim();
+    let ended = trimmed.trim_end_matches(['.', '!', '?']);
+    let kept = if ended.is_empty() { trimmed } else { ended };
+    let is_left_out = |c: &char| c.is_whitespace() || is_stroke(*c) || matches!(c, '\'' | '’');
+    kept.chars().filter(|c| !is_left_out(c)).flat_map(char::to_lowercase).collect()
+}
+
+/// A hyphen, a dash or a minus sign.
+fn is_stroke(character: char) -> bool {
+    matches!(character, '-' | '\u{2010}'..='\u{2015}' | '\u{2212}')
+}
+
+/// Whether somebody says that they are not sure, in one of the usual ways.
+///
+/// ```
+/// use dryhold::text::says_not_sure;
+/// assert!(says_not_sure("no idea") && says_not_sure("Don't know") && says_not_sure("?"));
+/// assert!(!says_not_sure("no") && !says_not_sure("sure"));
+/// ```
+#[must_use]
+pub fn says_not_sure(text: &str) -> bool {
+    NOT_SURE.contains(&as_said(text).as_str())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_way_to_say_it_can_be_typed() {
+        for words in NOT_SURE {
+            assert_eq!(as_said(words), words);
+        }
+        for typed in ["not sure", "NOT  SURE", "not-sure.", "dunno!", "idk", "NS", "don’t know"] {
+            assert!(says_not_sure(typed), "{typed}");
+        }
+        for typed in ["", ".", "no", "n", "none", "sure", "known", "not", "45", "unknown gas"] {
+            assert!(!says_not_sure(typed), "{typed}");
+        }
+    }
+
+    #[test]
+    fn what_says_something_else_stays_apart() {
+        assert_eq!(as_said("R\u{2011}410A"), "r410a");
+        assert_eq!(as_said("?"), "?");
+        assert_ne!(as_said("1.5"), as_said("15"));
+        assert_ne!(as_said("1/2"), as_said("12"));
+    }
+}
