@@ -6,12 +6,12 @@ pub use hold::{named_log, read_reading};
 
 use crate::evidence::{Reach, Reply};
 use crate::formula::Kind;
-use crate::handbook::{Choice, Handbook, Question, QuestionId};
+use crate::handbook::{Handbook, Question, QuestionId, find_choice};
 use crate::quantity::{
     Bound, Expected, NAMED_KINDS, QuantityKind, Slip, UnitExpression, likely_slip, parse_unit,
     read_typed,
 };
-use crate::text::{is_called, list_or, near_name, says_not_sure};
+use crate::text::{list_or, near_name, says_not_sure};
 
 /// An answer that can be taken.
 #[derive(Clone, Debug, PartialEq)]
@@ -39,8 +39,8 @@ pub struct Misunderstood {
     pub message: String,
 }
 
-/// Reads an answer to a question. `not sure` and `skip` are understood everywhere. `face` is the
-/// unit that the instrument's face shows, where it is known: a bare number is taken in it.
+/// Reads an answer to a question. `not sure` and `skip` are understood everywhere, and so are the
+/// words that the handbook gives for an answer. `face` is the unit that the instrument's face shows, where it is known: a bare number is taken in it.
 ///
 /// # Errors
 /// [`Misunderstood`] says what was typed and what the question takes.
@@ -56,6 +56,17 @@ pub fn read_answer(
     if says_not_sure(text) && !is_choice(question, text) {
         return Ok(ReadAnswer::plain(Reply::NotSure, "not sure"));
     }
+    match question.answer_in_words(text) {
+        Some(answer) => by_kind(question, None, answer),
+        None => by_kind(question, face, text),
+    }
+}
+
+fn by_kind(
+    question: &Question,
+    face: Option<&UnitExpression>,
+    text: &str,
+) -> Result<ReadAnswer, Misunderstood> {
     match &question.kind {
         Kind::Quantity(kind) => quantity(question, *kind, face, text),
         Kind::YesNo => yes_no(text),
@@ -152,40 +163,16 @@ fn is_choice(question: &Question, text: &str) -> bool {
     choices.any(|c| c.id.to_lowercase() == wanted || c.label.to_lowercase() == wanted)
 }
 
-/// A choice by its id or its label, whatever the case of its letters; by what only one label is
-/// called, see [`is_called`]; or by a beginning that only one label has.
+/// The id and the label of the choice that was typed.
 fn choice(question: &Question, text: &str) -> Result<(String, String), Misunderstood> {
-    let wanted = text.to_lowercase();
-    let is_exact = |c: &&Choice| c.id.to_lowercase() == wanted || c.label.to_lowercase() == wanted;
-    let found = question
-        .choices
-        .iter()
-        .find(is_exact)
-        .or_else(|| only(question.choices.iter().filter(|c| is_called(&c.label, text))))
-        .or_else(|| {
-            only(
-                question
-                    .choices
-                    .iter()
-                    .filter(|c| !wanted.is_empty() && c.label.to_lowercase().starts_with(&wanted)),
-            )
-        });
-    match found {
-        Some(choice) => Ok((choice.id.clone(), choice.label.clone())),
-        None => {
-            let ids: Vec<String> = question.choices.iter().map(|c| format!("`{}`", c.id)).collect();
-            let near = near_name(text, question.choices.iter().map(|choice| choice.id.as_str()));
-            let meant = near.map(|near| format!("did you mean `{near}`? ")).unwrap_or_default();
-            let takes = list_or(&ids);
-            Err(refuse(format!("`{text}` is not one of the choices; {meant}it takes {takes}")))
-        }
+    if let Some(choice) = find_choice(&question.choices, text) {
+        return Ok((choice.id.clone(), choice.label.clone()));
     }
-}
-
-/// What a search finds, if it finds one alone.
-fn only<'c>(mut found: impl Iterator<Item = &'c Choice>) -> Option<&'c Choice> {
-    let first = found.next();
-    if found.next().is_some() { None } else { first }
+    let ids: Vec<String> = question.choices.iter().map(|c| format!("`{}`", c.id)).collect();
+    let near = near_name(text, question.choices.iter().map(|choice| choice.id.as_str()));
+    let meant = near.map(|near| format!("did you mean `{near}`? ")).unwrap_or_default();
+    let takes = list_or(&ids);
+    Err(refuse(format!("`{text}` is not one of the choices; {meant}it takes {takes}")))
 }
 
 fn choices(question: &Question, text: &str) -> Result<ReadAnswer, Misunderstood> {

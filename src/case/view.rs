@@ -25,6 +25,8 @@ pub struct QuestionView {
     /// The choices: ids and labels; yes and no for a yes/no question; empty where a value is
     /// typed.
     pub options: Vec<(String, String)>,
+    /// Words that may be typed for an answer, each with the answer.
+    pub in_words: Vec<(String, String)>,
     /// What may be typed: `a pressure; a bare number is read in micron`.
     pub hint: String,
     /// How long it takes, in seconds.
@@ -104,6 +106,11 @@ impl Case<'_> {
             say: question.say.as_ref().map(|say| self.fill(say)),
             why: question.why.as_ref().map(|why| self.fill(why)),
             options,
+            in_words: question
+                .in_words
+                .iter()
+                .map(|known| (known.words.clone(), known.answer.clone()))
+                .collect(),
             hint: self.hint(id),
             takes: question.takes,
             takes_readings: matches!(question.kind, Kind::Readings(_)),
@@ -114,10 +121,13 @@ impl Case<'_> {
         let question = self.handbook().question(id);
         let kind = question.kind.with_article();
         let unit = self.face_unit(id).or(question.unit.as_ref());
+        let first = question.in_words.first();
+        let words = first.map_or_else(String::new, |known| format!("; or {}", known.words));
         match (&question.kind, unit) {
             (Kind::Quantity(_), Some(unit)) if unit.symbol != "1" => {
-                format!("{kind}; a bare number is read in {}", unit.symbol)
+                format!("{kind}; a bare number is read in {}{words}", unit.symbol)
             }
+            (Kind::Quantity(_), _) => kind + &words,
             (Kind::Choices(_), _) => {
                 let ids: Vec<&str> = question.choices.iter().map(|c| c.id.as_str()).collect();
                 format!("one or more of {}, with commas between, or none", ids.join(", "))

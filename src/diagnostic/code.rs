@@ -77,6 +77,7 @@ codes! {
     NeverUsed = "H213", Advice, "an entry that nothing uses";
     IdleWaiver = "H214", Advice, "a waiver that waives nothing";
     NothingDepends = "H215", Advice, "a question whose answer changes nothing";
+    WordTaken = "H216", Error, "words for an answer that mean something already";
     BadCharacter = "H301", Error, "a character that formulas don't use";
     BadOperator = "H302", Error, "an operator from another language";
     UnexpectedToken = "H303", Error, "something else was expected here";

@@ -274,6 +274,7 @@ fn is_map(holds: Holds) -> bool {
     matches!(
         holds,
         Holds::TextById
+            | Holds::TextByWords
             | Holds::Waivers
             | Holds::Strengths
             | Holds::Factors

@@ -31,9 +31,9 @@ pub use leads::{Lead, leads};
 pub use look_back::LookBack;
 pub use model::{
     Action, ActionId, Basis, Cause, CauseId, Caution, CautionId, CautionSeverity, Choice, Entry,
-    Finding, FindingId, Formula, FormulaId, Handbook, Hazard, History, Instrument, InstrumentId,
-    Next, Observes, OutdatedBy, Question, QuestionId, Reference, ReferenceId, Rule, Step, StepId,
-    StepKind, Target, Tree, TreeId,
+    Finding, FindingId, Formula, FormulaId, Handbook, Hazard, History, InWords, Instrument,
+    InstrumentId, Next, Observes, OutdatedBy, Question, QuestionId, Reference, ReferenceId, Rule,
+    Step, StepId, StepKind, Target, Tree, TreeId, find_choice,
 };
 pub use schema::{SchemaOf, schema};
 pub use strength::{STRENGTH_WORDS, nearest_word};

@@ -4,7 +4,7 @@ use std::fmt;
 use std::time::Duration;
 
 use super::words::{Action, folded};
-use crate::text::Line;
+use crate::text::{Line, as_said};
 
 /// One answer of a menu.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -15,13 +15,15 @@ pub struct MenuOption {
     pub hint: String,
     /// What the handbook calls it, which may be typed as well; empty where it has no such name.
     pub id: String,
+    /// Words that may be typed for it as well.
+    pub words: Vec<String>,
 }
 
 impl MenuOption {
     /// An answer without a hint.
     #[must_use]
     pub fn new(label: impl Into<String>) -> Self {
-        Self { label: label.into(), hint: String::new(), id: String::new() }
+        Self { label: label.into(), hint: String::new(), id: String::new(), words: Vec::new() }
     }
 
     /// The same answer with the id that it has in the handbook.
@@ -31,9 +33,16 @@ impl MenuOption {
         self
     }
 
-    /// Whether its id was typed, with blanks or without.
+    /// The same answer with words that may be typed for it.
+    #[must_use]
+    pub fn with_words(mut self, words: Vec<String>) -> Self {
+        self.words = words;
+        self
+    }
+
+    /// Whether its id was typed, with blanks or without, or words that stand for it.
     pub(super) fn is_named(&self, typed: &str) -> bool {
-        is_id(&self.id, typed)
+        is_id(&self.id, typed) || are_words(&self.words, typed)
     }
 
     /// The same answer with a hint.
@@ -48,6 +57,12 @@ impl MenuOption {
 pub(super) fn is_id(id: &str, typed: &str) -> bool {
     let bare = |text: &str| folded(&text.replace('_', " "));
     !id.is_empty() && bare(id) == bare(typed)
+}
+
+/// Whether what was typed is one of these words, but for case, blanks and hyphens.
+pub(super) fn are_words(words: &[String], typed: &str) -> bool {
+    let said = as_said(typed);
+    !said.is_empty() && words.iter().any(|words| as_said(words) == said)
 }
 
 /// A choice of one among several answers.

@@ -209,6 +209,15 @@ mod tests {
     }
 
     #[test]
+    fn no_handbook_can_give_a_word_another_meaning() {
+        for row in TABLE {
+            for word in row.also.iter().chain([&row.word]) {
+                assert!(crate::text::is_prompt_word(word), "{word}");
+            }
+        }
+    }
+
+    #[test]
     fn every_action_finds_itself_by_its_word() {
         for action in Action::all() {
             assert_eq!(Action::from_word(action.word()), Some(action));

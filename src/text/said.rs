@@ -54,6 +54,28 @@ pub fn says_not_sure(text: &str) -> bool {
     NOT_SURE.contains(&as_said(text).as_str())
 }
 
+/// Words that mean something at every prompt, as [`as_said`] has them.
+const PROMPT_WORDS: [&str; 26] = [
+    "skip", "pass", "back", "previous", "why", "note", "remark", "other", "another", "takeback",
+    "undo", "ranking", "rank", "explain", "whynot", "reasons", "stop", "quit", "exit", "more",
+    "menu", "help", "done", "nomore", "none", "?",
+];
+
+const YES_NO: [&str; 6] = ["yes", "no", "y", "n", "true", "false"];
+
+/// Whether words mean something at every prompt, whatever is asked.
+///
+/// ```
+/// use dryhold::text::is_prompt_word;
+/// assert!(is_prompt_word("Take back") && is_prompt_word("no idea") && is_prompt_word("yes"));
+/// assert!(!is_prompt_word("still falling"));
+/// ```
+#[must_use]
+pub fn is_prompt_word(words: &str) -> bool {
+    let said = as_said(words);
+    says_not_sure(words) || [&PROMPT_WORDS[..], &YES_NO].concat().contains(&said.as_str())
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

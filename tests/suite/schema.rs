@@ -187,7 +187,12 @@ fn another_shape(key: &Key) -> Value {
         Holds::Strengths | Holds::Factors | Holds::Likelihoods | Holds::Likelihood => {
             json!(["a", "b"])
         }
-        Holds::TextById | Holds::Answers | Holds::Steps | Holds::Map(_) | Holds::Entries(_) => {
+        Holds::TextById
+        | Holds::TextByWords
+        | Holds::Answers
+        | Holds::Steps
+        | Holds::Map(_)
+        | Holds::Entries(_) => {
             json!("alone")
         }
         _ => json!({"a": {"b": "c"}}),

@@ -62,6 +62,8 @@ pub enum Holds {
     Likelihoods,
     /// A text for each id.
     TextById,
+    /// A text for each of several words as people say them.
+    TextByWords,
     /// A reason for each code.
     Waivers,
     /// For each id an answer, or a list of answers.

@@ -35,6 +35,8 @@ pub struct RawQuestion {
     pub choices_are_whole: bool,
     /// The units that choices say a gauge's face shows, or `none`, by choice.
     pub units: Vec<(Spanned<String>, Scalar)>,
+    /// Words that people may type, each with the answer that it stands for.
+    pub in_words: Vec<(Spanned<String>, Scalar)>,
     /// The instrument that it is read from.
     pub instrument: Option<Spanned<String>>,
     /// Questions whose answers tell of something else once this one's has changed.
@@ -75,7 +77,8 @@ impl RawEntry for RawQuestion {
 
     fn read(head: Head, reader: &mut MapReader<'_, '_>) -> Self {
         let (choices, choices_are_whole) = choices(reader);
-        let units = units(reader);
+        let units = texts_by_word(reader, "units");
+        let in_words = texts_by_word(reader, "in_words");
         Self {
             id: head.id,
             replaces: head.replaces,
@@ -90,6 +93,7 @@ impl RawEntry for RawQuestion {
             choices,
             choices_are_whole,
             units,
+            in_words,
             instrument: reader.id("instrument"),
             outdates: reader.ids("outdates"),
             repeats: reader.text("repeats"),
@@ -140,14 +144,17 @@ fn choices(reader: &mut MapReader<'_, '_>) -> (Vec<RawChoice>, bool) {
     (choices, is_whole)
 }
 
-/// The unit that each choice stands for.
-fn units(reader: &mut MapReader<'_, '_>) -> Vec<(Spanned<String>, Scalar)> {
-    let of = format!("`units` of {}", reader.what());
-    let entries = reader.map("units").iter();
+/// What each word of a map stands for.
+fn texts_by_word(
+    reader: &mut MapReader<'_, '_>,
+    key: &'static str,
+) -> Vec<(Spanned<String>, Scalar)> {
+    let of = format!("`{key}` of {}", reader.what());
+    let entries = reader.map(key).iter();
     let read = entries.filter_map(|entry| {
         let (key, what) = (&entry.key, format!("`{}` in {of}", entry.key.text));
-        let unit = read_text(&entry.value, key.span, &what, reader.faults())?;
-        Some((Spanned::new(key.text.trim().to_owned(), key.span), unit))
+        let text = read_text(&entry.value, key.span, &what, reader.faults())?;
+        Some((Spanned::new(key.text.trim().to_owned(), key.span), text))
     });
     read.collect()
 }

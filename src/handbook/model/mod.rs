@@ -23,5 +23,5 @@ pub use ids::{
     ActionId, CauseId, CautionId, FindingId, FormulaId, InstrumentId, QuestionId, ReferenceId,
     StepId, TreeId,
 };
-pub use question::{Basis, Choice, Formula, Hazard, Instrument, Question};
+pub use question::{Basis, Choice, Formula, Hazard, InWords, Instrument, Question, find_choice};
 pub use tree::{Next, Rule, Step, StepKind, Target, Tree};

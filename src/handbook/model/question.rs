@@ -3,6 +3,7 @@
 use super::{CautionId, InstrumentId, QuestionId};
 use crate::formula::{Checked, CheckedTemplate, Kind, Symbol};
 use crate::quantity::UnitExpression;
+use crate::text::{as_said, is_called};
 
 /// Where a number comes from.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -21,6 +22,15 @@ pub struct Choice {
     pub id: String,
     /// What people read.
     pub label: String,
+}
+
+/// Words that people may type for an answer.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct InWords {
+    /// The words.
+    pub words: String,
+    /// The answer that they stand for, as it would be typed.
+    pub answer: String,
 }
 
 /// The answer to a safety question that "not sure" counts as.
@@ -58,6 +68,8 @@ pub struct Question {
     /// The units that a gauge's face shows, by choice: none where a choice stands for no unit.
     /// Empty where the question tells of no face.
     pub units: Vec<Option<UnitExpression>>,
+    /// Words that people may type for an answer; none means anything else here.
+    pub in_words: Vec<InWords>,
     /// The instrument that reads it.
     pub instrument: Option<InstrumentId>,
     /// Questions whose answers tell of something else once the answer to this one has changed.
@@ -89,6 +101,33 @@ impl Question {
     pub fn choice_label(&self, choice: usize) -> String {
         self.choices.get(choice).map_or_else(|| choice.to_string(), |c| c.label.clone())
     }
+
+    /// The answer that words stand for, as it would be typed.
+    #[must_use]
+    pub fn answer_in_words(&self, typed: &str) -> Option<&str> {
+        let said = as_said(typed);
+        let found = self.in_words.iter().find(|known| as_said(&known.words) == said);
+        found.map(|known| known.answer.as_str())
+    }
+}
+
+/// A choice by its id or its label, whatever the case of its letters; by what only one label is
+/// called, see [`is_called`]; or by a beginning that only one label has.
+#[must_use]
+pub fn find_choice<'c>(choices: &'c [Choice], typed: &str) -> Option<&'c Choice> {
+    let wanted = typed.trim().to_lowercase();
+    let is_exact = |c: &&Choice| c.id.to_lowercase() == wanted || c.label.to_lowercase() == wanted;
+    let begins = |c: &&Choice| !wanted.is_empty() && c.label.to_lowercase().starts_with(&wanted);
+    let mut all = choices.iter();
+    all.find(is_exact)
+        .or_else(|| only(choices.iter().filter(|c| is_called(&c.label, typed))))
+        .or_else(|| only(choices.iter().filter(begins)))
+}
+
+/// What a search finds, if it finds one alone.
+fn only<'c>(mut found: impl Iterator<Item = &'c Choice>) -> Option<&'c Choice> {
+    let first = found.next();
+    if found.next().is_some() { None } else { first }
 }
 
 /// Something that reads questions, with its own error that all its readings share.

@@ -12,6 +12,7 @@ mod face;
 mod finding;
 mod formula;
 mod ids;
+mod in_words;
 mod instrument;
 mod likelihood;
 mod percent;

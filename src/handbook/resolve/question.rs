@@ -1,6 +1,7 @@
 //! Questions.
 
 use super::Resolver;
+use super::in_words::Around;
 use crate::diagnostic::{Code, Diagnostic, near_name};
 use crate::document::raw::RawQuestion;
 use crate::document::{Scalar, Spanned};
@@ -33,7 +34,12 @@ impl Resolver<'_> {
         let outdates = self.outdates(raw);
         let takes = self.time(raw.takes.as_ref());
         let cautions = self.ids.cautions.find_all(&raw.cautions, &mut self.faults);
-        let basis = self.question_basis(raw);
+        let basis = self.question_basis(raw, kind.as_ref());
+        let choices = choices(raw);
+        let in_words = kind.as_ref().zip(numbers.as_ref()).map(|(kind, numbers)| {
+            let (unit, range) = (numbers.unit.as_ref(), numbers.range);
+            self.in_words(raw, kind, &Around { unit, range, choices: &choices })
+        });
         let numbers = numbers?;
         Some(Question {
             id: raw.id.value.clone(),
@@ -45,7 +51,8 @@ impl Resolver<'_> {
             range: numbers.range,
             usual: numbers.usual,
             units: self.face_units(raw),
-            choices: choices(raw),
+            choices,
+            in_words: in_words.unwrap_or_default(),
             instrument,
             outdates,
             repeats: numbers.repeats,
@@ -58,12 +65,13 @@ impl Resolver<'_> {
         })
     }
 
-    fn question_basis(&mut self, raw: &RawQuestion) -> Basis {
+    fn question_basis(&mut self, raw: &RawQuestion, kind: Option<&Kind>) -> Basis {
         let numbers = [
             ("range", raw.range.is_some()),
             ("usual", raw.usual.is_some()),
             ("repeats", raw.repeats.is_some()),
             ("not_sure", raw.not_sure.is_some()),
+            ("in_words", !raw.in_words.is_empty() && matches!(kind, Some(Kind::Quantity(_)))),
             ("takes", false),
             ("ask", false),
             ("say", false),
@@ -115,7 +123,7 @@ impl Resolver<'_> {
         Numbers { unit, range: whole, usual, not_sure, repeats }
     }
 
-    fn check_inside(
+    pub(super) fn check_inside(
         &mut self,
         inner: (f64, f64),
         whole: (f64, f64),

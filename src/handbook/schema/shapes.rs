@@ -69,6 +69,9 @@ fn shape(holds: Holds) -> Value {
         Holds::Likelihood => reference("likelihood"),
         Holds::Likelihoods => by_id("likelihood"),
         Holds::TextById => by_id("text"),
+        Holds::TextByWords => json!({
+            "type": "object", "additionalProperties": reference("text"),
+        }),
         Holds::Waivers => json!({
             "type": "object",
             "propertyNames": { "pattern": "^H[0-9]{3}$" },

@@ -58,9 +58,14 @@ impl Person<'_> {
     ) -> Reply {
         let view = case.question_view(id);
         if !view.options.is_empty() {
-            let options = view.options.iter();
-            let options =
-                options.map(|(choice, label)| MenuOption::new(label).with_id(choice)).collect();
+            let words = |choice: &String| {
+                let own = view.in_words.iter().filter(|(_, answer)| answer == choice);
+                own.map(|(words, _)| words.clone()).collect()
+            };
+            let option = |(choice, label): &(String, String)| {
+                MenuOption::new(label).with_id(choice).with_words(words(choice))
+            };
+            let options = view.options.iter().map(option).collect();
             return self.console.choose(&Menu { title, options, actions });
         }
         if view.takes_readings {

@@ -163,6 +163,7 @@ mod tests {
             label: "a\u{1b}[2J".into(),
             hint: "b\u{7}".into(),
             id: String::new(),
+            words: Vec::new(),
             presence: Presence::Filtered,
         };
         assert_eq!(Shown::new(0, &entry).to_string(), "1. a<U+001B>[2J (b<U+0007>)");

@@ -33,6 +33,7 @@ impl Listing {
             listing.push(Meaning::Option(place), &option.label, &option.hint, Presence::Filtered);
             if let Some(entry) = listing.entries.last_mut() {
                 entry.id.clone_from(&option.id);
+                entry.words.clone_from(&option.words);
             }
         }
         let listed = listed(actions);
@@ -70,7 +71,7 @@ impl Listing {
     fn push(&mut self, meaning: Meaning, label: &str, hint: &str, presence: Presence) {
         self.meanings.push(meaning);
         let (label, hint) = (label.to_owned(), hint.to_owned());
-        self.entries.push(Entry { label, hint, id: String::new(), presence });
+        self.entries.push(Entry { label, hint, id: String::new(), words: Vec::new(), presence });
     }
 }
 

@@ -1,6 +1,6 @@
 //! The two widgets a screen needs: a list to pick from and a field to type in.
 
-use crate::terminal::prompt::is_id;
+use crate::terminal::prompt::{are_words, is_id};
 use crate::terminal::words::{Action, folded};
 
 /// When an entry of a list is shown.
@@ -25,6 +25,8 @@ pub(super) struct Entry {
     pub hint: String,
     /// What the handbook calls it; may be empty.
     pub id: String,
+    /// Words that may be typed for it as well.
+    pub words: Vec<String>,
     /// When it is shown.
     pub presence: Presence,
 }
@@ -98,7 +100,9 @@ pub(super) fn score(filter: &str, entry: &Entry, place: usize) -> Option<i64> {
         if is_its_word { Some(4) } else { is_begun.then_some(1) }
     } else if filter.is_empty() {
         Some(0)
-    } else if filter.trim_end_matches(['.', ')']).parse() == Ok(place + 1) {
+    } else if filter.trim_end_matches(['.', ')']).parse() == Ok(place + 1)
+        || are_words(&entry.words, &filter)
+    {
         Some(5)
     } else if label.starts_with(&filter) || is_its_word || is_id(&entry.id, &filter) {
         Some(4)
@@ -127,7 +131,7 @@ mod tests {
 
     fn entry(label: &str, hint: &str, presence: Presence) -> Entry {
         let id = label.get(..4).unwrap_or_default().replace("clou", "milky_oil");
-        Entry { label: label.to_owned(), hint: hint.to_owned(), id, presence }
+        Entry { label: label.to_owned(), hint: hint.to_owned(), id, words: Vec::new(), presence }
     }
 
     /// The labels that a filter leaves, best first.

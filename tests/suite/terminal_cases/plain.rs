@@ -143,3 +143,20 @@ fn a_stop_is_read_out() {
     assert!(said.contains("Say: Ask a person licensed for it."), "{said}");
     person.ends(4);
 }
+
+#[test]
+fn words_of_the_handbook_are_answers_at_a_list_and_at_a_prompt() {
+    let rules = "format: 1\nname: Words\nversion: 1\nquestions:\n  gas:\n    ask: Which class?\n    \
+                 choices: {a1: A1, a3: A3}\n    in_words: {Propane: a3}\n  stood:\n    ask: How long?\n    \
+                 kind: time\n    unit: min\n    in_words: {still falling: 0 min}\n    basis: estimate\n\
+                 trees:\n  look:\n    title: Look\n    start: gas\n    steps:\n      gas: {ask: gas, next: stood}\n      \
+                 stood: {ask: stood, next: told}\n      told: {end: \"{gas} for {stood}.\"}\n";
+    let desk = Desk::with_rules(rules);
+    let mut person = desk.sit("--plain --only-rules rules diagnose look");
+    person.answers("propane");
+    let said = person.answers("Still-falling");
+    assert!(said.contains("Chosen: A3"), "{said}");
+    assert!(said.contains("a bare number is read in min; or still falling"), "{said}");
+    let said = person.answers("1");
+    assert!(said.contains("Read as 0 min."), "{said}");
+}

@@ -45,6 +45,12 @@ pub const QUESTION_KEYS: &[Key] = &[
         "By choice, the unit that the face of a gauge shows then, or none; an instrument names the \
          question as its face.",
     ),
+    may(
+        "in_words",
+        Holds::TextByWords,
+        "Words that people may type, each with the answer that it stands for, such as still \
+         falling: 0 min.",
+    ),
     may("instrument", Holds::Id, "The instrument that it is read from."),
     may(
         "outdates",
