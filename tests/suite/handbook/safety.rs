@@ -1,7 +1,7 @@
 //! What is asked before anything is opened: the name of a refrigerant against its safety class.
 
-use dryhold::case::{Event, read_answer};
-use dryhold::evidence::Engine;
+use dryhold::case::{Event, Now, read_answer};
+use dryhold::evidence::{Engine, Reply};
 use dryhold::handbook::Handbook;
 
 use super::handbook;
@@ -98,4 +98,76 @@ fn a_refrigerant_is_known_by_its_number_its_id_and_its_name() {
     }
     assert_eq!(read("R-32").unwrap(), "R-32");
     assert!(read("propanol").is_err());
+}
+
+#[test]
+fn a_refrigerant_named_at_the_class_stands_for_its_own_class() {
+    let book = handbook();
+    let question = |id: &str| book.question(book.find_question(id).unwrap());
+    let (named, class) = (question("refrigerant"), question("refrigerant_class"));
+    let mut read = 0;
+    for choice in &named.choices[1..] {
+        let right = CLASSES.iter().find(|(name, _)| *name == choice.id).unwrap().1;
+        let names = choice.label.split(", ").map(str::to_owned);
+        for typed in
+            names.chain([choice.id.clone(), choice.label.to_uppercase().replace("R-", "R ")])
+        {
+            if typed.contains(", ") {
+                continue;
+            }
+            let reply = read_answer(class, None, &typed).unwrap().reply;
+            assert_eq!(reply, Reply::Choice(right.to_owned()), "{typed}");
+            read += 1;
+        }
+    }
+    assert!(read > 60, "{read}");
+    assert!(read_answer(class, None, "R-12345").is_err());
+}
+
+#[test]
+fn a_stop_for_a_mismatch_says_both_answers_and_leads_back_to_one_of_them() {
+    let book = handbook();
+    let engine = Engine::new(&book).unwrap();
+    let mut bench = Bench::open(&book, &engine, "safety");
+    bench.acknowledge("system_open");
+    for (question, typed) in [
+        ("system_connected", "yes"),
+        ("system_charged", "no"),
+        ("oxygen_offered", "no"),
+        ("confined_space", "aired"),
+        ("locked_out", "yes"),
+        ("refrigerant", "propane"),
+        ("refrigerant_class", "a1"),
+    ] {
+        bench.answer(question, typed);
+    }
+    let Now::Stopped { text, .. } = bench.case.now() else { panic!("{:?}", bench.case.now()) };
+    let text = text.to_text();
+    assert!(text.contains("R-290, propane") && text.contains("A1, not flammable"), "{text}");
+    let order = bench.case.last_passage().unwrap();
+    bench.case.apply(Event::TakenBack { order }).unwrap();
+    assert_eq!(bench.wanted(), "ask refrigerant_class");
+}
+
+#[test]
+fn a_name_that_is_told_once_the_class_has_passed_stops_the_case_too() {
+    let book = handbook();
+    let engine = Engine::new(&book).unwrap();
+    assert_eq!(goes_to(&book, &engine, "not sure", "a1"), "ended");
+    let mut bench = Bench::open(&book, &engine, "safety");
+    bench.acknowledge("system_open");
+    for (question, typed) in [
+        ("system_charged", "no"),
+        ("oxygen_offered", "no"),
+        ("confined_space", "aired"),
+        ("locked_out", "yes"),
+        ("system_connected", "yes"),
+        ("refrigerant", "skip"),
+        ("refrigerant_class", "a1"),
+    ] {
+        bench.answer(question, typed);
+    }
+    assert_eq!(bench.wanted(), "ended");
+    bench.answer("refrigerant", "propane");
+    assert_eq!(bench.wanted(), "stopped");
 }
