@@ -21,7 +21,9 @@ impl<'h> Case<'h> {
     /// # Errors
     /// [`Misunderstood`] says what was typed and what the question takes.
     pub fn read(&self, id: QuestionId, typed: &str) -> Result<ReadAnswer, Misunderstood> {
-        read(self.handbook(), id, self.face_unit(id), typed)
+        let read = read_answer(self.handbook().question(id), self.face_unit(id), typed)?;
+        let slip = read.slip.clone().or_else(|| self.reading_for_rate(id, &read));
+        Ok(ReadAnswer { slip, ..without_bare_unit(self.handbook(), id, read) })
     }
 }
 
@@ -45,8 +47,12 @@ pub(super) fn read(
     typed: &str,
 ) -> Result<ReadAnswer, Misunderstood> {
     let read = read_answer(handbook.question(id), face, typed)?;
+    Ok(without_bare_unit(handbook, id, read))
+}
+
+fn without_bare_unit(handbook: &Handbook, id: QuestionId, read: ReadAnswer) -> ReadAnswer {
     let has_face = handbook.face(id).is_some();
-    Ok(ReadAnswer { bare_in: read.bare_in.filter(|_| has_face), ..read })
+    ReadAnswer { bare_in: read.bare_in.filter(|_| has_face), ..read }
 }
 
 /// Whether a question tells which unit a face shows.

@@ -13,6 +13,7 @@ mod face;
 mod interview;
 mod moved;
 mod now;
+mod rate;
 mod reading;
 mod script;
 mod standing;

@@ -89,6 +89,16 @@ pub enum Misread {
         /// What is accepted.
         accepted: String,
     },
+    /// A pressure where a rate is asked for.
+    #[error(
+        "`{value}` is where it stands, and how fast it rises is asked for; type `{mend}`, or what it rose in how long, such as `60 micron in 10 min`"
+    )]
+    NoTime {
+        /// The pressure as read.
+        value: String,
+        /// The same as a rate, by the minute.
+        mend: String,
+    },
     /// A gauge pressure, counted from the air around, where an absolute one or a difference
     /// belongs.
     #[error(

@@ -6,6 +6,7 @@ use super::fitting::fitting;
 use super::misread::shown;
 use super::number::{Manner, read_number};
 use super::prompt_unit::parse_prompt_unit;
+use super::rising::{rise_in_time, without_a_time};
 use super::spoken::{in_figures, without_about};
 use super::{Dimension, Expected, Misread, Nature, QuantityKind, UnitExpression, parse_unit, show};
 
@@ -160,6 +161,13 @@ struct Reader<'a> {
 
 impl Reader<'_> {
     fn without_doubt(&self, text: &str) -> Result<Typed, Misread> {
+        self.one_value(text).or_else(|misread| match rise_in_time(text, self.expected) {
+            Some(rate) => Ok(rate),
+            None => Err(without_a_time(text, self.expected).unwrap_or(misread)),
+        })
+    }
+
+    fn one_value(&self, text: &str) -> Result<Typed, Misread> {
         let (number, rest) = self.number(text)?;
         let (unit_text, more) = split_before_number(rest);
         let unit = self.unit(unit_text)?;

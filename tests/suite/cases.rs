@@ -11,6 +11,7 @@ mod outdated;
 mod path;
 mod proof;
 mod random;
+mod rates;
 mod readings;
 mod replay;
 mod sentences;

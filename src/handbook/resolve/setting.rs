@@ -176,6 +176,7 @@ fn other_unit(kind: QuantityKind) -> String {
 fn code(misread: &Misread) -> Code {
     match misread {
         Misread::WrongKind { .. }
+        | Misread::NoTime { .. }
         | Misread::CountsFromAir { .. }
         | Misread::NotGauge { .. }
         | Misread::TooCoarse { .. } => Code::WrongUnit,
