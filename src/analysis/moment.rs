@@ -250,7 +250,13 @@ impl<'a> Moment<'a> {
         let named = |part: &str| format!("instrument:{}:{part}", instrument.id);
         let scale = self.chances.around_zero(&named("scale"), width(&instrument.scale));
         let offset = self.chances.around_zero(&named("offset"), width(&instrument.offset));
-        (scale, offset, width(&instrument.resolution))
+        (scale, offset, width(&instrument.resolution).max(self.coarsest_step(instrument)))
+    }
+
+    /// The largest step that the face may show, whichever it is; 0 where no face tells one.
+    fn coarsest_step(&self, instrument: &Instrument) -> f64 {
+        let face = instrument.face.map(|face| self.handbook.question(face));
+        face.into_iter().flat_map(|face| &face.resolutions).flatten().copied().fold(0.0, f64::max)
     }
 
     fn hold(&self, question: &Question, number: usize, tried: usize) -> Value {

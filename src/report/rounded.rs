@@ -1,7 +1,7 @@
 //! Readings that somebody has rounded, which may be all that leaves a finding open.
 
 use crate::case::{Case, FindingId, Reply};
-use crate::formula::{Draws, Kind, Value};
+use crate::formula::Kind;
 use crate::handbook::{Question, QuestionId};
 use crate::quantity::{QuantityKind, show_rounded};
 
@@ -40,9 +40,5 @@ fn rounded_to(case: &Case<'_>, id: QuestionId) -> Option<String> {
 
 /// The step of the display that a question's readings are taken from, in SI units.
 fn step_of_gauge(case: &Case<'_>, question: &Question) -> Option<f64> {
-    let gauge = case.handbook().instrument(question.instrument?);
-    match case.worksheet().evaluate(gauge.resolution.as_ref()?) {
-        Value::Quantity(Draws::Same(step)) => Some(step),
-        _ => None,
-    }
+    case.worksheet().resolution(question.instrument?)
 }

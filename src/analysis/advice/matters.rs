@@ -46,6 +46,8 @@ fn used(handbook: &Handbook) -> BTreeSet<Symbol> {
     for instrument in handbook.instruments() {
         let parts = [&instrument.scale, &instrument.offset, &instrument.resolution];
         parts.into_iter().flatten().for_each(|formula| of_formula(formula, &mut open));
+        // Bare numbers are read in the unit of a face.
+        open.extend(instrument.face.map(|face| handbook.question(face).symbol));
     }
     for cause in handbook.causes() {
         open.extend(cause.history.iter().map(|history| history.when));

@@ -35,6 +35,8 @@ pub struct RawQuestion {
     pub choices_are_whole: bool,
     /// The units that choices say a gauge's face shows, or `none`, by choice.
     pub units: Vec<(Spanned<String>, Scalar)>,
+    /// The smallest steps that a gauge's face shows, by choice.
+    pub resolutions: Vec<(Spanned<String>, Scalar)>,
     /// Words that people may type, each with the answer that it stands for.
     pub in_words: Vec<(Spanned<String>, Scalar)>,
     /// The instrument that it is read from.
@@ -78,6 +80,7 @@ impl RawEntry for RawQuestion {
     fn read(head: Head, reader: &mut MapReader<'_, '_>) -> Self {
         let (choices, choices_are_whole) = choices(reader);
         let units = texts_by_word(reader, "units");
+        let resolutions = texts_by_word(reader, "resolutions");
         let in_words = texts_by_word(reader, "in_words");
         Self {
             id: head.id,
@@ -93,6 +96,7 @@ impl RawEntry for RawQuestion {
             choices,
             choices_are_whole,
             units,
+            resolutions,
             in_words,
             instrument: reader.id("instrument"),
             outdates: reader.ids("outdates"),

@@ -6,9 +6,9 @@ use super::Worksheet;
 use crate::evidence::doubt::{InstrumentError, Reading, true_values};
 use crate::evidence::record::{Given, Reach, Reply};
 use crate::formula::{
-    Checked, Draws, HoldGauge, HoldReadings, Kind, Truth, Unknown, Value, evaluate,
+    Checked, Draws, Facts, HoldGauge, HoldReadings, Kind, Truth, Unknown, Value, evaluate,
 };
-use crate::handbook::{Hazard, InstrumentId, Question, QuestionId};
+use crate::handbook::{Hazard, Instrument, InstrumentId, Question, QuestionId};
 use crate::quantity::Nature;
 
 impl Worksheet<'_> {
@@ -118,8 +118,27 @@ impl Worksheet<'_> {
         InstrumentError {
             scale: self.streams.around_zero(&named("scale"), &half_width(&instrument.scale)),
             offset: self.streams.around_zero(&named("offset"), &half_width(&instrument.offset)),
-            resolution: middle(&half_width(&instrument.resolution)),
+            resolution: assuming.resolution(id).unwrap_or(0.0),
         }
+    }
+
+    /// The step between two readings that an instrument can show, in SI units: that of its face,
+    /// where the face is known and has one, and else its own. None if neither is known.
+    #[must_use]
+    pub fn resolution(&self, id: InstrumentId) -> Option<f64> {
+        let instrument = self.handbook.instrument(id);
+        self.resolution_of_face(instrument).or_else(|| {
+            match evaluate(instrument.resolution.as_ref()?, self) {
+                Value::Quantity(draws) => Some(middle(&draws)),
+                _ => None,
+            }
+        })
+    }
+
+    fn resolution_of_face(&self, instrument: &Instrument) -> Option<f64> {
+        let face = self.handbook.question(instrument.face?);
+        let Value::Choice(shown) = self.latest(face.symbol) else { return None };
+        *face.resolutions.get(usize::from(shown.at(0)))?
     }
 }
 

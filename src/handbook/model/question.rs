@@ -68,6 +68,9 @@ pub struct Question {
     /// The units that a gauge's face shows, by choice: none where a choice stands for no unit.
     /// Empty where the question tells of no face.
     pub units: Vec<Option<UnitExpression>>,
+    /// The smallest steps that a gauge's face shows, by choice, in SI units: none where a choice
+    /// leaves the instrument's own. Empty where the question tells of no step.
+    pub resolutions: Vec<Option<f64>>,
     /// Words that people may type for an answer; none means anything else here.
     pub in_words: Vec<InWords>,
     /// The instrument that reads it.

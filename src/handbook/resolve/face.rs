@@ -3,8 +3,8 @@
 use super::Resolver;
 use super::instrument::Reading;
 use crate::diagnostic::{Code, Diagnostic, near_name};
-use crate::document::Spanned;
 use crate::document::raw::{RawInstrument, RawQuestion};
+use crate::document::{Scalar, Spanned};
 use crate::formula::Kind;
 use crate::handbook::model::QuestionId;
 use crate::quantity::{QuantityKind, UnitExpression, parse_unit};
@@ -56,7 +56,7 @@ impl Resolver<'_> {
             self.faults.push(Diagnostic::at(Code::KeysTogether, title, first.span, label));
             return Vec::new();
         }
-        self.units_of_no_choice(raw);
+        self.of_no_choice(raw, &raw.units);
         raw.choices.iter().map(|choice| self.face_unit(raw, &choice.id)).collect()
     }
 
@@ -77,12 +77,33 @@ impl Resolver<'_> {
         }
     }
 
-    fn units_of_no_choice(&mut self, raw: &RawQuestion) {
+    /// The smallest steps that the choices of a question stand for, in their order, in SI units;
+    /// none at all where it tells of no step.
+    pub(super) fn face_resolutions(&mut self, raw: &RawQuestion) -> Vec<Option<f64>> {
+        let Some((first, _)) = raw.resolutions.first() else { return Vec::new() };
+        let unit = raw.units.iter().find_map(|(_, unit)| parse_unit(unit.text.trim()).ok());
+        let Some(unit) = unit else {
+            let title = format!("question `{}` has `resolutions` and no `units`", raw.id.value);
+            let label = "the step of a face belongs to the unit that it shows";
+            self.faults.push(Diagnostic::at(Code::KeysTogether, title, first.span, label));
+            return Vec::new();
+        };
+        self.of_no_choice(raw, &raw.resolutions);
+        let mut steps = Vec::new();
+        for choice in &raw.choices {
+            let written = raw.resolutions.iter().find(|(id, _)| id.value == choice.id.value);
+            steps.push(written.and_then(|(_, step)| self.scatter(step, unit.kind)));
+        }
+        steps
+    }
+
+    /// Names of choices that the question doesn't offer.
+    fn of_no_choice(&mut self, raw: &RawQuestion, named: &[(Spanned<String>, Scalar)]) {
         if !raw.choices_are_whole {
             return;
         }
         let ids: Vec<&str> = raw.choices.iter().map(|choice| choice.id.as_str()).collect();
-        for (name, _) in raw.units.iter().filter(|(name, _)| !ids.contains(&name.as_str())) {
+        for (name, _) in named.iter().filter(|(name, _)| !ids.contains(&name.as_str())) {
             let title = format!("question `{}` offers no choice `{}`", raw.id.value, name.value);
             let quoted: Vec<String> = ids.iter().map(|id| format!("`{id}`")).collect();
             let near = near_name(&name.value, ids.iter().copied());

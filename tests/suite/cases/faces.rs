@@ -2,6 +2,7 @@
 
 use dryhold::case::Event;
 use dryhold::evidence::Engine;
+use dryhold::formula::{Facts, Value};
 use dryhold::handbook::Handbook;
 
 use super::handbooks::{Bench, PUMP, handbook};
@@ -131,4 +132,40 @@ fn taking_the_face_back_or_correcting_it_names_them_too() {
     let kept: Vec<_> = before.iter().filter(|given| given.question == floor).cloned().collect();
     let now: Vec<_> = bench.case.answers(floor).cloned().collect();
     assert_eq!(now, kept);
+}
+
+#[test]
+fn the_step_of_a_face_takes_the_place_of_the_instruments() {
+    let face = "questions:
+  shows:
+    ask: Which unit does the face show?
+    choices: {mercury: micron, pascal: Pa, bars: mbar}
+    units: {mercury: micron, pascal: Pa, bars: mbar}
+    resolutions: {mercury: 1 micron, pascal: 1 Pa}
+    basis: estimate
+";
+    let text = PUMP
+        .replace("    name: Gauge\n", "    name: Gauge\n    face: shows\n")
+        .replace("questions:\n", face);
+    let handbook = handbook(&text);
+    let engine = Engine::new(&handbook).unwrap();
+    let mut bench = Bench::open(&handbook, &engine, "bench");
+    bench.acknowledge("hot");
+    bench.answer("floor", "1000 micron");
+    let gauge = handbook.question(handbook.find_question("floor").unwrap()).instrument.unwrap();
+    let pascal = |bench: &Bench<'_>| bench.case.worksheet().resolution(gauge).unwrap();
+    let spread = |bench: &Bench<'_>| {
+        let floor = handbook.question(handbook.find_question("floor").unwrap()).symbol;
+        let Value::Quantity(draws) = bench.case.worksheet().latest(floor) else { panic!() };
+        let values = draws.values();
+        let ends = |f: fn(f64, f64) -> f64| values.iter().copied().reduce(f).unwrap();
+        ends(f64::max) - ends(f64::min)
+    };
+    let (micron, fine) = (0.133_322_387_415, spread(&bench));
+    assert!((pascal(&bench) - micron).abs() < 1e-9, "nobody has said what it shows");
+    bench.answer("shows", "pascal");
+    assert!((pascal(&bench) - 1.0).abs() < 1e-12);
+    assert!(spread(&bench) > fine + 0.4, "{} and {fine}", spread(&bench));
+    bench.answer("shows", "bars");
+    assert!((pascal(&bench) - micron).abs() < 1e-9, "this choice leaves the instrument's own");
 }

@@ -278,7 +278,9 @@ fn wording(told: &Told<'_>) -> Vec<String> {
     let paper = Paper::new(60, false);
     let mut faults = Vec::new();
     for line in &told.lines {
-        let words = || line.split(|c: char| !c.is_alphanumeric() && c != '_');
+        // A command to be typed names its tree.
+        let prose: String = line.split('`').step_by(2).collect();
+        let words = || prose.split(|c: char| !c.is_alphanumeric() && c != '_');
         let is_id = |word: &str| word.trim_matches('_').contains('_');
         let has_decimals = line.match_indices(" %").any(|(at, _)| {
             let is_per_unit = line[at..].starts_with(" %/");

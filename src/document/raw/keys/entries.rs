@@ -46,6 +46,12 @@ pub const QUESTION_KEYS: &[Key] = &[
          question as its face.",
     ),
     may(
+        "resolutions",
+        Holds::TextById,
+        "By choice, the smallest step that the face of a gauge shows then, where it is not the \
+         instrument's.",
+    ),
+    may(
         "in_words",
         Holds::TextByWords,
         "Words that people may type, each with the answer that it stands for, such as still \
