@@ -20,6 +20,7 @@ mod standing;
 mod trial;
 mod view;
 mod walk;
+mod work_closed;
 
 pub use case::{Case, Refusal};
 pub use event::Event;
@@ -36,6 +37,7 @@ pub use walk::Walk;
 
 pub use crate::evidence::{Given, Reach, Reply};
 pub use crate::handbook::{
-    ActionId, CauseId, CautionId, CautionSeverity, FindingId, Question, QuestionId, StepId, TreeId,
+    ActionId, CauseId, CautionId, CautionSeverity, Closes, FindingId, Question, QuestionId, StepId,
+    TreeId,
 };
 pub use crate::series::{LineTime, LiveReading};

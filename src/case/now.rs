@@ -1,6 +1,6 @@
 //! Where a case stands: the one thing that is wanted next.
 
-use crate::handbook::{ActionId, CautionId, QuestionId, StepId, Target, TreeId};
+use crate::handbook::{ActionId, CautionId, Closes, QuestionId, StepId, Target, TreeId};
 use crate::text::Line;
 
 /// A step of a tree.
@@ -73,6 +73,8 @@ pub enum Now {
         done: Line,
         /// Trees to offer next.
         then: Vec<TreeId>,
+        /// What this end says of the work, if anything.
+        closes: Option<Closes>,
     },
     /// The work must not go on.
     Stopped {

@@ -17,7 +17,7 @@ use super::standing::Standing;
 use crate::evidence::{Record, Streams, Worksheet};
 use crate::formula::CheckedTemplate;
 use crate::handbook::{
-    CautionSeverity, Handbook, QuestionId, Step, StepId, StepKind, Target, Tree, TreeId,
+    CautionSeverity, Closes, Handbook, QuestionId, Step, StepId, StepKind, Target, Tree, TreeId,
 };
 use crate::text::Line;
 
@@ -158,7 +158,8 @@ impl<'a> Walker<'a> {
                 Advance::On => self.follow(place),
             }
         }
-        Now::Ended { done: Line::plain("The path goes in circles and was cut."), then: Vec::new() }
+        let done = Line::plain("The path goes in circles and was cut.");
+        Now::Ended { done, then: Vec::new(), closes: None }
     }
 
     fn frame(&mut self) -> &mut Frame {
@@ -233,9 +234,9 @@ impl<'a> Walker<'a> {
                 Advance::Moved
             }
             StepKind::Stop { .. } => Advance::Wanted(self.stopped(place)),
-            StepKind::End { done, then } => {
+            StepKind::End { done, then, closes } => {
                 self.path.push(Passed { place, passage: Passage::Through });
-                self.end(done, then)
+                self.end(done, then, *closes)
             }
         }
     }
@@ -248,17 +249,19 @@ impl<'a> Walker<'a> {
         Advance::On
     }
 
-    fn end(&mut self, done: &CheckedTemplate, then: &[TreeId]) -> Advance {
+    fn end(&mut self, done: &CheckedTemplate, then: &[TreeId], closes: Option<Closes>) -> Advance {
         if self.tree().rounds.is_some() {
             self.end_round(done.fill_what_is_known(&self.sheet()));
             return Advance::Moved;
         }
-        self.leave_tree(|walker| done.fill_what_is_known(&walker.sheet()), then)
+        let (done, then) =
+            (|walker: &Self| done.fill_what_is_known(&walker.sheet()), then.to_vec());
+        self.leave_tree(|walker| Now::Ended { done: done(walker), then, closes })
     }
 
     /// Goes back to the tree that called this one, on to the tree that somebody has gone on to, or
     /// to the end, which alone needs its words.
-    fn leave_tree(&mut self, done: impl FnOnce(&Self) -> Line, then: &[TreeId]) -> Advance {
+    fn leave_tree(&mut self, ended: impl FnOnce(&Self) -> Now) -> Advance {
         if self.frames.len() > 1 {
             self.frames.pop();
             let place = self.place();
@@ -272,7 +275,7 @@ impl<'a> Walker<'a> {
                 self.enter(tree);
                 Advance::Moved
             }
-            None => Advance::Wanted(Now::Ended { done: done(self), then: then.to_vec() }),
+            None => Advance::Wanted(ended(self)),
         }
     }
 

@@ -28,7 +28,8 @@ Examples:
   dryhold check my-rules
 
 Exit status:
-  0    settled (also when nothing is wrong), or the command did its work
+  0    settled (also when nothing is wrong), a proof was passed or a way is done, or the command
+       did its work
   1    a rehearsal fell short, or a case ends differently in a comparison
   2    wrong usage or unusable input, or no answer that a finding uses
   3    not settled, stopped by you, or the input ended

@@ -186,7 +186,8 @@ fn by_script(
         session.result_lines(&why(case, name).map_err(|message| anyhow!(message))?)?;
         return Ok(ExitStatus::Settled);
     }
-    if !case.assessment().has_evidence && !matches!(ending, Ending::Stopped(_)) {
+    let says_nothing = !case.assessment().has_evidence && case.work_closed().is_none();
+    if says_nothing && !matches!(ending, Ending::Stopped(_)) {
         return no_evidence(session, case, &ending, json);
     }
     conclude(session, case, &ending, json)
@@ -288,7 +289,7 @@ fn conclude(
     Ok(match ending {
         Ending::Stopped(_) => ExitStatus::StoppedForSafety,
         Ending::Interrupted => ExitStatus::Interrupted,
-        Ending::Done if case.assessment().settled => ExitStatus::Settled,
+        Ending::Done if case.is_settled() || case.work_closed().is_some() => ExitStatus::Settled,
         _ => ExitStatus::NotSettled,
     })
 }

@@ -53,7 +53,7 @@ An answers file names a tree, answers as typed, and the cautions acknowledged:
   acknowledge: [system_open]
 
 Exit status:
-  0    settled (also when nothing is wrong)
+  0    settled (also when nothing is wrong), or a proof was passed or a way is done
   2    an answer can't be used, or no finding uses one; the message says what
   3    not settled, stopped by you, or the input ended
   4    stopped for safety

@@ -6,7 +6,8 @@ use std::process::ExitCode;
 /// a safety stop over "not settled", that over "settled".
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum ExitStatus {
-    /// Settled (also when nothing is wrong), or the command did its work.
+    /// Settled (also when nothing is wrong), at an end that closes the work, or the command did its
+    /// work.
     Settled,
     /// A rehearsal or a comparison fell short.
     FellShort,

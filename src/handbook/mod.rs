@@ -30,8 +30,8 @@ pub use difference::{Difference, KeyChange, Way, differences};
 pub use leads::{Lead, leads};
 pub use look_back::LookBack;
 pub use model::{
-    Action, ActionId, Basis, Cause, CauseId, Caution, CautionId, CautionSeverity, Choice, Entry,
-    Finding, FindingId, Formula, FormulaId, Handbook, Hazard, History, InWords, Instrument,
+    Action, ActionId, Basis, Cause, CauseId, Caution, CautionId, CautionSeverity, Choice, Closes,
+    Entry, Finding, FindingId, Formula, FormulaId, Handbook, Hazard, History, InWords, Instrument,
     InstrumentId, Next, Observes, OutdatedBy, Question, QuestionId, Reference, ReferenceId, Rule,
     Step, StepId, StepKind, Target, Tree, TreeId, find_choice,
 };

@@ -43,7 +43,7 @@ impl End {
         Self {
             leader: leader.map_or(NOTHING_WRONG.to_owned(), |leader| id(leader.cause)),
             probabilities: ranked.chain([nothing]).collect(),
-            settled: assessment.settled,
+            settled: case.is_settled(),
             step: ended_at(case),
             stopped: match stop_of(case, ending) {
                 Stop::Nothing | Stop::Anything => None,

@@ -85,7 +85,7 @@ fn leader(case: &Case<'_>) -> Option<CauseId> {
 }
 
 fn settling(scenario: &Scenario, case: &Case<'_>, misses: &mut Vec<Miss>) {
-    let settled = case.assessment().settled;
+    let settled = case.is_settled();
     let said = |outcome, expected: bool, text: &str| {
         let (expected, found) = (expected.to_string(), settled.to_string());
         let because = vec![leads(case)];
@@ -196,7 +196,7 @@ fn next(scenario: &Scenario, case: &Case<'_>, misses: &mut Vec<Miss>) {
     let mut missed = |text: String| {
         misses.push(miss(Outcome::Otherwise, About::Next, list(wanted), list(&best), text));
     };
-    if wanted.is_empty() && !case.assessment().settled && !checks.is_empty() {
+    if wanted.is_empty() && !case.is_settled() && !checks.is_empty() {
         missed("no check should be left to make, and some are".to_owned());
     }
     for question in wanted.iter().filter(|question| !best.contains(question)) {

@@ -2,10 +2,10 @@
 //! answered so far tells anything about.
 
 use super::advice::caution_line;
-use crate::case::{Case, FindingId, Now};
+use crate::case::{Case, Now};
 use crate::evidence::wording::{Likelihood, in_words, share, word};
 use crate::evidence::{FindingState, Proof, Ranked, Reason, Witness};
-use crate::handbook::Next;
+use crate::handbook::Closes;
 use crate::text::{Line, Role, capital};
 
 /// Below this a cause is not worth a line of its own (`estimate`).
@@ -31,6 +31,9 @@ pub(super) fn headline(case: &Case<'_>, is_stopped: bool) -> Vec<Line> {
         return lines;
     }
     if !assessment.has_evidence {
+        if case.work_closed().is_some() {
+            return lines;
+        }
         lines.push(Line::plain("No answer speaks for or against a cause, so there is no verdict."));
         return lines;
     }
@@ -81,29 +84,6 @@ fn as_found(case: &Case<'_>, witness: &Witness) -> Line {
 fn is_disputed(case: &Case<'_>, witness: &Witness) -> bool {
     matches!(witness.judged.state, FindingState::True(_))
         && !case.handbook().finding(witness.finding).read_again.is_empty()
-}
-
-/// Whether the case has been brought to its last end by something that speaks of no cause and
-/// holds, such as a written limit that was kept: a proof, with nothing to go on with.
-pub(super) fn is_proved(case: &Case<'_>) -> bool {
-    let is_last = matches!(case.now(), Now::Ended { then, .. } if then.is_empty());
-    let holds = |witness: &&Witness| matches!(witness.judged.state, FindingState::True(_));
-    is_last && apart(case).filter(holds).any(|witness| decided_the_way(case, witness.finding))
-}
-
-/// Whether a step on the way went where it did by a finding.
-fn decided_the_way(case: &Case<'_>, finding: FindingId) -> bool {
-    let handbook = case.handbook();
-    let wanted = handbook.finding(finding).symbol;
-    case.branches().iter().any(|(place, _)| {
-        match &handbook.tree(place.tree).step(place.step).next {
-            Next::ByRules { rules, .. } => {
-                let uses = rules.iter().flat_map(|rule| rule.condition.uses());
-                uses.into_iter().any(|used| used.symbol == wanted)
-            }
-            Next::Nothing | Next::Always(_) | Next::ByAnswer { .. } => false,
-        }
-    })
 }
 
 /// Causes that were probably there and that a repair was made for.
@@ -158,10 +138,11 @@ fn likeliest(case: &Case<'_>, is_mended: bool) -> Vec<Line> {
         let line = Line::new().push(Role::Strong, begins).push(Role::Plain, "First comes ");
         line.push(Role::Strong, name).push(Role::Plain, said)
     } else {
+        let is_proved = case.closes() == Some(Closes::Proved);
         let begins = match assessment.settled {
             true => "Settled: ",
             // What was proved stands above; this is about all that it doesn't speak of.
-            false if nothing_leads && is_proved(case) => "Not proved by that: ",
+            false if nothing_leads && is_proved => "Not proved by that: ",
             false => "Not settled: ",
         };
         let line = Line::new().push(Role::Strong, begins);

@@ -5,7 +5,7 @@ mod insight;
 use super::judgement::behind;
 use serde_json::{Value as Json, json};
 
-use crate::case::{Case, CautionSeverity, CautionView, Ending};
+use crate::case::{Case, CautionSeverity, CautionView, Closes, Ending};
 use crate::evidence::wording;
 use crate::evidence::{FindingState, Proof, Reason};
 
@@ -38,7 +38,8 @@ pub fn verdict_json(case: &Case<'_>, ending: &Ending) -> Json {
             .map(|id| case.cause_view(*id).id)
             .collect::<Vec<_>>(),
         "numbers_behind": { "judged": behind.judged, "all": behind.all },
-        "settled": assessment.settled,
+        "settled": case.is_settled(),
+        "closes": case.closes().map(closing_word),
         "contradicts_itself": assessment.contradicts_itself,
         "findings": findings(case),
         "formulas": formulas(case),
@@ -54,6 +55,13 @@ pub fn verdict_json(case: &Case<'_>, ending: &Ending) -> Json {
         "cautions": case.cautions_met().iter().map(caution).collect::<Vec<_>>(),
         "stopped": stopped(case, ending),
     })
+}
+
+fn closing_word(closing: Closes) -> &'static str {
+    match closing {
+        Closes::Proved => "proved",
+        Closes::Done => "done",
+    }
 }
 
 fn ranking(case: &Case<'_>) -> Vec<Json> {

@@ -2,7 +2,6 @@
 //! them.
 
 use super::doubt::WORTH_FEARING;
-use super::headline::is_proved;
 use crate::case::{Case, Now, QuestionId, TreeId};
 use crate::evidence::wording::in_words;
 use crate::evidence::{Insight, NextTest};
@@ -13,7 +12,7 @@ const MOST_TESTS: usize = 2;
 
 /// The tests worth making next. A question that one of them names is not named by the next.
 pub(super) fn next_tests(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
-    if is_finished(case) {
+    if case.work_closed().is_some() {
         let done = "- This way ends here. Do what its last lines say, and keep the record.";
         return vec![Line::strong("What to do now"), Line::plain(done)];
     }
@@ -52,17 +51,6 @@ fn read_again_line(case: &Case<'_>, readings: &[QuestionId]) -> Option<Line> {
         readings.iter().map(|&id| case.question_view(id).ask.to_text()).collect();
     (!asks.is_empty())
         .then(|| Line::plain(format!("- Read again, before anything else: {}", asks.join(" "))))
-}
-
-/// Whether the work is done where the way has come to an end that its author lets nothing follow:
-/// something was proved, or the tree is not about causes at all, such as the search after charging.
-/// The tests of a pull no longer fit then, and may even harm.
-fn is_finished(case: &Case<'_>) -> bool {
-    let Some(last) = case.path().last() else { return false };
-    let assessment = case.assessment();
-    let is_at_an_end = matches!(case.now(), Now::Ended { then, .. } if then.is_empty());
-    let is_beside_causes = || !assessment.has_evidence && !is_about_causes(case, last.place.tree);
-    is_at_an_end && (is_proved(case) && assessment.nothing_leads() || is_beside_causes())
 }
 
 /// Whether a tree asks for something that a finding about causes uses.

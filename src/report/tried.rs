@@ -150,7 +150,7 @@ fn standing(case: &Case<'_>) -> Vec<Line> {
             }));
             lines
         }
-        Now::Ended { done, then } => {
+        Now::Ended { done, then, .. } => {
             let mut lines = vec![Line::plain("- The end: ").join(done.clone())];
             if !then.is_empty() {
                 let trees: Vec<&str> =
@@ -237,7 +237,7 @@ fn stands_json(case: &Case<'_>) -> Value {
             "at": name(case, *place),
             "wants": case.question_view(*question).id,
         }),
-        Now::Ended { done, then } => json!({
+        Now::Ended { done, then, .. } => json!({
             "ended": done.to_text(),
             "then": then.iter().map(|tree| case.handbook().tree(*tree).id.clone()).collect::<Vec<_>>(),
         }),

@@ -16,3 +16,4 @@ mod readings;
 mod replay;
 mod sentences;
 mod wording;
+mod work_closed;

@@ -31,7 +31,11 @@ impl Walker<'_> {
                 self.close_round(place.tree, order);
                 self.time = self.time.max(order);
                 let done = format!("{}: done.", self.tree().title);
-                Some(self.leave_tree(|_| Line::plain(done), &[]))
+                Some(self.leave_tree(|_| Now::Ended {
+                    done: Line::plain(done),
+                    then: Vec::new(),
+                    closes: None,
+                }))
             }
             _ => Some(Advance::Wanted(Now::Ask {
                 question,

@@ -91,6 +91,8 @@ pub enum Words {
     BuiltIn,
     /// How grave a caution is.
     Severity,
+    /// What an end says of the work.
+    Closes,
     /// The kinds of answers.
     Kind,
     /// The format of the handbook.

@@ -24,6 +24,8 @@ pub struct RawStep {
     pub then_step: Option<Spanned<String>>,
     /// The trees to offer (`then` of an `end`).
     pub then_trees: Vec<Spanned<String>>,
+    /// Of an `end`: what it says of the work.
+    pub closes: Option<Scalar>,
     /// Whether a question is asked anew though it has an answer.
     pub again: bool,
     /// How long to wait after doing it.
@@ -79,6 +81,7 @@ impl RawStep {
             at_most: reader.whole_number("at_most"),
             then_step,
             then_trees,
+            closes: closes(&mut reader, &kinds),
             again: again(&mut reader, &kinds),
             wait: reader.text("wait"),
             cautions: reader.ids("cautions"),
@@ -150,6 +153,25 @@ fn again(reader: &mut MapReader<'_, '_>, kinds: &[&'static str]) -> bool {
         reader.refuse_together(kind, &["again"], "only a question can be asked again");
     }
     again.is_some_and(|again| again.value)
+}
+
+fn closes(reader: &mut MapReader<'_, '_>, kinds: &[&'static str]) -> Option<Scalar> {
+    let closes = reader.text("closes")?;
+    match kinds.first() {
+        Some(&"end") => {
+            let why = "after an `end` that closes the work, nothing is offered";
+            reader.refuse_together("closes", &["then"], why);
+        }
+        Some(kind) => {
+            reader.refuse_together(
+                kind,
+                &["closes"],
+                "only an `end` says what has come of the work",
+            );
+        }
+        None => {}
+    }
+    Some(closes)
 }
 
 /// `then` of an `end`: one tree or a list of trees.

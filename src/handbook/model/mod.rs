@@ -24,4 +24,4 @@ pub use ids::{
     StepId, TreeId,
 };
 pub use question::{Basis, Choice, Formula, Hazard, InWords, Instrument, Question, find_choice};
-pub use tree::{Next, Rule, Step, StepKind, Target, Tree};
+pub use tree::{Closes, Next, Rule, Step, StepKind, Target, Tree};

@@ -100,9 +100,20 @@ pub enum StepKind {
     End {
         /// What has been done.
         done: CheckedTemplate,
-        /// Trees to offer next.
+        /// Trees to offer next; none where it closes the work.
         then: Vec<TreeId>,
+        /// What it says of the work, if anything.
+        closes: Option<Closes>,
     },
+}
+
+/// What an end says of the work, after which nothing is left to do.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Closes {
+    /// What the work was for has been shown.
+    Proved,
+    /// The way has come to its end; nothing was to be shown.
+    Done,
 }
 
 /// One step of a tree.

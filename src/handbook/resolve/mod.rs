@@ -7,6 +7,7 @@ mod action;
 mod basis;
 mod cause;
 mod caution;
+mod closing;
 mod declare;
 mod face;
 mod finding;
@@ -24,6 +25,7 @@ mod texts;
 mod tree;
 
 pub(super) use caution::severity_words;
+pub(super) use closing::closing_words;
 pub(super) use declare::kind_words;
 pub(super) use ids::Ids;
 

@@ -80,7 +80,8 @@ impl Resolver<'_> {
             RawWork::Stop(text) => self.stop(raw, text),
             RawWork::End(text) => {
                 let then = self.ids.trees.find_all(&raw.then_trees, &mut self.faults);
-                Some(StepKind::End { done: self.template(text)?, then })
+                let closes = self.closing(raw);
+                Some(StepKind::End { done: self.template(text)?, then, closes })
             }
         }
     }

@@ -55,6 +55,7 @@ impl Resolver<'_> {
         let steps: Vec<Option<Step>> =
             raw.steps.iter().map(|step: &RawStep| self.step(step, &names)).collect();
         let start = raw.start.as_ref().and_then(|name| names.find(name, &mut self.faults));
+        self.rounds_close_nothing(raw);
         let rounds = raw.rounds.as_ref().and_then(|name| self.rounds(name));
         let takes = self.time(raw.takes.as_ref());
         // A rough time is for planning: it may do without a basis.

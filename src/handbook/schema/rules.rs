@@ -46,20 +46,22 @@ pub(super) fn of_step(mut step: Value) -> Value {
         .map(|kind| match *kind {
             "stop" => json!({
                 "required": ["stop", "refer"],
-                "properties": { "next": false, "again": false },
+                "properties": { "next": false, "again": false, "closes": false },
             }),
             "end" => json!({
                 "required": ["end"],
                 "properties": { "next": false, "again": false },
+                "not": { "required": ["closes", "then"] },
             }),
             "ask" => json!({
                 "required": ["ask", "next"],
+                "properties": { "closes": false },
                 "dependentRequired": { "then": ["at_most"] },
             }),
             kind => json!({
                 "required": [kind, "next"],
                 "dependentRequired": { "then": ["at_most"] },
-                "properties": { "again": false },
+                "properties": { "again": false, "closes": false },
             }),
         })
         .collect();

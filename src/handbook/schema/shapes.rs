@@ -7,7 +7,7 @@ use crate::document::raw::{
     BASIS_KEYS, BRANCH_KEYS, DOUBT_KEYS, ENTRY_KEYS, Holds, Key, STEP_KEYS, Section, TARGET_KEYS,
     Words, has_basis,
 };
-use crate::handbook::resolve::{kind_words, severity_words};
+use crate::handbook::resolve::{closing_words, kind_words, severity_words};
 use crate::handbook::strength::STRENGTH_WORDS;
 
 /// What every reference begins with.
@@ -97,6 +97,7 @@ fn word(words: Words) -> Value {
     match words {
         Words::BuiltIn => json!({ "const": "built_in" }),
         Words::Severity => json!({ "enum": severity_words() }),
+        Words::Closes => json!({ "enum": closing_words() }),
         Words::Kind => json!({ "enum": kind_words() }),
         Words::Format => json!({ "enum": [1, "1"] }),
     }

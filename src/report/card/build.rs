@@ -166,7 +166,7 @@ impl Making<'_> {
                 let why = why.unwrap_or_default();
                 ("STOP", format!("{}{why} Ask: {}.", text.trim(), refer.trim()))
             }
-            StepKind::End { done, then } => {
+            StepKind::End { done, then, .. } => {
                 let then: Vec<&str> =
                     then.iter().map(|id| self.handbook.tree(*id).title.as_str()).collect();
                 let next = if then.is_empty() {

@@ -124,7 +124,7 @@ impl<'c> Person<'c> {
             Now::Ask { question, names_a_round, .. } => self.ask(case, *question, *names_a_round),
             Now::Do { text, wait, place } => self.step(case, text.clone(), *wait, *place),
             Now::Act { action, .. } => self.act(case, *action),
-            Now::Ended { done, then } => self.ended(case, done.clone(), then.clone()),
+            Now::Ended { done, then, .. } => self.ended(case, done.clone(), then.clone()),
             Now::Stopped { text, why, refer, .. } => self.stopped(case, text, why.as_ref(), refer),
         }
     }

@@ -19,7 +19,10 @@ impl Person<'_> {
         done: Line,
         then: Vec<TreeId>,
     ) -> Option<Response> {
-        let then = if then.is_empty() { offered(case) } else { then };
+        let then = match then.is_empty() && case.work_closed().is_none() {
+            true => offered(case),
+            false => then,
+        };
         let mut options: Vec<MenuOption> =
             vec![MenuOption::new("Finish and see the verdict").with_id("verdict")];
         options.extend(then.iter().map(|&tree| {

@@ -48,6 +48,12 @@ pub const STEP_KEYS: &[Key] = &[
         Holds::IdOrIds,
         "The step that follows when at_most is used up; on an end, the trees to offer.",
     ),
+    may(
+        "closes",
+        Holds::Word(Words::Closes),
+        "Of an end after which nothing is left: proved, where what the work was for has been shown; \
+         done, where the way is at its end.",
+    ),
     may("again", Holds::Flag, "Whether a question that has an answer is asked anew."),
     may("wait", Holds::Text, "How long to wait after doing it, such as 5 min."),
     may("cautions", Holds::Ids, "Cautions shown before it."),

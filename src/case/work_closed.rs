@@ -1,0 +1,35 @@
+//! Whether the case has come to an end that closes the work, and whether it is settled.
+
+use super::case::Case;
+use super::now::Now;
+use crate::evidence::Proof;
+use crate::handbook::Closes;
+
+impl Case<'_> {
+    /// What the end that was reached says of the work, whatever else is known.
+    #[must_use]
+    pub fn closes(&self) -> Option<Closes> {
+        match self.now() {
+            Now::Ended { closes, .. } => *closes,
+            _ => None,
+        }
+    }
+
+    /// The same where nothing that was found stands against it: no cause leads, no readings
+    /// contradict each other, and no repair still shows what it was for.
+    #[must_use]
+    pub fn work_closed(&self) -> Option<Closes> {
+        let assessment = self.assessment();
+        let is_at_odds = assessment.contradicts_itself || !assessment.disputed.is_empty();
+        let still_shows = assessment.repaired().any(|(_, proof)| proof == Proof::StillShows);
+        let leads = assessment.has_evidence && !assessment.nothing_leads();
+        self.closes().filter(|_| !is_at_odds && !still_shows && !leads)
+    }
+
+    /// Whether what leads is likely enough to act on and no cheap check is likely to change it, or
+    /// what the work was for has been proved.
+    #[must_use]
+    pub fn is_settled(&self) -> bool {
+        self.assessment().settled || self.work_closed() == Some(Closes::Proved)
+    }
+}

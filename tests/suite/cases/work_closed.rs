@@ -1,0 +1,84 @@
+//! Ends that close the work: what is settled after them, and what is offered.
+
+use dryhold::case::{Closes, Ending};
+use dryhold::report::{verdict, verdict_json};
+
+use super::handbooks::{Bench, asked};
+
+/// Every number is invented.
+const SINK: &str = r"
+format: 1
+name: A sink
+version: 1
+questions:
+  minutes_held: {ask: 'For how long did it hold?', kind: time, range: 0 min to 10 h, basis: estimate}
+  drips: {ask: 'Does it drip?', kind: yes/no}
+findings:
+  held: {when: minutes_held > 60 min, so: 'It held.', so_not: 'It did not hold.', basis: estimate}
+  dripped: {when: drips, so: 'It drips.', so_not: 'No drop.', shown_by: {washer: nearly always}, anyway: rarely, basis: estimate}
+causes:
+  washer: {name: A worn washer, how_common: 0.3, because: Rubber hardens., basis: estimate}
+  seat: {name: A worn seat, how_common: 0.3, because: Grit cuts., basis: estimate}
+trees:
+  look:
+    title: Does it hold?
+    start: first
+    steps:
+      first: {ask: drips, next: hold}
+      hold: {ask: minutes_held, next: [{if: held, go: proved}, {too_close: open}, {unknown: told}, {else: open}]}
+      proved: {end: It held for an hour., closes: proved}
+      told: {end: The owner was told., closes: done}
+      open: {end: It did not hold for an hour.}
+";
+
+fn told(bench: &Bench<'_>) -> (String, serde_json::Value) {
+    let lines = verdict(&bench.case, &Ending::Done);
+    let text: Vec<String> = lines.iter().map(|line| line.to_text()).collect();
+    (text.join("\n"), verdict_json(&bench.case, &Ending::Done))
+}
+
+#[test]
+fn a_passed_proof_is_settled_and_leaves_nothing_to_check() {
+    asked(SINK, &[("drips", "no"), ("minutes_held", "90 min")], |bench| {
+        assert!(!bench.case.assessment().settled, "the seat may be worn");
+        assert!(bench.case.is_settled());
+        let (text, json) = told(bench);
+        assert!(text.starts_with("Verdict\nIt held for an hour."), "{text}");
+        assert!(text.contains("Not proved by that: ") && text.contains("This way ends here."));
+        assert!(!text.contains("What to check next"), "{text}");
+        assert_eq!((&json["settled"], &json["closes"]), (&true.into(), &"proved".into()));
+    });
+}
+
+#[test]
+fn a_way_that_is_done_is_no_proof() {
+    for drips in ["no", "not sure"] {
+        asked(SINK, &[("drips", drips), ("minutes_held", "not sure")], |bench| {
+            assert_eq!(bench.case.work_closed(), Some(Closes::Done), "{drips}");
+            assert!(!bench.case.is_settled());
+            let (text, json) = told(bench);
+            assert!(text.contains("The owner was told.") && text.contains("This way ends here."));
+            assert!(!text.contains("no verdict") && !text.contains("Not proved by"), "{text}");
+            assert_eq!((&json["settled"], &json["closes"]), (&false.into(), &"done".into()));
+        });
+    }
+}
+
+#[test]
+fn an_end_closes_nothing_where_a_cause_leads() {
+    asked(SINK, &[("drips", "yes"), ("minutes_held", "90 min")], |bench| {
+        assert_eq!(bench.case.closes(), Some(Closes::Proved));
+        assert_eq!(bench.case.work_closed(), None);
+        let (text, _) = told(bench);
+        assert!(!text.contains("This way ends here."), "{text}");
+    });
+}
+
+#[test]
+fn an_end_that_says_nothing_of_the_work_closes_nothing() {
+    asked(SINK, &[("drips", "no"), ("minutes_held", "5 min")], |bench| {
+        assert_eq!(bench.case.closes(), None);
+        let (text, json) = told(bench);
+        assert!(!text.contains("This way ends here.") && json["closes"].is_null(), "{text}");
+    });
+}
