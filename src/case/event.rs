@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::closing::Closing;
+use super::details::Details;
 use crate::evidence::Reply;
 
 /// One thing that happened. Names are ids of the handbook that the case was opened with; `order`
@@ -91,6 +93,19 @@ pub enum Event {
         /// The note.
         text: String,
     },
+    /// Something was told of the job that no question asks for.
+    Described {
+        /// What was told; the rest stays as it was.
+        details: Details,
+    },
+    /// The case was closed.
+    Closed {
+        /// How.
+        #[serde(flatten)]
+        closing: Closing,
+    },
+    /// A closed case was opened again.
+    Reopened,
     /// Something that a later version of the program wrote and this one does not know. It keeps
     /// its place in the order and has no effect.
     #[serde(other)]

@@ -8,6 +8,8 @@
 
 #[expect(clippy::module_inception, reason = "the room is named after its main type")]
 mod case;
+mod closing;
+mod details;
 mod event;
 mod face;
 mod interview;
@@ -23,6 +25,8 @@ mod walk;
 mod work_closed;
 
 pub use case::{Case, Refusal};
+pub use closing::{Closing, FixedBy};
+pub use details::{Detail, Details};
 pub use event::Event;
 pub use interview::{Answerer, Ending, KeepNothing, Keeper, Objection, Response, interview};
 pub use moved::{News, state_word};

@@ -2,6 +2,7 @@
 
 mod acting;
 mod board;
+mod corpus;
 mod disputed;
 mod evidence;
 mod faces;

@@ -6,7 +6,7 @@ use anyhow::{Context, Result};
 
 use super::Side;
 use crate::book::{Book, read_journal};
-use crate::case::{Case, Event};
+use crate::case::{Case, Event, FixedBy};
 use crate::cli::hold_log::beside;
 use crate::cli::parallel::in_order;
 use crate::cli::rehearse::{Written, say_faults, written};
@@ -207,9 +207,16 @@ pub(in crate::cli) fn event_with_new_names(mut event: Event, renamed: &Renamed) 
         }
         Event::Answered { question, .. } => rename("questions", question),
         Event::Acknowledged { caution, .. } => rename("cautions", caution),
+        Event::Closed { closing } => {
+            if let FixedBy::Cause(cause) = &mut closing.fixed_by {
+                rename("causes", cause);
+            }
+        }
         Event::Corrected { .. }
         | Event::TakenBack { .. }
         | Event::Noted { .. }
+        | Event::Described { .. }
+        | Event::Reopened
         | Event::Unknown => {}
     }
     event
