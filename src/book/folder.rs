@@ -86,8 +86,13 @@ impl Book {
     /// A case by its id, if there is one.
     #[must_use]
     pub fn find(&self, id: &str) -> Option<CaseFile> {
+        self.find_path(id).as_deref().and_then(case_file)
+    }
+
+    /// Where a case of this id is kept; none for what can't be one.
+    pub(super) fn find_path(&self, id: &str) -> Option<PathBuf> {
         let is_plain = !id.is_empty() && !id.contains(['/', '\\', '\0']) && !id.starts_with('.');
-        is_plain.then(|| case_file(&self.path_of(id))).flatten()
+        is_plain.then(|| self.path_of(id))
     }
 
     fn path_of(&self, id: &str) -> PathBuf {

@@ -8,6 +8,9 @@ use super::author_arguments::{
     GRAPH_HELP, GraphArguments, NEW_HELP, NewArguments, PRINT_HELP, PrintArguments, SCHEMA_HELP,
     SchemaArguments, SourcesArguments, TRY_HELP, TryArguments,
 };
+use super::book_arguments::{
+    CASES_HELP, CLOSE_HELP, CasesArguments, CloseArguments, DetailArguments,
+};
 use super::diagnose_help::DIAGNOSE_HELP;
 use super::hold_arguments::{HoldArguments, WatchArguments};
 use super::rehearse::{Floor, read_floor};
@@ -75,6 +78,12 @@ Examples:
 
 Exit status: as of `dryhold diagnose`.")]
     Resume(ResumeArguments),
+    /// Lists the cases of the book
+    #[command(after_help = CASES_HELP)]
+    Cases(CasesArguments),
+    /// Closes a case with what fixed it
+    #[command(after_help = CLOSE_HELP)]
+    Close(CloseArguments),
     /// Reads how a closed system's pressure rises: straight, levelling off, both, or not to be told
     #[command(after_help = "\
 Examples:
@@ -269,6 +278,10 @@ pub struct DiagnoseArguments {
     /// Prints the verdict as JSON
     #[arg(long)]
     pub json: bool,
+
+    /// What is told of the job.
+    #[command(flatten)]
+    pub details: DetailArguments,
 }
 
 /// Arguments of `resume`.
@@ -284,6 +297,14 @@ pub struct ResumeArguments {
     /// Prints the verdict as JSON when it ends
     #[arg(long)]
     pub json: bool,
+
+    /// Opens a closed case again without asking
+    #[arg(long)]
+    pub reopen: bool,
+
+    /// What is told of the job.
+    #[command(flatten)]
+    pub details: DetailArguments,
 }
 
 /// Arguments of `rise`.

@@ -35,6 +35,7 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &DiagnoseArguments) -> R
     )?;
     let engine = Engine::new(&handbook)?;
     let mut case = Case::open(&handbook, &engine, tree);
+    let details = arguments.details.details()?;
     if given.is_empty() {
         if let Some(caution) = given.acknowledge.first() {
             bail!(
@@ -42,7 +43,16 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &DiagnoseArguments) -> R
                  --answers; at a terminal each caution is asked for"
             );
         }
+        if !details.is_empty() {
+            case.apply(Event::Described { details })?;
+        }
         return by_person(session, &mut case, kept.as_ref(), arguments);
+    }
+    if !details.is_empty() {
+        bail!(
+            "what is told of a job, such as its place, goes with a case that is kept; one with \
+             answers given beforehand is not"
+        );
     }
     by_script(session, &mut case, given, arguments)
 }

@@ -5,8 +5,11 @@
 
 mod arguments;
 mod author_arguments;
+mod book_arguments;
+mod cases;
 mod charted;
 mod check;
+mod close;
 mod command_line;
 mod compare;
 mod diagnose;
@@ -43,6 +46,7 @@ pub use author_arguments::{
     NewScenario, NewTree, PrintArguments, PrintFormat, SchemaArguments, SchemaFile, SchemaFormat,
     TryArguments,
 };
+pub use book_arguments::{CasesArguments, CloseArguments, DetailArguments};
 pub use exit::ExitStatus;
 pub use hold_arguments::{HoldArguments, Responds, WatchArguments};
 pub use rehearse::Floor;

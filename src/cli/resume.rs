@@ -3,26 +3,46 @@
 mod as_begun;
 
 use anyhow::{Context, Result, bail};
+use jiff::Timestamp;
 
 use super::arguments::{DiagnoseArguments, For, ResumeArguments};
+use super::close::closed_in;
 use super::diagnose::{book, converse};
 use super::exit::ExitStatus;
 use super::load::load;
 use super::session::Session;
 use crate::book::{Book, CaseFile, Journal, Reading, read_journal};
-use crate::case::{Case, Event, Now};
+use crate::case::{Case, Closing, Details, Event, Now};
 use crate::evidence::Engine;
 use crate::report::{board, ranking_line};
 use crate::terminal::{Menu, MenuOption, Reply};
 use crate::text::{Line, count};
-use as_begun::{as_begun, begun_with, of_today, tell_otherwise};
+pub(super) use as_begun::begun_with;
+use as_begun::{as_begun, of_today, tell_otherwise};
 
 pub(super) fn run(session: &mut Session<'_>, arguments: &ResumeArguments) -> Result<ExitStatus> {
     let Some(book) = book(session) else {
         bail!("there is no home folder; name the folder of the cases with --book FOLDER");
     };
     let file = find(&book, arguments.case.as_deref())?;
-    carry_on(session, &book, &file, arguments.audience, arguments.json)
+    let details = arguments.details.details()?;
+    let way = Way {
+        audience: arguments.audience,
+        json: arguments.json,
+        reopens: arguments.reopen,
+        details,
+    };
+    carry_on(session, &book, &file, way)
+}
+
+/// How a case is carried on.
+struct Way {
+    audience: For,
+    json: bool,
+    /// Whether it is opened again without asking.
+    reopens: bool,
+    /// What is told of the job.
+    details: Details,
 }
 
 pub(super) fn find(book: &Book, wanted: Option<&str>) -> Result<CaseFile> {
@@ -44,15 +64,15 @@ fn carry_on(
     session: &mut Session<'_>,
     book: &Book,
     file: &CaseFile,
-    audience: For,
-    json: bool,
+    way: Way,
 ) -> Result<ExitStatus> {
     let Some(today) = of_today(session)? else { return Ok(ExitStatus::HandbookFaulty) };
-    let (journal, reading) = Journal::open(&file.path)?;
+    let (mut journal, reading) = Journal::open(&file.path)?;
     for notice in &reading.notices {
         session.tell(notice)?;
     }
     let events: Vec<Event> = reading.entries.iter().map(|entry| entry.event.clone()).collect();
+    let closing = Closing::of(&events);
     let begun = as_begun(session, book, &today.handbook, &events)?;
     let handbook = &begun.as_ref().unwrap_or(&today).handbook;
     let engine = Engine::new(handbook)?;
@@ -61,14 +81,47 @@ fn carry_on(
     if let Some(begun) = &begun {
         tell_otherwise(session, begun, &today, &events)?;
     }
-    tell_where(session, &case, &reading, &file.id, audience)?;
+    let mut more = Vec::new();
+    if let Some(closing) = closing {
+        let how = closed_in(handbook, &closing.fixed_by);
+        if !way.reopens && !is_opened_again(session, &file.id, &how)? {
+            return Ok(ExitStatus::NotSettled);
+        }
+        more.push(Event::Reopened);
+    }
+    let details = way.details.beyond(&Details::of(&events));
+    if !details.is_empty() {
+        more.push(Event::Described { details });
+    }
+    tell_where(session, &case, &reading, &file.id, way.audience)?;
+    for event in more {
+        case.apply(event.clone())?;
+        if reading.is_writable {
+            journal.append(&event, Timestamp::now())?;
+        }
+    }
     let journal = if reading.is_writable {
         Some(journal)
     } else {
         session.tell("The file is damaged, so nothing more is written to it.")?;
         None
     };
-    converse(session, &mut case, journal, audience, json)
+    converse(session, &mut case, journal, way.audience, way.json)
+}
+
+/// Asks whether a closed case is to be opened again.
+fn is_opened_again(session: &mut Session<'_>, id: &str, how: &str) -> Result<bool> {
+    let mut console = session.take_console()?;
+    let reply = console.choose(&Menu {
+        title: vec![Line::strong(format!("Case {id} is closed: {how}."))],
+        options: vec![
+            MenuOption::new("Leave it closed"),
+            MenuOption::new("Open it again and carry on"),
+        ],
+        actions: Vec::new(),
+    });
+    session.console = Some(console);
+    Ok(matches!(reply, Reply::Chosen(1)))
 }
 
 /// `Case 2026-03-31-1: you stopped 2 h 03 min ago, after 5 answers.`, and the ranking; on the phone
@@ -127,7 +180,11 @@ pub(super) fn start_or_carry_on(session: &mut Session<'_>) -> Result<ExitStatus>
     });
     session.console = Some(console);
     match reply {
-        Reply::Chosen(0) => carry_on(session, &book, &file, For::Site, false),
+        Reply::Chosen(0) => {
+            let details = Details::default();
+            let way = Way { audience: For::Site, json: false, reopens: false, details };
+            carry_on(session, &book, &file, way)
+        }
         Reply::Chosen(_) => super::diagnose::run(session, &DiagnoseArguments::default()),
         Reply::Interrupted => Ok(ExitStatus::Interrupted),
         _ => Ok(ExitStatus::NotSettled),
@@ -142,6 +199,9 @@ fn is_open(session: &mut Session<'_>, book: &Book, file: &CaseFile) -> bool {
         return false;
     }
     let events: Vec<Event> = reading.entries.into_iter().map(|entry| entry.event).collect();
+    if Closing::of(&events).is_some() {
+        return false;
+    }
     let Ok(loaded) = load(session) else { return false };
     let Some(today) = loaded.compiled.handbook else { return false };
     let begun = begun_with(book, &today, &events).and_then(Result::ok);

@@ -10,8 +10,8 @@ use super::arguments::{Arguments, Command, DiagnoseArguments};
 use super::exit::ExitStatus;
 use super::session::Session;
 use super::{
-    check, compare, diagnose, eval, functions, graph, new, print, rehearse, resume, rise, schema,
-    sources, try_out, units, watch, why,
+    cases, check, close, compare, diagnose, eval, functions, graph, new, print, rehearse, resume,
+    rise, schema, sources, try_out, units, watch, why,
 };
 use crate::terminal::Facts;
 
@@ -42,6 +42,8 @@ fn command(session: &mut Session<'_>) -> Result<ExitStatus> {
         None => alone(session),
         Some(Command::Diagnose(arguments)) => diagnose::run(session, arguments),
         Some(Command::Resume(arguments)) => resume::run(session, arguments),
+        Some(Command::Cases(arguments)) => cases::run(session, arguments),
+        Some(Command::Close(arguments)) => close::run(session, arguments),
         Some(Command::Why(arguments)) => why::run(session, arguments),
         Some(Command::Rise(arguments)) => rise::run(session, arguments),
         Some(Command::Watch(arguments)) => watch::run(session, arguments),
@@ -90,6 +92,7 @@ impl Default for DiagnoseArguments {
             audience: super::arguments::For::Site,
             json: false,
             why: None,
+            details: super::book_arguments::DetailArguments::default(),
         }
     }
 }

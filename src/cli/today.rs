@@ -2,29 +2,28 @@
 
 use std::path::Path;
 
+use jiff::Timestamp;
 use jiff::civil::Date;
 use jiff::tz::{Offset, TimeZone};
-use jiff::{Timestamp, ZonedDateTime};
 
 /// Where Unix systems keep the rules of their own time zone (common practice).
 const ZONE_FILE: &str = "/etc/localtime";
 
 /// Today's date in the system's time zone.
 pub(super) fn today() -> Date {
-    let is_overruled = std::env::var_os("TZ").is_some();
-    match (is_overruled, zone(Path::new(ZONE_FILE))) {
-        (false, Some(zone)) => zone.to_datetime(Timestamp::now()).date(),
-        _ => ZonedDateTime::now().date(),
-    }
+    system_zone().to_datetime(Timestamp::now()).date()
 }
 
 /// How far the clocks of the system's time zone are from UTC at that moment.
 pub(super) fn offset(at: Timestamp) -> Offset {
+    system_zone().to_offset(at)
+}
+
+/// The system's time zone.
+pub(super) fn system_zone() -> TimeZone {
     let is_overruled = std::env::var_os("TZ").is_some();
-    match (is_overruled, zone(Path::new(ZONE_FILE))) {
-        (false, Some(zone)) => zone.to_offset(at),
-        _ => TimeZone::system().to_offset(at),
-    }
+    let of_file = zone(Path::new(ZONE_FILE)).filter(|_| !is_overruled);
+    of_file.unwrap_or_else(TimeZone::system)
 }
 
 /// The time zone in a file. Asking for the system's zone by its name would list every zone there
@@ -36,6 +35,7 @@ fn zone(file: &Path) -> Option<TimeZone> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use jiff::ZonedDateTime;
 
     #[test]
     fn today_is_the_system_s_date() {

@@ -2,6 +2,7 @@
 
 mod asides;
 mod built_in;
+mod closed;
 mod desk;
 mod handbook;
 mod holds;

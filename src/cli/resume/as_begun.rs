@@ -14,7 +14,7 @@ use crate::source::Sources;
 use crate::text::Line;
 
 /// A handbook with its texts.
-pub(super) struct WithTexts {
+pub(in crate::cli) struct WithTexts {
     pub handbook: Handbook,
     sources: Sources,
 }
@@ -27,7 +27,7 @@ pub(super) fn of_today(session: &mut Session<'_>) -> Result<Option<WithTexts>> {
 }
 
 /// The handbook that a case was begun with, if it is another than today's, or why it can't be had.
-pub(super) fn begun_with(
+pub(in crate::cli) fn begun_with(
     book: &Book,
     today: &Handbook,
     events: &[Event],

@@ -2,7 +2,10 @@
 //! prints and its exit status compared whole.
 
 mod bad_input;
+mod case_book;
+mod cases;
 mod check;
+mod close;
 mod compare;
 mod diagnose;
 mod eval;

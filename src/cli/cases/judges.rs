@@ -1,0 +1,115 @@
+//! What cases amount to, each in the handbook that it was begun with.
+
+use std::collections::HashMap;
+use std::sync::{Arc, Mutex, PoisonError};
+
+use crate::book::{Book, CaseFile, Judged, Named, Outcome, Reading, Row, Told, read_journal};
+use crate::case::{Case, Event, Now};
+use crate::cli::close::cause_name;
+use crate::cli::resume::begun_with;
+use crate::evidence::wording::{Likelihood, word};
+use crate::evidence::{Engine, Proof, Ranked};
+use crate::handbook::Handbook;
+
+/// A handbook, ready to judge.
+struct Judge {
+    handbook: Handbook,
+    engine: Engine,
+}
+
+/// The handbooks that judge a book's cases, each made once.
+pub(super) struct Judges<'a> {
+    book: &'a Book,
+    today: &'a Handbook,
+    engine: &'a Engine,
+    others: Mutex<HashMap<String, Option<Arc<Judge>>>>,
+}
+
+impl<'a> Judges<'a> {
+    pub fn new(book: &'a Book, today: &'a Handbook, engine: &'a Engine) -> Self {
+        Self { book, today, engine, others: Mutex::default() }
+    }
+
+    /// The row of a case file as it is now.
+    pub fn row(&self, file: &CaseFile) -> Row {
+        let mut row = Row::before_reading(&file.id, &file.path);
+        match read_journal(&file.path) {
+            Ok(reading) => {
+                row.told = Told::of(&reading);
+                self.judge(&reading, &mut row);
+            }
+            Err(error) => row.told.notices = vec![error.to_string()],
+        }
+        row
+    }
+
+    fn judge(&self, reading: &Reading, row: &mut Row) {
+        let events: Vec<Event> = reading.entries.iter().map(|entry| entry.event.clone()).collect();
+        let own = self.own(&events);
+        let (handbook, engine) = match &own {
+            Some(own) => (&own.handbook, &own.engine),
+            None => (self.today, self.engine),
+        };
+        let closing = row.told.closing.as_ref();
+        row.told.fixed = closing.and_then(|closing| cause_name(handbook, &closing.fixed_by));
+        let outcome = outcome(handbook, engine, &events);
+        row.judged = Judged { by: handbook.hash().to_owned(), outcome };
+    }
+
+    /// The handbook that a case was begun with, where it is another than today's and can be had.
+    fn own(&self, events: &[Event]) -> Option<Arc<Judge>> {
+        let Some(Event::Opened { handbook: hash, .. }) = events.first() else { return None };
+        if hash == self.today.hash() {
+            return None;
+        }
+        // Held while it is compiled, so that no two threads do the same.
+        let mut others = self.others.lock().unwrap_or_else(PoisonError::into_inner);
+        let made = || {
+            let handbook = begun_with(self.book, self.today, events)?.ok()?.handbook;
+            let engine = Engine::new(&handbook).ok()?;
+            Some(Arc::new(Judge { handbook, engine }))
+        };
+        others.entry(hash.clone()).or_insert_with(made).clone()
+    }
+}
+
+fn outcome(handbook: &Handbook, engine: &Engine, events: &[Event]) -> Outcome {
+    let case = match Case::replay(handbook, engine, events) {
+        Ok(case) => case,
+        Err(refusal) => return Outcome::NotJudged(refusal.to_string()),
+    };
+    // A danger stands alone: what the readings say would only draw away from it.
+    if matches!(case.now(), Now::Stopped { .. }) {
+        return Outcome::Stopped;
+    }
+    let assessment = case.assessment();
+    let led =
+        |cause, name, probability| Outcome::Led { cause, name, probability, mended: mended(&case) };
+    match assessment.leader() {
+        _ if !assessment.has_evidence => Outcome::NoEvidence,
+        _ if assessment.contradicts_itself => Outcome::Contradiction,
+        Some(leader) if !assessment.nothing_leads() => {
+            let view = case.cause_view(leader.cause);
+            led(Some(view.id), view.in_short, leader.probability)
+        }
+        _ => led(None, "nothing wrong".to_owned(), assessment.nothing_wrong),
+    }
+}
+
+/// What was likely there at first, and by what was read after its repair no more.
+fn mended(case: &Case<'_>) -> Vec<Named> {
+    let assessment = case.assessment();
+    let is_mended = |(was, proof): &(&Ranked, Proof)| {
+        let now = assessment.probability(was.cause);
+        *proof == Proof::Passed
+            && word(was.probability) >= Likelihood::Likely
+            && word(now) <= Likelihood::VeryUnlikely
+    };
+    let mended = assessment.repaired().filter(is_mended);
+    mended
+        .map(|(was, _)| {
+            let view = case.cause_view(was.cause);
+            Named { cause: view.id, name: view.in_short }
+        })
+        .collect()
+}

@@ -1,0 +1,100 @@
+//! The list for people: two rows a case, and one more for each part of it that can't be read.
+
+use anyhow::Result;
+use jiff::civil::Date;
+use unicode_width::UnicodeWidthStr;
+
+use super::{Dated, Listed};
+use crate::book::{Book, Outcome, Row};
+use crate::case::Detail;
+use crate::cli::close::closed_by;
+use crate::cli::session::Session;
+use crate::evidence::wording::in_words;
+use crate::text::{capital, count, inert, list_and};
+
+pub(super) fn list(session: &mut Session<'_>, book: &Book, listed: &Listed) -> Result<()> {
+    let id = |dated: &Dated| one_row(&dated.row.id);
+    let width = listed.cases.iter().map(|dated| id(dated).width()).max().unwrap_or(0);
+    let mut text = String::new();
+    for dated in &listed.cases {
+        let id = id(dated);
+        let blanks = " ".repeat(width - id.width());
+        let lead = " ".repeat(width + 2);
+        text.push_str(&format!("{id}{blanks}  {}\n", first(dated).trim_end()));
+        for row in others(&dated.row) {
+            text.push_str(&format!("{lead}{row}\n"));
+        }
+    }
+    if !text.is_empty() {
+        session.result(text.trim_end())?;
+    }
+    session.tell(&total(book, listed))
+}
+
+/// `open    2026-03-31  12 Mill Lane`
+fn first(Dated { row, day }: &Dated) -> String {
+    let Some(day) = day.filter(|_| row.told.handbook.is_some()) else {
+        return "can't be read".to_owned();
+    };
+    let state = if row.told.closing.is_some() { "closed" } else { "open" };
+    let place = row.told.details.get(Detail::Place).map(one_row).unwrap_or_default();
+    format!("{state:<6}  {}  {place}", shown(day))
+}
+
+fn shown(day: Date) -> String {
+    day.to_string()
+}
+
+/// What leads it, how it was closed, and what can't be read.
+fn others(row: &Row) -> Vec<String> {
+    let mut rows = Vec::new();
+    if row.told.handbook.is_some() {
+        rows.extend(closed(row));
+        rows.push(one_row(&capital(&outcome(&row.judged.outcome))));
+    }
+    rows.extend(row.told.notices.iter().map(|notice| one_row(notice)));
+    rows
+}
+
+fn closed(row: &Row) -> Option<String> {
+    let closing = row.told.closing.as_ref()?;
+    let fixed = row.told.fixed.as_deref().unwrap_or_default();
+    Some(one_row(&capital(&closed_by(&closing.fixed_by, fixed))))
+}
+
+fn outcome(outcome: &Outcome) -> String {
+    match outcome {
+        Outcome::Stopped => "stopped for safety".to_owned(),
+        Outcome::NoEvidence => "no answer speaks for or against a cause yet".to_owned(),
+        Outcome::Contradiction => "the answers can't all be true together".to_owned(),
+        Outcome::Led { name, probability, mended, .. } => {
+            let names: Vec<&str> = mended.iter().map(|named| named.name.as_str()).collect();
+            let before = match names.is_empty() {
+                true => String::new(),
+                false => format!("mended: {}; now ", list_and(&names)),
+            };
+            format!("{before}{name}: {}", in_words(*probability))
+        }
+        Outcome::NotJudged(why) => format!("can't be judged: {why}"),
+    }
+}
+
+/// A text of a person in one row, harmless to show.
+fn one_row(text: &str) -> String {
+    inert(&text.split_whitespace().collect::<Vec<_>>().join(" "))
+}
+
+/// `3 of 12 cases: 2 open, 1 closed.`
+fn total(book: &Book, listed: &Listed) -> String {
+    let Listed { cases, all } = listed;
+    if *all == 0 {
+        return format!("There is no case in {}", book.folder().display());
+    }
+    let readable = || cases.iter().filter(|dated| dated.row.told.handbook.is_some());
+    let closed = readable().filter(|dated| dated.row.told.closing.is_some()).count();
+    let open = readable().count() - closed;
+    let unread = cases.len() - readable().count();
+    let of = if cases.len() < *all { format!("{} of ", cases.len()) } else { String::new() };
+    let unread = if unread > 0 { format!(", {unread} can't be read") } else { String::new() };
+    format!("{of}{}: {open} open, {closed} closed{unread}.", count(*all, "case"))
+}

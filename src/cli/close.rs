@@ -1,0 +1,101 @@
+//! `dryhold close`: what fixed a case, for the record.
+
+use anyhow::{Result, bail};
+use jiff::Timestamp;
+
+use super::book_arguments::{CloseArguments, short_enough};
+use super::diagnose::book;
+use super::exit::ExitStatus;
+use super::load::load;
+use super::resume::{begun_with, find};
+use super::session::Session;
+use crate::book::Journal;
+use crate::case::{Closing, Details, Event, FixedBy};
+use crate::diagnostic::near_name;
+use crate::handbook::Handbook;
+use crate::text::{inert, spoken};
+
+pub(super) fn run(session: &mut Session<'_>, arguments: &CloseArguments) -> Result<ExitStatus> {
+    let Some(book) = book(session) else {
+        bail!("there is no home folder; name the folder of the cases with --book FOLDER");
+    };
+    let file = find(&book, Some(&arguments.case))?;
+    let given = arguments.details.details()?;
+    let note = arguments.note.as_deref().map(|note| short_enough("note", note)).transpose()?;
+    let Some(today) = load(session)?.handbook(session)? else {
+        return Ok(ExitStatus::HandbookFaulty);
+    };
+    let (mut journal, reading) = Journal::open(&file.path)?;
+    for notice in &reading.notices {
+        session.tell(notice)?;
+    }
+    let events: Vec<Event> = reading.entries.into_iter().map(|entry| entry.event).collect();
+    if !reading.is_writable || events.is_empty() {
+        bail!("the case `{}` is damaged, so nothing more is written to it", inert(&file.id));
+    }
+    let begun = begun_with(&book, &today, &events).and_then(Result::ok);
+    let handbook = begun.as_ref().map_or(&today, |begun| &begun.handbook);
+    let fixed_by = fixed_by(handbook, &arguments.fixed_by)?;
+    let told = closed_in(handbook, &fixed_by);
+    let new = given.beyond(&Details::of(&events));
+    if !new.is_empty() {
+        journal.append(&Event::Described { details: new }, Timestamp::now())?;
+    }
+    let note = note.filter(|note| !note.is_empty());
+    let closing = Closing { fixed_by, note };
+    journal.append(&Event::Closed { closing }, Timestamp::now())?;
+    session.result(&format!("Case {} is closed: {told}.", inert(&file.id)))?;
+    Ok(ExitStatus::Settled)
+}
+
+/// What was named: nothing, unknown, or a cause by its id or one of its names.
+fn fixed_by(handbook: &Handbook, typed: &str) -> Result<FixedBy> {
+    let typed = typed.trim();
+    let is_called = |name: &str| name.eq_ignore_ascii_case(typed);
+    let named = handbook
+        .causes()
+        .iter()
+        .find(|cause| [&cause.id, &cause.name, &cause.in_short].into_iter().any(|n| is_called(n)));
+    match (named, typed.to_ascii_lowercase().as_str()) {
+        (Some(cause), _) => Ok(FixedBy::Cause(cause.id.clone())),
+        (None, "nothing") => Ok(FixedBy::Nothing),
+        (None, "unknown") => Ok(FixedBy::Unknown),
+        (None, _) => {
+            let words = ["nothing", "unknown"];
+            let mut ids: Vec<&str> = handbook.causes().iter().map(|c| c.id.as_str()).collect();
+            ids.extend(words);
+            let shown = inert(typed);
+            match near_name(&typed.to_lowercase().replace([' ', '-'], "_"), ids.iter().copied()) {
+                Some(near) => {
+                    bail!("the case's handbook has no cause `{shown}`; did you mean `{near}`?")
+                }
+                None => bail!(
+                    "the case's handbook has no cause `{shown}`; --fixed-by takes {}",
+                    ids.join(", ")
+                ),
+            }
+        }
+    }
+}
+
+/// `fixed by mending this: bad pump oil`
+pub(super) fn closed_by(fixed_by: &FixedBy, cause: &str) -> String {
+    match fixed_by {
+        FixedBy::Cause(_) => format!("fixed by mending this: {cause}"),
+        FixedBy::Nothing => "nothing was wrong".to_owned(),
+        FixedBy::Unknown => "not known what fixed it".to_owned(),
+    }
+}
+
+/// The same with the cause as the handbook calls it.
+pub(super) fn closed_in(handbook: &Handbook, fixed_by: &FixedBy) -> String {
+    closed_by(fixed_by, &cause_name(handbook, fixed_by).unwrap_or_default())
+}
+
+/// The cause that a case was closed with, within a sentence; in words of its id where the handbook
+/// doesn't have it.
+pub(super) fn cause_name(handbook: &Handbook, fixed_by: &FixedBy) -> Option<String> {
+    let FixedBy::Cause(id) = fixed_by else { return None };
+    let known = handbook.find_cause(id).map(|cause| handbook.cause(cause).in_short.clone());
+    Some(known.unwrap_or_else(|| spoken(id)))
+}
