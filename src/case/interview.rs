@@ -107,6 +107,20 @@ pub enum Ending {
     Unusable(Objection),
 }
 
+impl Ending {
+    /// How a case that nobody carries on has ended: leaving one that has reached its end is not
+    /// leaving it early.
+    #[must_use]
+    pub fn of_left(case: &Case<'_>) -> Self {
+        match case.now() {
+            Now::Ended { .. } => Self::Done,
+            Now::Stopped { .. } => Self::Stopped(None),
+            Now::Acknowledge { caution, .. } => Self::Stopped(Some(*caution)),
+            _ => Self::Left,
+        }
+    }
+}
+
 /// Runs a case until it ends.
 pub fn interview(
     case: &mut Case<'_>,
@@ -200,22 +214,12 @@ fn turn(case: &Case<'_>, response: &Response) -> Turn {
         Response::GoOn(tree) => {
             Turn::Happens(Event::WentOn { tree: case.handbook().tree(*tree).id.clone() })
         }
-        Response::Leave => Turn::Over(left(case)),
-        Response::EndOfInput => Turn::Over(match left(case) {
+        Response::Leave => Turn::Over(Ending::of_left(case)),
+        Response::EndOfInput => Turn::Over(match Ending::of_left(case) {
             Ending::Left => Ending::EndOfInput,
             ended => ended,
         }),
         Response::Interrupted => Turn::Over(Ending::Interrupted),
-    }
-}
-
-/// Leaving a case that has reached its end is not leaving it early.
-fn left(case: &Case<'_>) -> Ending {
-    match case.now() {
-        Now::Ended { .. } => Ending::Done,
-        Now::Stopped { .. } => Ending::Stopped(None),
-        Now::Acknowledge { caution, .. } => Ending::Stopped(Some(*caution)),
-        _ => Ending::Left,
     }
 }
 

@@ -9,7 +9,8 @@ use super::author_arguments::{
     SchemaArguments, SourcesArguments, TRY_HELP, TryArguments,
 };
 use super::book_arguments::{
-    CASES_HELP, CLOSE_HELP, CasesArguments, CloseArguments, DetailArguments,
+    CASES_HELP, CLOSE_HELP, CasesArguments, CloseArguments, DetailArguments, REPORT_HELP,
+    ReportArguments,
 };
 use super::diagnose_help::DIAGNOSE_HELP;
 use super::hold_arguments::{HoldArguments, WatchArguments};
@@ -81,6 +82,9 @@ Exit status: as of `dryhold diagnose`.")]
     /// Lists the cases of the book
     #[command(after_help = CASES_HELP)]
     Cases(CasesArguments),
+    /// Reports a case: what was asked, computed, found and done, and what is open
+    #[command(after_help = REPORT_HELP)]
+    Report(ReportArguments),
     /// Closes a case with what fixed it
     #[command(after_help = CLOSE_HELP)]
     Close(CloseArguments),

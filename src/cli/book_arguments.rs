@@ -1,7 +1,9 @@
 //! What may be written behind the commands of the case book.
 
+use std::path::PathBuf;
+
 use anyhow::{Result, bail};
-use clap::Args;
+use clap::{Args, ValueEnum};
 use jiff::civil::Date;
 
 use crate::case::{Detail, Details};
@@ -83,6 +85,55 @@ pub struct CloseArguments {
     /// What is told of the job.
     #[command(flatten)]
     pub details: DetailArguments,
+}
+
+/// Examples and exit statuses of `report`.
+pub(super) const REPORT_HELP: &str = "\
+Examples:
+  dryhold report 2026-03-31-1
+  dryhold report 2026-03-31-1 --format html --output report.html
+  dryhold report 2026-03-31-1 --format message      up to 1,000 characters, to be sent
+
+Every form says the same of what was asked, computed, found and done; message says the most
+important of it. The case is not changed.
+
+Exit status:
+  0    written
+  2    there is no such case, or it or the file can't be used
+  5    the handbook has errors";
+
+/// Arguments of `report`.
+#[derive(Args, Clone, Debug)]
+pub struct ReportArguments {
+    /// The case
+    pub case: String,
+
+    /// How the report is written
+    #[arg(long, value_enum, default_value_t = ReportFormat::Text)]
+    pub format: ReportFormat,
+
+    /// Writes it to a file
+    #[arg(long, value_name = "FILE")]
+    pub output: Option<PathBuf>,
+
+    /// Replaces the file if it is there
+    #[arg(long, requires = "output")]
+    pub force: bool,
+}
+
+/// How `report` writes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum ReportFormat {
+    /// For people, as text
+    Text,
+    /// For people, in Markdown
+    Markdown,
+    /// For people, as one page to print, with the chart of a hold test
+    Html,
+    /// For programs: one object
+    Json,
+    /// For whoever called: a few sentences
+    Message,
 }
 
 /// What may be told of a job beside its questions; what is told once need not be told again.

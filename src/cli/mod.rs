@@ -28,6 +28,7 @@ mod new;
 mod parallel;
 mod print;
 mod rehearse;
+mod report;
 mod resume;
 mod rise;
 mod run;
@@ -39,6 +40,7 @@ mod try_out;
 mod units;
 mod watch;
 mod why;
+mod written_file;
 
 pub use arguments::{Arguments, Command};
 pub use author_arguments::{
@@ -46,7 +48,9 @@ pub use author_arguments::{
     NewScenario, NewTree, PrintArguments, PrintFormat, SchemaArguments, SchemaFile, SchemaFormat,
     TryArguments,
 };
-pub use book_arguments::{CasesArguments, CloseArguments, DetailArguments};
+pub use book_arguments::{
+    CasesArguments, CloseArguments, DetailArguments, ReportArguments, ReportFormat,
+};
 pub use exit::ExitStatus;
 pub use hold_arguments::{HoldArguments, Responds, WatchArguments};
 pub use rehearse::Floor;

@@ -40,13 +40,11 @@ impl Session<'_> {
 
     /// Prints lines of a result, wrapped and coloured as standard output takes it.
     pub fn result_lines(&mut self, lines: &[Line]) -> Result<()> {
-        let paper = self.result_paper();
-        for (place, line) in lines.iter().enumerate() {
-            let gap = if place > 0 && is_heading(line) { "\n" } else { "" };
-            let painted = paint_item(&paper, line);
-            self.result(&format!("{gap}{painted}"))?;
+        if lines.is_empty() {
+            return Ok(());
         }
-        Ok(())
+        let painted = painted(&self.result_paper(), lines);
+        self.result(&painted)
     }
 
     /// What results are laid out for.
@@ -103,6 +101,17 @@ impl Session<'_> {
     pub fn is_talk_coloured(&self) -> bool {
         self.facts.is_coloured(Stream::Talk)
     }
+}
+
+/// Lines as they are laid out on a paper, without a line break behind the last.
+pub(super) fn painted(paper: &Paper, lines: &[Line]) -> String {
+    let mut text = String::new();
+    for (place, line) in lines.iter().enumerate() {
+        let gap = if is_heading(line) { "\n\n" } else { "\n" };
+        text.push_str(if place > 0 { gap } else { "" });
+        text.push_str(&paint_item(paper, line));
+    }
+    text
 }
 
 /// A heading is one strong piece and nothing else.

@@ -37,8 +37,7 @@ pub(super) fn headline(case: &Case<'_>, is_stopped: bool) -> Vec<Line> {
         lines.push(Line::plain("No answer speaks for or against a cause, so there is no verdict."));
         return lines;
     }
-    let repaired: Vec<Line> =
-        repaired(case).filter_map(|(was, proof)| after_repair(case, was, proof)).collect();
+    let repaired: Vec<Line> = mended(case).collect();
     let is_mended = !repaired.is_empty();
     lines.extend(repaired);
     lines.extend(likeliest(case, is_mended));
@@ -47,7 +46,7 @@ pub(super) fn headline(case: &Case<'_>, is_stopped: bool) -> Vec<Line> {
 }
 
 /// What the end of the tree says has been done, or the work that it waits for with its cautions.
-fn what_was_done(case: &Case<'_>, is_stopped: bool) -> Vec<Line> {
+pub(super) fn what_was_done(case: &Case<'_>, is_stopped: bool) -> Vec<Line> {
     match case.now() {
         Now::Ended { done, .. } => vec![done.clone()],
         // What the tree waits for is no verdict, but it comes before all that is said below.
@@ -62,7 +61,7 @@ fn what_was_done(case: &Case<'_>, is_stopped: bool) -> Vec<Line> {
 }
 
 /// What was found that speaks of no cause, such as whether a written limit was kept.
-fn apart<'a>(case: &'a Case<'_>) -> impl Iterator<Item = &'a Witness> {
+pub(super) fn apart<'a>(case: &'a Case<'_>) -> impl Iterator<Item = &'a Witness> {
     let standing = case.assessment().witnesses.iter().filter(|witness| !witness.is_past);
     standing.filter(|witness| {
         let is_decided =
@@ -84,6 +83,11 @@ fn as_found(case: &Case<'_>, witness: &Witness) -> Line {
 fn is_disputed(case: &Case<'_>, witness: &Witness) -> bool {
     matches!(witness.judged.state, FindingState::True(_))
         && !case.handbook().finding(witness.finding).read_again.is_empty()
+}
+
+/// What came of each repair that was made for what was probably there.
+pub(super) fn mended<'a>(case: &'a Case<'_>) -> impl Iterator<Item = Line> + 'a {
+    repaired(case).filter_map(|(was, proof)| after_repair(case, was, proof))
 }
 
 /// Causes that were probably there and that a repair was made for.
@@ -120,7 +124,7 @@ fn after_repair(case: &Case<'_>, was: &Ranked, proof: Proof) -> Option<Line> {
     Some(line)
 }
 
-fn likeliest(case: &Case<'_>, is_mended: bool) -> Vec<Line> {
+pub(super) fn likeliest(case: &Case<'_>, is_mended: bool) -> Vec<Line> {
     let assessment = case.assessment();
     let Some(leader) = assessment.leader() else { return Vec::new() };
     let view = case.cause_view(leader.cause);

@@ -12,6 +12,7 @@ mod doubt;
 mod headline;
 mod json;
 mod judgement;
+mod marks;
 mod next;
 mod open_points;
 mod percent;
@@ -20,6 +21,7 @@ mod rise;
 mod rounded;
 mod tried;
 mod verdict;
+mod whole;
 mod why;
 
 pub use answers::answers;
@@ -32,4 +34,5 @@ pub use rise::{
 };
 pub use tried::{tried, tried_json};
 pub use verdict::verdict;
+pub use whole::{About, CaseReport, FORMAT, Fact, LONGEST_MESSAGE, Section};
 pub use why::why;

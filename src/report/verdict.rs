@@ -258,7 +258,8 @@ fn seen(case: &Case<'_>, witness: &Witness) -> Line {
     }
 }
 
-fn said(case: &Case<'_>, witness: &Witness) -> Line {
+/// The same without its time.
+pub(super) fn said(case: &Case<'_>, witness: &Witness) -> Line {
     let said = witness.judged.text.clone();
     let Some((ask, label)) = case.choice_seen(witness.finding, &witness.judged.state) else {
         return said;

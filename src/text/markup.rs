@@ -1,4 +1,4 @@
-//! Texts inside HTML and SVG.
+//! Texts inside HTML, SVG and Markdown.
 
 use super::inert;
 
@@ -20,6 +20,24 @@ pub fn escaped(text: &str) -> String {
             '"' => escaped.push_str("&quot;"),
             c => escaped.push(c),
         }
+    }
+    escaped
+}
+
+/// A text that Markdown takes as it stands, in one row and inert.
+///
+/// ```
+/// use dryhold::text::markdown_escaped;
+/// assert_eq!(markdown_escaped("a *b*\n# c"), "a \\*b\\* \\# c");
+/// ```
+#[must_use]
+pub fn markdown_escaped(text: &str) -> String {
+    let mut escaped = String::new();
+    for c in inert(text).chars() {
+        if "\\`*_{}[]<>#|~&".contains(c) {
+            escaped.push('\\');
+        }
+        escaped.push(if c == '\n' { ' ' } else { c });
     }
     escaped
 }

@@ -19,7 +19,7 @@ mod said;
 
 pub use inert::{inert, is_inert};
 pub use label::is_called;
-pub use markup::escaped;
+pub use markup::{escaped, markdown_escaped};
 pub use near::near_name;
 pub use piece::{Line, Piece, Role};
 pub use prose::{capital, count, list_and, list_or, plural, spoken};

@@ -21,6 +21,7 @@ mod physics;
 mod prompts;
 mod readme;
 mod rehearsal;
+mod reports;
 mod rise;
 mod robustness;
 mod schema;

@@ -1,7 +1,7 @@
 //! The card in Markdown.
 
 use super::part::{Card, Part};
-use crate::text::inert;
+use crate::text::markdown_escaped as escaped;
 
 /// The card in Markdown. What the handbook says can't become markup or a heading.
 #[must_use]
@@ -34,16 +34,4 @@ fn row(mark: &str, kind: &str, says: &str, ways: &[String]) -> String {
         row.push_str(&format!("\n  - {}", escaped(way)));
     }
     row
-}
-
-/// A text that Markdown takes as it stands.
-fn escaped(text: &str) -> String {
-    let mut escaped = String::new();
-    for c in inert(text).chars() {
-        if "\\`*_{}[]<>#|~&".contains(c) {
-            escaped.push('\\');
-        }
-        escaped.push(if c == '\n' { ' ' } else { c });
-    }
-    escaped
 }

@@ -9,9 +9,10 @@ mod value;
 
 pub(super) use value::told;
 
+use super::marks::mark;
 use super::percent::percent;
 use crate::case::{ActionId, Case, CauseId, QuestionId, TreeId};
-use crate::handbook::{Basis, Entry};
+use crate::handbook::Entry;
 use crate::text::{Line, near_name};
 
 /// What stands behind an entry of the handbook in this case.
@@ -114,14 +115,6 @@ fn unknown(case: &Case<'_>, name: &str, wanted: &str) -> String {
         Some(near) => format!("{title}; did you mean `{near}`?"),
         None => format!("{title}; the ids stand in the verdict as JSON and in the rules"),
     }
-}
-
-/// `estimate`, `common practice`, or the title of the source.
-fn mark(case: &Case<'_>, basis: &Basis, key: &str) -> String {
-    let by_key = basis.by_key.iter().find(|(of, _)| of == key).map(|(_, mark)| mark);
-    let mark = by_key.or(basis.whole.as_ref()).map_or("no mark", String::as_str);
-    let source = case.handbook().references().iter().find(|source| source.id == mark);
-    source.map_or_else(|| mark.replace('_', " "), |source| source.title.clone())
 }
 
 /// `odds 3.2 times` or `odds 1/3.2`.

@@ -30,3 +30,6 @@ mod transcript;
 mod try_out;
 mod usage;
 mod watch;
+
+pub use case_book::{BookStand, built_in, scenario_events};
+pub use stand::Ran;

@@ -80,6 +80,7 @@ fn faults_of(scenario: &Scenario, rehearsed: &Rehearsed<'_>) -> Vec<String> {
         marks,
     ];
     faults.extend(checks.iter().flat_map(|check| check(&told)));
+    faults.extend(crate::reports::faults(case));
     faults.into_iter().map(|fault| format!("{}: {fault}", scenario.name)).collect()
 }
 

@@ -1,0 +1,85 @@
+//! The cautions that applied, and who acknowledged the stops.
+
+use serde::Serialize;
+
+use super::Fact;
+use crate::case::{Case, CautionSeverity, CautionView, Event};
+use crate::text::{Line, Role, list_and};
+
+/// A caution that applied.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub(super) struct Applied {
+    /// The id of the caution.
+    pub caution: String,
+    /// `note`, `caution` or `stop`.
+    pub severity: &'static str,
+    /// The warning.
+    pub text: String,
+    /// Whom to ask.
+    pub refer: Option<String>,
+    /// Who acknowledged it, each once, in order.
+    pub acknowledged_by: Vec<String>,
+}
+
+/// The cautions met on the way, in order, then those that were acknowledged beside it.
+pub(super) fn applied(case: &Case<'_>) -> Vec<Applied> {
+    let mut views = case.cautions_met();
+    for event in case.events() {
+        if let Event::Acknowledged { caution, .. } = event
+            && !views.iter().any(|view| view.id == *caution)
+            && let Some(id) = case.handbook().find_caution(caution)
+        {
+            views.push(case.caution_view(id));
+        }
+    }
+    views.into_iter().map(|view| of(case, view)).collect()
+}
+
+fn of(case: &Case<'_>, view: CautionView) -> Applied {
+    let mut acknowledged_by: Vec<String> = Vec::new();
+    for event in case.events() {
+        match event {
+            Event::Acknowledged { caution, by }
+                if *caution == view.id && !acknowledged_by.contains(by) =>
+            {
+                acknowledged_by.push(by.clone());
+            }
+            _ => {}
+        }
+    }
+    Applied {
+        severity: match view.severity {
+            CautionSeverity::Note => "note",
+            CautionSeverity::Caution => "caution",
+            CautionSeverity::Stop => "stop",
+        },
+        text: view.text.to_text(),
+        refer: view.refer.map(|refer| refer.to_text()),
+        caution: view.id,
+        acknowledged_by,
+    }
+}
+
+/// The stops first, each with who acknowledged it or that nobody did.
+pub(super) fn told(applied: &[Applied]) -> Vec<Fact> {
+    let stops = applied.iter().filter(|applied| applied.severity == "stop");
+    let others = applied.iter().filter(|applied| applied.severity != "stop");
+    stops.chain(others).map(fact).collect()
+}
+
+fn fact(applied: &Applied) -> Fact {
+    let (begins, role) = match applied.severity {
+        "note" => ("Note: ", Role::Plain),
+        _ => ("", Role::Warning),
+    };
+    let refer = applied.refer.as_ref().map(|refer| format!(" Ask {refer}."));
+    let text = format!("{begins}{}{}", applied.text, refer.unwrap_or_default());
+    let names = &applied.acknowledged_by;
+    let by = match (applied.severity, names.is_empty()) {
+        // Initials bring their own stop.
+        (_, false) => format!(" Acknowledged by {}.", list_and(names).trim_end_matches('.')),
+        ("stop", true) => " Acknowledged by nobody.".to_owned(),
+        _ => String::new(),
+    };
+    Fact::Item(Line::new().push(role, text).push(Role::Plain, by))
+}

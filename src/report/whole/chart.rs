@@ -1,0 +1,27 @@
+//! The chart of the hold test that was read last.
+
+use super::CaseReport;
+use crate::case::Reply;
+use crate::report::rise_svg;
+use crate::rise::{Gauge, Hold, read_without_forecast};
+
+/// The rate that matters where nobody asks about one: 5 micron/min in Pa/s (`estimate`); it decides
+/// which parts are drawn.
+const MATTERS: f64 = 5.0 * 0.133_322_387_415 / 60.0;
+
+/// The chart as SVG to stand within a page; none where no hold was read.
+pub(super) fn svg(report: &CaseReport<'_>) -> Option<String> {
+    if report.is_in_danger() {
+        return None;
+    }
+    let given = &report.case.record().given;
+    let hold = given.iter().rev().find_map(|given| match &given.reply {
+        Reply::Readings { times, pressures, resolution } => {
+            let gauge = Gauge { resolution: *resolution, ..Gauge::default() };
+            Some(Hold::new(times.clone(), pressures.clone(), gauge, MATTERS))
+        }
+        _ => None,
+    })?;
+    let reading = read_without_forecast(&hold).ok();
+    rise_svg(&hold, reading.as_ref(), None)
+}

@@ -1,0 +1,88 @@
+//! What was done, and what was noted.
+
+use serde::Serialize;
+
+use super::{About, Fact};
+use crate::case::{Case, Event, Passage, Place};
+use crate::handbook::StepKind;
+use crate::text::{Line, Role};
+
+/// Something that was done or passed over.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub(super) struct Deed {
+    /// What it was.
+    pub text: String,
+    /// The id of the action; none for a step that only says what to do.
+    pub action: Option<String>,
+    /// Whether it was passed over without being done.
+    pub skipped: bool,
+    /// When it was told.
+    pub at: Option<String>,
+}
+
+/// A note.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub(super) struct Note {
+    /// What it says.
+    pub text: String,
+    /// When it was made.
+    pub at: Option<String>,
+}
+
+/// What was done on the way, in order.
+pub(super) fn done(case: &Case<'_>, about: &About) -> Vec<Deed> {
+    let deed = |order: usize, place: Place| {
+        let skipped = match case.events().get(order)? {
+            Event::Did { .. } | Event::Acted { .. } => false,
+            Event::Skipped { .. } => true,
+            _ => return None,
+        };
+        let (text, action) = step(case, place)?;
+        let at = about.times.get(order).map(ToString::to_string);
+        Some(Deed { text, action, skipped, at })
+    };
+    let passed = case.path().iter().filter_map(|passed| match passed.passage {
+        Passage::Event(order) => deed(order, passed.place),
+        Passage::Known(_) | Passage::Through => None,
+    });
+    passed.collect()
+}
+
+fn step(case: &Case<'_>, place: Place) -> Option<(String, Option<String>)> {
+    match &case.handbook().tree(place.tree).step(place.step).kind {
+        StepKind::Do { text, .. } => Some((text.fill(&case.worksheet()).to_text(), None)),
+        StepKind::Act(action) => {
+            let view = case.action_view(*action);
+            Some((view.instruction.to_text(), Some(view.id)))
+        }
+        _ => None,
+    }
+}
+
+/// The notes, in order.
+pub(super) fn notes(case: &Case<'_>, about: &About) -> Vec<Note> {
+    let noted = case.events().iter().enumerate().filter_map(|(order, event)| match event {
+        Event::Noted { text } => {
+            Some(Note { text: text.clone(), at: about.times.get(order).map(ToString::to_string) })
+        }
+        _ => None,
+    });
+    noted.collect()
+}
+
+/// `Change the oil.`, `Passed over: Change the oil.`
+pub(super) fn told(deeds: &[Deed]) -> Vec<Fact> {
+    let told = deeds.iter().map(|deed| {
+        let line = match deed.skipped {
+            true => Line::new().push(Role::Strong, "Passed over: "),
+            false => Line::new(),
+        };
+        Fact::Item(line.push(Role::Plain, deed.text.clone()))
+    });
+    told.collect()
+}
+
+/// The notes as they were typed.
+pub(super) fn notes_told(notes: &[Note]) -> Vec<Fact> {
+    notes.iter().map(|note| Fact::Item(Line::plain(note.text.clone()))).collect()
+}

@@ -1,0 +1,251 @@
+//! A short message for whoever called: what was found, what to do next, what to mind, whom to ask.
+
+use super::CaseReport;
+use super::sentences::sentences;
+use crate::case::{Case, CautionSeverity, CautionView, Ending, Now};
+use crate::report::advice::caution_line;
+use crate::report::closing::referral;
+use crate::report::headline::{apart, likeliest, mended, what_was_done};
+use crate::text::{Line, Role, inert};
+
+/// The most characters of a message (limit of ours: what a phone shows in one piece, some of its
+/// short messages together).
+pub const LONGEST_MESSAGE: usize = 1_000;
+
+/// The longest place that a message names (characters; limit of ours).
+const LONGEST_PLACE: usize = 60;
+
+/// The word before a caution.
+const CAUTION: &str = "Caution: ";
+
+/// What is said where not all of the cautions fits.
+const CAUTIONS_ELSEWHERE: &str =
+    "The cautions are longer than fits here: have them read out before you do anything.";
+
+/// What is said where an instruction does not fit whole: half of one may be worse than none.
+const INSTRUCTION_ELSEWHERE: &str = "What to do next is too long for a message: have it read out.";
+
+/// What is said where whom to call in does not fit.
+const REFERRAL: &str = "The makers' instructions, your local codes and the licence the work needs \
+                        come before this advice; where they differ, they win.";
+
+/// What is said where a stop does not fit whole.
+const STOP_ELSEWHERE: &str = "Stopped for safety. Why is too long for a message: leave everything \
+                              as it is and have it read out.";
+
+pub(super) fn message(report: &CaseReport<'_>) -> String {
+    let mut room = Room(LONGEST_MESSAGE);
+    let tail = room.must(&text_of(&referral(report.case)[1..]), REFERRAL);
+    if let Some(stop) = stopped(report) {
+        let stop = room.must(&stop, STOP_ELSEWHERE);
+        let head = room.may(&head(report));
+        return joined(&[head, stop, tail]);
+    }
+    let head = room.may(&head(report));
+    let found = found(report);
+    // The first sentence of what was found comes before everything that may be left out.
+    let first = room.sentences(&found[..found.len().min(1)]);
+    let (doing, cautions) = room.instructed(&next(report));
+    let rest = room.sentences(&found[found.len().min(1)..]);
+    joined(&[head, first, rest, doing, cautions, tail])
+}
+
+fn joined(parts: &[String]) -> String {
+    let said: Vec<&str> =
+        parts.iter().map(String::as_str).filter(|part| !part.is_empty()).collect();
+    said.join(" ")
+}
+
+/// What is left of a message, in characters.
+struct Room(usize);
+
+impl Room {
+    /// Whether a text and the blank behind it fit.
+    fn fits(&self, text: &str) -> bool {
+        text.chars().count() < self.0
+    }
+
+    /// The text if it fits, else what stands for it.
+    fn must(&mut self, text: &str, instead: &str) -> String {
+        let whole = one_row(text);
+        let taken = if self.fits(&whole) { whole } else { instead.to_owned() };
+        self.take(&taken);
+        taken
+    }
+
+    /// What to do and what to mind with it. An instruction stands whole or not at all: half of one
+    /// may be worse than none. Of cautions that don't fit each one's first sentence stands, if
+    /// that does, and that there is more.
+    fn instructed(&mut self, next: &Next) -> (String, String) {
+        let Some(instruction) = &next.instruction else { return Default::default() };
+        let instruction = one_row(instruction);
+        let whole = one_row(&next.cautions.join(" "));
+        let gist: Vec<String> = next
+            .cautions
+            .iter()
+            .filter_map(|caution| sentences(&one_row(caution)).into_iter().next())
+            .chain([CAUTIONS_ELSEWHERE.to_owned()])
+            .collect();
+        let ways = [whole, gist.join(" "), CAUTIONS_ELSEWHERE.to_owned()];
+        let fitting =
+            ways.into_iter().find(|cautions| self.fits(&format!("{instruction} {cautions}")));
+        match fitting {
+            Some(cautions) => {
+                self.take(&instruction);
+                self.take(&cautions);
+                (instruction, cautions)
+            }
+            None => (self.may(INSTRUCTION_ELSEWHERE), String::new()),
+        }
+    }
+
+    /// The text if it fits, else nothing.
+    fn may(&mut self, text: &str) -> String {
+        let whole = one_row(text);
+        if !self.fits(&whole) {
+            return String::new();
+        }
+        self.take(&whole);
+        whole
+    }
+
+    /// As many of the sentences as fit whole, from the first on.
+    fn sentences(&mut self, said: &[String]) -> String {
+        let mut taken: Vec<String> = Vec::new();
+        for sentence in said {
+            let sentence = self.may(sentence);
+            if sentence.is_empty() {
+                break;
+            }
+            taken.push(sentence);
+        }
+        taken.join(" ")
+    }
+
+    fn take(&mut self, text: &str) {
+        if !text.is_empty() {
+            self.0 = self.0.saturating_sub(text.chars().count() + 1);
+        }
+    }
+}
+
+/// `Case 2026-03-31-1, 12 Mill Lane:`
+fn head(report: &CaseReport<'_>) -> String {
+    let place = report.details.get(crate::case::Detail::Place);
+    let place = place.filter(|place| place.chars().count() <= LONGEST_PLACE);
+    let place = place.map(|place| format!(", {place}")).unwrap_or_default();
+    format!("Case {}{place}:", report.about.id)
+}
+
+/// What was found, sentence by sentence, what matters most first.
+fn found(report: &CaseReport<'_>) -> Vec<String> {
+    let case = report.case;
+    let assessment = case.assessment();
+    let mut lines: Vec<Line> = Vec::new();
+    if assessment.contradicts_itself {
+        lines.push(Line::plain("The answers can't all be true together."));
+    } else if assessment.has_evidence {
+        let mended: Vec<Line> = mended(case).collect();
+        let is_mended = !mended.is_empty();
+        lines.extend(mended);
+        lines.extend(likeliest(case, is_mended));
+    } else {
+        lines.push(Line::plain("No answer speaks for or against a cause yet."));
+    }
+    lines.extend(apart(case).map(|witness| witness.judged.text.clone()));
+    if matches!(case.now(), Now::Ended { .. }) {
+        lines.extend(what_was_done(case, false));
+    }
+    lines.iter().flat_map(|line| sentences(&one_row(&line.to_text()))).collect()
+}
+
+/// Why the work was stopped, and whom to ask.
+fn stopped(report: &CaseReport<'_>) -> Option<String> {
+    let case = report.case;
+    match (&report.ending, case.now()) {
+        (_, Now::Stopped { text, refer, .. }) => {
+            Some(format!("Stopped for safety. {} Ask {}.", text.to_text(), refer.to_text()))
+        }
+        (Ending::Stopped(Some(id)), _) => {
+            let said = caution_line(&case.caution_view(*id)).to_text();
+            Some(format!("Stopped for safety. {said}"))
+        }
+        _ => None,
+    }
+}
+
+/// What to do next.
+#[derive(Default)]
+struct Next {
+    /// The first of it, whole.
+    instruction: Option<String>,
+    /// What is to be minded with it.
+    cautions: Vec<String>,
+}
+
+/// The headings of a verdict under which something is to be done.
+const TO_DO: [&str; 5] = [
+    "Call somebody in before anything is repaired",
+    "What to do about it",
+    "What to do about it, in this order",
+    "What to check next",
+    "What to do now",
+];
+
+/// The first thing that the verdict proposes, with the cautions before it.
+fn next(report: &CaseReport<'_>) -> Next {
+    let mut next = Next::default();
+    let mut is_to_do = false;
+    for line in &report.verdict {
+        if let [piece] = &line.pieces[..]
+            && piece.role == Role::Strong
+        {
+            is_to_do = TO_DO.contains(&piece.text.as_str());
+        } else if is_to_do && next.instruction.is_none() {
+            let is_warning = line.pieces.first().is_some_and(|p| p.role == Role::Warning);
+            let text = without_quiet(line);
+            let text = text.strip_prefix("- ").unwrap_or(&text);
+            if is_warning || text.starts_with("Note: ") {
+                let word = if is_warning { CAUTION } else { "" };
+                next.cautions.push(format!("{word}{text}"));
+            } else {
+                let lead = if text.ends_with('?') { "Next, find out: " } else { "Next: " };
+                next.instruction = Some(format!("{lead}{text}"));
+            }
+        }
+    }
+    if let Now::Act { .. } | Now::Do { .. } = report.case.now() {
+        waited_for(report.case, &mut next);
+    }
+    next
+}
+
+/// What the tree waits for comes before what the verdict proposes.
+fn waited_for(case: &Case<'_>, next: &mut Next) {
+    let text = match case.now() {
+        Now::Act { action, .. } => case.action_view(*action).instruction.to_text(),
+        Now::Do { text, .. } => text.to_text(),
+        _ => return,
+    };
+    next.instruction = Some(format!("Next: {text}"));
+    let caution = |view: &CautionView| {
+        let word = if view.severity == CautionSeverity::Note { "" } else { CAUTION };
+        format!("{word}{}", caution_line(view).to_text())
+    };
+    next.cautions = case.cautions_here().iter().map(caution).collect();
+}
+
+/// A line without what may be skipped.
+fn without_quiet(line: &Line) -> String {
+    let said = line.pieces.iter().filter(|piece| piece.role != Role::Quiet);
+    said.map(|piece| piece.text.as_str()).collect()
+}
+
+fn text_of(lines: &[Line]) -> String {
+    lines.iter().map(Line::to_text).collect::<Vec<_>>().join(" ")
+}
+
+/// A text in one row, harmless to show.
+fn one_row(text: &str) -> String {
+    inert(&text.split_whitespace().collect::<Vec<_>>().join(" "))
+}

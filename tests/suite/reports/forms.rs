@@ -1,0 +1,146 @@
+//! Every form of a report says the same and keeps what it promises. The verdicts of all scenarios
+//! are read together with these.
+
+use std::fs;
+use std::path::Path;
+use std::sync::LazyLock;
+
+use dryhold::case::{Case, Now};
+use dryhold::report::{About, CaseReport, LONGEST_MESSAGE};
+use dryhold::text::is_inert;
+
+use super::plain::{of_html, of_lines, of_markdown, words};
+use crate::commands::{built_in, scenario_events};
+
+/// The most pages that a report of a scenario may take; usual ones take one or two.
+const MOST_PAGES: f64 = 3.0;
+
+/// What is wrong with the report of a case.
+pub fn faults(case: &Case<'_>) -> Vec<String> {
+    let about = About { id: "2026-03-31-1".to_owned(), ..About::default() };
+    let report = CaseReport::of(case, &about);
+    let mut faults = Vec::new();
+    let (text, page) = (of_lines(&report.lines()), report.html());
+    if of_markdown(&report.markdown()) != text {
+        faults.push("the Markdown says something else than the text".to_owned());
+    }
+    if of_html(&page) != text {
+        faults.push("the page says something else than the text".to_owned());
+    }
+    let json = report.json();
+    faults.extend(schema().iter_errors(&json).map(|error| format!("the JSON: {error}")));
+    faults.extend(faults_of_message(&report, case));
+    if matches!(case.now(), Now::Stopped { .. }) {
+        let told = ["What was computed", "What was found", "Ranking"];
+        let told = told.iter().filter(|heading| text.contains(**heading));
+        faults.extend(told.map(|heading| format!("beside a danger stands {heading}")));
+    }
+    for caution in json["cautions"].as_array().unwrap() {
+        if !text.contains(&words(caution["text"].as_str().unwrap())) {
+            faults.push(format!("the caution {} is missing", caution["caution"]));
+        }
+    }
+    let pages = report.pages();
+    if pages > MOST_PAGES {
+        faults.push(format!("it takes {pages:.2} pages"));
+    }
+    faults
+}
+
+fn faults_of_message(report: &CaseReport<'_>, case: &Case<'_>) -> Vec<String> {
+    let message = report.message();
+    let mut faults = Vec::new();
+    let mut must = |holds: bool, what: &str| {
+        if !holds {
+            faults.push(format!("{what}: {message}"));
+        }
+    };
+    must(message.chars().count() <= LONGEST_MESSAGE, "it is too long");
+    must(is_inert(&message) && !message.contains('\n'), "it is not one inert row");
+    must(message.ends_with(['.', '?', '!']), "it ends within a sentence");
+    must(!message.contains(". ."), "it has an empty sentence");
+    must(message.contains("where they differ, they win."), "the referral is missing");
+    let lines = report.lines();
+    let facts = words(&of_lines(&lines));
+    if let Now::Stopped { text, refer, .. } = case.now() {
+        must(message.contains(&words(&text.to_text())), "the stop is missing");
+        must(message.contains(&words(&refer.to_text())), "whom to ask is missing");
+        must(!message.contains("Next"), "a stopped case goes on");
+    } else {
+        let at = message.split("Next: ").nth(1).or(message.split("find out: ").nth(1));
+        let first = at.unwrap_or_default().split(['.', '?', '!']).next().unwrap_or_default();
+        must(facts.contains(first), "what is next is not in the report");
+        let verdict = facts.split("Settled: ").nth(1).filter(|_| !message.contains("Settled: "));
+        must(verdict.is_none(), "what was found is missing");
+    }
+    faults
+}
+
+fn schema() -> &'static jsonschema::Validator {
+    static SCHEMA: LazyLock<jsonschema::Validator> = LazyLock::new(|| {
+        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("docs/schema/report.json");
+        let schema = serde_json::from_str(&fs::read_to_string(path).unwrap()).unwrap();
+        jsonschema::draft202012::meta::validate(&schema).expect("it is a schema itself");
+        jsonschema::draft202012::new(&schema).unwrap()
+    });
+    &SCHEMA
+}
+
+fn with_report<T>(scenario: &str, look: impl FnOnce(&CaseReport<'_>) -> T) -> T {
+    let (handbook, engine) = built_in();
+    let case = Case::replay(handbook, engine, &scenario_events(scenario)).unwrap();
+    let about = About { id: "2026-03-31-1".to_owned(), ..About::default() };
+    look(&CaseReport::of(&case, &about))
+}
+
+#[test]
+fn a_usual_report_takes_one_or_two_pages() {
+    for scenario in ["pump_alone/wet_van", "hold_test/moisture", "rig_alone/old_hoses"] {
+        let pages = with_report(scenario, |report| report.pages());
+        assert!(pages > 0.5 && pages <= 2.0, "{scenario}: {pages:.2} pages");
+    }
+}
+
+#[test]
+fn the_page_draws_the_hold_that_was_read_and_nothing_else() {
+    let page = with_report("hold_test/moisture", |report| report.html());
+    assert_eq!(page.matches("<svg").count(), 1);
+    assert!(page.contains("readings over") && !page.contains("<script") && !page.contains("href"));
+    assert!(!with_report("pump_alone/sound", |report| report.html()).contains("<svg"));
+}
+
+#[test]
+fn a_stopped_case_is_reported_as_that() {
+    let text = with_report("safety/oxygen", |report| of_lines(&report.lines()));
+    assert!(text.contains("Stopped for safety") && !text.contains("What was found"), "{text}");
+    let message = with_report("safety/oxygen", |report| report.message());
+    assert!(message.contains("Stopped for safety.") && !message.contains("Next:"), "{message}");
+}
+
+#[test]
+fn a_report_that_breaks_the_schema_would_be_seen() {
+    let mut json = with_report("pump_alone/sound", |report| report.json());
+    assert!(schema().is_valid(&json));
+    json["answers"][0]["extra"] = serde_json::json!(1);
+    assert!(!schema().is_valid(&json));
+}
+
+/// One of each way in which an instruction and its cautions may fit.
+#[test]
+fn a_message_tells_an_instruction_whole_with_its_cautions_or_that_there_is_more() {
+    let message = |scenario: &str| with_report(scenario, |report| report.message());
+    let short = message("pump_alone/worn");
+    assert!(short.contains("Next: Put this gauge aside, marked, for calibration"), "{short}");
+    assert!(short.contains("Caution: Shut the valve at the system, stop the pump"), "{short}");
+    assert!(!short.contains("longer than fits"), "{short}");
+    let long = message("rises/leaks_at_a_flare");
+    for part in [
+        "Settled: a leak in the system is almost certain (more than 99 in 100).",
+        "Next: Press the system with dry nitrogen in steps,",
+        "stand the test for an hour with the temperature allowed for.",
+        "Caution: Never oxygen, never compressed air. ",
+        "The cautions are longer than fits here: have them read out before you do anything.",
+    ] {
+        assert!(long.contains(part), "{part}\n{long}");
+    }
+}
