@@ -188,6 +188,16 @@ pub(super) fn explained(action: Action) -> Line {
     Line::new().push(Role::Name, action.word()).push(Role::Plain, format!(": {}", action.does()))
 }
 
+/// What says that something is done.
+pub(super) const DONE: [&str; 10] =
+    ["done", "d", "yes", "y", "ok", "next", "go on", "continue", "finished", "it is done"];
+
+/// Whether the text says that something is done. An empty line does not: Enter is pressed too
+/// easily.
+pub(super) fn is_done(typed: &str) -> bool {
+    DONE.contains(&folded(typed).as_str())
+}
+
 /// The text in lower case with single blanks between its words, as typed answers are compared.
 pub(super) fn folded(text: &str) -> String {
     text.split_whitespace().map(str::to_lowercase).collect::<Vec<_>>().join(" ")

@@ -5,12 +5,8 @@ use crate::terminal::acknowledging::name_typed;
 use crate::terminal::console::{ROUNDS, Reply};
 use crate::terminal::prompt::{ConfirmPrompt, Confirmation};
 use crate::terminal::understanding::{action_typed, not_offered};
-use crate::terminal::words::folded;
+use crate::terminal::words::is_done;
 use crate::text::Line;
-
-/// What says that something is done.
-const DONE: [&str; 10] =
-    ["done", "d", "yes", "y", "ok", "next", "go on", "continue", "finished", "it is done"];
 
 /// Asks to confirm.
 pub(super) fn confirm(console: &mut PlainConsole<'_>, prompt: &ConfirmPrompt) -> Reply {
@@ -57,10 +53,4 @@ fn confirmed(typed: &str, by: Confirmation) -> Result<Reply, Line> {
         Confirmation::Done if is_done(typed) => Ok(Reply::Done),
         Confirmation::Done => Err(Line::plain("Type done when it is done.")),
     }
-}
-
-/// Whether the text says that something is done. An empty line does not: Enter is pressed too
-/// easily.
-pub(super) fn is_done(typed: &str) -> bool {
-    DONE.contains(&folded(typed).as_str())
 }

@@ -1,11 +1,11 @@
 //! Letting a time pass without a display that moves.
 
-use super::confirming::is_done;
 use super::console::PlainConsole;
 use crate::terminal::clock::spoken;
 use crate::terminal::console::{ROUNDS, Reply};
 use crate::terminal::prompt::WaitPrompt;
 use crate::terminal::understanding::{action_typed, not_offered};
+use crate::terminal::words::is_done;
 use crate::text::Line;
 
 /// Says how long to wait and asks to confirm; done is taken early as well.

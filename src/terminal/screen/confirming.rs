@@ -5,6 +5,7 @@ use super::picking::field_help;
 use crate::terminal::acknowledging::name_typed;
 use crate::terminal::console::Reply;
 use crate::terminal::prompt::{ConfirmPrompt, Confirmation, MenuOption};
+use crate::terminal::words::DONE;
 
 impl ScreenConsole<'_> {
     /// Asks until it is confirmed.
@@ -22,7 +23,8 @@ impl ScreenConsole<'_> {
 
     fn ask_done(&mut self, prompt: &ConfirmPrompt) -> Reply {
         let message = self.head(&prompt.title, "Done?", "done".len());
-        match self.pick(message, &[MenuOption::new("done")], &prompt.actions) {
+        let done = MenuOption::new("done").with_words(DONE.map(str::to_owned).to_vec());
+        match self.pick(message, &[done], &prompt.actions) {
             Reply::Chosen(_) => Reply::Done,
             other => other,
         }

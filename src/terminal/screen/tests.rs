@@ -349,6 +349,22 @@ fn a_doubtful_value_is_asked_back() {
 }
 
 #[test]
+fn a_step_is_done_by_a_plain_yes_too() {
+    let step = ConfirmPrompt {
+        title: vec![Line::plain("Cap the inlet.")],
+        by: Confirmation::Done,
+        actions: vec![Action::Skip, Action::Note, Action::Stop],
+    };
+    for typed in ["yes", "Y", "ok", "go on", "next"] {
+        let outcome = run(&[Does::Filters(typed)], &[], |console| console.confirm(&step));
+        assert_eq!(outcome.reply, Reply::Done, "{typed}");
+    }
+    let outcome =
+        run(&[Does::Filters("no"), Does::Picks("done")], &[], |console| console.confirm(&step));
+    assert_eq!(outcome.reply, Reply::Act(Action::Note), "no is no yes");
+}
+
+#[test]
 fn a_step_is_done_and_a_caution_takes_a_name() {
     let prompt = |by| ConfirmPrompt {
         title: vec![Line::warning("The pump is hot.")],
