@@ -144,8 +144,10 @@ fn prepared(line: &Line) -> Vec<(Role, String)> {
     runs
 }
 
-fn says_it_itself(line: &Line) -> bool {
+/// Whether a warning begins with a label of its own, also where it is to be read out.
+pub(super) fn says_it_itself(line: &Line) -> bool {
     let text = line.to_text().trim_start().to_lowercase();
+    let text = text.strip_prefix("say: ").unwrap_or(&text);
     MARKED.iter().any(|word| {
         text.strip_prefix(word).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric))
     })

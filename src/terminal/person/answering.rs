@@ -6,6 +6,7 @@ use super::reminders::Reminders;
 use crate::case::{Answerer, Case, Now, Objection, QuestionId, Response};
 use crate::report::{board, ranking_line};
 use crate::terminal::console::{Console, Reply};
+use crate::terminal::paint::says_it_itself;
 use crate::terminal::prompt::{Checked, ValuePrompt};
 use crate::terminal::words::Action;
 use crate::text::{Line, Role};
@@ -24,9 +25,18 @@ impl Audience {
     pub(super) fn told(self, text: Line) -> Line {
         match self {
             Self::Site => text,
+            // One label is enough: the mark of a warning would stand before this one.
+            Self::Phone if is_unmarked_warning(&text) => {
+                Line::warning(format!("Caution, read this out: {}", text.to_text()))
+            }
             Self::Phone => Line::new().push(Role::Quiet, "Say: ").join(text),
         }
     }
+}
+
+/// A warning that does not begin with a label of its own, such as `Stop.`
+fn is_unmarked_warning(text: &Line) -> bool {
+    text.pieces.iter().any(|piece| piece.role == Role::Warning) && !says_it_itself(text)
 }
 
 /// What may be done instead of answering, everywhere.

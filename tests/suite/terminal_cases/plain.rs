@@ -127,6 +127,12 @@ fn a_caution_and_what_to_do_are_read_out_and_the_caller_acknowledges() {
     assert!(said.contains("without figures; the record keeps them."), "{said}");
     let said = person.answers("done");
     assert!(said.contains("Say: "), "{said}");
+    person.answers("500 micron");
+    person.answers("done");
+    person.answers("");
+    let said = person.answers("900");
+    assert!(said.contains("Caution, read this out: The pump is hot."), "{said}");
+    assert!(!said.contains("CAUTION"), "{said}");
     person.answers("stop");
     person.ends(3);
     let case = std::fs::read_to_string(&desk.cases()[0]).unwrap();
