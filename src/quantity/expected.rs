@@ -76,7 +76,9 @@ fn article(name: &str) -> String {
     format!("{article} {name}")
 }
 
-/// A number with the symbol of its unit, which is silent for bare numbers.
+/// A number with the symbol of its unit, which is silent for bare numbers. That a unit is one of a
+/// difference is plain where it is asked for.
 pub(super) fn with_unit(number: &str, symbol: &str) -> String {
+    let symbol = symbol.strip_suffix("_diff").unwrap_or(symbol);
     if symbol == "1" { number.to_owned() } else { format!("{number} {symbol}") }
 }

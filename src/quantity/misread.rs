@@ -215,5 +215,9 @@ pub(super) fn shown(text: &str) -> String {
 }
 
 fn did_you_mean(mend: Option<&str>) -> String {
-    mend.map_or_else(String::new, |mend| format!(" (did you mean `{mend}`?)"))
+    let told = match mend {
+        Some("mmHg") => ", millimetres of mercury, which is Torr",
+        _ => "",
+    };
+    mend.map_or_else(String::new, |mend| format!(" (did you mean `{mend}`{told}?)"))
 }

@@ -208,7 +208,12 @@ impl<'a> Scale<'a> {
     }
 
     fn with_symbol(&self, number: &str) -> String {
-        if self.symbol == "1" { number.to_owned() } else { format!("{number} {}", self.symbol) }
+        match self.symbol {
+            "1" => number.to_owned(),
+            // The same step; the other name is for formulas.
+            "degC_diff" => format!("{number} K"),
+            symbol => format!("{number} {symbol}"),
+        }
     }
 }
 

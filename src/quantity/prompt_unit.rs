@@ -85,7 +85,7 @@ fn spoken(word: &str, kind: QuantityKind) -> Option<&'static Unit> {
         (Dimension::PRESSURE, "um" | "µm" | "μm" | "mic" | "mics") => "micron",
         (Dimension::TEMPERATURE, "C" | "c" | "degC" | "°C" | "℃") => {
             if is_difference {
-                "degC_diff"
+                "K"
             } else {
                 "degC"
             }
@@ -149,7 +149,7 @@ mod tests {
         assert_eq!(read("in.", QuantityKind::LENGTH), "in");
         assert_eq!(read("F", QuantityKind::TEMPERATURE), "degF");
         assert_eq!(read("degrees c", QuantityKind::TEMPERATURE), "degC");
-        assert_eq!(read("°C", QuantityKind::TEMPERATURE_DIFFERENCE), "degC_diff");
+        assert_eq!(read("°C", QuantityKind::TEMPERATURE_DIFFERENCE), "K");
         assert_eq!(read("CFM", QuantityKind::FLOW), "cfm");
         assert_eq!(read("MICRON/MIN", QuantityKind::RISE_RATE), "micron/min");
         assert_eq!(read("sec.", QuantityKind::TIME), "s");

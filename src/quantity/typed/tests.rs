@@ -149,7 +149,10 @@ fn fractions_and_pairs_of_units_are_understood() {
     assert_eq!(read_typed("-10 degC", &warm).unwrap().value, 263.15);
     assert_eq!(read_typed("\u{2212}10", &warm).unwrap().echo, "-10 degC");
     let apart = expected(QuantityKind::TEMPERATURE_DIFFERENCE, "K");
-    assert_eq!(read_typed("9 °F", &apart).unwrap().echo, "9 degF_diff (5 K)");
+    assert_eq!(read_typed("9 °F", &apart).unwrap().echo, "9 degF (5 K)");
+    for typed in ["8 C", "8 degC", "8 °C", "8 K"] {
+        assert_eq!(read_typed(typed, &apart).unwrap().echo, "8 K", "{typed}");
+    }
 }
 
 #[test]
@@ -174,7 +177,7 @@ fn what_can_t_be_taken_is_refused_with_its_reason() {
         (
             "0.5 mm",
             "`mm` is a unit of length, but an absolute pressure is asked for \
-             (did you mean `mmHg`?); type a pressure, such as 200 micron",
+             (did you mean `mmHg`, millimetres of mercury, which is Torr?); type a pressure, such as 200 micron",
         ),
         (
             "10 psig",
