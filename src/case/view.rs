@@ -125,7 +125,9 @@ impl Case<'_> {
         let words = first.map_or_else(String::new, |known| format!("; or {}", known.words));
         match (&question.kind, unit) {
             (Kind::Quantity(_), Some(unit)) if unit.symbol != "1" => {
-                format!("{kind}; a bare number is read in {}{words}", unit.symbol)
+                let not = self.other_face(id, unit);
+                let not = not.map_or_else(String::new, |other| format!(" here, not in {other}"));
+                format!("{kind}; a bare number is read in {}{not}{words}", unit.symbol)
             }
             (Kind::Quantity(_), _) => kind + &words,
             (Kind::Choices(_), _) => {
@@ -141,6 +143,18 @@ impl Case<'_> {
             (Kind::Date, _) => "a date, such as 2026-03-31".to_owned(),
             _ => kind,
         }
+    }
+
+    /// The unit of a gauge's face that a bare number is not read in, since the question is read
+    /// from no gauge: somebody who has just read one would take it for that.
+    fn other_face(&self, id: QuestionId, unit: &UnitExpression) -> Option<&str> {
+        let handbook = self.handbook();
+        if handbook.face(id).is_some() {
+            return None;
+        }
+        let mut known = handbook.question_ids().filter_map(|read| self.face_unit(read));
+        let other = known.find(|face| face.kind.fits(unit.kind) && face.symbol != unit.symbol);
+        other.map(|face| face.symbol.as_str())
     }
 
     /// A caution in words.

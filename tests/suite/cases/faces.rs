@@ -54,7 +54,11 @@ fn a_bare_number_counts_in_the_unit_of_the_face() {
     assert_eq!(hint(&bench, "floor"), "a pressure; a bare number is read in micron");
     type_in(&mut bench, "shows", "pascal");
     assert_eq!(hint(&bench, "floor"), "a pressure; a bare number is read in Pa");
-    assert_eq!(hint(&bench, "target"), "a pressure; a bare number is read in micron");
+    // What is read from no gauge keeps its own unit, and says so.
+    assert_eq!(
+        hint(&bench, "target"),
+        "a pressure; a bare number is read in micron here, not in Pa"
+    );
     for (typed, kept) in [
         ("120", "120 Pa (900.1 micron) Some(\"Pa\")"),
         ("900 micron", "900 micron None"),
