@@ -186,6 +186,7 @@ impl<'h> Case<'h> {
             // the cause since must not make the case unreadable.
             Event::Did { .. }
             | Event::Skipped { .. }
+            | Event::Waited { .. }
             | Event::Noted { .. }
             | Event::Described { .. }
             | Event::Closed { .. }

@@ -55,6 +55,15 @@ pub enum Event {
         /// The step.
         step: String,
     },
+    /// The wait of a step began once what it says was done; the step is not passed yet.
+    Waited {
+        /// The tree.
+        tree: String,
+        /// The step.
+        step: String,
+        /// How long the wait is, in seconds.
+        seconds: f64,
+    },
     /// A step or an action was passed over without being done.
     Skipped {
         /// The tree.

@@ -17,6 +17,8 @@ pub enum Response {
     Answer(String),
     /// The step or action is done.
     Done,
+    /// What the step says is done, and its wait begins.
+    Wait,
     /// Passes over the step or action without doing it.
     Skip,
     /// Acknowledges a caution, with who does.
@@ -202,6 +204,7 @@ fn turn(case: &Case<'_>, response: &Response) -> Turn {
         Response::Volunteer(question, typed) => answered(case, *question, typed, false),
         Response::Correct(question, order, typed) => correct(case, *question, *order, typed),
         Response::Done => done(case),
+        Response::Wait => wait(case),
         Response::Skip => skip(case),
         Response::Acknowledge(caution, by) => Turn::Happens(Event::Acknowledged {
             caution: case.handbook().caution(*caution).id.clone(),
@@ -232,6 +235,16 @@ fn answered(case: &Case<'_>, id: QuestionId, typed: &str, is_meant: bool) -> Tur
             }
             _ => Turn::Happens(given(case, id, read)),
         },
+    }
+}
+
+fn wait(case: &Case<'_>) -> Turn {
+    match case.now() {
+        Now::Do { place, wait: Some(seconds), .. } => {
+            let (tree, step) = ids(case, place);
+            Turn::Happens(Event::Waited { tree, step, seconds: *seconds })
+        }
+        _ => Turn::Objection(Objection::OutOfPlace),
     }
 }
 

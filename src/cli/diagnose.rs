@@ -11,6 +11,7 @@ use super::given::Given;
 use super::hold_log::named;
 use super::load::load;
 use super::named_tree;
+use super::resume::Waited;
 use super::session::Session;
 use super::today::today;
 use crate::book::{Book, Journal, KeptHandbook};
@@ -78,7 +79,7 @@ fn by_person(
         session.tell(&format!("Case {}.", journal.id()))?;
     }
     session.tell("Type ? at any question for what you can do; Ctrl-C stops and keeps the case.")?;
-    converse(session, case, journal, arguments.audience, arguments.json)
+    converse(session, case, journal, arguments.audience, arguments.json, None)
 }
 
 /// Lets a person carry a case on, and prints the verdict.
@@ -88,6 +89,7 @@ pub(super) fn converse(
     mut journal: Option<Journal>,
     audience: For,
     json: bool,
+    waited: Option<Waited>,
 ) -> Result<ExitStatus> {
     let audience = match audience {
         For::Site => Audience::Site,
@@ -96,6 +98,9 @@ pub(super) fn converse(
     let mut console = session.take_console()?;
     let logs = |name: &str| named(name, Path::new(""));
     let mut person = Person::new(console.as_mut(), audience).with_logs(&logs);
+    if let Some(Waited { place, seconds, passed }) = waited {
+        person = person.with_wait(place, seconds, passed);
+    }
     let ending = match &mut journal {
         Some(journal) => interview(case, &mut person, journal),
         None => interview(case, &mut person, &mut KeepNothing),

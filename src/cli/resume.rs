@@ -1,6 +1,7 @@
 //! `dryhold resume`, and `dryhold` alone: carrying on with a case.
 
 mod as_begun;
+mod waited;
 
 use anyhow::{Context, Result, bail};
 use jiff::Timestamp;
@@ -14,11 +15,14 @@ use super::session::Session;
 use crate::book::{Book, CaseFile, Journal, Reading, read_journal};
 use crate::case::{Case, Closing, Details, Event, Now};
 use crate::evidence::Engine;
+use crate::handbook::TreeId;
 use crate::report::{board, ranking_line};
 use crate::terminal::{Menu, MenuOption, Reply};
 use crate::text::{Line, count};
 pub(super) use as_begun::begun_with;
 use as_begun::{as_begun, of_today, tell_otherwise};
+pub(super) use waited::Waited;
+use waited::waited;
 
 pub(super) fn run(session: &mut Session<'_>, arguments: &ResumeArguments) -> Result<ExitStatus> {
     let Some(book) = book(session) else {
@@ -94,6 +98,10 @@ fn carry_on(
         more.push(Event::Described { details });
     }
     tell_where(session, &case, &reading, &file.id, way.audience)?;
+    let waited = waited(&case, &reading, Timestamp::now());
+    if let Some(waited) = &waited {
+        session.tell(&waited.told())?;
+    }
     for event in more {
         case.apply(event.clone())?;
         if reading.is_writable {
@@ -106,7 +114,7 @@ fn carry_on(
         session.tell("The file is damaged, so nothing more is written to it.")?;
         None
     };
-    converse(session, &mut case, journal, way.audience, way.json)
+    converse(session, &mut case, journal, way.audience, way.json, waited)
 }
 
 /// Asks whether a closed case is to be opened again.
@@ -124,7 +132,7 @@ fn is_opened_again(session: &mut Session<'_>, id: &str, how: &str) -> Result<boo
     Ok(matches!(reply, Reply::Chosen(1)))
 }
 
-/// `Case 2026-03-31-1: you stopped 2 h 03 min ago, after 5 answers.`, and the ranking; on the phone
+/// `Case 2026-03-31-1: you stopped 2 h 03 min ago at "A hold", after 5 answers.`, and the ranking; on the phone
 /// the board.
 fn tell_where(
     session: &mut Session<'_>,
@@ -139,7 +147,8 @@ fn tell_where(
     });
     let answers = count(case.record().given.len(), "answer");
     let ago = ago.unwrap_or_default();
-    session.tell(&format!("Case {id}: you stopped{ago}, after {answers}."))?;
+    let title = case.tree_view(here(case)).1;
+    session.tell(&format!("Case {id}: you stopped{ago} at \"{title}\", after {answers}."))?;
     let mut console = session.take_console()?;
     let is_shown_at_the_end = matches!(case.now(), Now::Ended { .. });
     // Who takes a call up again has not seen what was said before.
@@ -150,6 +159,16 @@ fn tell_where(
     }
     session.console = Some(console);
     Ok(())
+}
+
+/// The tree in which a case stands.
+fn here(case: &Case<'_>) -> TreeId {
+    match case.now() {
+        Now::Ask { place, .. } | Now::Do { place, .. } | Now::Act { place, .. } => place.tree,
+        Now::Acknowledge { .. } | Now::Ended { .. } | Now::Stopped { .. } => {
+            case.path().last().map_or(case.tree(), |passed| passed.place.tree)
+        }
+    }
 }
 
 /// `less than a minute`, `14 min`, `2 h 03 min`, `3 days`.

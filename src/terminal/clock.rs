@@ -1,6 +1,9 @@
 //! The time that waits go by.
 
-use std::time::{Duration, Instant};
+use std::time::{Duration, Instant, SystemTime};
+
+use jiff::Timestamp;
+use jiff::tz::TimeZone;
 
 /// A clock that only runs forward.
 pub trait Clock {
@@ -46,6 +49,16 @@ pub fn spoken(length: Duration) -> String {
         (_, 0, _) => format!("{hours} h"),
         (_, _, _) => format!("{hours} h {minutes:02} min"),
     }
+}
+
+/// The time of day after so long from now, as a clock on the wall shows it: `14:35`.
+#[must_use]
+pub fn time_of_day(from_now: Duration) -> String {
+    // A minute that has begun is not over yet.
+    let until = from_now.saturating_add(Duration::from_secs(59));
+    let end = SystemTime::now().checked_add(until);
+    let at = end.and_then(|end| Timestamp::try_from(end).ok()).unwrap_or_default();
+    TimeZone::system().to_datetime(at).strftime("%H:%M").to_string()
 }
 
 #[cfg(test)]

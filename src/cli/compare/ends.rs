@@ -196,7 +196,9 @@ pub(in crate::cli) fn event_with_new_names(mut event: Event, renamed: &Renamed) 
         Event::Opened { tree, .. } | Event::WentOn { tree } | Event::RoundsEnded { tree } => {
             rename("trees", tree)
         }
-        Event::Did { tree, step } | Event::Skipped { tree, step } => {
+        Event::Did { tree, step }
+        | Event::Skipped { tree, step }
+        | Event::Waited { tree, step, .. } => {
             rename("trees", tree);
             *step = renamed.step_now(tree, step);
         }

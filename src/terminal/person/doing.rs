@@ -5,7 +5,7 @@ use std::time::Duration;
 use super::answering::{ALWAYS, Audience, Person, sentence};
 use super::asking::time_here;
 use crate::case::{ActionId, Case, CautionId, Place, Response};
-use crate::terminal::clock::{Clock, SystemClock};
+use crate::terminal::clock::{Clock, SystemClock, spoken, time_of_day};
 use crate::terminal::console::Reply;
 use crate::terminal::prompt::{ConfirmPrompt, Confirmation, WaitPrompt};
 use crate::terminal::words::Action;
@@ -14,23 +14,35 @@ use crate::text::{Line, Role, list_and};
 /// The longest wait that is counted down, in seconds: a day (limit of ours).
 const LONGEST_WAIT: f64 = 86_400.0;
 
+/// From this length on a caller is asked to call back instead of holding the line (`estimate`).
+const WORTH_A_CALL: Duration = Duration::from_secs(240);
+
 /// A wait that has begun; an aside, such as a note, does not begin it anew.
 #[derive(Debug)]
 pub(super) struct Waiting {
     place: Place,
     length: Duration,
+    /// What had passed of it before this sitting.
+    before: Duration,
     clock: SystemClock,
 }
 
 impl Waiting {
     /// What is left, rounded up to whole seconds.
     fn left(&self) -> Duration {
-        let left = self.length.saturating_sub(self.clock.now());
+        let left = self.length.saturating_sub(self.before).saturating_sub(self.clock.now());
         Duration::from_secs(left.as_secs() + u64::from(left.subsec_nanos() > 0))
     }
 }
 
 impl Person<'_> {
+    /// The same person, who takes up a wait that was begun in an earlier sitting.
+    #[must_use]
+    pub fn with_wait(mut self, place: Place, seconds: f64, passed: Duration) -> Self {
+        self.waiting = begin(seconds, place, passed);
+        self
+    }
+
     /// Puts a stop caution, which somebody has to acknowledge.
     pub(super) fn acknowledge(&mut self, case: &Case<'_>, id: CautionId) -> Option<Response> {
         let view = case.caution_view(id);
@@ -77,13 +89,23 @@ impl Person<'_> {
             title.extend(time_here(case));
             title.push(self.audience.told(text));
             match self.confirm(title) {
-                Reply::Done => self.waiting = wait.and_then(|seconds| begin(seconds, place)),
+                Reply::Done => {
+                    self.waiting = wait.and_then(|seconds| begin(seconds, place, Duration::ZERO));
+                    return Some(match self.waiting {
+                        Some(_) => Response::Wait,
+                        None => Response::Done,
+                    });
+                }
                 other => return self.other(case, &other, None),
             }
         }
         let Some(waiting) = &self.waiting else { return Some(Response::Done) };
-        let prompt =
-            WaitPrompt { title: Vec::new(), length: waiting.left(), actions: ALWAYS.to_vec() };
+        let left = waiting.left();
+        let title = match self.audience {
+            Audience::Phone if left >= WORTH_A_CALL => vec![call_back(left)],
+            _ => Vec::new(),
+        };
+        let prompt = WaitPrompt { title, length: left, actions: ALWAYS.to_vec() };
         let reply = self.console.wait(&prompt);
         if matches!(reply, Reply::Done | Reply::Act(Action::Back)) {
             self.waiting = None;
@@ -127,8 +149,17 @@ impl Person<'_> {
     }
 }
 
-/// A wait that begins now; none if it takes no time.
-fn begin(seconds: f64, place: Place) -> Option<Waiting> {
+/// A wait of which so much has passed by now; none if it takes no time.
+fn begin(seconds: f64, place: Place, before: Duration) -> Option<Waiting> {
     let length = Duration::try_from_secs_f64(seconds.min(LONGEST_WAIT)).ok()?;
-    (!length.is_zero()).then(|| Waiting { place, length, clock: SystemClock::new() })
+    (!length.is_zero()).then(|| Waiting { place, length, before, clock: SystemClock::new() })
+}
+
+/// A time to call back at, so that nobody has to hold the line.
+fn call_back(left: Duration) -> Line {
+    let (length, at) = (spoken(left), time_of_day(left));
+    Line::new()
+        .push(Role::Quiet, "Say: ")
+        .push(Role::Strong, format!("Call me back at {at}, in {length}. Until then touch nothing."))
+        .push(Role::Quiet, " Type stop to leave the case until then; its wait goes on.")
 }

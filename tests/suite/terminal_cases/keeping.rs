@@ -17,7 +17,9 @@ fn an_interrupted_case_is_carried_on_to_its_verdict() {
     assert!(said.contains("Carry on with: dryhold --plain --only-rules rules resume"), "{said}");
     let mut person = desk.sit("--plain --only-rules rules resume");
     let said = person.answers("cloudy");
-    assert!(said.contains("you stopped less than a minute ago, after 2 answers."), "{said}");
+    let stopped =
+        "you stopped less than a minute ago at \"The pump on the bench\", after 2 answers.";
+    assert!(said.contains(stopped), "{said}");
     assert!(said.contains("So far: Wet oil: likely"), "{said}");
     assert!(said.contains("How does the oil look?"), "{said}");
     for line in ["done", "done", "", "30", "1"] {
@@ -216,5 +218,30 @@ fn a_call_that_is_taken_up_again_begins_with_the_board() {
     assert!(said.contains(board), "{said}");
     assert!(said.contains("Best next: ") && said.contains("How does the oil look?"), "{said}");
     assert!(person.answers("stop").contains(board), "it comes when it is asked for too");
+    person.ends(3);
+}
+
+#[test]
+fn a_wait_goes_on_while_nobody_is_there_and_a_caller_is_told_when_to_call_back() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = desk.sit("--plain --only-rules rules diagnose bench --for phone");
+    for line in ["A. B.", "done", "500", "done"] {
+        person.answers(line);
+    }
+    let said = person.answers("stop");
+    assert!(said.contains("Say: Call me back at ") && said.contains(", in 5 min."), "{said}");
+    person.ends(3);
+    let case = std::fs::read_to_string(&desk.cases()[0]).unwrap();
+    assert!(
+        case.contains(r#""what":"waited","tree":"bench","step":"run","seconds":300.0"#),
+        "{case}"
+    );
+    std::thread::sleep(std::time::Duration::from_secs(2));
+    let mut person = desk.sit("--plain --only-rules rules resume");
+    let said = person.answers("");
+    assert!(said.contains("The wait of 5 min goes on: 4 min 5"), "{said}");
+    assert!(!said.contains("Run the pump until it is warm"), "that is done: {said}");
+    assert!(!said.contains("Call me back"), "nobody calls on site: {said}");
+    assert!(person.answers("stop").contains("Where does the capped pump stop?"));
     person.ends(3);
 }
