@@ -1,7 +1,9 @@
-//! How long a report takes on a case of two hundred answers: from its events to each form.
+//! How long a report takes on a case of two hundred answers: reading and judging the case, and then
+//! writing each form of its report.
 //!
 //! The answers are those of several scenarios of the built-in handbook one after the other, holds
 //! and oil changes among them, so that nearly every part of the handbook has something to judge.
+//! What stands behind the verdict is worked out once for a case, whatever is then written of it.
 
 #![expect(clippy::unwrap_used, reason = "a benchmark's own input may stop it")]
 
@@ -57,12 +59,17 @@ impl Bench {
         Self { handbook, engine, events: kept, about }
     }
 
+    fn replayed(&self) -> Case<'_> {
+        let case = Case::replay(&self.handbook, &self.engine, &self.events).unwrap();
+        assert_eq!(case.record().given.len(), ANSWERS);
+        case
+    }
+
+    /// The report of a case that is judged already.
     fn time(&self, bencher: Bencher<'_, '_>, write: impl Fn(&CaseReport<'_>) -> usize) {
-        bencher.bench_local(|| {
-            let case = Case::replay(&self.handbook, &self.engine, &self.events).unwrap();
-            assert_eq!(case.record().given.len(), ANSWERS);
-            write(&CaseReport::of(&case, &self.about))
-        });
+        let case = self.replayed();
+        let _judged = (case.assessment(), case.insight());
+        bencher.bench_local(|| write(&CaseReport::of(&case, &self.about)));
     }
 }
 
@@ -78,11 +85,31 @@ fn events(handbook: &Handbook, engine: &Engine, scenario: &str) -> Vec<Event> {
 }
 
 #[divan::bench(sample_count = 50, sample_size = 1)]
-fn replay_alone(bencher: Bencher<'_, '_>) {
+fn before_1_replay(bencher: Bencher<'_, '_>) {
     let bench = Bench::new();
-    bencher.bench_local(|| {
-        let case = Case::replay(&bench.handbook, &bench.engine, &bench.events).unwrap();
-        case.record().given.len()
+    bencher.bench_local(|| bench.replayed());
+}
+
+#[divan::bench(sample_count = 50, sample_size = 1)]
+fn before_2_judging(bencher: Bencher<'_, '_>) {
+    let bench = Bench::new();
+    bencher.with_inputs(|| bench.replayed()).bench_local_values(|case| {
+        let _judged = case.assessment();
+        case
+    });
+}
+
+#[divan::bench(sample_count = 50, sample_size = 1)]
+fn before_3_insight(bencher: Bencher<'_, '_>) {
+    let bench = Bench::new();
+    let judged = || {
+        let case = bench.replayed();
+        let _judged = case.assessment();
+        case
+    };
+    bencher.with_inputs(judged).bench_local_values(|case| {
+        let _behind = case.insight();
+        case
     });
 }
 

@@ -94,7 +94,6 @@ fn rows(session: &mut Session<'_>, book: &Book, today: &Handbook) -> Result<Vec<
     if let Some(why) = &damage {
         session.tell(&format!("The index of the cases can't be used ({why}); it is made anew."))?;
     }
-    let was_known = known.len();
     let (mut rows, mut changed): (Vec<Row>, Vec<CaseFile>) = (Vec::new(), Vec::new());
     for file in book.cases() {
         match known.remove(&file.id) {
@@ -102,28 +101,44 @@ fn rows(session: &mut Session<'_>, book: &Book, today: &Handbook) -> Result<Vec<
             None => changed.push(file),
         }
     }
+    // What is left over of the index tells of cases that were taken away.
+    if !changed.is_empty() || !known.is_empty() || damage.is_some() {
+        judge(session, book, today, &changed, &mut rows)?;
+        keep(session, book, &rows)?;
+    }
+    Ok(rows)
+}
+
+/// Adds the rows of cases that the index doesn't tell of.
+fn judge(
+    session: &mut Session<'_>,
+    book: &Book,
+    today: &Handbook,
+    changed: &[CaseFile],
+    rows: &mut Vec<Row>,
+) -> Result<()> {
     if changed.len() > MANY {
         let many = count(changed.len(), "case");
         session.tell(&format!("{many} not in the index yet; each is read and judged once."))?;
     }
-    if !changed.is_empty() || rows.len() != was_known || damage.is_some() {
-        let engine = Engine::new(today)?;
-        let judges = Judges::new(book, today, &engine);
-        in_order(
-            &changed,
-            |file| judges.row(file),
-            |row| {
-                rows.push(row);
-                Ok(())
-            },
-        )?;
-        if book.folder().exists()
-            && let Err(error) = book.keep_index(&rows)
-        {
-            session.tell(&format!(
-                "The index of the cases can't be kept ({error}); the next list reads them again."
-            ))?;
-        }
+    let engine = Engine::new(today)?;
+    let judges = Judges::new(book, today, &engine);
+    in_order(
+        changed,
+        |file| judges.row(file),
+        |row| {
+            rows.push(row);
+            Ok(())
+        },
+    )
+}
+
+/// Writes the index; where it can't be written, the list is as good.
+fn keep(session: &mut Session<'_>, book: &Book, rows: &[Row]) -> Result<()> {
+    match book.keep_index(rows) {
+        Err(error) if book.folder().exists() => session.tell(&format!(
+            "The index of the cases can't be kept ({error}); the next list reads them again."
+        )),
+        _ => Ok(()),
     }
-    Ok(rows)
 }

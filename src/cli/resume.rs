@@ -15,7 +15,7 @@ use super::session::Session;
 use crate::book::{Book, CaseFile, Journal, Reading, read_journal};
 use crate::case::{Case, Closing, Details, Event, Now};
 use crate::evidence::Engine;
-use crate::handbook::TreeId;
+use crate::handbook::{Handbook, TreeId};
 use crate::report::{board, ranking_line};
 use crate::terminal::{Menu, MenuOption, Reply};
 use crate::text::{Line, count};
@@ -76,7 +76,6 @@ fn carry_on(
         session.tell(notice)?;
     }
     let events: Vec<Event> = reading.entries.iter().map(|entry| entry.event.clone()).collect();
-    let closing = Closing::of(&events);
     let begun = as_begun(session, book, &today.handbook, &events)?;
     let handbook = &begun.as_ref().unwrap_or(&today).handbook;
     let engine = Engine::new(handbook)?;
@@ -85,18 +84,9 @@ fn carry_on(
     if let Some(begun) = &begun {
         tell_otherwise(session, begun, &today, &events)?;
     }
-    let mut more = Vec::new();
-    if let Some(closing) = closing {
-        let how = closed_in(handbook, &closing.fixed_by);
-        if !way.reopens && !is_opened_again(session, &file.id, &how)? {
-            return Ok(ExitStatus::NotSettled);
-        }
-        more.push(Event::Reopened);
-    }
-    let details = way.details.beyond(&Details::of(&events));
-    if !details.is_empty() {
-        more.push(Event::Described { details });
-    }
+    let Some(more) = before_it_goes_on(session, handbook, &file.id, &way, &events)? else {
+        return Ok(ExitStatus::NotSettled);
+    };
     tell_where(session, &case, &reading, &file.id, way.audience)?;
     let waited = waited(&case, &reading, Timestamp::now());
     if let Some(waited) = &waited {
@@ -115,6 +105,30 @@ fn carry_on(
         None
     };
     converse(session, &mut case, journal, way.audience, way.json, waited)
+}
+
+/// What happens before a case goes on: a closed one is opened again, and what is told of the job
+/// is kept. Nothing where it is left closed.
+fn before_it_goes_on(
+    session: &mut Session<'_>,
+    handbook: &Handbook,
+    id: &str,
+    way: &Way,
+    events: &[Event],
+) -> Result<Option<Vec<Event>>> {
+    let mut more = Vec::new();
+    if let Some(closing) = Closing::of(events) {
+        let how = closed_in(handbook, &closing.fixed_by);
+        if !way.reopens && !is_opened_again(session, id, &how)? {
+            return Ok(None);
+        }
+        more.push(Event::Reopened);
+    }
+    let details = way.details.beyond(&Details::of(events));
+    if !details.is_empty() {
+        more.push(Event::Described { details });
+    }
+    Ok(Some(more))
 }
 
 /// Asks whether a closed case is to be opened again.

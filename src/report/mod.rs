@@ -34,5 +34,5 @@ pub use rise::{
 };
 pub use tried::{tried, tried_json};
 pub use verdict::verdict;
-pub use whole::{About, CaseReport, FORMAT, Fact, LONGEST_MESSAGE, Section};
+pub use whole::{About, CaseReport, Fact, LONGEST_MESSAGE, Section};
 pub use why::why;

@@ -3,6 +3,7 @@
 use super::CaseReport;
 use crate::case::Reply;
 use crate::report::rise_svg;
+use crate::rise::criterion::Criterion;
 use crate::rise::{Gauge, Hold, read_without_forecast};
 
 /// The rate that matters where nobody asks about one: 5 micron/min in Pa/s (`estimate`); it decides
@@ -23,5 +24,17 @@ pub(super) fn svg(report: &CaseReport<'_>) -> Option<String> {
         _ => None,
     })?;
     let reading = read_without_forecast(&hold).ok();
-    rise_svg(&hold, reading.as_ref(), None)
+    rise_svg(&hold, reading.as_ref(), criterion(report))
+}
+
+/// The written limit, by the names that the built-in handbook asks for it.
+fn criterion(report: &CaseReport<'_>) -> Option<Criterion> {
+    let latest = |question: &str| {
+        let id = report.case.handbook().find_question(question)?;
+        match report.case.latest_answer(id)?.reply {
+            Reply::Quantity { si, .. } => Some(si),
+            _ => None,
+        }
+    };
+    Some(Criterion { limit: latest("hold_limit")?, within: latest("hold_time")? })
 }

@@ -88,47 +88,41 @@ pub(super) fn record(report: &CaseReport<'_>) -> Vec<Field> {
 
 fn value(report: &CaseReport<'_>, from: &From) -> Option<String> {
     let case = report.case;
+    let detail = |detail| report.details.get(detail).map(str::to_owned);
     match from {
-        From::Detail(detail) => report.details.get(*detail).map(str::to_owned),
-        From::DetailOr(detail, question) => {
-            let given = report.details.get(*detail).map(str::to_owned);
-            given.or_else(|| latest(case, question).map(|given| given.typed.clone()))
-        }
+        From::Detail(of) => detail(*of),
+        From::DetailOr(of, question) => detail(*of).or_else(|| latest(case, question)),
         From::Answers(questions) => {
             let typed: Vec<String> =
                 questions.iter().flat_map(|question| all(case, question)).collect();
             (!typed.is_empty()).then(|| typed.join("; "))
         }
-        From::Day => {
-            let given = report.details.get(Detail::Date).map(str::to_owned);
-            given.or_else(|| report.about.day.clone())
-        }
+        From::Day => detail(Detail::Date).or_else(|| report.about.day.clone()),
         From::Times(action) => {
             let action = case.handbook().find_action(action)?;
             let times = case.record().done.iter().filter(|(done, _)| *done == action).count();
             (times > 0).then(|| times.to_string())
         }
         From::End { is_last, question } => {
-            let held = end_of_readings(case, *is_last);
-            held.or_else(|| latest(case, question).map(|given| given.typed.clone()))
+            end_of_readings(case, *is_last).or_else(|| latest(case, question))
         }
-        From::Readings(question) => {
-            one_by_one(case).or_else(|| latest(case, question).map(|given| given.typed.clone()))
-        }
+        From::Readings(question) => one_by_one(case).or_else(|| latest(case, question)),
         From::Verdict => verdict(report),
-        From::Results => {
-            let found = if report.is_in_danger() { Vec::new() } else { found::found(case) };
-            let apart = found.iter().filter(|found| found.apart && !found.before_repair);
-            let texts: Vec<&str> = apart.map(|found| found.text.as_str()).collect();
-            (!texts.is_empty()).then(|| texts.join(" "))
-        }
+        From::Results => results(report),
     }
 }
 
+/// What written criteria say now.
+fn results(report: &CaseReport<'_>) -> Option<String> {
+    let found = if report.is_in_danger() { Vec::new() } else { found::found(report.case) };
+    let apart = found.iter().filter(|found| found.apart && !found.before_repair);
+    let texts: Vec<&str> = apart.map(|found| found.text.as_str()).collect();
+    (!texts.is_empty()).then(|| texts.join(" "))
+}
+
 /// The latest answer to a question that says something.
-fn latest<'c>(case: &'c Case<'_>, question: &str) -> Option<&'c Given> {
-    let id = case.handbook().find_question(question)?;
-    case.answers(id).filter(|given| given.reply.is_known()).last()
+fn latest(case: &Case<'_>, question: &str) -> Option<String> {
+    all(case, question).pop()
 }
 
 /// Every answer to a question, as it was understood.

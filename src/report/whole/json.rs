@@ -6,7 +6,7 @@ use super::{CaseReport, answered, cautions, computed, done, evacuation, found};
 use crate::report::verdict_json;
 
 /// The format of the object; `docs/schema/report.json` describes it.
-pub const FORMAT: u32 = 1;
+const FORMAT: u32 = 1;
 
 /// The same facts as the text, with full precision, and the whole verdict.
 pub(super) fn json(report: &CaseReport<'_>) -> Json {

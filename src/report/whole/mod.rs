@@ -26,7 +26,6 @@ use super::verdict::verdict;
 use crate::case::{Case, Closing, Details, Ending, Now};
 use crate::text::{Line, Role};
 
-pub use json::FORMAT;
 pub use message::LONGEST_MESSAGE;
 
 /// What the book knows of a case beside its events.

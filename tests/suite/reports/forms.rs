@@ -107,6 +107,8 @@ fn the_page_draws_the_hold_that_was_read_and_nothing_else() {
     assert_eq!(page.matches("<svg").count(), 1);
     assert!(page.contains("readings over") && !page.contains("<script") && !page.contains("href"));
     assert!(!with_report("pump_alone/sound", |report| report.html()).contains("<svg"));
+    let limited = with_report("rises/leaks_at_a_flare", |report| report.html());
+    assert!(limited.contains(" A limit, 1500 micron within 10 min"), "the limit is drawn");
 }
 
 #[test]
