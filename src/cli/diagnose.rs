@@ -18,7 +18,7 @@ use crate::book::{Book, Journal, KeptHandbook};
 use crate::case::{Case, Ending, Event, KeepNothing, Reply, Script, interview};
 use crate::evidence::Engine;
 use crate::handbook::{Handbook, QuestionId, TreeId};
-use crate::report::{answers, verdict, verdict_json, why};
+use crate::report::{About, CaseReport, answers, verdict, verdict_json, why};
 use crate::terminal::{Audience, Person};
 use crate::text::{capital, list_and};
 
@@ -112,6 +112,9 @@ pub(super) fn converse(
     if let Some(why) = journal.as_ref().and_then(Journal::trouble) {
         return unkept(session, case, why);
     }
+    if audience == Audience::Phone && !json && !case.record().given.is_empty() {
+        for_the_caller(session, case, journal.as_ref())?;
+    }
     if let Some(journal) = &journal {
         session.say("")?;
         session.say(&format!("The case is kept in {}", journal.path().display()))?;
@@ -123,6 +126,19 @@ pub(super) fn converse(
         }
     }
     Ok(status)
+}
+
+/// A message to send to the caller, not wrapped, so that it can be copied as it stands.
+fn for_the_caller(
+    session: &mut Session<'_>,
+    case: &Case<'_>,
+    journal: Option<&Journal>,
+) -> Result<()> {
+    let id = journal.map(|journal| journal.id().to_owned()).unwrap_or_default();
+    let about = About { id, ..About::default() };
+    session.say("")?;
+    session.say("To send to the caller:")?;
+    session.say(&CaseReport::of(case, &about).message())
 }
 
 /// What could not be kept is shown, so that it can be written down.

@@ -134,7 +134,10 @@ fn head(report: &CaseReport<'_>) -> String {
     let place = report.details.get(crate::case::Detail::Place);
     let place = place.filter(|place| place.chars().count() <= LONGEST_PLACE);
     let place = place.map(|place| format!(", {place}")).unwrap_or_default();
-    format!("Case {}{place}:", report.about.id)
+    match report.about.id.as_str() {
+        "" => format!("Your case{place}:"),
+        id => format!("Case {id}{place}:"),
+    }
 }
 
 /// What was found, sentence by sentence, what matters most first.

@@ -218,7 +218,11 @@ fn a_call_that_is_taken_up_again_begins_with_the_board() {
     assert!(said.contains(board), "{said}");
     assert!(said.contains("Best next: ") && said.contains("How does the oil look?"), "{said}");
     assert!(person.answers("stop").contains(board), "it comes when it is asked for too");
-    person.ends(3);
+    let said = person.ends(3);
+    let sent = said.split("To send to the caller: ").nth(1).unwrap();
+    let message = sent.split(" The case is kept in").next().unwrap();
+    assert!(message.starts_with("Case 20") && message.chars().count() <= 1_000, "{message}");
+    assert!(message.contains("The makers' instructions, your local codes"), "{message}");
 }
 
 #[test]
