@@ -20,6 +20,8 @@ pub struct QuestionView {
     pub ask: Line,
     /// What is read aloud on the phone.
     pub say: Option<Line>,
+    /// What to listen for in a caller's answer.
+    pub listen: Option<Line>,
     /// Why it is asked.
     pub why: Option<Line>,
     /// The choices: ids and labels; yes and no for a yes/no question; empty where a value is
@@ -104,6 +106,7 @@ impl Case<'_> {
             id: question.id.clone(),
             ask: self.fill(&question.ask),
             say: question.say.as_ref().map(|say| self.fill(say)),
+            listen: question.listen.as_ref().map(|listen| self.fill(listen)),
             why: question.why.as_ref().map(|why| self.fill(why)),
             options,
             in_words: question

@@ -98,8 +98,9 @@ fn of_step(handbook: &Handbook, step: &Step, open: &mut Vec<Symbol>) {
 }
 
 fn of_question(question: &Question, open: &mut Vec<Symbol>) {
-    let texts = [Some(&question.ask), question.say.as_ref(), question.why.as_ref()];
-    texts.into_iter().flatten().for_each(|text| of_text(text, open));
+    let say = [question.say.as_ref(), question.listen.as_ref(), question.why.as_ref()];
+    let texts = [Some(&question.ask)].into_iter().chain(say);
+    texts.flatten().for_each(|text| of_text(text, open));
 }
 
 fn of_finding(handbook: &Handbook, finding: &Finding, open: &mut Vec<Symbol>) {

@@ -19,6 +19,8 @@ pub struct RawQuestion {
     pub ask: Option<Scalar>,
     /// The question as it is read aloud.
     pub say: Option<Scalar>,
+    /// What to listen for in a caller's answer.
+    pub listen: Option<Scalar>,
     /// Why it is asked.
     pub why: Option<Scalar>,
     /// The name of its kind, such as `pressure`.
@@ -88,6 +90,7 @@ impl RawEntry for RawQuestion {
             was: head.was,
             ask: reader.text("ask"),
             say: reader.text("say"),
+            listen: reader.text("listen"),
             why: reader.text("why"),
             kind: reader.text("kind"),
             unit: reader.text("unit"),

@@ -32,7 +32,7 @@ pub(super) fn advise(raw: &RawHandbook, advice: &mut Vec<Diagnostic>) {
 fn used(raw: &RawHandbook) -> BTreeSet<String> {
     let mut used = Used::default();
     for question in &raw.questions {
-        used.texts([&question.ask, &question.say, &question.why]);
+        used.texts([&question.ask, &question.say, &question.listen, &question.why]);
     }
     for instrument in &raw.instruments {
         used.formulas([&instrument.scale, &instrument.offset, &instrument.resolution]);

@@ -53,6 +53,8 @@ pub struct Question {
     pub ask: CheckedTemplate,
     /// What is read aloud on the phone.
     pub say: Option<CheckedTemplate>,
+    /// What to listen for in a caller's answer.
+    pub listen: Option<CheckedTemplate>,
     /// Why it is asked.
     pub why: Option<CheckedTemplate>,
     /// What kind of answer it takes.

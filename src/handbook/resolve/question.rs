@@ -26,6 +26,7 @@ impl Resolver<'_> {
         let hazard = kind.as_ref().and_then(|kind| self.hazard(raw, kind));
         let ask = self.maybe_template(raw.ask.as_ref());
         let say = self.maybe_template(raw.say.as_ref());
+        let listen = self.maybe_template(raw.listen.as_ref());
         let why = self.maybe_template(raw.why.as_ref());
         let instrument = raw
             .instrument
@@ -46,6 +47,7 @@ impl Resolver<'_> {
             symbol,
             ask: ask?,
             say,
+            listen,
             why,
             unit: numbers.unit,
             range: numbers.range,
@@ -77,6 +79,7 @@ impl Resolver<'_> {
             ("takes", false),
             ("ask", false),
             ("say", false),
+            ("listen", false),
             ("why", false),
         ];
         self.basis("question", &raw.id, raw.basis.as_ref(), &numbers)

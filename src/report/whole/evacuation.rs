@@ -222,11 +222,10 @@ pub(super) fn told(record: &[Field]) -> Vec<Fact> {
 mod tests {
     use super::*;
     use crate::handbook::{add_built_in, compile};
-    use crate::source::Sources;
 
     #[test]
     fn the_built_in_handbook_has_every_name_that_fills_a_field() {
-        let mut sources = Sources::default();
+        let mut sources = Default::default();
         let files = add_built_in(&mut sources);
         let handbook = compile(&sources, &files, &[]).handbook.unwrap();
         for (field, from) in &FIELDS {

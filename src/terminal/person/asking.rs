@@ -19,6 +19,7 @@ impl Person<'_> {
         title.extend(self.cautions_here(case));
         title.extend(time_here(case));
         title.push(self.wording(case, id));
+        title.extend(self.listening(case, id));
         if names_a_round {
             title.push(Line::plain("Type `no more` when none is left."));
         }
@@ -45,6 +46,12 @@ impl Person<'_> {
             Some(seconds) => line.push(Role::Quiet, format!(" (about {:.0} min)", seconds / 60.0)),
             None => line,
         }
+    }
+
+    /// What to listen for in the answer of a caller.
+    pub(super) fn listening(&self, case: &Case<'_>, id: QuestionId) -> Option<Line> {
+        let listen = case.question_view(id).listen.filter(|_| self.audience == Audience::Phone)?;
+        Some(Line::new().push(Role::Quiet, format!("Listen for: {}", listen.to_text())))
     }
 
     /// Puts a question by a menu or a prompt for a value.

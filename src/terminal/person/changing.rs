@@ -38,6 +38,7 @@ impl Person<'_> {
         let mut title = vec![Line::new()];
         title.extend(self.reminders.of(&views));
         title.push(self.wording(case, id));
+        title.extend(self.listening(case, id));
         let actions = vec![Action::NotSure, Action::Why, Action::Back];
         match self.put_question(case, id, title, actions, false) {
             Reply::Typed(text) => self.taken(case, id, text),

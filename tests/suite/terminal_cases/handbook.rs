@@ -25,6 +25,7 @@ questions:
   floor:
     ask: Where does the capped pump stop?
     say: What does the gauge show now?
+    listen: The unit with the number.
     kind: pressure
     unit: micron
     range: 0.1 micron to 760000 micron

@@ -207,9 +207,13 @@ fn where_its_handbook_is_lost_todays_judges_the_case() {
 fn a_call_that_is_taken_up_again_begins_with_the_board() {
     let desk = Desk::with_rules(BENCH);
     let mut person = desk.sit("--plain --only-rules rules diagnose bench --for phone");
-    for line in ["A. B.", "done", "500", "done", "", "900"] {
+    for line in ["A. B.", "done", "500", "done", ""] {
         person.answers(line);
     }
+    let said = person.answers("900");
+    let asked =
+        "Say: What does the gauge show now? (about 5 min) Listen for: The unit with the number.";
+    assert!(said.contains(asked), "{said}");
     person.answers("stop");
     person.ends(3);
     let mut person = desk.sit("--plain --only-rules rules resume --for phone");

@@ -25,6 +25,7 @@ pub const BASIS_KEYS: &[Key] = &[may(
 pub const QUESTION_KEYS: &[Key] = &[
     must("ask", Holds::Text, "The question as it is asked on site."),
     may("say", Holds::Text, "The same to be read aloud: one number, or one yes or no."),
+    may("listen", Holds::Text, "What to listen for in a caller's answer: the likely slips."),
     may("why", Holds::Text, "Why it is asked, for whoever asks why."),
     may(
         "kind",
