@@ -107,7 +107,7 @@ impl Case<'_> {
             ask: self.fill(&question.ask),
             say: question.say.as_ref().map(|say| self.fill(say)),
             listen: question.listen.as_ref().map(|listen| self.fill(listen)),
-            why: question.why.as_ref().map(|why| self.fill(why)),
+            why: question.why.as_ref().map(|why| why.fill_what_is_known(&self.worksheet())),
             options,
             in_words: question
                 .in_words

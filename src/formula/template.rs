@@ -107,7 +107,7 @@ impl CheckedTemplate {
     }
 
     /// The same without the sentences that tell of a value nobody knows, where others are left: for
-    /// what was found and how it ended.
+    /// what was found, how it ended, and why something is asked or stopped.
     #[must_use]
     pub fn fill_what_is_known(&self, facts: &dyn Facts) -> Line {
         let sentences = sentences(self.told(facts));

@@ -10,6 +10,7 @@ mod points;
 mod ranges;
 mod unasked;
 mod unread;
+mod unsure;
 mod way_without;
 
 use super::reach::Analysis;
@@ -31,6 +32,7 @@ pub fn advise(written: &RawHandbook, analysis: &Analysis<'_>) -> Vec<Diagnostic>
     ranges::advise(written, analysis, &mut advice);
     unasked::advise(written, analysis, &mut advice);
     unread::advise(written, analysis, &mut advice);
+    unsure::advise(written, analysis, &mut advice);
     for (id, tree) in trees(written, handbook) {
         if analysis.is_coarse(id) {
             let title = format!(

@@ -29,7 +29,7 @@ impl Walker<'_> {
         let StepKind::Stop { text, why, refer } = &self.step_at(place).kind else {
             return Now::Stopped { text: Line::new(), why: None, refer: Line::new(), place };
         };
-        let why = why.as_ref().map(|why| why.fill(&sheet));
+        let why = why.as_ref().map(|why| why.fill_what_is_known(&sheet));
         Now::Stopped { text: text.fill(&sheet), why, refer: refer.fill(&sheet), place }
     }
 
