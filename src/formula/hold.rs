@@ -14,6 +14,8 @@ use crate::rise::{
 /// The rate that matters where none is asked about: 5 micron/min in Pa/s (`estimate`). It moves no
 /// rate, only the slope at which the other parts are told.
 const MATTERS: f64 = 5.0 * 0.133_322_387_415 / 60.0;
+/// Times in s that are no further apart are the same moment.
+const SAME_MOMENT: f64 = 1e-9;
 /// Changes of temperature are told apart in steps of this many kelvin.
 const DRIFT_STEP: f64 = 0.25;
 
@@ -339,16 +341,22 @@ impl HoldDraw<'_> {
         Ok((shown + last - first) / (1.0 + self.scale()))
     }
 
-    /// The highest reading in Pa within `within` s of the first.
+    /// The highest pressure in Pa within `within` s of the first reading. Where none was taken at
+    /// the end of that time, it may have stood anywhere between the one before and the one after.
     ///
     /// # Errors
     /// The hold ended before.
     pub fn highest(self, within: f64) -> Result<f64, HoldGap> {
         self.not_ended(within)?;
-        let from = self.hold.times.first().copied().unwrap_or(f64::NAN);
-        let pairs = self.hold.times.iter().zip(&self.hold.pressures);
-        let inside = pairs.filter(|(time, _)| **time <= from + within + 1e-9);
-        let shown = inside.fold(f64::NEG_INFINITY, |most, (_, pressure)| most.max(*pressure));
+        let (times, pressures) = (&self.hold.times, &self.hold.pressures);
+        let end = times.first().copied().unwrap_or(f64::NAN) + within;
+        let until = times.partition_point(|time| *time <= end + SAME_MOMENT);
+        let (inside, after) = pressures.split_at(until.min(pressures.len()));
+        let last = inside.last().copied().unwrap_or(f64::NAN);
+        let is_read_then = times[..until].last().is_some_and(|time| *time >= end - SAME_MOMENT);
+        let next = after.first().copied().filter(|_| !is_read_then).unwrap_or(last);
+        let then = last + self.chance("unread") * (next - last);
+        let shown = inside.iter().copied().fold(then, f64::max);
         Ok(self.true_pressure(shown + self.scatter("last")))
     }
 

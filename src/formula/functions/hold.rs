@@ -170,10 +170,11 @@ pub(super) const FUNCTIONS: &[Function] = &[
     },
     Function {
         name: "highest",
-        says: "the highest reading within a time after the first",
+        says: "the highest pressure within a time after the first reading",
         parameters: &[READINGS, time("within", "the time after the first reading")],
         gives: Gives::Kind(QuantityKind::PRESSURE),
-        formula: "the highest of the readings",
+        formula: "the highest of the readings until then; where none was taken at the end of \
+                  the time, anything between the one before and the one after",
         source: RAW,
         examples: &[Example { text: "highest(hold, within = 15 min)", gives: "675 micron" }],
         body: Body::Hold(|draw, given| in_words(draw.highest(given.at(1)))),

@@ -71,6 +71,16 @@ fn raw_readings_are_taken_as_they_are() {
 }
 
 #[test]
+fn between_two_readings_it_may_have_stood_anywhere() {
+    let mut two = hold(|minute| 300.0 + 20.0 * minute);
+    (two.times, two.pressures) = (vec![0.0, 720.0], vec![320.0 * MICRON, 1800.0 * MICRON]);
+    let kept = share(&two, |draw| draw.highest(600.0).unwrap() <= 1500.0 * MICRON);
+    assert!((kept - 1180.0 / 1480.0).abs() < 0.02, "{kept}");
+    let of_all = mean(&two, |draw| draw.highest(720.0).unwrap()) / MICRON;
+    assert!((of_all - 1800.0).abs() < 0.1, "{of_all}");
+}
+
+#[test]
 fn a_fall_is_told_and_too_few_readings_are_missing() {
     assert_eq!(hold(|minute| 900.0 - 20.0 * minute).draw(7).is_falling(), Ok(true));
     assert_eq!(hold(|minute| 900.0 + 20.0 * minute).draw(7).is_falling(), Ok(false));
