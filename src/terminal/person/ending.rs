@@ -72,7 +72,7 @@ impl Person<'_> {
         title.extend(told.into_iter().flatten().map(|line| self.audience.told(line)));
         let options = vec![
             MenuOption::new("Stop here; the case is kept"),
-            MenuOption::new("The last answer was wrong: go back"),
+            MenuOption::new("The last answer was wrong, or is no longer so: go back"),
         ];
         let actions = vec![Action::Back, Action::Note, Action::TakeBack, Action::Stop];
         match self.console.choose(&Menu { title, options, actions }) {
