@@ -250,13 +250,15 @@ impl<'a> Moment<'a> {
         let named = |part: &str| format!("instrument:{}:{part}", instrument.id);
         let scale = self.chances.around_zero(&named("scale"), width(&instrument.scale));
         let offset = self.chances.around_zero(&named("offset"), width(&instrument.offset));
-        (scale, offset, width(&instrument.resolution).max(self.coarsest_step(instrument)))
+        let resolution = assuming.step_of_face(instrument);
+        (scale, offset, resolution.unwrap_or_else(|| width(&instrument.resolution)))
     }
 
-    /// The largest step that the face may show, whichever it is; 0 where no face tells one.
-    fn coarsest_step(&self, instrument: &Instrument) -> f64 {
-        let face = instrument.face.map(|face| self.handbook.question(face));
-        face.into_iter().flat_map(|face| &face.resolutions).flatten().copied().fold(0.0, f64::max)
+    /// The step of the face, where it is known and has one.
+    fn step_of_face(&self, instrument: &Instrument) -> Option<f64> {
+        let face = self.handbook.question(instrument.face?);
+        let Value::Choice(shown) = self.latest(face.symbol) else { return None };
+        *face.resolutions.get(usize::from(shown.at(0)))?
     }
 
     fn hold(&self, question: &Question, number: usize, tried: usize) -> Value {
@@ -278,8 +280,9 @@ impl<'a> Moment<'a> {
         // Without an action it makes no difference when something was said.
         let under = self.handbook.questions_under(symbol);
         let others = under.iter().filter_map(|id| self.handbook.outdated_by(*id));
-        let others: Vec<QuestionId> = others.flat_map(|by| &by.questions).copied().collect();
+        let mut others: Vec<QuestionId> = others.flat_map(|by| &by.questions).copied().collect();
         let is_timed = !self.past.done.is_empty() || self.until != usize::MAX || !others.is_empty();
+        others.extend(under.iter().filter_map(|id| self.handbook.face(*id)));
         let mut ground = vec![u64::from(self.assumes_settings)];
         if is_timed {
             let done = self.past.done.iter();
