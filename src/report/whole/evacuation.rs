@@ -4,7 +4,7 @@
 use serde::Serialize;
 
 use super::{CaseReport, Fact, found};
-use crate::case::{Case, Detail, Given, Reply};
+use crate::case::{Case, Closes, Detail, Given, Reply};
 use crate::evidence::wording::in_words;
 use crate::quantity::{QuantityKind, UnitExpression, find_unit, show};
 use crate::text::{Line, Role};
@@ -34,6 +34,8 @@ enum From {
     End { is_last: bool, question: &'static str },
     /// The latest readings of a hold one by one, else the answer to a question.
     Readings(&'static str),
+    /// How long the latest readings of a hold span, else the answer to a question.
+    Span(&'static str),
     /// What leads.
     Verdict,
     /// What written criteria say.
@@ -72,7 +74,7 @@ const FIELDS: [(&str, From); 35] = [
     ("Hold, start", From::End { is_last: false, question: "hold_first" }),
     ("Hold, readings", From::Readings("hold_middle")),
     ("Hold, end", From::End { is_last: true, question: "hold_last" }),
-    ("Hold, minutes", From::Answers(&["hold_minutes"])),
+    ("Hold, minutes", From::Span("hold_minutes")),
     ("Hold, temperature", From::Answers(&["hold_temperature"])),
     ("Criterion", From::Answers(&["criterion_source", "hold_limit", "hold_time"])),
     ("Result against the criterion", From::Results),
@@ -107,6 +109,7 @@ fn value(report: &CaseReport<'_>, from: &From) -> Option<String> {
             end_of_readings(case, *is_last).or_else(|| latest(case, question))
         }
         From::Readings(question) => one_by_one(case).or_else(|| latest(case, question)),
+        From::Span(question) => span_of_readings(case).or_else(|| latest(case, question)),
         From::Verdict => verdict(report),
         From::Results => results(report),
     }
@@ -162,6 +165,14 @@ fn end_of_readings(case: &Case<'_>, is_last: bool) -> Option<String> {
     Some(show(*si, None, &unit, QuantityKind::PRESSURE))
 }
 
+/// `30 min`: from the first reading to the last.
+fn span_of_readings(case: &Case<'_>) -> Option<String> {
+    let Held { times, .. } = held(case)?;
+    let minutes = find_unit("min").map(UnitExpression::from)?;
+    let span = times.last()? - times.first()?;
+    Some(show(span, None, &minutes, QuantityKind::TIME))
+}
+
 /// The most readings that are told one by one (limit of ours: some rows of a record).
 const MOST_READINGS: usize = 40;
 
@@ -193,7 +204,11 @@ fn verdict(report: &CaseReport<'_>) -> Option<String> {
     if assessment.contradicts_itself {
         return Some("the answers can't all be true together".to_owned());
     }
-    let settled = if assessment.settled { "settled" } else { "not settled" };
+    let settled = match case.work_closed() {
+        Some(Closes::Proved) => "proved, by the criterion above",
+        _ if assessment.settled => "settled",
+        _ => "not settled",
+    };
     let leader = assessment.leader().filter(|_| !assessment.nothing_leads());
     let (name, p) = match leader {
         Some(leader) => (case.cause_view(leader.cause).in_short, leader.probability),
@@ -232,6 +247,7 @@ mod tests {
             let questions: Vec<&str> = match from {
                 From::Answers(questions) => questions.to_vec(),
                 From::DetailOr(_, question)
+                | From::Span(question)
                 | From::Readings(question)
                 | From::End { question, .. } => vec![*question],
                 From::Times(action) => {

@@ -145,6 +145,11 @@ fn found(report: &CaseReport<'_>) -> Vec<String> {
     let case = report.case;
     let assessment = case.assessment();
     let mut lines: Vec<Line> = Vec::new();
+    // What was proved comes before the odds, which are of what a proof does not show.
+    let is_closed = case.work_closed().is_some();
+    if is_closed {
+        lines.extend(what_was_done(case, false));
+    }
     if assessment.contradicts_itself {
         lines.push(Line::plain("The answers can't all be true together."));
     } else if assessment.has_evidence {
@@ -156,7 +161,7 @@ fn found(report: &CaseReport<'_>) -> Vec<String> {
         lines.push(Line::plain("No answer speaks for or against a cause yet."));
     }
     lines.extend(apart(case).map(|witness| witness.judged.text.clone()));
-    if matches!(case.now(), Now::Ended { .. }) {
+    if !is_closed && matches!(case.now(), Now::Ended { .. }) {
         lines.extend(what_was_done(case, false));
     }
     lines.iter().flat_map(|line| sentences(&one_row(&line.to_text()))).collect()
@@ -198,6 +203,9 @@ const TO_DO: [&str; 5] = [
 /// The first thing that the verdict proposes, with the cautions before it.
 fn next(report: &CaseReport<'_>) -> Next {
     let mut next = Next::default();
+    if report.case.work_closed().is_some() {
+        return next;
+    }
     let mut is_to_do = false;
     for line in &report.verdict {
         if let [piece] = &line.pieces[..]
