@@ -12,6 +12,7 @@ use crate::case::{Case, Ending, Now};
 use crate::evidence::ledger::Weight;
 use crate::evidence::wording::{in_words, reason, several_faults};
 use crate::evidence::{Insight, Past, Reason, Witness};
+use crate::formula::{Facts, Value, Verdict, verdict as truth_of};
 use crate::handbook::Entry;
 use crate::text::{Line, Role, capital, spoken};
 
@@ -228,11 +229,22 @@ fn past_line(case: &Case<'_>, past: &Past) -> Line {
                 _ => None,
             };
             let name = named.unwrap_or_else(|| spoken(handbook.symbol_name(past.when)));
-            Line::plain(format!("{}.", capital(&name)))
+            Line::plain(match is_sure(case, past) {
+                true => format!("{}.", capital(&name)),
+                false => format!("It may be that {name}."),
+            })
         }
     };
     let weight = Weight::from_nats(libm::log(past.factor));
     Line::plain("- ").join(asked).push(Role::Quiet, format!(" ({})", reason(weight)))
+}
+
+/// Whether what the past says is known, and does not rest on what is assumed for "not sure".
+fn is_sure(case: &Case<'_>, past: &Past) -> bool {
+    match case.worksheet().latest(past.when) {
+        Value::Truth(draws) => matches!(truth_of(&draws), Verdict::Yes(_)),
+        _ => true,
+    }
 }
 
 fn reason_line(case: &Case<'_>, cited: &Reason) -> Line {
