@@ -32,7 +32,7 @@ const MOST_DETOURS: usize = 12;
 const MOST_BY_TWO: usize = 2;
 
 /// How many conditions are evaluated in the search for one goal (limit of ours).
-pub const EVALUATIONS_A_GOAL: u32 = 2000;
+pub const EVALUATIONS_A_GOAL: u32 = 8000;
 
 /// How many of them for one way at least. It may take half of what is left, so that one on which
 /// the answers can't go together leaves some for the others (limit of ours).
