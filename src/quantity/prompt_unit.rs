@@ -37,6 +37,12 @@ const PRESSURE_PHRASES: &[(&str, &str)] = &[
     ("psi a", "psia"),
     ("psi(a)", "psia"),
     ("psi abs", "psia"),
+    ("bar gauge", "barg"),
+    ("psi gauge", "psig"),
+    ("kpa gauge", "kPag"),
+    ("mpa gauge", "MPag"),
+    ("bar absolute", "bara"),
+    ("psi absolute", "psia"),
 ];
 
 /// Reads the unit typed at a prompt that asks for `kind`.
@@ -144,6 +150,7 @@ mod tests {
         ] {
             assert_eq!(read(text, pressure), symbol, "{text}");
         }
+        assert_eq!(read("bar gauge", QuantityKind::GAUGE_PRESSURE), "barg");
         assert_eq!(read("um", QuantityKind::LENGTH), "um");
         assert_eq!(read("\"", QuantityKind::LENGTH), "in");
         assert_eq!(read("in.", QuantityKind::LENGTH), "in");
