@@ -1,12 +1,23 @@
-//! Puts the built-in handbook into the program: every file of `rules/` as text, and as the tree
-//! that reading it gives, so that no start has to read it again.
+//! Puts the built-in handbook into the program: every file of `rules/` as text, as the tree that
+//! reading it gives, and all of them compiled, so that no start has to do it again.
 
-#![allow(dead_code, unused_imports)]
+// The rooms are the library's; here only what compiling needs of them is called.
+#![allow(dead_code, unused_imports, clippy::wrong_self_convention)]
 
 #[path = "src/diagnostic/mod.rs"]
 mod diagnostic;
 #[path = "src/document/mod.rs"]
 mod document;
+#[path = "src/formula/mod.rs"]
+mod formula;
+#[path = "src/handbook/mod.rs"]
+mod handbook;
+#[path = "src/physics/mod.rs"]
+mod physics;
+#[path = "src/quantity/mod.rs"]
+mod quantity;
+#[path = "src/rise/mod.rs"]
+mod rise;
 #[path = "src/source/mod.rs"]
 mod source;
 #[path = "src/text/mod.rs"]
@@ -26,6 +37,11 @@ fn main() -> Result<(), Failure> {
         "docs/errors",
         "src/diagnostic",
         "src/document",
+        "src/formula",
+        "src/handbook",
+        "src/physics",
+        "src/quantity",
+        "src/rise",
         "src/source",
         "src/text",
     ] {
@@ -42,6 +58,7 @@ fn main() -> Result<(), Failure> {
     }
     list.push(']');
     std::fs::write(out.join("built_in.rs"), list)?;
+    std::fs::write(out.join("handbook.tables"), tables(&files)?)?;
     std::fs::write(out.join("pages.rs"), pages(&root.join("docs/errors"))?)?;
     Ok(())
 }
@@ -75,6 +92,18 @@ fn collect(folder: &Path, name: &str, files: &mut Vec<(String, PathBuf)>) -> Res
         }
     }
     Ok(())
+}
+
+/// The handbook of these files, compiled; nothing for one with errors, which are then named at
+/// every start.
+fn tables(files: &[(String, PathBuf)]) -> Result<Vec<u8>, Failure> {
+    let mut sources = source::Sources::default();
+    let mut ids = Vec::new();
+    for (name, path) in files {
+        ids.push(sources.add(name.as_str(), std::fs::read_to_string(path)?));
+    }
+    let compiled = handbook::compile(&sources, &ids, &[]);
+    Ok(compiled.handbook.and_then(|handbook| handbook.pack()).unwrap_or_default())
 }
 
 /// The tree of a file; nothing for one with faults, which are then named at every start.

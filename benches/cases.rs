@@ -8,10 +8,11 @@ use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
 
 use dryhold::book::{Entry, write_line};
+use dryhold::built_in::add_built_in;
 use dryhold::case::{Case, Detail, Details, Event, KeepNothing, Script, interview};
 use dryhold::document::raw::read_scenario;
 use dryhold::evidence::Engine;
-use dryhold::handbook::{add_built_in, compile};
+use dryhold::handbook::compile;
 use dryhold::rehearsal::{no_logs, resolve_scenario};
 use dryhold::source::Sources;
 

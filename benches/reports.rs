@@ -8,10 +8,11 @@
 #![expect(clippy::unwrap_used, reason = "a benchmark's own input may stop it")]
 
 use divan::Bencher;
+use dryhold::built_in::add_built_in;
 use dryhold::case::{Case, Event, KeepNothing, Script, interview};
 use dryhold::document::raw::read_scenario;
 use dryhold::evidence::Engine;
-use dryhold::handbook::{Handbook, add_built_in, compile};
+use dryhold::handbook::{Handbook, compile};
 use dryhold::rehearsal::{no_logs, resolve_scenario};
 use dryhold::report::{About, CaseReport};
 use dryhold::source::Sources;

@@ -16,6 +16,7 @@
 //! | [`rise`] | the reading of a rise | `physics`, `quantity` |
 //! | [`formula`] | the formula language | `quantity`, `physics`, `rise`, `source`, `diagnostic`, `text` |
 //! | [`handbook`] | raw, resolved and checked handbooks | `document`, `formula` and below |
+//! | [`built_in`] | the handbook that comes with the program | `handbook`, `source` |
 //! | [`analysis`] | which answers lead where, and what none lead to | `handbook`, `formula` and below |
 //! | [`evidence`] | worksheet, network, reasons, wording | `handbook`, `formula` and below |
 //! | [`case`] | the interview as a pure state machine | `evidence`, `handbook` and below |
@@ -27,6 +28,7 @@
 
 pub mod analysis;
 pub mod book;
+pub mod built_in;
 pub mod case;
 pub mod cli;
 pub mod diagnostic;

@@ -81,15 +81,21 @@ pub enum HandbookMissing {
 }
 
 impl Book {
+    /// Whether the handbook with this hash is kept.
+    #[must_use]
+    pub fn keeps_handbook(&self, hash: &str) -> bool {
+        self.path_of_handbook(hash).exists()
+    }
+
     /// Keeps a handbook, unless it is there already.
     ///
     /// # Errors
     /// [`JournalError::Disk`] if it can't be written; the book is then as it was.
     pub fn keep_handbook(&self, kept: &KeptHandbook) -> Result<(), JournalError> {
-        let path = self.path_of_handbook(&kept.hash);
-        if path.exists() {
+        if self.keeps_handbook(&kept.hash) {
             return Ok(());
         }
+        let path = self.path_of_handbook(&kept.hash);
         let disk = |path: &PathBuf| {
             let path = path.clone();
             move |error| JournalError::Disk { path, done: "written", error }
@@ -137,7 +143,7 @@ impl Book {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::handbook::add_built_in;
+    use crate::built_in::add_built_in;
 
     fn built_in() -> (KeptHandbook, String) {
         let mut sources = Sources::default();

@@ -12,7 +12,7 @@ use jiff::tz::TimeZone;
 use super::book_arguments::CasesArguments;
 use super::diagnose::book;
 use super::exit::ExitStatus;
-use super::load::load;
+use super::load::handbook;
 use super::parallel::in_order;
 use super::session::Session;
 use super::today::system_zone;
@@ -32,7 +32,7 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &CasesArguments) -> Resu
         bail!("there is no home folder; name the folder of the cases with --book FOLDER");
     };
     can_be_read(&book)?;
-    let Some(today) = load(session)?.handbook(session)? else {
+    let Some(today) = handbook(session)? else {
         return Ok(ExitStatus::HandbookFaulty);
     };
     let rows = rows(session, &book, &today)?;

@@ -6,7 +6,7 @@ use jiff::Timestamp;
 use super::book_arguments::{CloseArguments, short_enough};
 use super::diagnose::book;
 use super::exit::ExitStatus;
-use super::load::load;
+use super::load::handbook;
 use super::resume::{begun_with, find};
 use super::session::Session;
 use crate::book::Journal;
@@ -22,7 +22,7 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &CloseArguments) -> Resu
     let file = find(&book, Some(&arguments.case))?;
     let given = arguments.details.details()?;
     let note = arguments.note.as_deref().map(|note| short_enough("note", note)).transpose()?;
-    let Some(today) = load(session)?.handbook(session)? else {
+    let Some(today) = handbook(session)? else {
         return Ok(ExitStatus::HandbookFaulty);
     };
     let (mut journal, reading) = Journal::open(&file.path)?;

@@ -9,12 +9,12 @@ use super::command_line::program;
 use super::exit::ExitStatus;
 use super::given::Given;
 use super::hold_log::named;
-use super::load::load;
+use super::load::{Ready, Texts, ready};
 use super::named_tree;
 use super::resume::Waited;
 use super::session::Session;
 use super::today::today;
-use crate::book::{Book, Journal, KeptHandbook};
+use crate::book::{Book, Journal};
 use crate::case::{Case, Ending, Event, KeepNothing, Reply, Script, interview};
 use crate::evidence::Engine;
 use crate::handbook::{Handbook, QuestionId, TreeId};
@@ -23,9 +23,7 @@ use crate::terminal::{Audience, Person};
 use crate::text::{capital, list_and};
 
 pub(super) fn run(session: &mut Session<'_>, arguments: &DiagnoseArguments) -> Result<ExitStatus> {
-    let loaded = load(session)?;
-    let kept = loaded.kept();
-    let Some(handbook) = loaded.handbook(session)? else {
+    let Some(Ready { handbook, texts }) = ready(session)? else {
         return Ok(ExitStatus::HandbookFaulty);
     };
     let given = Given::read(session, &handbook, arguments)?;
@@ -47,7 +45,7 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &DiagnoseArguments) -> R
         if !details.is_empty() {
             case.apply(Event::Described { details })?;
         }
-        return by_person(session, &mut case, kept.as_ref(), arguments);
+        return by_person(session, &mut case, &texts, arguments);
     }
     if !details.is_empty() {
         bail!(
@@ -69,12 +67,12 @@ fn find_tree(options: &Arguments, handbook: &Handbook, wanted: Option<&str>) -> 
 fn by_person(
     session: &mut Session<'_>,
     case: &mut Case<'_>,
-    kept: Option<&KeptHandbook>,
+    texts: &Texts,
     arguments: &DiagnoseArguments,
 ) -> Result<ExitStatus> {
     let console = session.take_console()?;
     session.console = Some(console);
-    let journal = new_journal(session, case.events(), kept)?;
+    let journal = new_journal(session, case, texts)?;
     if let Some(journal) = &journal {
         session.tell(&format!("Case {}.", journal.id()))?;
     }
@@ -152,8 +150,8 @@ fn unkept(session: &mut Session<'_>, case: &Case<'_>, why: &str) -> Result<ExitS
 /// A new case file that holds the events so far; none, and told so, where nothing can be kept.
 fn new_journal(
     session: &mut Session<'_>,
-    events: &[Event],
-    kept: Option<&KeptHandbook>,
+    case: &Case<'_>,
+    texts: &Texts,
 ) -> Result<Option<Journal>> {
     let Some(book) = book(session) else {
         session
@@ -162,11 +160,12 @@ fn new_journal(
     };
     let begun = book.new_case(today()).and_then(|(_, mut journal)| {
         let mut append = |event| journal.append(event, jiff::Timestamp::now());
-        events.iter().try_for_each(&mut append)?;
+        case.events().iter().try_for_each(&mut append)?;
         Ok(journal)
     });
-    let beside = kept.filter(|_| begun.is_ok()).map(|kept| book.keep_handbook(kept));
-    if let Some(Err(error)) = beside {
+    let hash = case.handbook().hash();
+    let is_missing = begun.is_ok() && !book.keeps_handbook(hash);
+    if is_missing && let Err(error) = book.keep_handbook(&texts.kept(hash)) {
         session.tell(&format!(
             "{}. The case is kept all the same; later it may be judged by another version of the \
              handbook.",

@@ -7,7 +7,7 @@ use anyhow::{Context, Result, bail};
 use super::author_arguments::{GraphArguments, GraphFormat};
 use super::diagnose::book;
 use super::exit::ExitStatus;
-use super::load::load;
+use super::load::handbook;
 use super::named_tree::find_tree;
 use super::rehearse;
 use super::resume::find;
@@ -29,7 +29,7 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &GraphArguments) -> Resu
             command.trim_end()
         );
     }
-    let Some(handbook) = load(session)?.handbook(session)? else {
+    let Some(handbook) = handbook(session)? else {
         return Ok(ExitStatus::HandbookFaulty);
     };
     let tree = arguments

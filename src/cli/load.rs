@@ -1,6 +1,7 @@
 //! Loading handbooks: the built-in one, added folders, or a folder instead.
 
 mod folder;
+mod ready;
 mod rules;
 
 use std::collections::BTreeSet;
@@ -10,14 +11,15 @@ use std::path::{Path, PathBuf};
 use anyhow::{Result, anyhow};
 
 pub(super) use folder::{Folder, read_folder, yaml_files};
+pub(super) use ready::{Ready, Texts, handbook, ready, ready_unless_faulty};
 pub(super) use rules::{Rules, rules_in};
 
 use super::session::Session;
-use crate::book::KeptHandbook;
+use crate::built_in::add_built_in;
 use crate::diagnostic::{Look, Severity, is_cut_short, render};
 use crate::document::Spanned;
 use crate::document::raw::{RawFinding, Section};
-use crate::handbook::{Compiled, Handbook, add_built_in, compile_around};
+use crate::handbook::{Compiled, Handbook, compile_around};
 use crate::source::{SourceId, Sources};
 
 /// A compiled handbook with the texts it came from.
@@ -62,12 +64,6 @@ pub(super) fn load_built_in(added: &[PathBuf]) -> Result<Loaded> {
 }
 
 impl Loaded {
-    /// The texts of the handbook, for the book to keep; nothing if it has errors.
-    pub(super) fn kept(&self) -> Option<KeptHandbook> {
-        let handbook = self.compiled.handbook.as_ref()?;
-        Some(KeptHandbook::of(handbook.hash(), &self.sources, &self.added))
-    }
-
     /// Every entry that an added file brought or replaced, by section and id. A finding that was
     /// copied for another cause's sake, and looks at what the built-in one looks at, is none.
     pub(super) fn added_entries(&self) -> Result<BTreeSet<(Section, String)>> {
@@ -93,22 +89,33 @@ impl Loaded {
 
     /// The handbook, or nothing after its errors have been reported on standard error.
     pub(super) fn handbook(self, session: &mut Session<'_>) -> Result<Option<Handbook>> {
+        Ok(self.ready(session)?.map(|ready| ready.handbook))
+    }
+
+    /// The same with its texts.
+    fn ready(self, session: &mut Session<'_>) -> Result<Option<Ready>> {
         if self.compiled.handbook.is_none() {
-            let errors: Vec<_> = self
-                .compiled
-                .faults
-                .into_iter()
-                .filter(|fault| fault.severity() == Severity::Error)
-                .collect();
-            let look = Look { colour: session.is_talk_coloured() };
-            let text = render(&errors, &self.sources, look);
-            session.say(text.trim_end())?;
-            if is_cut_short(&errors) {
-                session.say("`dryhold check --format json` lists all of them.")?;
-            }
-            return Ok(None);
+            self.tell_errors(session)?;
         }
-        Ok(self.compiled.handbook)
+        Ok(self.into_ready())
+    }
+
+    fn into_ready(self) -> Option<Ready> {
+        let texts = Texts::Loaded(self.sources, self.added);
+        self.compiled.handbook.map(|handbook| Ready { handbook, texts })
+    }
+
+    fn tell_errors(&self, session: &mut Session<'_>) -> Result<()> {
+        let faults = self.compiled.faults.iter();
+        let errors: Vec<_> =
+            faults.filter(|fault| fault.severity() == Severity::Error).cloned().collect();
+        let look = Look { colour: session.is_talk_coloured() };
+        let text = render(&errors, &self.sources, look);
+        session.say(text.trim_end())?;
+        if is_cut_short(&errors) {
+            session.say("`dryhold check --format json` lists all of them.")?;
+        }
+        Ok(())
     }
 }
 

@@ -4,7 +4,7 @@ use anyhow::Result;
 
 use super::author_arguments::{PrintArguments, PrintFormat};
 use super::exit::ExitStatus;
-use super::load::load;
+use super::load::handbook;
 use super::named_tree::{find_tree, first_tree};
 use super::session::Session;
 use crate::report::card;
@@ -13,7 +13,7 @@ use crate::report::card;
 const MOST_PAGES: f64 = 2.0;
 
 pub(super) fn run(session: &mut Session<'_>, arguments: &PrintArguments) -> Result<ExitStatus> {
-    let Some(handbook) = load(session)?.handbook(session)? else {
+    let Some(handbook) = handbook(session)? else {
         return Ok(ExitStatus::HandbookFaulty);
     };
     let tree = match &arguments.tree {

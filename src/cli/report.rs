@@ -5,7 +5,7 @@ use anyhow::{Context, Result, bail};
 use super::book_arguments::{ReportArguments, ReportFormat};
 use super::diagnose::book;
 use super::exit::ExitStatus;
-use super::load::load;
+use super::load::handbook;
 use super::resume::{begun_with, find};
 use super::session::{Session, painted};
 use super::today::system_zone;
@@ -25,7 +25,7 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &ReportArguments) -> Res
         bail!("there is no home folder; name the folder of the cases with --book FOLDER");
     };
     let file = find(&book, Some(&arguments.case))?;
-    let Some(today) = load(session)?.handbook(session)? else {
+    let Some(today) = handbook(session)? else {
         return Ok(ExitStatus::HandbookFaulty);
     };
     let reading = read_journal(&file.path)?;

@@ -10,7 +10,7 @@ use super::arguments::{DiagnoseArguments, For, ResumeArguments};
 use super::close::closed_in;
 use super::diagnose::{book, converse};
 use super::exit::ExitStatus;
-use super::load::load;
+use super::load::{Ready, ready, ready_unless_faulty};
 use super::session::Session;
 use crate::book::{Book, CaseFile, Journal, Reading, read_journal};
 use crate::case::{Case, Closing, Details, Event, Now};
@@ -20,7 +20,7 @@ use crate::report::{board, ranking_line};
 use crate::terminal::{Menu, MenuOption, Reply};
 use crate::text::{Line, count};
 pub(super) use as_begun::begun_with;
-use as_begun::{as_begun, of_today, tell_otherwise};
+use as_begun::{as_begun, tell_otherwise};
 pub(super) use waited::Waited;
 use waited::waited;
 
@@ -70,7 +70,7 @@ fn carry_on(
     file: &CaseFile,
     way: Way,
 ) -> Result<ExitStatus> {
-    let Some(today) = of_today(session)? else { return Ok(ExitStatus::HandbookFaulty) };
+    let Some(today) = ready(session)? else { return Ok(ExitStatus::HandbookFaulty) };
     let (mut journal, reading) = Journal::open(&file.path)?;
     for notice in &reading.notices {
         session.tell(notice)?;
@@ -235,8 +235,7 @@ fn is_open(session: &mut Session<'_>, book: &Book, file: &CaseFile) -> bool {
     if Closing::of(&events).is_some() {
         return false;
     }
-    let Ok(loaded) = load(session) else { return false };
-    let Some(today) = loaded.compiled.handbook else { return false };
+    let Some(Ready { handbook: today, .. }) = ready_unless_faulty(session) else { return false };
     let begun = begun_with(book, &today, &events).and_then(Result::ok);
     let handbook = begun.as_ref().map_or(&today, |begun| &begun.handbook);
     let Ok(engine) = Engine::new(handbook) else { return false };

@@ -5,7 +5,7 @@ use anyhow::{Result, anyhow, bail};
 use super::author_arguments::TryArguments;
 use super::exit::ExitStatus;
 use super::given::read_set;
-use super::load::load;
+use super::load::handbook;
 use super::named_tree::find_tree;
 use super::session::Session;
 use crate::case::{Case, Ending, KeepNothing, Place, Trial, interview};
@@ -16,7 +16,7 @@ use crate::report::{tried, tried_json};
 use crate::text::inert;
 
 pub(super) fn run(session: &mut Session<'_>, arguments: &TryArguments) -> Result<ExitStatus> {
-    let Some(handbook) = load(session)?.handbook(session)? else {
+    let Some(handbook) = handbook(session)? else {
         return Ok(ExitStatus::HandbookFaulty);
     };
     let tree = find_tree(session.arguments, &handbook, &arguments.tree)?;

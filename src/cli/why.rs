@@ -5,7 +5,7 @@ use anyhow::{Context, Result, anyhow, bail};
 use super::arguments::WhyArguments;
 use super::diagnose::book;
 use super::exit::ExitStatus;
-use super::load::load;
+use super::load::handbook;
 use super::resume::find;
 use super::session::Session;
 use crate::book::read_journal;
@@ -18,7 +18,7 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &WhyArguments) -> Result
         bail!("there is no home folder; name the folder of the cases with --book FOLDER");
     };
     let file = find(&book, arguments.case.as_deref())?;
-    let Some(handbook) = load(session)?.handbook(session)? else {
+    let Some(handbook) = handbook(session)? else {
         return Ok(ExitStatus::HandbookFaulty);
     };
     let reading = read_journal(&file.path)?;

@@ -7,6 +7,8 @@
 
 use std::sync::Arc;
 
+use serde::{Deserialize, Serialize};
+
 /// How many draws stand for one uncertain value.
 ///
 /// With independent permutations the sample correlation of two streams has a standard deviation
@@ -14,11 +16,12 @@ use std::sync::Arc;
 pub const DRAWS: usize = 2048;
 
 /// A value that is the same in every draw, or one value for each draw.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub enum Draws<T> {
     /// Known for certain.
     Same(T),
-    /// One value a draw; [`DRAWS`] of them.
+    /// One value a draw; [`DRAWS`] of them. No formula holds one, so none is packed.
+    #[serde(skip)]
     Each(Arc<[T]>),
 }
 

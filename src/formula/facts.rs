@@ -1,11 +1,13 @@
 //! What a formula asks of the world around it.
 
+use serde::{Deserialize, Serialize};
+
 use super::{Checked, Kind, Use, Value};
 use crate::quantity::UnitExpression;
 use crate::source::Span;
 
 /// A name of a handbook, by its place in that handbook's table of names.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub struct Symbol(pub u32);
 
 /// What a name stands for.

@@ -27,6 +27,7 @@
 
 mod acceptance;
 mod atmosphere;
+pub(super) mod by_name;
 mod gas_flow;
 mod gas_load;
 mod hold;

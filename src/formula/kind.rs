@@ -2,10 +2,12 @@
 
 use std::sync::Arc;
 
+use serde::{Deserialize, Serialize};
+
 use crate::quantity::{NAMED_KINDS, QuantityKind};
 
 /// The choices of a question, in its own order.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct ChoiceSet {
     ids: Arc<[String]>,
 }
@@ -37,7 +39,7 @@ impl ChoiceSet {
 }
 
 /// What a formula or an answer is.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Kind {
     /// A number with a dimension.
     Quantity(QuantityKind),

@@ -3,13 +3,15 @@
 use std::ops::Range;
 use std::sync::Arc;
 
-use super::functions::Function;
+use serde::{Deserialize, Serialize};
+
+use super::functions::{Function, by_name};
 use super::syntax::Order;
 use super::{Kind, Symbol, Value};
 use crate::quantity::{QuantityKind, UnitExpression};
 
 /// Which value of a name a formula looks at.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum How {
     /// The latest.
     Latest,
@@ -24,7 +26,7 @@ pub enum How {
 }
 
 /// A name that a formula needs, and which value of it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub struct Use {
     /// The name.
     pub symbol: Symbol,
@@ -33,7 +35,7 @@ pub struct Use {
 }
 
 /// A formula whose names, kinds and units are in order. Only such a formula can be evaluated.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Checked {
     pub(super) text: Arc<str>,
     pub(super) root: Box<Expression>,
@@ -85,7 +87,7 @@ impl Checked {
 }
 
 /// A part of a checked formula.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Expression {
     /// What it is.
     pub form: Resolved,
@@ -100,7 +102,7 @@ pub struct Expression {
 }
 
 /// What a part of a formula comes to, as far as computing it goes.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Shape {
     /// A finite number in SI units.
     Number,
@@ -131,7 +133,7 @@ impl Shape {
 }
 
 /// What a part of a checked formula is.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub enum Resolved {
     /// A value that is there already.
     Constant(Value),
@@ -163,5 +165,5 @@ pub enum Resolved {
     If(Box<[Expression; 3]>),
     /// A function and what it is given, a place for each parameter; a function of several values
     /// has them all.
-    Apply(&'static Function, Vec<Option<Expression>>),
+    Apply(#[serde(with = "by_name")] &'static Function, Vec<Option<Expression>>),
 }

@@ -3,6 +3,8 @@
 use std::ops::Range;
 use std::sync::Arc;
 
+use serde::{Deserialize, Serialize};
+
 use crate::quantity::{QuantityKind, UnitExpression};
 use crate::source::Span;
 
@@ -177,7 +179,7 @@ pub(super) struct Factor {
 }
 
 /// How two values are compared.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Order {
     /// `<`
     Less,

@@ -5,6 +5,8 @@
 
 use std::ops::Range;
 
+use serde::{Deserialize, Serialize};
+
 use super::filling::{Told, sentences, without_article};
 use super::show::NOT_KNOWN;
 use super::{Checked, Facts, Names, Syntax, Use, check, parse};
@@ -22,12 +24,12 @@ pub struct Template {
 }
 
 /// A text that can be filled.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct CheckedTemplate {
     parts: Vec<Part<Checked>>,
 }
 
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 enum Part<F> {
     Text(String),
     Formula(Box<F>),

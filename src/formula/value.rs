@@ -2,11 +2,13 @@
 
 use std::sync::Arc;
 
+use serde::{Deserialize, Serialize};
+
 use super::Draws;
 use super::hold::HoldReadings;
 
 /// Yes, no, or not known, in one draw.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 pub enum Truth {
     /// No.
     No,
@@ -17,7 +19,7 @@ pub enum Truth {
 }
 
 /// Why a value is not known.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Unknown {
     /// This question has no answer yet.
     NotAnswered(String),
@@ -52,7 +54,7 @@ impl std::fmt::Display for Unknown {
 }
 
 /// A value over the draws. Quantities are in SI units.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub enum Value {
     /// Not known, and why.
     Unknown(Unknown),
@@ -70,7 +72,8 @@ pub enum Value {
     Date(Arc<str>),
     /// Several values, oldest first.
     List(Arc<[Value]>),
-    /// The readings of a hold.
+    /// The readings of a hold. No formula holds any, so none are packed.
+    #[serde(skip)]
     Readings(Arc<HoldReadings>),
 }
 

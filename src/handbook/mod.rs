@@ -5,7 +5,6 @@
 //! one run. Imports `document`, `formula`, `quantity`, `source`, `diagnostic` and `text`.
 
 mod advice;
-mod built_in;
 mod checks;
 mod citations;
 mod compile;
@@ -16,13 +15,13 @@ mod leads;
 mod look_back;
 mod model;
 mod names;
+mod packed;
 mod resolve;
 mod schema;
 mod strength;
 mod written;
 
 pub use advice::{advise, waive};
-pub use built_in::{BuiltInFile, add_built_in, built_in_files};
 pub use checks::reserved_value;
 pub use citations::{Citation, MARKS, citations};
 pub use compile::{Compiled, compile, compile_around};

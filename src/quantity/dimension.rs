@@ -2,12 +2,14 @@
 
 use std::fmt;
 
+use serde::{Deserialize, Serialize};
+
 /// Exponents over pressure, length, time, temperature, mass, energy and amount of substance.
 ///
 /// Pressure and energy are base quantities here and are not reduced to mass, length and time:
 /// no law of the trade needs that reduction, and without it a gas throughput (pressure times
 /// volume per time) can't be mistaken for a heat flow (energy per time).
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
 pub struct Dimension {
     /// Exponent of pressure (Pa).
     pub pressure: i8,

@@ -1,9 +1,11 @@
 //! What a quantity is: its dimension, and for pressures and temperatures their nature.
 
+use serde::{Deserialize, Serialize};
+
 use super::Dimension;
 
 /// What zero means for a pressure or a temperature.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 pub enum Nature {
     /// Everything that is neither a pressure nor a temperature.
     Plain,
@@ -22,7 +24,7 @@ pub enum Nature {
 ///
 /// The nature is [`Nature::Plain`] exactly if the dimension is neither a pressure nor a
 /// temperature to the first power.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 pub struct QuantityKind {
     /// Exponents of the base quantities.
     pub dimension: Dimension,

@@ -1,5 +1,7 @@
 //! Units, how they are found by name, and products of them.
 
+use serde::{Deserialize, Serialize};
+
 use super::{NAMED_KINDS, NamedKind, Nature, QuantityKind, UNITS};
 use crate::text::near_name;
 
@@ -82,7 +84,7 @@ pub fn units_by_kind() -> Vec<(&'static NamedKind, Vec<&'static Unit>)> {
 }
 
 /// A unit, or a product of powers of units, such as `micron/min` or `Pa m3/s`.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct UnitExpression {
     /// As it is printed.
     pub symbol: String,

@@ -15,10 +15,11 @@ const EDGES: &[(&str, &[&str])] = &[
     ("rise", &["physics", "quantity"]),
     ("formula", &["quantity", "physics", "rise", "source", "diagnostic", "text"]),
     ("handbook", &["document", "formula", "quantity", "source", "diagnostic", "text"]),
+    ("built_in", &["handbook", "source"]),
     ("analysis", &["handbook", "document", "formula", "quantity", "source", "diagnostic", "text"]),
     ("evidence", &["handbook", "formula", "quantity", "text"]),
     ("case", &["evidence", "handbook", "formula", "series", "quantity", "diagnostic", "text"]),
-    ("book", &["case", "handbook", "source", "diagnostic", "text"]),
+    ("book", &["case", "built_in", "handbook", "source", "diagnostic", "text"]),
     (
         "rehearsal",
         &[
@@ -36,8 +37,8 @@ const EDGES: &[(&str, &[&str])] = &[
     (
         "report",
         &[
-            "book", "case", "evidence", "handbook", "formula", "rise", "series", "physics",
-            "quantity", "text",
+            "book", "case", "evidence", "built_in", "handbook", "formula", "rise", "series",
+            "physics", "quantity", "text",
         ],
     ),
     ("drawing", &["case", "handbook", "text"]),

@@ -2,13 +2,13 @@
 
 use std::path::{Path, PathBuf};
 
+use dryhold::built_in::{add_built_in, built_in_files};
 use dryhold::diagnostic::{Look, render};
 use dryhold::document::raw::{
     RawBasis, RawHandbook, RawLikelihood, RawNext, RawStrength, RawTarget, RawTest, RawWork,
     read_handbook, read_scenario,
 };
 use dryhold::document::read_yaml;
-use dryhold::handbook::{add_built_in, built_in_files};
 use dryhold::source::{SourceId, Sources};
 
 fn miniature(folder: &str) -> PathBuf {

@@ -14,10 +14,11 @@ mod verdicts;
 
 use std::path::{Path, PathBuf};
 
+use dryhold::built_in::add_built_in;
 use dryhold::case::{Case, Event, read_answer};
 use dryhold::diagnostic::{Look, render};
 use dryhold::evidence::{Engine, FindingState};
-use dryhold::handbook::{Handbook, add_built_in, compile};
+use dryhold::handbook::{Handbook, compile};
 use dryhold::source::{SourceId, Sources};
 
 /// The files of the built-in handbook.

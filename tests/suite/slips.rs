@@ -8,8 +8,9 @@
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
+use dryhold::built_in::add_built_in;
 use dryhold::diagnostic::{Look, render};
-use dryhold::handbook::{Compiled, add_built_in, compile};
+use dryhold::handbook::{Compiled, compile};
 use dryhold::source::Sources;
 
 /// How many lines a message may have, its source lines included, so that it is read to its end.

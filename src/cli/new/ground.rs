@@ -4,13 +4,14 @@ use std::path::{Path, PathBuf};
 
 use anyhow::{Result, bail};
 
+use crate::built_in::add_built_in;
 use crate::cli::command_line::shell_word;
 use crate::cli::load::{Folder, read_folder, yaml_files};
 use crate::cli::session::Session;
 use crate::diagnostic::{Diagnostic, Look, near_name, render};
 use crate::document::raw::{RawHandbook, Section, read_handbook};
 use crate::document::{Spanned, is_id, nearest_id};
-use crate::handbook::{add_built_in, compile, reserved_value};
+use crate::handbook::{compile, reserved_value};
 use crate::source::{SourceId, Sources};
 
 /// The files of the handbook that a new entry joins, as they are written.

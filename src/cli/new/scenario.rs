@@ -15,7 +15,7 @@ use crate::case::{
 use crate::cli::author_arguments::NewScenario;
 use crate::cli::command_line::shell_word;
 use crate::cli::exit::ExitStatus;
-use crate::cli::load::load;
+use crate::cli::load::handbook;
 use crate::cli::named_tree::find_tree;
 use crate::cli::session::Session;
 use crate::document::{is_id, nearest_id};
@@ -33,7 +33,7 @@ pub(super) fn begin(session: &mut Session<'_>, wanted: &NewScenario) -> Result<E
     let folder = folder_wanted(into.as_deref());
     let [title, id, tree] = all_wanted(wanted);
     asking::require(session, "scenario", &[&id, &title, &tree, &folder])?;
-    let Some(handbook) = load(session)?.handbook(session)? else {
+    let Some(handbook) = handbook(session)? else {
         return Ok(ExitStatus::HandbookFaulty);
     };
     asking::open(session, &[&id, &title, &tree, &folder])?;

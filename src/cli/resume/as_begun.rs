@@ -5,33 +5,20 @@ use anyhow::Result;
 use crate::book::Book;
 use crate::case::Event;
 use crate::cli::compare::{HAIR, event_with_new_names, renamed, replayed};
-use crate::cli::load::{Loaded, load};
+use crate::cli::load::{Ready, Texts};
 use crate::cli::session::Session;
 use crate::evidence::Engine;
 use crate::handbook::{Handbook, differences};
 use crate::rehearsal::{Parted, parted};
-use crate::source::Sources;
+use crate::source::{SourceId, Sources};
 use crate::text::Line;
-
-/// A handbook with its texts.
-pub(in crate::cli) struct WithTexts {
-    pub handbook: Handbook,
-    sources: Sources,
-}
-
-/// The handbook that the arguments ask for, with its texts; nothing after its errors were told.
-pub(super) fn of_today(session: &mut Session<'_>) -> Result<Option<WithTexts>> {
-    let loaded: Loaded = load(session)?;
-    let sources = loaded.sources.clone();
-    Ok(loaded.handbook(session)?.map(|handbook| WithTexts { handbook, sources }))
-}
 
 /// The handbook that a case was begun with, if it is another than today's, or why it can't be had.
 pub(in crate::cli) fn begun_with(
     book: &Book,
     today: &Handbook,
     events: &[Event],
-) -> Option<Result<WithTexts, String>> {
+) -> Option<Result<Ready, String>> {
     let Some(Event::Opened { handbook: hash, .. }) = events.first() else { return None };
     if hash == today.hash() {
         return None;
@@ -41,7 +28,9 @@ pub(in crate::cli) fn begun_with(
         let (sources, compiled) = kept.compile();
         let handbook = compiled.handbook.filter(|handbook| handbook.hash() == hash);
         let unfit = || "this version of the program can't read it".to_owned();
-        handbook.map(|handbook| WithTexts { handbook, sources }).ok_or_else(unfit)
+        handbook
+            .map(|handbook| Ready { handbook, texts: Texts::Loaded(sources, Vec::new()) })
+            .ok_or_else(unfit)
     }))
 }
 
@@ -51,7 +40,7 @@ pub(super) fn as_begun(
     book: &Book,
     today: &Handbook,
     events: &[Event],
-) -> Result<Option<WithTexts>> {
+) -> Result<Option<Ready>> {
     match begun_with(book, today, events) {
         None => Ok(None),
         Some(Ok(begun)) => {
@@ -73,13 +62,13 @@ pub(super) fn as_begun(
 /// Tells what today's handbook would conclude otherwise.
 pub(super) fn tell_otherwise(
     session: &mut Session<'_>,
-    begun: &WithTexts,
-    today: &WithTexts,
+    begun: &Ready,
+    today: &Ready,
     events: &[Event],
 ) -> Result<()> {
-    let files = |one: &WithTexts| one.sources.iter().map(|(id, _)| id).collect::<Vec<_>>();
-    let (old_files, new_files) = (files(begun), files(today));
-    let changed = differences((&begun.sources, &old_files), (&today.sources, &new_files));
+    let files = |sources: &Sources| sources.iter().map(|(id, _)| id).collect::<Vec<SourceId>>();
+    let (old, new) = (begun.texts.sources(), today.texts.sources());
+    let changed = differences((&old, &files(&old)), (&new, &files(&new)));
     let renamed = renamed(&changed);
     let now: Vec<Event> =
         events.iter().map(|event| event_with_new_names(event.clone(), &renamed)).collect();

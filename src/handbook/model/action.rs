@@ -1,10 +1,12 @@
 //! Actions: what a person does to the rig or the system.
 
+use serde::{Deserialize, Serialize};
+
 use super::{CautionId, QuestionId};
 use crate::formula::{Checked, CheckedTemplate};
 
 /// Something to do that changes what is there.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Action {
     /// Its id.
     pub id: String,

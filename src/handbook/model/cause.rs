@@ -1,10 +1,12 @@
 //! Causes: the faults that are weighed.
 
+use serde::{Deserialize, Serialize};
+
 use super::{ActionId, Basis, CauseId, CautionId};
 use crate::formula::{CheckedTemplate, Symbol};
 
 /// Something in the past that makes a cause likelier or less likely.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct History {
     /// The yes/no question or formula.
     pub when: Symbol,
@@ -13,7 +15,7 @@ pub struct History {
 }
 
 /// A fault.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Cause {
     /// Its id.
     pub id: String,

@@ -1,9 +1,11 @@
 //! Cautions and sources.
 
+use serde::{Deserialize, Serialize};
+
 use crate::formula::CheckedTemplate;
 
 /// How grave a caution is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum CautionSeverity {
     /// Good to know.
     Note,
@@ -14,7 +16,7 @@ pub enum CautionSeverity {
 }
 
 /// A warning that belongs to a question, a step, an action or a cause.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Caution {
     /// Its id.
     pub id: String,
@@ -27,7 +29,7 @@ pub struct Caution {
 }
 
 /// A published source.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Reference {
     /// Its id.
     pub id: String,

@@ -1,10 +1,12 @@
 //! Findings: what the answers show.
 
+use serde::{Deserialize, Serialize};
+
 use super::{Basis, CauseId, FindingId, QuestionId};
 use crate::formula::{Checked, CheckedTemplate, Symbol};
 
 /// What a finding looks at.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub enum Observes {
     /// A yes or no computed from answers.
     When(Checked),
@@ -13,7 +15,7 @@ pub enum Observes {
 }
 
 /// A judgement that causes make likelier or not.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Finding {
     /// Its id.
     pub id: String,

@@ -3,6 +3,8 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
+use serde::{Deserialize, Serialize};
+
 use super::disputed::disputed_by;
 use super::{
     Action, ActionId, Cause, CauseId, Caution, CautionId, Finding, FindingId, Formula, FormulaId,
@@ -12,7 +14,7 @@ use crate::formula::{Kind, Symbol};
 use crate::quantity::UnitExpression;
 
 /// What a name in a formula stands for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 pub enum Entry {
     /// A question.
     Question(QuestionId),
@@ -23,7 +25,7 @@ pub enum Entry {
 }
 
 /// The tables a handbook is made of.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, Serialize, Deserialize)]
 pub(in crate::handbook) struct Parts {
     pub name: String,
     pub version: String,
@@ -101,6 +103,10 @@ impl Handbook {
             disputed_by: disputed_by(&parts),
             parts,
         }
+    }
+
+    pub(in crate::handbook) fn parts(&self) -> &Parts {
+        &self.parts
     }
 
     tables! {

@@ -1,9 +1,11 @@
 //! Places in the tables of a handbook.
 
+use serde::{Deserialize, Serialize};
+
 macro_rules! ids {
     ($($(#[$doc:meta])* $name:ident;)*) => {
         $($(#[$doc])*
-        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
         pub struct $name(pub(in crate::handbook) usize);
 
         impl $name {

@@ -1,7 +1,8 @@
 //! A checked handbook, one file per section.
 //!
 //! Everything here is resolved: ids are places in tables, formulas are checked, numbers are in SI
-//! units. The types can be read by everybody and built only by the checker of this room.
+//! units. The types can be read by everybody and built only by the checker of this room, or unpacked from
+//! what it built.
 
 mod action;
 mod cause;

@@ -1,12 +1,14 @@
 //! Questions, instruments and formulas: what the worksheet is made of.
 
+use serde::{Deserialize, Serialize};
+
 use super::{CautionId, InstrumentId, QuestionId};
 use crate::formula::{Checked, CheckedTemplate, Kind, Symbol};
 use crate::quantity::UnitExpression;
 use crate::text::{as_said, is_called};
 
 /// Where a number comes from.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Basis {
     /// The mark for the whole entry: a source id, `common_practice`, `memory`, `estimate` or
     /// `simulated`.
@@ -16,7 +18,7 @@ pub struct Basis {
 }
 
 /// One choice of a question.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Choice {
     /// The id in rules and answers files.
     pub id: String,
@@ -25,7 +27,7 @@ pub struct Choice {
 }
 
 /// Words that people may type for an answer.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct InWords {
     /// The words.
     pub words: String,
@@ -34,7 +36,7 @@ pub struct InWords {
 }
 
 /// The answer to a safety question that "not sure" counts as.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Hazard {
     /// This yes or no is the hazardous one.
     YesNo(bool),
@@ -43,7 +45,7 @@ pub enum Hazard {
 }
 
 /// Something that a person is asked.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Question {
     /// Its id.
     pub id: String,
@@ -136,7 +138,7 @@ fn only<'c>(mut found: impl Iterator<Item = &'c Choice>) -> Option<&'c Choice> {
 }
 
 /// Something that reads questions, with its own error that all its readings share.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Instrument {
     /// Its id.
     pub id: String,
@@ -157,7 +159,7 @@ pub struct Instrument {
 }
 
 /// Something computed.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Formula {
     /// Its id.
     pub id: String,

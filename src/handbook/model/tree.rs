@@ -1,10 +1,12 @@
 //! Trees: what is asked next. A tree never states a cause.
 
+use serde::{Deserialize, Serialize};
+
 use super::{ActionId, CautionId, QuestionId, StepId, TreeId};
 use crate::formula::{Checked, CheckedTemplate};
 
 /// Where a branch leads.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 pub enum Target {
     /// To a step of the same tree.
     Step(StepId),
@@ -13,7 +15,7 @@ pub enum Target {
 }
 
 /// One line of a list of conditions.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Rule {
     /// The condition, a yes or no.
     pub condition: Checked,
@@ -22,7 +24,7 @@ pub struct Rule {
 }
 
 /// What follows a step.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub enum Next {
     /// Nothing: an end or a stop.
     Nothing,
@@ -67,7 +69,7 @@ impl Next {
 }
 
 /// What a step is.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub enum StepKind {
     /// Something to do that changes nothing in the evidence.
     Do {
@@ -108,7 +110,7 @@ pub enum StepKind {
 }
 
 /// What an end says of the work, after which nothing is left to do.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Closes {
     /// What the work was for has been shown.
     Proved,
@@ -117,7 +119,7 @@ pub enum Closes {
 }
 
 /// One step of a tree.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Step {
     /// Its id within the tree.
     pub id: String,
@@ -132,7 +134,7 @@ pub struct Step {
 }
 
 /// A question tree.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Tree {
     /// Its id.
     pub id: String,

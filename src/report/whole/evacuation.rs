@@ -236,7 +236,8 @@ pub(super) fn told(record: &[Field]) -> Vec<Fact> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::handbook::{add_built_in, compile};
+    use crate::built_in::add_built_in;
+    use crate::handbook::compile;
 
     #[test]
     fn the_built_in_handbook_has_every_name_that_fills_a_field() {

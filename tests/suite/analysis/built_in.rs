@@ -1,7 +1,8 @@
 //! The built-in handbook: every step and branch can be come to.
 
 use dryhold::analysis::{Analysis, branches_of};
-use dryhold::handbook::{Handbook, StepId, TreeId, add_built_in, compile};
+use dryhold::built_in::add_built_in;
+use dryhold::handbook::{Handbook, StepId, TreeId, compile};
 use dryhold::source::Sources;
 
 pub fn built_in() -> Handbook {

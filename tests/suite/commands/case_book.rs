@@ -5,10 +5,11 @@ use std::path::PathBuf;
 use std::sync::OnceLock;
 
 use dryhold::book::{Entry, write_line};
+use dryhold::built_in::add_built_in;
 use dryhold::case::{Case, Detail, Details, Event, KeepNothing, Script, interview};
 use dryhold::document::raw::read_scenario;
 use dryhold::evidence::Engine;
-use dryhold::handbook::{Handbook, add_built_in, compile};
+use dryhold::handbook::{Handbook, compile};
 use dryhold::rehearsal::resolve_scenario;
 use dryhold::source::Sources;
 

@@ -1,6 +1,7 @@
 //! `dryhold print`: a card on paper says what the tree says.
 
-use dryhold::handbook::{Handbook, StepKind, TreeId, add_built_in, compile};
+use dryhold::built_in::add_built_in;
+use dryhold::handbook::{Handbook, StepKind, TreeId, compile};
 use dryhold::report::card::{Part, card, html, markdown, pages};
 use dryhold::source::Sources;
 

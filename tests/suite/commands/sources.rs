@@ -13,7 +13,7 @@ fn listed() -> Value {
 /// The words behind `basis` in the files of the handbook, read off their text.
 fn written_marks() -> Vec<String> {
     let mut marks = Vec::new();
-    for file in dryhold::handbook::built_in_files() {
+    for file in dryhold::built_in::built_in_files() {
         let mut indent = None;
         for row in file.text.lines() {
             let depth = row.len() - row.trim_start().len();

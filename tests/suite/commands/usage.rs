@@ -36,7 +36,7 @@ fn the_help_of_diagnose_lists_the_trees() {
     let mut listed: Vec<&str> = rows.map(|row| row.split_whitespace().next().unwrap()).collect();
     listed.sort_unstable();
     let mut sources = dryhold::source::Sources::default();
-    let files = dryhold::handbook::add_built_in(&mut sources);
+    let files = dryhold::built_in::add_built_in(&mut sources);
     let handbook = dryhold::handbook::compile(&sources, &files, &[]).handbook.unwrap();
     let mut trees: Vec<&str> = handbook.trees().iter().map(|tree| tree.id.as_str()).collect();
     trees.sort_unstable();

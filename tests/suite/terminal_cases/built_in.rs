@@ -4,8 +4,9 @@
 use std::collections::HashMap;
 use std::path::Path;
 
+use dryhold::built_in::add_built_in;
 use dryhold::formula::Kind;
-use dryhold::handbook::{Handbook, Question, add_built_in, compile};
+use dryhold::handbook::{Handbook, Question, compile};
 use dryhold::source::Sources;
 use serde_yaml::Value;
 
