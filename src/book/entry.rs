@@ -77,6 +77,14 @@ pub(super) fn line_of(
 /// # Errors
 /// [`LineFault`] says what is wrong with it.
 pub fn read_line(line: &str, number: usize) -> Result<Entry, LineFault> {
+    read_line_with(line, number).map(|(entry, _)| entry)
+}
+
+/// The same with the event as it is written.
+pub(super) fn read_line_with(
+    line: &str,
+    number: usize,
+) -> Result<(Entry, serde_json::Value), LineFault> {
     let value: serde_json::Value =
         serde_json::from_str(line).map_err(|error| LineFault::Unreadable(error.to_string()))?;
     match value.get("v").and_then(serde_json::Value::as_u64) {
@@ -93,8 +101,9 @@ pub fn read_line(line: &str, number: usize) -> Result<Entry, LineFault> {
         return Err(LineFault::OutOfOrder { wanted: number, found: written.seq });
     }
     let what = what_happened(&written.event);
-    let event = serde_json::from_value(written.event).map_err(|_| LineFault::Incomplete(what))?;
-    Ok(Entry { number, at: written.at, event })
+    let event =
+        serde_json::from_value(written.event.clone()).map_err(|_| LineFault::Incomplete(what))?;
+    Ok((Entry { number, at: written.at, event }, written.event))
 }
 
 /// The name of the event that a line holds, known to this program or not.

@@ -8,6 +8,7 @@ use jiff::Timestamp;
 
 use super::disk::Disk;
 use super::entry::{Entry, LineFault, event_name, read_line, write_line};
+use super::handed::{HandedEvent, lines};
 use crate::case::{Event, Keeper};
 
 /// The largest case file that is read, in bytes; far above what any case takes.
@@ -117,6 +118,21 @@ impl Journal {
         let written = self.write_waiting();
         self.trouble = written.as_ref().err().map(ToString::to_string);
         written
+    }
+
+    /// Puts events that were handed over behind what is there, all or none of them.
+    ///
+    /// # Errors
+    /// [`JournalError`] if they can't be written.
+    pub fn take_up(&mut self, events: &[HandedEvent]) -> Result<(), JournalError> {
+        let text = lines(events, self.next)?;
+        self.disk.put(text.as_bytes()).map_err(|error| {
+            let _ = self.disk.cut(self.good);
+            disk(&self.path, "written")(error)
+        })?;
+        self.good += text.len() as u64;
+        self.next += events.len();
+        Ok(())
     }
 
     fn write_waiting(&mut self) -> Result<(), JournalError> {

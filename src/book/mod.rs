@@ -12,12 +12,17 @@ mod disk;
 mod entry;
 mod folder;
 mod handbooks;
+mod handed;
 mod index;
+mod joined;
 mod journal;
 mod stamp;
+mod taking_in;
 
 pub use entry::{Entry, FORMAT, LineFault, read_line, write_line};
 pub use folder::{Book, CaseFile};
 pub use handbooks::{HandbookMissing, KeptHandbook};
+pub use handed::{HandedCase, HandedEvent, NotHanded};
 pub use index::{Index, Judged, Named, Outcome, Row, Told};
+pub use joined::{Beside, Clash, Prefer, beside, clashes, joined};
 pub use journal::{Journal, JournalError, Reading, read_journal};

@@ -22,6 +22,7 @@ mod standing;
 mod trial;
 mod view;
 mod walk;
+mod without_names;
 mod work_closed;
 
 pub use case::{Case, Refusal};
@@ -38,6 +39,7 @@ pub use script::{Script, Unasked, questions_reached};
 pub use trial::Trial;
 pub use view::{ActionView, CauseView, CautionView, FormulaValue, QuestionView};
 pub use walk::Walk;
+pub use without_names::without_names;
 
 pub use crate::evidence::{Given, Reach, Reply};
 pub use crate::handbook::{

@@ -13,6 +13,7 @@ use super::book_arguments::{
     ReportArguments,
 };
 use super::diagnose_help::DIAGNOSE_HELP;
+use super::handing_arguments::{EXPORT_HELP, ExportArguments, IMPORT_HELP, ImportArguments};
 use super::hold_arguments::{HoldArguments, WatchArguments};
 use super::rehearse::{Floor, read_floor};
 
@@ -88,6 +89,12 @@ Exit status: as of `dryhold diagnose`.")]
     /// Closes a case with what fixed it
     #[command(after_help = CLOSE_HELP)]
     Close(CloseArguments),
+    /// Writes a case with its handbook to one file, for somebody else
+    #[command(after_help = EXPORT_HELP)]
+    Export(ExportArguments),
+    /// Takes in a case that was exported, and goes on with one that is here
+    #[command(after_help = IMPORT_HELP)]
+    Import(ImportArguments),
     /// Reads how a closed system's pressure rises: straight, levelling off, both, or not to be told
     #[command(after_help = "\
 Examples:

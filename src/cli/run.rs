@@ -10,8 +10,8 @@ use super::arguments::{Arguments, Command, DiagnoseArguments};
 use super::exit::ExitStatus;
 use super::session::Session;
 use super::{
-    cases, check, close, compare, diagnose, eval, functions, graph, new, print, rehearse, report,
-    resume, rise, schema, sources, try_out, units, watch, why,
+    cases, check, close, compare, diagnose, eval, export, functions, graph, import, new, print,
+    rehearse, report, resume, rise, schema, sources, try_out, units, watch, why,
 };
 use crate::terminal::Facts;
 
@@ -45,6 +45,8 @@ fn command(session: &mut Session<'_>) -> Result<ExitStatus> {
         Some(Command::Cases(arguments)) => cases::run(session, arguments),
         Some(Command::Report(arguments)) => report::run(session, arguments),
         Some(Command::Close(arguments)) => close::run(session, arguments),
+        Some(Command::Export(arguments)) => export::run(session, arguments),
+        Some(Command::Import(arguments)) => import::run(session, arguments),
         Some(Command::Why(arguments)) => why::run(session, arguments),
         Some(Command::Rise(arguments)) => rise::run(session, arguments),
         Some(Command::Watch(arguments)) => watch::run(session, arguments),

@@ -13,6 +13,7 @@ mod facts;
 mod folders;
 mod functions;
 mod graph;
+mod handing;
 mod json;
 mod lists;
 mod named_folders;

@@ -1,0 +1,79 @@
+//! Events of two cases in words.
+
+use crate::book::{Clash, HandedEvent};
+use crate::case::{Detail, Details, Event};
+use crate::cli::today::system_zone;
+use crate::text::{Line, inert, list_and};
+
+/// Since the two parted: what each says, and where they contradict each other.
+pub(super) fn both_ways(
+    here: &[HandedEvent],
+    there: &[HandedEvent],
+    from: usize,
+    clashes: &[Clash],
+) -> Vec<Line> {
+    let mut lines = vec![Line::plain("The case went on here and in the file, each by itself.")];
+    for (name, events) in [("Here:", here), ("In the file:", there)] {
+        lines.push(Line::strong(name));
+        lines.extend(events[from..].iter().map(what_happened));
+    }
+    if !clashes.is_empty() {
+        lines.push(Line::strong("They contradict each other:"));
+    }
+    for clash in clashes {
+        let (mine, theirs) = (&here[clash.here].event, &there[clash.there].event);
+        lines.push(Line::plain(format!("- here {}, in the file {}", said(mine), said(theirs))));
+    }
+    lines
+}
+
+/// `- 14:05 pump_reading is 60 micron`
+pub(super) fn what_happened(handed: &HandedEvent) -> Line {
+    let at = system_zone().to_datetime(handed.at).strftime("%Y-%m-%d %H:%M").to_string();
+    Line::plain(format!("- {at} {}", said(&handed.event)))
+}
+
+fn said(event: &Event) -> String {
+    match event {
+        Event::Opened { tree, .. } => format!("opened at `{}`", inert(tree)),
+        Event::Answered { question, typed, .. } => {
+            format!("`{}` is {}", inert(question), inert(typed))
+        }
+        Event::Corrected { answer, typed, .. } => {
+            format!("answer {answer} is put right: {}", inert(typed))
+        }
+        Event::TakenBack { order } => format!("answer {order} is taken back"),
+        Event::Did { step, .. } => format!("`{}` is done", inert(step)),
+        Event::Waited { step, seconds, .. } => {
+            format!("waited {:.0} min at `{}`", seconds / 60.0, inert(step))
+        }
+        Event::Skipped { step, .. } => format!("`{}` is passed over", inert(step)),
+        Event::Acted { action, .. } => format!("`{}` is done", inert(action)),
+        Event::RoundsEnded { tree } => format!("`{}` has no more rounds", inert(tree)),
+        Event::WentOn { tree } => format!("went on with `{}`", inert(tree)),
+        Event::Acknowledged { caution, by } => {
+            format!("`{}` was read by {}", inert(caution), inert(by))
+        }
+        Event::Noted { text } => format!("note: {}", inert(text)),
+        Event::Described { details } => told_of(details),
+        Event::Closed { closing } => format!("closed: {}", words_for(&closing.fixed_by)),
+        Event::Reopened => "opened again".to_owned(),
+        Event::Unknown => "something that a later version knows".to_owned(),
+    }
+}
+
+fn told_of(details: &Details) -> String {
+    let given = Detail::all().into_iter().filter_map(|detail| {
+        Some(format!("{} {}", detail.label().to_lowercase(), inert(details.get(detail)?)))
+    });
+    list_and(&given.collect::<Vec<_>>())
+}
+
+fn words_for(fixed_by: &crate::case::FixedBy) -> String {
+    use crate::case::FixedBy;
+    match fixed_by {
+        FixedBy::Cause(id) => format!("fixed by `{}`", inert(id)),
+        FixedBy::Nothing => "nothing was wrong".to_owned(),
+        FixedBy::Unknown => "not known what fixed it".to_owned(),
+    }
+}
