@@ -33,6 +33,14 @@ pub(super) fn run(
         }
         let heard = match source.next_line() {
             terminal::Heard::Line(line) => Heard::Line(line),
+            terminal::Heard::TooLong => {
+                number += 1;
+                let why = "it is longer than any reading and counts as not typed".to_owned();
+                let place = (!is_prompted).then(|| Place { number, text: String::new() });
+                let refused = Effect::Refused(why);
+                answer(session, watch, refused, place.as_ref(), json, &mut left)?;
+                continue;
+            }
             terminal::Heard::End => Heard::End,
             terminal::Heard::Interrupt => Heard::Interrupt,
         };

@@ -55,6 +55,9 @@ pub(super) const ALWAYS: [Action; 8] = [
 /// than a person makes, and little enough for an endless pipe.
 const MOST_ASIDES: usize = 1_000;
 
+/// The most characters of a note (limit of ours: a page of a record).
+const LONGEST_NOTE: usize = 2_000;
+
 /// How many responses one sitting may take before the input counts as ended; an estimate: far
 /// more than a day's work.
 const MOST_RESPONSES: usize = 5_000;
@@ -185,6 +188,9 @@ impl<'c> Person<'c> {
     fn note(&mut self) -> Option<Response> {
         let accept = |typed: &str| match typed {
             "" => Checked::Refused(Line::plain("Nothing was typed.")),
+            _ if typed.chars().count() > LONGEST_NOTE => Checked::Refused(Line::plain(format!(
+                "A note holds up to {LONGEST_NOTE} characters; make several of it."
+            ))),
             _ => Checked::Accepted { echo: Line::plain("Noted.") },
         };
         let prompt = ValuePrompt {

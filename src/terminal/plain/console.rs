@@ -8,7 +8,7 @@ use crate::text::{Line, Role, capital, inert};
 
 use crate::terminal::clock::Clock;
 use crate::terminal::console::{Console, Reply};
-use crate::terminal::input::{Heard, LineSource};
+use crate::terminal::input::{Heard, LineSource, too_long};
 use crate::terminal::paint::Paper;
 use crate::terminal::prompt::{ConfirmPrompt, Menu, ValuePrompt, WaitPrompt};
 use crate::terminal::understanding::listed;
@@ -53,20 +53,23 @@ impl<'a> PlainConsole<'a> {
 
     /// Waits for an answer; what ends the dialogue comes back as the reply to give.
     pub(super) fn hear(&mut self) -> Result<String, Reply> {
-        if self.put(ANSWER).is_err() {
-            return Err(Reply::EndOfInput);
-        }
-        let heard = self.lines.next_line();
-        let shown = match &heard {
-            Heard::Line(typed) if !self.lines.is_echoed() => inert(typed) + "\n",
-            Heard::Line(_) => String::new(),
-            Heard::End | Heard::Interrupt => "\n".to_owned(),
-        };
-        let is_seen = self.put(&shown).is_ok();
-        match heard {
-            Heard::Line(typed) if is_seen => Ok(typed.trim().to_owned()),
-            Heard::Line(_) | Heard::End => Err(Reply::EndOfInput),
-            Heard::Interrupt => Err(Reply::Interrupted),
+        loop {
+            if self.put(ANSWER).is_err() {
+                return Err(Reply::EndOfInput);
+            }
+            let heard = self.lines.next_line();
+            let shown = match &heard {
+                Heard::Line(typed) if !self.lines.is_echoed() => inert(typed) + "\n",
+                Heard::Line(_) => String::new(),
+                Heard::TooLong | Heard::End | Heard::Interrupt => "\n".to_owned(),
+            };
+            let is_seen = self.put(&shown).is_ok();
+            match heard {
+                Heard::Line(typed) if is_seen => return Ok(typed.trim().to_owned()),
+                Heard::TooLong if is_seen => self.say(&Line::warning(too_long())),
+                Heard::Line(_) | Heard::TooLong | Heard::End => return Err(Reply::EndOfInput),
+                Heard::Interrupt => return Err(Reply::Interrupted),
+            }
         }
     }
 

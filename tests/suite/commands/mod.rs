@@ -23,6 +23,7 @@ mod print;
 mod questions;
 mod rehearse;
 mod rise;
+mod rough_cases;
 mod scenarios;
 mod schema;
 mod sources;
