@@ -188,6 +188,7 @@ impl<'h> Case<'h> {
             | Event::Skipped { .. }
             | Event::Waited { .. }
             | Event::Noted { .. }
+            | Event::Attached { .. }
             | Event::Described { .. }
             | Event::Closed { .. }
             | Event::Reopened

@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::closing::Closing;
 use super::details::Details;
+use super::named_file::NamedFile;
 use crate::evidence::Reply;
 
 /// One thing that happened. Names are ids of the handbook that the case was opened with; `order`
@@ -101,6 +102,12 @@ pub enum Event {
     Noted {
         /// The note.
         text: String,
+    },
+    /// A photo or another file goes with the case.
+    Attached {
+        /// The file.
+        #[serde(flatten)]
+        file: NamedFile,
     },
     /// Something was told of the job that no question asks for.
     Described {

@@ -5,6 +5,7 @@
 
 use super::case::{Case, Refusal};
 use super::event::Event;
+use super::named_file::NamedFile;
 use super::now::{Now, Place};
 use super::reading::{Misunderstood, ReadAnswer};
 use crate::handbook::{CautionId, QuestionId, TreeId};
@@ -35,6 +36,8 @@ pub enum Response {
     Volunteer(QuestionId, String),
     /// Makes a note.
     Note(String),
+    /// Names a photo or another file.
+    Attach(NamedFile),
     /// Goes on with another tree.
     GoOn(TreeId),
     /// Stops, and keeps the case.
@@ -214,6 +217,7 @@ fn turn(case: &Case<'_>, response: &Response) -> Turn {
         Response::Back => take_back(case.last_passage()),
         Response::TakeBack(order) => take_back(Some(*order)),
         Response::Note(text) => Turn::Happens(Event::Noted { text: text.clone() }),
+        Response::Attach(file) => Turn::Happens(Event::Attached { file: file.clone() }),
         Response::GoOn(tree) => {
             Turn::Happens(Event::WentOn { tree: case.handbook().tree(*tree).id.clone() })
         }

@@ -14,6 +14,7 @@ mod event;
 mod face;
 mod interview;
 mod moved;
+mod named_file;
 mod now;
 mod rate;
 mod reading;
@@ -31,6 +32,7 @@ pub use details::{Detail, Details};
 pub use event::Event;
 pub use interview::{Answerer, Ending, KeepNothing, Keeper, Objection, Response, interview};
 pub use moved::{News, state_word};
+pub use named_file::NamedFile;
 pub use now::{Decided, Now, Passage, Passed, Place, RoundEnd};
 pub use reading::{
     Misunderstood, ReadAnswer, check_answer, ends_rounds, named_log, read_answer, read_reading,

@@ -25,6 +25,7 @@ fn nameless(event: &Event, texts: &mut Texts) -> Event {
     match &mut event {
         Event::Unknown => return Event::Noted { text: LEFT_OUT.to_owned() },
         Event::Acknowledged { by: text, .. } | Event::Noted { text } => LEFT_OUT.clone_into(text),
+        Event::Attached { file } => LEFT_OUT.clone_into(&mut file.name),
         Event::Described { details } => *details = nameless_details(details),
         Event::Closed { closing } => {
             closing.note = closing.note.as_ref().map(|_| LEFT_OUT.to_owned());
@@ -62,7 +63,7 @@ impl Texts {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::case::{Closing, FixedBy};
+    use crate::case::{Closing, FixedBy, NamedFile};
 
     fn text(typed: &str) -> Event {
         Event::Answered {
@@ -75,6 +76,7 @@ mod tests {
 
     #[test]
     fn no_name_place_or_free_text_is_left() {
+        let file = NamedFile::elsewhere("secret.jpg");
         let details = Details::default()
             .with(Detail::Place, "secret")
             .with(Detail::Technician, "secret")
@@ -86,6 +88,7 @@ mod tests {
             Event::Described { details },
             Event::Closed { closing: Closing { fixed_by: FixedBy::Nothing, note } },
             Event::Unknown,
+            Event::Attached { file },
             text("secret"),
         ];
         let left = without_names(&events);

@@ -10,6 +10,7 @@ use super::exit::ExitStatus;
 use super::given::Given;
 use super::hold_log::named;
 use super::load::{Ready, Texts, ready};
+use super::named_file::look_at;
 use super::named_tree;
 use super::resume::Waited;
 use super::session::Session;
@@ -95,7 +96,7 @@ pub(super) fn converse(
     };
     let mut console = session.take_console()?;
     let logs = |name: &str| named(name, Path::new(""));
-    let mut person = Person::new(console.as_mut(), audience).with_logs(&logs);
+    let mut person = Person::new(console.as_mut(), audience).with_logs(&logs).with_files(&look_at);
     if let Some(Waited { place, seconds, passed }) = waited {
         person = person.with_wait(place, seconds, passed);
     }

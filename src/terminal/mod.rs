@@ -35,7 +35,7 @@ pub use console::{Console, ROUNDS, Reply};
 pub use input::{Heard, LineSource, PipedLines};
 pub use opening::open;
 pub use paint::{Paper, WARNING_MARK};
-pub use person::{Audience, Person, ReadLog};
+pub use person::{Audience, LookAt, Person, ReadLog};
 pub use plain::PlainConsole;
 pub use prompt::{Checked, ConfirmPrompt, Confirmation, Menu, MenuOption, ValuePrompt, WaitPrompt};
 pub use screen::ScreenConsole;

@@ -15,6 +15,8 @@ pub enum Action {
     Why,
     /// Write a note into the record.
     Note,
+    /// Name a photo or another file that goes with the case.
+    File,
     /// Answer another question first.
     Another,
     /// Take back an answer given earlier.
@@ -46,7 +48,7 @@ struct Row {
 }
 
 /// Every action with its words, in the order in which they are listed.
-const TABLE: [Row; 13] = [
+const TABLE: [Row; 14] = [
     Row {
         action: Action::NotSure,
         word: "not sure",
@@ -72,6 +74,12 @@ const TABLE: [Row; 13] = [
         word: "note",
         also: &["remark"],
         does: "write a note into the record",
+    },
+    Row {
+        action: Action::File,
+        word: "file",
+        also: &["photo", "picture"],
+        does: "name a photo or another file that goes with the case",
     },
     Row {
         action: Action::Another,
@@ -121,7 +129,7 @@ const TABLE: [Row; 13] = [
 impl Action {
     /// Every action, in the order in which they are listed.
     #[must_use]
-    pub fn all() -> [Self; 13] {
+    pub fn all() -> [Self; 14] {
         TABLE.map(|row| row.action)
     }
 

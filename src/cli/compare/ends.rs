@@ -217,6 +217,7 @@ pub(in crate::cli) fn event_with_new_names(mut event: Event, renamed: &Renamed) 
         Event::Corrected { .. }
         | Event::TakenBack { .. }
         | Event::Noted { .. }
+        | Event::Attached { .. }
         | Event::Described { .. }
         | Event::Reopened
         | Event::Unknown => {}

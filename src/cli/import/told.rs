@@ -55,6 +55,7 @@ fn said(event: &Event) -> String {
             format!("`{}` was read by {}", inert(caution), inert(by))
         }
         Event::Noted { text } => format!("note: {}", inert(text)),
+        Event::Attached { file } => format!("goes with it: {}", inert(&file.name)),
         Event::Described { details } => told_of(details),
         Event::Closed { closing } => format!("closed: {}", words_for(&closing.fixed_by)),
         Event::Reopened => "opened again".to_owned(),

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::{About, Fact};
-use crate::case::{Case, Event, Passage, Place};
+use crate::case::{Case, Event, NamedFile, Passage, Place};
 use crate::handbook::StepKind;
 use crate::text::{Line, Role};
 
@@ -68,6 +68,36 @@ pub(super) fn notes(case: &Case<'_>, about: &About) -> Vec<Note> {
         _ => None,
     });
     noted.collect()
+}
+
+/// A photo or another file that goes with the case.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub(super) struct Attached {
+    /// The file.
+    #[serde(flatten)]
+    pub file: NamedFile,
+    /// When it was named.
+    pub at: Option<String>,
+}
+
+/// The files, in order.
+pub(super) fn files(case: &Case<'_>, about: &About) -> Vec<Attached> {
+    let named = case.events().iter().enumerate().filter_map(|(order, event)| match event {
+        Event::Attached { file } => Some(Attached {
+            file: file.clone(),
+            at: about.times.get(order).map(ToString::to_string),
+        }),
+        _ => None,
+    });
+    named.collect()
+}
+
+/// `gauge.jpg (2.1 MB, BLAKE3 1a2b3c4d5e6f7a8b)`
+pub(super) fn files_told(files: &[Attached]) -> Vec<Fact> {
+    let told = files.iter().map(|Attached { file, .. }| {
+        Fact::Item(Line::plain(format!("{} ({})", file.name, file.facts())))
+    });
+    told.collect()
 }
 
 /// `Change the oil.`, `Passed over: Change the oil.`

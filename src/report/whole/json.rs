@@ -35,6 +35,7 @@ pub(super) fn json(report: &CaseReport<'_>) -> Json {
         "done": done::done(case, about),
         "cautions": cautions::applied(case),
         "notes": done::notes(case, about),
+        "files": done::files(case, about),
         "record": evacuation::record(report),
         "verdict": verdict_json(case, &report.ending),
         "call_in": handbook.call_in(),

@@ -30,6 +30,7 @@ pub(super) fn sections(report: &CaseReport<'_>) -> Vec<Section> {
         section("What was done", done::told(&done::done(case, about))),
         section("Cautions that applied", cautions::told(&cautions::applied(case))),
         section("Notes", done::notes_told(&done::notes(case, about))),
+        section("Photos and files", done::files_told(&done::files(case, about))),
         section("Evacuation record", evacuation::told(&evacuation::record(report))),
     ]);
     sections.extend(last);

@@ -1,5 +1,6 @@
 //! The person: what is wanted as a prompt, what came back as a response.
 
+use super::attaching::{LookAt, elsewhere};
 use super::doing::Waiting;
 use super::holding::ReadLog;
 use super::reminders::Reminders;
@@ -40,9 +41,10 @@ fn is_unmarked_warning(text: &Line) -> bool {
 }
 
 /// What may be done instead of answering, everywhere.
-pub(super) const ALWAYS: [Action; 8] = [
+pub(super) const ALWAYS: [Action; 9] = [
     Action::Back,
     Action::Note,
+    Action::File,
     Action::Another,
     Action::TakeBack,
     Action::Ranking,
@@ -77,6 +79,7 @@ pub struct Person<'c> {
     pub(super) ranking_shown: String,
     /// What opens logs.
     pub(super) read_log: ReadLog<'c>,
+    pub(super) look_at: LookAt<'c>,
     /// Readings of a hold that is not complete, to be noted.
     pub(super) unfinished: Option<String>,
     /// What was wanted while readings were typed; they are noted first.
@@ -109,6 +112,7 @@ impl<'c> Person<'c> {
             reminders: Reminders::default(),
             ranking_shown: String::new(),
             read_log: &no_log,
+            look_at: &elsewhere,
             unfinished: None,
             leaving: None,
             responses: 0,
@@ -119,6 +123,12 @@ impl<'c> Person<'c> {
     #[must_use]
     pub fn with_logs(self, read_log: ReadLog<'c>) -> Self {
         Self { read_log, ..self }
+    }
+
+    /// The same person, whose files are looked at.
+    #[must_use]
+    pub fn with_files(self, look_at: LookAt<'c>) -> Self {
+        Self { look_at, ..self }
     }
 
     /// Puts what the case wants; nothing if it has to be put again.
@@ -172,6 +182,7 @@ impl<'c> Person<'c> {
             }
             Action::Explain => self.explain(case),
             Action::Note => self.note(),
+            Action::File => self.file(),
             Action::Another => self.another(case),
             Action::TakeBack => self.take_back(case),
             Action::More | Action::Help => None,

@@ -39,6 +39,7 @@ impl Person<'_> {
         let actions = vec![
             Action::Back,
             Action::Note,
+            Action::File,
             Action::Another,
             Action::TakeBack,
             Action::Ranking,
@@ -74,7 +75,8 @@ impl Person<'_> {
             MenuOption::new("Stop here; the case is kept"),
             MenuOption::new("The last answer was wrong, or is no longer so: go back"),
         ];
-        let actions = vec![Action::Back, Action::Note, Action::TakeBack, Action::Stop];
+        let actions =
+            vec![Action::Back, Action::Note, Action::File, Action::TakeBack, Action::Stop];
         match self.console.choose(&Menu { title, options, actions }) {
             Reply::Chosen(0) => Some(Response::Leave),
             Reply::Chosen(_) => Some(Response::Back),

@@ -82,3 +82,23 @@ fn ten_megabytes_on_one_line_are_refused_and_the_case_goes_on() {
     assert!(added.contains("\"text\":\"it is cold\""), "{}", ran.stderr);
     assert!(added.len() < 10_000, "{} bytes were kept", added.len());
 }
+
+#[test]
+fn a_photo_is_named_in_the_record_whether_it_is_here_or_not() {
+    let stand = BookStand::new();
+    stand.keep(CASE, "2026-03-31", &scenario_events("pump_alone/sound")[..1]);
+    fs::write(stand.stand.path("gauge.jpg"), "abc").unwrap();
+    let typed = "photo\ngauge.jpg\nfile\nbook\nhers \x1b[2J.jpg\nstop\n";
+    let ran = resumed(&stand, typed.as_bytes());
+    assert!(ran.stderr.contains("`book` can't be named: it is no file."), "{}", ran.stderr);
+    assert!(ran.stderr.contains("there is no such file here to look at"), "{}", ran.stderr);
+    let text = stand.run(&["report", CASE]).stdout;
+    let listed = "- gauge.jpg (3 bytes, BLAKE3 6437b3ac38465133)\n- hers <U+001B>[2J.jpg (not seen by \
+                  the program)\n";
+    assert!(text.contains(listed), "{text}");
+    let files = stand.run(&["report", CASE, "--format", "json"]).json()["files"].clone();
+    assert_eq!(
+        (files[0]["bytes"].as_u64(), &files[1]["bytes"]),
+        (Some(3), &serde_json::Value::Null)
+    );
+}
