@@ -8,6 +8,7 @@ mod handbook;
 mod holds;
 mod keeping;
 mod plain;
+mod rambling;
 mod rounds;
 mod screens;
 mod stops;

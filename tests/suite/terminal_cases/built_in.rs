@@ -19,15 +19,17 @@ const MOST_PROMPTS: usize = 200;
 const PASSED: &str = " have passed.";
 
 /// A scenario as a person has it in mind.
-struct Mind {
+pub struct Mind {
     handbook: Handbook,
-    tree: String,
+    pub tree: String,
     answers: HashMap<String, Vec<String>>,
+    /// Whether questions come as they are said to a caller.
+    is_called: bool,
 }
 
 impl Mind {
     /// Reads `scenarios/NAME.yaml`.
-    fn of(name: &str) -> Self {
+    pub fn of(name: &str) -> Self {
         let mut sources = Sources::default();
         let files = add_built_in(&mut sources);
         let handbook = compile(&sources, &files, &[]).handbook.unwrap();
@@ -37,21 +39,36 @@ impl Mind {
             let typed = typed.as_sequence().cloned().unwrap_or_else(|| vec![typed.clone()]);
             (as_typed(id), typed.iter().rev().map(as_typed).collect())
         });
-        Self { handbook, tree: as_typed(&scenario["tree"]), answers: answers.collect() }
+        let tree = as_typed(&scenario["tree"]);
+        Self { handbook, tree, answers: answers.collect(), is_called: false }
+    }
+
+    /// The same on the phone, with answers to questions that the scenario does not come to.
+    pub fn on_the_phone(self, more: &[(&str, &str)]) -> Self {
+        Self { is_called: true, ..self.knowing(more) }
+    }
+
+    /// The same with answers to questions that the scenario does not come to.
+    pub fn knowing(mut self, more: &[(&str, &str)]) -> Self {
+        let more = more.iter().map(|(id, typed)| ((*id).to_owned(), vec![(*typed).to_owned()]));
+        self.answers.extend(more);
+        self
     }
 
     /// The question that was put last.
     fn asked(&self, said: &str) -> &Question {
+        let heard = said;
         let place = |question: &&Question| {
-            let ask = question.ask.fill(&dryhold::formula::NoNames).to_text();
-            said.rfind(&one_line(&ask)).map(|at| at + ask.len())
+            let said = question.say.as_ref().filter(|_| self.is_called).unwrap_or(&question.ask);
+            let ask = said.fill(&dryhold::formula::NoNames).to_text();
+            heard.rfind(&one_line(&ask)).map(|at| at + ask.len())
         };
         let asked = self.handbook.questions().iter().filter(|q| place(q).is_some());
         asked.max_by_key(place).unwrap_or_else(|| panic!("no question is known in: {said}"))
     }
 
     /// The answer to the question put last, as it is typed and as it is shown when taken.
-    fn answer(&mut self, said: &str) -> (String, String) {
+    pub fn answer(&mut self, said: &str) -> (String, String) {
         let question = self.asked(said).clone();
         let Some(typed) = self.answers.get_mut(&question.id).and_then(Vec::pop) else {
             return ("skip".to_owned(), "skip".to_owned());
@@ -95,21 +112,24 @@ fn verdict_of_the_script(desk: &Desk, name: &str) -> String {
     one_line(&String::from_utf8(output.stdout).unwrap())
 }
 
+/// The line to type at a plain prompt that is no question; none at a question.
+pub fn beside_questions(said: &str) -> Option<&'static str> {
+    let lines = [
+        ("Type your name or initials", "A. B."),
+        ("Type the name or initials of the caller", "C. D."),
+        ("then press Enter; sooner", ""),
+        ("Type done when it is done.", "done"),
+        ("1. keep ", "1"),
+        ("1. Finish and see", "1"),
+    ];
+    lines.into_iter().find(|(mark, _)| said.contains(mark)).map(|(_, line)| line)
+}
+
 /// Answers prompt after prompt in lines, up to the verdict.
 fn in_lines(person: &mut Sitting, mind: &mut Mind) {
     for _ in 0..MOST_PROMPTS {
         let said = person.wants();
-        let line = if said.contains("Type your name or initials") {
-            "A. B.".to_owned()
-        } else if said.contains("then press Enter; sooner") {
-            String::new()
-        } else if said.contains("Type done when it is done.") {
-            "done".to_owned()
-        } else if said.contains("1. keep ") || said.contains("1. Finish and see") {
-            "1".to_owned()
-        } else {
-            mind.answer(&said).0
-        };
+        let line = beside_questions(&said).map_or_else(|| mind.answer(&said).0, str::to_owned);
         person.presses(&format!("{line}\n"));
         if said.contains("1. Finish and see") {
             return;
