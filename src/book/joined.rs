@@ -113,7 +113,7 @@ impl Pair<'_> {
             (Event::Answered { reply: a, .. }, Event::Answered { reply: b, .. })
             | (Event::Corrected { reply: a, .. }, Event::Corrected { reply: b, .. }) => a == b,
             (Event::Closed { closing: a }, Event::Closed { closing: b }) => {
-                a.fixed_by == b.fixed_by
+                a.fixed_by == b.fixed_by && a.proved == b.proved
             }
             (Event::Described { details: a }, Event::Described { details: b }) => {
                 matches!(self.about, About::Detail(detail) if a.get(detail) == b.get(detail))

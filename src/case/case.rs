@@ -190,6 +190,7 @@ impl<'h> Case<'h> {
             | Event::Noted { .. }
             | Event::Attached { .. }
             | Event::Described { .. }
+            | Event::Worded { .. }
             | Event::Closed { .. }
             | Event::Reopened
             | Event::Unknown => Ok(()),
@@ -282,6 +283,12 @@ impl<'h> Case<'h> {
     #[must_use]
     pub fn round_ends(&self) -> &[RoundEnd] {
         &self.now.walk.round_ends
+    }
+
+    /// The plans that the work has gone on from, in order, as they stood then.
+    #[must_use]
+    pub fn plans(&self) -> &[Line] {
+        &self.now.walk.plans
     }
 
     /// What a round found before its first repair; nothing where nothing was repaired in it.

@@ -114,6 +114,11 @@ pub enum Event {
         /// What was told; the rest stays as it was.
         details: Details,
     },
+    /// The questions are worded for the phone from here on, or for somebody on site again.
+    Worded {
+        /// Whether it is for the phone.
+        for_phone: bool,
+    },
     /// The case was closed.
     Closed {
         /// How.
@@ -126,4 +131,15 @@ pub enum Event {
     /// its place in the order and has no effect.
     #[serde(other)]
     Unknown,
+}
+
+impl Event {
+    /// Whether the questions of a case were worded for the phone last.
+    pub fn were_for_the_phone<'e>(events: impl IntoIterator<Item = &'e Self>) -> bool {
+        let worded = events.into_iter().filter_map(|event| match event {
+            Self::Worded { for_phone } => Some(*for_phone),
+            _ => None,
+        });
+        worded.last().unwrap_or(false)
+    }
 }

@@ -4,6 +4,7 @@
 //! a simulated rig; where events are kept is a [`Keeper`].
 
 use super::case::{Case, Refusal};
+use super::closing::Closing;
 use super::event::Event;
 use super::named_file::NamedFile;
 use super::now::{Now, Place};
@@ -40,6 +41,8 @@ pub enum Response {
     Attach(NamedFile),
     /// Goes on with another tree.
     GoOn(TreeId),
+    /// Closes the case.
+    Close(Closing),
     /// Stops, and keeps the case.
     Leave,
     /// There is no more input.
@@ -221,6 +224,7 @@ fn turn(case: &Case<'_>, response: &Response) -> Turn {
         Response::GoOn(tree) => {
             Turn::Happens(Event::WentOn { tree: case.handbook().tree(*tree).id.clone() })
         }
+        Response::Close(closing) => Turn::Happens(Event::Closed { closing: closing.clone() }),
         Response::Leave => Turn::Over(Ending::of_left(case)),
         Response::EndOfInput => Turn::Over(match Ending::of_left(case) {
             Ending::Left => Ending::EndOfInput,

@@ -1,12 +1,10 @@
 //! What a case shows of its handbook: questions, cautions, actions and causes, in words.
 
 use super::case::Case;
-use super::now::{Now, Place};
 use crate::evidence::FindingState;
 use crate::formula::{CheckedTemplate, Facts, Kind, Summary, Value, Verdict, verdict};
 use crate::handbook::{
-    ActionId, CauseId, CautionId, CautionSeverity, FindingId, Observes, QuestionId, StepKind,
-    TreeId,
+    ActionId, CauseId, CautionId, CautionSeverity, FindingId, Observes, QuestionId, TreeId,
 };
 use crate::quantity::UnitExpression;
 use crate::text::{Line, spoken};
@@ -181,7 +179,7 @@ impl Case<'_> {
             instruction: self.fill(&action.instruction),
             minutes: action.takes.map(|seconds| seconds / 60.0),
             parts: action.parts.clone(),
-            cautions: action.cautions.iter().map(|&id| self.caution_view(id)).collect(),
+            cautions: self.applying(&action.cautions),
         }
     }
 
@@ -196,7 +194,7 @@ impl Case<'_> {
             group: cause.group.clone(),
             because: self.fill(&cause.because),
             fixes: cause.fix.iter().map(|&id| self.action_view(id)).collect(),
-            cautions: cause.cautions.iter().map(|&id| self.caution_view(id)).collect(),
+            cautions: self.applying(&cause.cautions),
         }
     }
 
@@ -249,56 +247,6 @@ impl Case<'_> {
         let finding = self.handbook().finding(id);
         finding.shown_by.is_empty() && finding.hidden_by.is_empty()
     }
-
-    /// The cautions that bite where the case stands: those of the step, and of its question or
-    /// action.
-    #[must_use]
-    pub fn cautions_here(&self) -> Vec<CautionView> {
-        let place = match self.now() {
-            Now::Ask { place, .. }
-            | Now::Do { place, .. }
-            | Now::Act { place, .. }
-            | Now::Stopped { place, .. } => *place,
-            Now::Acknowledge { .. } | Now::Ended { .. } => return Vec::new(),
-        };
-        self.cautions_of(place).into_iter().map(|id| self.caution_view(id)).collect()
-    }
-
-    /// The cautions of a step, and of its question or action, each once.
-    #[must_use]
-    pub fn cautions_of(&self, place: Place) -> Vec<CautionId> {
-        let handbook = self.handbook();
-        let step = handbook.tree(place.tree).step(place.step);
-        let own: &[CautionId] = match &step.kind {
-            StepKind::Ask { question, .. } => &handbook.question(*question).cautions,
-            StepKind::Act(action) => &handbook.action(*action).cautions,
-            _ => &[],
-        };
-        let mut cautions = step.cautions.clone();
-        cautions.extend(own.iter().filter(|id| !step.cautions.contains(id)));
-        cautions
-    }
-
-    /// Every caution met on the way so far, in order, each once.
-    #[must_use]
-    pub fn cautions_met(&self) -> Vec<CautionView> {
-        let mut met: Vec<CautionId> = Vec::new();
-        let passed = self.path().iter().map(|passed| passed.place);
-        let here = match self.now() {
-            Now::Ask { place, .. } | Now::Do { place, .. } | Now::Act { place, .. } => Some(*place),
-            Now::Acknowledge { caution, .. } => {
-                met.push(*caution);
-                None
-            }
-            _ => None,
-        };
-        for id in passed.chain(here).flat_map(|place| self.cautions_of(place)) {
-            if !met.contains(&id) {
-                met.push(id);
-            }
-        }
-        met.into_iter().map(|id| self.caution_view(id)).collect()
-    }
 }
 
 /// A formula's value for programs, in the unit in which it is shown.
@@ -322,12 +270,6 @@ impl Case<'_> {
     /// Every question's place, in the order of the handbook.
     pub fn question_ids(&self) -> impl Iterator<Item = QuestionId> + use<> {
         self.handbook().question_ids()
-    }
-
-    /// The cautions of a question.
-    #[must_use]
-    pub fn cautions_of_question(&self, id: QuestionId) -> Vec<CautionId> {
-        self.handbook().question(id).cautions.clone()
     }
 
     /// The trees with a step that asks a question.

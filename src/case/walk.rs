@@ -39,6 +39,8 @@ pub struct Walk {
     pub record: Record,
     /// What the rounds that have come to their end have said, in order.
     pub round_ends: Vec<RoundEnd>,
+    /// The plans that the work has gone on from, in order, as they stood then.
+    pub plans: Vec<Line>,
     /// Which time it is that the step that is wanted comes, and at most how often it may.
     pub times: Option<(u32, u32)>,
 }
@@ -81,6 +83,7 @@ struct Walker<'a> {
     branches: Vec<(Place, Target)>,
     decided: Vec<Decided>,
     round_ends: Vec<RoundEnd>,
+    plans: Vec<Line>,
 }
 
 /// Where a walk begins.
@@ -133,6 +136,7 @@ pub(super) fn walk(
         branches: Vec::new(),
         decided: Vec::new(),
         round_ends: Vec::new(),
+        plans: Vec::new(),
     };
     let now = walker.run(start);
     let times = walker.times();
@@ -140,8 +144,8 @@ pub(super) fn walk(
         Now::Stopped { .. } => now,
         _ => walker.stop_by_now().unwrap_or(now),
     };
-    let Walker { path, branches, decided, record, round_ends, .. } = walker;
-    Walk { now, path, branches, decided, record, round_ends, times }
+    let Walker { path, branches, decided, record, round_ends, plans, .. } = walker;
+    Walk { now, path, branches, decided, record, round_ends, plans, times }
 }
 
 impl<'a> Walker<'a> {
@@ -254,9 +258,16 @@ impl<'a> Walker<'a> {
             self.end_round(done.fill_what_is_known(&self.sheet()));
             return Advance::Moved;
         }
+        let plan = (closes == Some(Closes::Planned) && self.frames.len() == 1)
+            .then(|| done.fill_what_is_known(&self.sheet()));
         let (done, then) =
             (|walker: &Self| done.fill_what_is_known(&walker.sheet()), then.to_vec());
-        self.leave_tree(|walker| Now::Ended { done: done(walker), then, closes })
+        let advance = self.leave_tree(|walker| Now::Ended { done: done(walker), then, closes });
+        // At its own end a plan is told by the end; once the work goes on, it is kept.
+        if matches!(advance, Advance::Moved) {
+            self.plans.extend(plan);
+        }
+        advance
     }
 
     /// Goes back to the tree that called this one, on to the tree that somebody has gone on to, or

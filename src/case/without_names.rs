@@ -86,7 +86,7 @@ mod tests {
             Event::Acknowledged { caution: "spark".to_owned(), by: "secret".to_owned() },
             Event::Noted { text: "secret".to_owned() },
             Event::Described { details },
-            Event::Closed { closing: Closing { fixed_by: FixedBy::Nothing, note } },
+            Event::Closed { closing: Closing { note, ..Closing::by(FixedBy::Nothing) } },
             Event::Unknown,
             Event::Attached { file },
             text("secret"),

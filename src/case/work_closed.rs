@@ -15,15 +15,17 @@ impl Case<'_> {
         }
     }
 
-    /// The same where nothing that was found stands against it: no cause leads, no readings
-    /// contradict each other, and no repair still shows what it was for.
+    /// The same where nothing that was found stands against it: no readings contradict each other,
+    /// no repair still shows what it was for, and no cause leads. A plan stands whatever leads: it
+    /// says how to find out.
     #[must_use]
     pub fn work_closed(&self) -> Option<Closes> {
         let assessment = self.assessment();
         let is_at_odds = assessment.contradicts_itself || !assessment.disputed.is_empty();
         let still_shows = assessment.repaired().any(|(_, proof)| proof == Proof::StillShows);
         let leads = assessment.has_evidence && !assessment.nothing_leads();
-        self.closes().filter(|_| !is_at_odds && !still_shows && !leads)
+        let is_plan = self.closes() == Some(Closes::Planned);
+        self.closes().filter(|_| !is_at_odds && !still_shows && (is_plan || !leads))
     }
 
     /// Whether what leads is likely enough to act on and no cheap check is likely to change it, or

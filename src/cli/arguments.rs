@@ -301,9 +301,9 @@ pub struct ResumeArguments {
     /// The case; without it, the one you worked on last
     pub case: Option<String>,
 
-    /// Whom the questions are worded for
-    #[arg(long = "for", value_enum, default_value_t)]
-    pub audience: For,
+    /// Whom the questions are worded for; without it, as the case went on last
+    #[arg(long = "for", value_enum)]
+    pub audience: Option<For>,
 
     /// Prints the verdict as JSON when it ends
     #[arg(long)]

@@ -74,9 +74,14 @@ pub struct CloseArguments {
     /// The case
     pub case: String,
 
-    /// What fixed it: a cause by its id or name, nothing, or unknown
+    /// What fixed it: a cause by its id or name, nothing, or unknown; a case that ended with a
+    /// proof needs none
     #[arg(long, value_name = "CAUSE")]
-    pub fixed_by: String,
+    pub fixed_by: Option<String>,
+
+    /// What the job asked for was proved in the end; a case that ended so says it by itself
+    #[arg(long)]
+    pub proved: bool,
 
     /// What else is to be said about it
     #[arg(long, value_name = "TEXT")]

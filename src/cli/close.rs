@@ -10,8 +10,9 @@ use super::load::handbook;
 use super::resume::{begun_with, find};
 use super::session::Session;
 use crate::book::Journal;
-use crate::case::{Closing, Details, Event, FixedBy};
+use crate::case::{Case, Closes, Closing, Details, Event, FixedBy};
 use crate::diagnostic::near_name;
+use crate::evidence::Engine;
 use crate::handbook::Handbook;
 use crate::text::{inert, spoken};
 
@@ -35,18 +36,55 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &CloseArguments) -> Resu
     }
     let begun = begun_with(&book, &today, &events).and_then(Result::ok);
     let handbook = begun.as_ref().map_or(&today, |begun| &begun.handbook);
-    let fixed_by = fixed_by(handbook, &arguments.fixed_by)?;
-    let told = closed_in(handbook, &fixed_by);
+    let named = arguments.fixed_by.as_deref();
+    let named = named.map(|typed| fixed_by(handbook, typed)).transpose()?;
+    let shown = shown(handbook, &events)?;
+    let proved = arguments.proved || shown.proved;
+    let Some(fixed_by) = named.or(proved.then_some(shown.fixed_by)) else {
+        bail!(
+            "the case ended without a proof, so say what fixed it with --fixed-by: a cause, \
+             nothing or unknown; or with --proved that it was proved since"
+        );
+    };
+    if arguments.proved && !shown.proved {
+        session.tell("Nothing in the case shows that proof; it is kept as you say it.")?;
+    }
+    let note = note.filter(|note| !note.is_empty());
+    let closing = Closing { fixed_by, proved, note };
+    let told = closed_in(handbook, &closing);
     let new = given.beyond(&Details::of(&events));
     if !new.is_empty() {
         journal.append(&Event::Described { details: new }, Timestamp::now())?;
     }
-    let note = note.filter(|note| !note.is_empty());
-    let closing = Closing { fixed_by, note };
     journal.append(&Event::Closed { closing }, Timestamp::now())?;
     session.result(&format!("Case {} is closed: {told}.", inert(&file.id)))?;
     Ok(ExitStatus::Settled)
 }
+
+/// What a case shows by itself.
+struct Shown {
+    /// Whether it has come to an end that proves what the work was for.
+    proved: bool,
+    /// The likeliest of what was repaired in it, else that nobody knows.
+    fixed_by: FixedBy,
+}
+
+fn shown(handbook: &Handbook, events: &[Event]) -> Result<Shown> {
+    let engine = Engine::new(handbook)?;
+    let Ok(case) = Case::replay(handbook, &engine, events) else {
+        return Ok(Shown { proved: false, fixed_by: FixedBy::Unknown });
+    };
+    let proved = case.work_closed() == Some(Closes::Proved);
+    let mended = case.assessment().repaired().filter(|(was, _)| was.probability >= LIKELY);
+    let likeliest = mended.max_by(|(a, _), (b, _)| a.probability.total_cmp(&b.probability));
+    let fixed_by = likeliest
+        .map_or(FixedBy::Unknown, |(was, _)| FixedBy::Cause(handbook.cause(was.cause).id.clone()));
+    Ok(Shown { proved, fixed_by })
+}
+
+/// A repair is taken for what fixed it where its cause was likely there (`estimate`: where words
+/// of doubt begin with *likely*).
+const LIKELY: f64 = 0.55;
 
 /// What was named: nothing, unknown, or a cause by its id or one of its names.
 fn fixed_by(handbook: &Handbook, typed: &str) -> Result<FixedBy> {
@@ -78,18 +116,9 @@ fn fixed_by(handbook: &Handbook, typed: &str) -> Result<FixedBy> {
     }
 }
 
-/// `fixed by mending this: bad pump oil`
-pub(super) fn closed_by(fixed_by: &FixedBy, cause: &str) -> String {
-    match fixed_by {
-        FixedBy::Cause(_) => format!("fixed by mending this: {cause}"),
-        FixedBy::Nothing => "nothing was wrong".to_owned(),
-        FixedBy::Unknown => "not known what fixed it".to_owned(),
-    }
-}
-
-/// The same with the cause as the handbook calls it.
-pub(super) fn closed_in(handbook: &Handbook, fixed_by: &FixedBy) -> String {
-    closed_by(fixed_by, &cause_name(handbook, fixed_by).unwrap_or_default())
+/// How a case was closed, with the cause as the handbook calls it.
+pub(super) fn closed_in(handbook: &Handbook, closing: &Closing) -> String {
+    closing.told(&cause_name(handbook, &closing.fixed_by).unwrap_or_default())
 }
 
 /// The cause that a case was closed with, within a sentence; in words of its id where the handbook

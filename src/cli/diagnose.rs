@@ -46,6 +46,9 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &DiagnoseArguments) -> R
         if !details.is_empty() {
             case.apply(Event::Described { details })?;
         }
+        if arguments.audience == For::Phone {
+            case.apply(Event::Worded { for_phone: true })?;
+        }
         return by_person(session, &mut case, &texts, arguments);
     }
     if !details.is_empty() {

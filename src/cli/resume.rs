@@ -41,7 +41,8 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &ResumeArguments) -> Res
 
 /// How a case is carried on.
 struct Way {
-    audience: For,
+    /// Whom the questions are worded for; as the case went on last, if not told.
+    audience: Option<For>,
     json: bool,
     /// Whether it is opened again without asking.
     reopens: bool,
@@ -76,6 +77,10 @@ fn carry_on(
         session.tell(notice)?;
     }
     let events: Vec<Event> = reading.entries.iter().map(|entry| entry.event.clone()).collect();
+    let audience = match way.audience {
+        None if Event::were_for_the_phone(&events) => For::Phone,
+        told => told.unwrap_or_default(),
+    };
     let begun = as_begun(session, book, &today.handbook, &events)?;
     let handbook = &begun.as_ref().unwrap_or(&today).handbook;
     let engine = Engine::new(handbook)?;
@@ -87,7 +92,7 @@ fn carry_on(
     let Some(more) = before_it_goes_on(session, handbook, &file.id, &way, &events)? else {
         return Ok(ExitStatus::NotSettled);
     };
-    tell_where(session, &case, &reading, &file.id, way.audience)?;
+    tell_where(session, &case, &reading, &file.id, audience)?;
     let waited = waited(&case, &reading, Timestamp::now());
     if let Some(waited) = &waited {
         session.tell(&waited.told())?;
@@ -104,7 +109,7 @@ fn carry_on(
         session.tell("The file is damaged, so nothing more is written to it.")?;
         None
     };
-    converse(session, &mut case, journal, way.audience, way.json, waited)
+    converse(session, &mut case, journal, audience, way.json, waited)
 }
 
 /// What happens before a case goes on: a closed one is opened again, and what is told of the job
@@ -118,11 +123,16 @@ fn before_it_goes_on(
 ) -> Result<Option<Vec<Event>>> {
     let mut more = Vec::new();
     if let Some(closing) = Closing::of(events) {
-        let how = closed_in(handbook, &closing.fixed_by);
+        let how = closed_in(handbook, &closing);
         if !way.reopens && !is_opened_again(session, id, &how)? {
             return Ok(None);
         }
         more.push(Event::Reopened);
+    }
+    let was_for_phone = Event::were_for_the_phone(events);
+    let for_phone = way.audience.map(|audience| audience == For::Phone);
+    if let Some(for_phone) = for_phone.filter(|for_phone| *for_phone != was_for_phone) {
+        more.push(Event::Worded { for_phone });
     }
     let details = way.details.beyond(&Details::of(events));
     if !details.is_empty() {
@@ -215,7 +225,7 @@ pub(super) fn start_or_carry_on(session: &mut Session<'_>) -> Result<ExitStatus>
     match reply {
         Reply::Chosen(0) => {
             let details = Details::default();
-            let way = Way { audience: For::Site, json: false, reopens: false, details };
+            let way = Way { audience: None, json: false, reopens: false, details };
             carry_on(session, &book, &file, way)
         }
         Reply::Chosen(_) => super::diagnose::run(session, &DiagnoseArguments::default()),
@@ -227,11 +237,12 @@ pub(super) fn start_or_carry_on(session: &mut Session<'_>) -> Result<ExitStatus>
 /// Whether a case has not reached its end.
 fn is_open(session: &mut Session<'_>, book: &Book, file: &CaseFile) -> bool {
     let Ok(reading) = read_journal(&file.path) else { return false };
+    let events: Vec<Event> = reading.entries.into_iter().map(|entry| entry.event).collect();
     // A case with nothing in it but its opening is not worth carrying on.
-    if reading.entries.len() < 2 {
+    let opening = |event: &Event| matches!(event, Event::Opened { .. } | Event::Worded { .. });
+    if events.iter().all(opening) {
         return false;
     }
-    let events: Vec<Event> = reading.entries.into_iter().map(|entry| entry.event).collect();
     if Closing::of(&events).is_some() {
         return false;
     }

@@ -30,8 +30,11 @@ pub(super) fn headline(case: &Case<'_>, is_stopped: bool) -> Vec<Line> {
         ));
         return lines;
     }
-    if !assessment.has_evidence {
-        if case.work_closed().is_some() {
+    let closed = case.work_closed();
+    // A plan has the odds in the ranking; what leads is told where it is a fault.
+    let is_plan = closed == Some(Closes::Planned) && assessment.nothing_leads();
+    if !assessment.has_evidence || is_plan {
+        if closed.is_some() {
             return lines;
         }
         lines.push(Line::plain("No answer speaks for or against a cause, so there is no verdict."));
@@ -40,7 +43,11 @@ pub(super) fn headline(case: &Case<'_>, is_stopped: bool) -> Vec<Line> {
     let repaired: Vec<Line> = mended(case).collect();
     let is_mended = !repaired.is_empty();
     lines.extend(repaired);
-    lines.extend(likeliest(case, is_mended));
+    if closed == Some(Closes::Proved) {
+        lines.push(beyond_the_proof(case));
+    } else {
+        lines.extend(likeliest(case, is_mended));
+    }
     lines.extend(unexamined(case));
     lines
 }
@@ -142,13 +149,7 @@ pub(super) fn likeliest(case: &Case<'_>, is_mended: bool) -> Vec<Line> {
         let line = Line::new().push(Role::Strong, begins).push(Role::Plain, "First comes ");
         line.push(Role::Strong, name).push(Role::Plain, said)
     } else {
-        let is_proved = case.closes() == Some(Closes::Proved);
-        let begins = match assessment.settled {
-            true => "Settled: ",
-            // What was proved stands above; this is about all that it doesn't speak of.
-            false if nothing_leads && is_proved => "Not proved by that: ",
-            false => "Not settled: ",
-        };
+        let begins = if assessment.settled { "Settled: " } else { "Not settled: " };
         let line = Line::new().push(Role::Strong, begins);
         if nothing_leads {
             line.push(Role::Plain, format!("{} {name}. ", in_words(p)))
@@ -162,6 +163,20 @@ pub(super) fn likeliest(case: &Case<'_>, is_mended: bool) -> Vec<Line> {
         lines.push(view.because);
     }
     lines
+}
+
+/// What the odds mean after a proof that was passed: they are about what it does not look at as
+/// well, and are no doubt about it.
+pub(super) fn beyond_the_proof(case: &Case<'_>) -> Line {
+    let nothing = in_words(case.assessment().nothing_wrong);
+    Line::new().push(Role::Strong, "Beyond that proof: ").push(
+        Role::Plain,
+        format!(
+            "that nothing at all is wrong, also in what it does not look at, is {nothing}. These \
+             odds count in all that was not read in this case; they take nothing back of what was \
+             proved."
+        ),
+    )
 }
 
 /// The other side of what leads, and what it mostly is.

@@ -61,6 +61,7 @@ fn closing_word(closing: Closes) -> &'static str {
     match closing {
         Closes::Proved => "proved",
         Closes::Done => "done",
+        Closes::Planned => "planned",
     }
 }
 

@@ -2,7 +2,7 @@
 //! them.
 
 use super::doubt::WORTH_FEARING;
-use crate::case::{Case, Now, QuestionId, TreeId};
+use crate::case::{Case, Closes, Now, QuestionId, TreeId};
 use crate::evidence::wording::in_words;
 use crate::evidence::{Insight, NextTest};
 use crate::text::{Line, Role, count};
@@ -12,7 +12,10 @@ const MOST_TESTS: usize = 2;
 
 /// The tests worth making next. A question that one of them names is not named by the next.
 pub(super) fn next_tests(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
-    if case.work_closed().is_some() {
+    if let Some(closed) = case.work_closed() {
+        if closed == Closes::Planned {
+            return as_planned(case);
+        }
         let done = "- This way ends here. Do what its last lines say, and keep the record.";
         return vec![Line::strong("What to do now"), Line::plain(done)];
     }
@@ -42,6 +45,17 @@ pub(super) fn next_tests(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
     if !lines.is_empty() {
         lines.insert(0, Line::strong("What to check next"));
     }
+    lines
+}
+
+/// The work that a plan leads on to.
+fn as_planned(case: &Case<'_>) -> Vec<Line> {
+    let Now::Ended { then, .. } = case.now() else { return Vec::new() };
+    let mut lines = vec![
+        Line::strong("What to do now"),
+        Line::plain("- Keep this plan, and do it in its order."),
+    ];
+    lines.extend(then.iter().map(|&tree| going_on_line(case, tree, None)));
     lines
 }
 

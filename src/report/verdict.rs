@@ -31,6 +31,7 @@ pub fn verdict(case: &Case<'_>, ending: &Ending) -> Vec<Line> {
     lines.push(Line::strong("Verdict"));
     lines.extend(headline(case, is_stopped));
     lines.extend(rounds(case));
+    lines.extend(planned(case));
     lines.extend(ranking(case));
     lines.extend(forgotten(case));
     if assessment.has_evidence && !assessment.contradicts_itself {
@@ -90,6 +91,13 @@ fn rounds(case: &Case<'_>) -> Vec<Line> {
         lines.insert(0, Line::strong("One by one"));
     }
     lines
+}
+
+/// The plans that the work has gone on from: what was laid down stays at hand.
+fn planned(case: &Case<'_>) -> Vec<Line> {
+    let plans = case.plans();
+    let heading = (!plans.is_empty()).then(|| Line::strong("The plan of this job"));
+    heading.into_iter().chain(plans.iter().cloned()).collect()
 }
 
 fn ranking(case: &Case<'_>) -> Vec<Line> {

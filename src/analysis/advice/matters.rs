@@ -58,6 +58,7 @@ fn used(handbook: &Handbook) -> BTreeSet<Symbol> {
         action.done_if.iter().for_each(|condition| of_formula(condition, &mut open));
     }
     for caution in handbook.cautions() {
+        caution.only_if.iter().for_each(|condition| of_formula(condition, &mut open));
         of_text(&caution.text, &mut open);
         caution.refer.iter().for_each(|text| of_text(text, &mut open));
     }

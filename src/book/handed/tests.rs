@@ -13,7 +13,7 @@ fn opened() -> Event {
 
 #[test]
 fn what_was_written_is_read_again() {
-    let closing = Closing { fixed_by: FixedBy::Nothing, note: Some("rag".to_owned()) };
+    let closing = Closing { note: Some("rag".to_owned()), ..Closing::by(FixedBy::Nothing) };
     let case = handed(&[opened(), Event::Closed { closing }]);
     let text = case.write().unwrap();
     assert_eq!(HandedCase::read("other", &text).unwrap(), case);

@@ -7,7 +7,6 @@ use unicode_width::UnicodeWidthStr;
 use super::{Dated, Listed};
 use crate::book::{Book, Outcome, Row};
 use crate::case::Detail;
-use crate::cli::close::closed_by;
 use crate::cli::session::Session;
 use crate::evidence::wording::in_words;
 use crate::text::{capital, count, inert, list_and};
@@ -59,7 +58,7 @@ fn others(row: &Row) -> Vec<String> {
 fn closed(row: &Row) -> Option<String> {
     let closing = row.told.closing.as_ref()?;
     let fixed = row.told.fixed.as_deref().unwrap_or_default();
-    Some(one_row(&capital(&closed_by(&closing.fixed_by, fixed))))
+    Some(one_row(&capital(&closing.told(fixed))))
 }
 
 fn outcome(outcome: &Outcome) -> String {

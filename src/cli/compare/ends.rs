@@ -219,6 +219,7 @@ pub(in crate::cli) fn event_with_new_names(mut event: Event, renamed: &Renamed) 
         | Event::Noted { .. }
         | Event::Attached { .. }
         | Event::Described { .. }
+        | Event::Worded { .. }
         | Event::Reopened
         | Event::Unknown => {}
     }

@@ -57,7 +57,12 @@ fn said(event: &Event) -> String {
         Event::Noted { text } => format!("note: {}", inert(text)),
         Event::Attached { file } => format!("goes with it: {}", inert(&file.name)),
         Event::Described { details } => told_of(details),
-        Event::Closed { closing } => format!("closed: {}", words_for(&closing.fixed_by)),
+        Event::Worded { for_phone: true } => "worded for the phone".to_owned(),
+        Event::Worded { for_phone: false } => "worded for the site".to_owned(),
+        Event::Closed { closing } => {
+            let proved = if closing.proved { ", and proved" } else { "" };
+            format!("closed: {}{proved}", words_for(&closing.fixed_by))
+        }
         Event::Reopened => "opened again".to_owned(),
         Event::Unknown => "something that a later version knows".to_owned(),
     }

@@ -15,6 +15,8 @@ pub struct RawCaution {
     pub was: Option<Spanned<String>>,
     /// `stop`, `caution` or `note`, not yet looked up; must be written.
     pub severity: Option<Spanned<String>>,
+    /// Where it applies; everywhere if not written.
+    pub only_if: Option<Scalar>,
     /// What could hurt and how to avoid it; must be written.
     pub text: Option<Scalar>,
     /// Whom to ask.
@@ -38,6 +40,7 @@ impl RawEntry for RawCaution {
             replaces: head.replaces,
             was: head.was,
             severity: reader.id("severity"),
+            only_if: reader.text("only_if"),
             text: reader.text("text"),
             refer: reader.text("refer"),
         }

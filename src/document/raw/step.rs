@@ -158,8 +158,10 @@ fn again(reader: &mut MapReader<'_, '_>, kinds: &[&'static str]) -> bool {
 fn closes(reader: &mut MapReader<'_, '_>, kinds: &[&'static str]) -> Option<Scalar> {
     let closes = reader.text("closes")?;
     match kinds.first() {
+        // A plan leads on to the work that it plans.
+        Some(&"end") if closes.text.trim() == "planned" => {}
         Some(&"end") => {
-            let why = "after an `end` that closes the work, nothing is offered";
+            let why = "only an end that closes as `planned` offers what comes next";
             reader.refuse_together("closes", &["then"], why);
         }
         Some(kind) => {

@@ -44,7 +44,10 @@ fn used(raw: &RawHandbook) -> BTreeSet<String> {
         used.texts([&action.text]);
         used.formulas([&action.done_if]);
     }
-    raw.cautions.iter().for_each(|caution| used.texts([&caution.text, &caution.refer]));
+    for caution in &raw.cautions {
+        used.formulas([&caution.only_if]);
+        used.texts([&caution.text, &caution.refer]);
+    }
     for tree in &raw.trees {
         used.names(&tree.rounds);
         tree.steps.iter().for_each(|step| used.step(step));

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::formula::CheckedTemplate;
+use crate::formula::{Checked, CheckedTemplate};
 
 /// How grave a caution is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -22,6 +22,8 @@ pub struct Caution {
     pub id: String,
     /// How grave it is.
     pub severity: CautionSeverity,
+    /// It is left out where this is known not to hold; never of a stop.
+    pub only_if: Option<Checked>,
     /// The warning.
     pub text: CheckedTemplate,
     /// Whom to refer to.

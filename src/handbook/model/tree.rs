@@ -102,20 +102,22 @@ pub enum StepKind {
     End {
         /// What has been done.
         done: CheckedTemplate,
-        /// Trees to offer next; none where it closes the work.
+        /// Trees to offer next; none where nothing is left to do.
         then: Vec<TreeId>,
         /// What it says of the work, if anything.
         closes: Option<Closes>,
     },
 }
 
-/// What an end says of the work, after which nothing is left to do.
+/// What an end says of the work.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Closes {
     /// What the work was for has been shown.
     Proved,
     /// The way has come to its end; nothing was to be shown.
     Done,
+    /// What is to be done has been laid down; the trees offered are the work itself.
+    Planned,
 }
 
 /// One step of a tree.

@@ -4,6 +4,7 @@ use super::Resolver;
 use crate::diagnostic::{Code, Diagnostic, near_name};
 use crate::document::raw::RawCaution;
 use crate::document::{Scalar, Spanned};
+use crate::formula::Kind;
 use crate::handbook::model::{Caution, CautionSeverity, Reference};
 
 const SEVERITIES: [(&str, CautionSeverity); 3] = [
@@ -35,7 +36,24 @@ impl Resolver<'_> {
             let fault = Diagnostic::at(Code::MissingKey, title, raw.id.span, "`refer` is missing");
             self.faults.push(fault.help("add `refer:` with the person or body to ask"));
         }
-        Some(Caution { id: raw.id.value.clone(), severity: severity?, text: text?, refer })
+        let only_if = raw.only_if.as_ref().and_then(|text| {
+            self.formula_as(&format!("{} only_if", raw.id.value), text, &Kind::YesNo)
+        });
+        if severity == Some(CautionSeverity::Stop) {
+            self.stops_everywhere(raw);
+        }
+        Some(Caution { id: raw.id.value.clone(), severity: severity?, only_if, text: text?, refer })
+    }
+
+    /// What must be acknowledged does not hang on an answer that may be a slip.
+    fn stops_everywhere(&mut self, raw: &RawCaution) {
+        let Some(only_if) = &raw.only_if else { return };
+        let title = format!("caution `{}` is a stop, and has an `only_if`", raw.id.value);
+        let label = "a stop is acknowledged wherever it stands";
+        self.faults.push(
+            Diagnostic::at(Code::KeysTogether, title, only_if.span, label)
+                .help("take `only_if` out, or ask for it in the tree"),
+        );
     }
 
     fn severity(&mut self, written: &Spanned<String>) -> Option<CautionSeverity> {

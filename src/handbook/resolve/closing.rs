@@ -5,7 +5,8 @@ use crate::diagnostic::{Code, Diagnostic, near_name};
 use crate::document::raw::{RawStep, RawTree};
 use crate::handbook::model::Closes;
 
-const CLOSINGS: [(&str, Closes); 2] = [("proved", Closes::Proved), ("done", Closes::Done)];
+const CLOSINGS: [(&str, Closes); 3] =
+    [("proved", Closes::Proved), ("done", Closes::Done), ("planned", Closes::Planned)];
 
 /// The words for what an end says of the work.
 pub(in crate::handbook) fn closing_words() -> Vec<&'static str> {
@@ -25,7 +26,7 @@ impl Resolver<'_> {
                     Code::UnknownWord,
                     title,
                     written.span,
-                    "`proved` or `done` belongs here",
+                    "`proved`, `done` or `planned` belongs here",
                 )
                 .maybe_help(near.map(|near| format!("did you mean `{near}`?"))),
             );

@@ -51,7 +51,10 @@ pub(super) fn of_step(mut step: Value) -> Value {
             "end" => json!({
                 "required": ["end"],
                 "properties": { "next": false, "again": false },
-                "not": { "required": ["closes", "then"] },
+                "not": {
+                    "required": ["closes", "then"],
+                    "properties": { "closes": { "not": { "const": "planned" } } },
+                },
             }),
             "ask" => json!({
                 "required": ["ask", "next"],

@@ -204,11 +204,12 @@ fn verdict(report: &CaseReport<'_>) -> Option<String> {
     if assessment.contradicts_itself {
         return Some("the answers can't all be true together".to_owned());
     }
-    let settled = match case.work_closed() {
-        Some(Closes::Proved) => "proved, by the criterion above",
-        _ if assessment.settled => "settled",
-        _ => "not settled",
-    };
+    // The odds are of what the proof does not look at; beside its result they would be read as a
+    // doubt about it.
+    if case.work_closed() == Some(Closes::Proved) {
+        return Some("proved, by the criterion above".to_owned());
+    }
+    let settled = if assessment.settled { "settled" } else { "not settled" };
     let leader = assessment.leader().filter(|_| !assessment.nothing_leads());
     let (name, p) = match leader {
         Some(leader) => (case.cause_view(leader.cause).in_short, leader.probability),

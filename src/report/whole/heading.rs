@@ -35,16 +35,15 @@ pub(super) fn about(report: &CaseReport<'_>) -> Vec<Fact> {
 /// `open`, or what the case was closed with.
 fn state(report: &CaseReport<'_>) -> String {
     let Some(closing) = &report.closing else { return "open".to_owned() };
-    let how = match &closing.fixed_by {
+    let cause = match &closing.fixed_by {
         FixedBy::Cause(id) => {
             let handbook = report.case.handbook();
             let known = handbook.find_cause(id).map(|cause| handbook.cause(cause).in_short.clone());
-            format!("fixed by mending this: {}", known.unwrap_or_else(|| spoken(id)))
+            known.unwrap_or_else(|| spoken(id))
         }
-        FixedBy::Nothing => "nothing was wrong".to_owned(),
-        FixedBy::Unknown => "not known what fixed it".to_owned(),
+        FixedBy::Nothing | FixedBy::Unknown => String::new(),
     };
-    format!("closed: {how}")
+    format!("closed: {}", closing.told(&cause))
 }
 
 /// What was told of the job, as given.

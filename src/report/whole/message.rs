@@ -1,11 +1,12 @@
 //! A short message for whoever called: what was found, what to do next, what to mind, whom to ask.
 
 use super::CaseReport;
+use super::proved;
 use super::sentences::sentences;
-use crate::case::{Case, CautionSeverity, CautionView, Ending, Now};
+use crate::case::{Case, CautionSeverity, CautionView, Closes, Ending, Now};
 use crate::report::advice::caution_line;
 use crate::report::closing::referral;
-use crate::report::headline::{apart, likeliest, mended, what_was_done};
+use crate::report::headline::{apart, beyond_the_proof, likeliest, mended, what_was_done};
 use crate::text::{Line, Role, inert};
 
 /// The most characters of a message (limit of ours: what a phone shows in one piece, some of its
@@ -145,8 +146,14 @@ fn found(report: &CaseReport<'_>) -> Vec<String> {
     let case = report.case;
     let assessment = case.assessment();
     let mut lines: Vec<Line> = Vec::new();
-    // What was proved comes before the odds, which are of what a proof does not show.
-    let is_closed = case.work_closed().is_some();
+    // What was proved, and by what, comes before the odds, which are of what a proof does not show.
+    let closed = case.work_closed();
+    let is_closed = closed.is_some();
+    if closed == Some(Closes::Proved) {
+        lines.extend(proved::told(report));
+        lines.push(beyond_the_proof(case));
+        return lines.iter().flat_map(|line| sentences(&one_row(&line.to_text()))).collect();
+    }
     if is_closed {
         lines.extend(what_was_done(case, false));
     }
@@ -157,7 +164,7 @@ fn found(report: &CaseReport<'_>) -> Vec<String> {
         let is_mended = !mended.is_empty();
         lines.extend(mended);
         lines.extend(likeliest(case, is_mended));
-    } else {
+    } else if !is_closed {
         lines.push(Line::plain("No answer speaks for or against a cause yet."));
     }
     lines.extend(apart(case).map(|witness| witness.judged.text.clone()));

@@ -17,6 +17,7 @@ mod json;
 mod markdown;
 mod message;
 mod pages;
+mod proved;
 mod sections;
 mod sentences;
 

@@ -1,7 +1,7 @@
 //! The end of a tree, and a step at which the work must stop.
 
 use super::answering::Person;
-use crate::case::{Case, Response, TreeId};
+use crate::case::{Case, Closing, FixedBy, Response, TreeId};
 use crate::report::ranking_line;
 use crate::terminal::console::Reply;
 use crate::terminal::prompt::{Menu, MenuOption};
@@ -64,6 +64,10 @@ impl Person<'_> {
         why: Option<&Line>,
         refer: &Line,
     ) -> Option<Response> {
+        // The end was chosen here: what is left is to leave.
+        if Closing::of(case.events()).is_some() {
+            return Some(Response::Leave);
+        }
         let told = [
             Some(Line::warning(format!("Stop. {}", text.to_text()))),
             why.cloned(),
@@ -74,12 +78,17 @@ impl Person<'_> {
         let options = vec![
             MenuOption::new("Stop here; the case is kept"),
             MenuOption::new("The last answer was wrong, or is no longer so: go back"),
+            MenuOption::new("End the case: it is handed over"),
         ];
         let actions =
             vec![Action::Back, Action::Note, Action::File, Action::TakeBack, Action::Stop];
         match self.console.choose(&Menu { title, options, actions }) {
             Reply::Chosen(0) => Some(Response::Leave),
-            Reply::Chosen(_) => Some(Response::Back),
+            Reply::Chosen(1) => Some(Response::Back),
+            Reply::Chosen(_) => Some(Response::Close(Closing {
+                note: Some(format!("Stopped for safety. To be asked: {}.", refer.to_text())),
+                ..Closing::by(FixedBy::Unknown)
+            })),
             other => self.other(case, &other, None),
         }
     }

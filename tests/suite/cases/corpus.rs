@@ -43,10 +43,10 @@ fn what_was_kept_means_what_it_meant() {
     assert_eq!((Closing::of(&before), Details::of(&before)), (None, Details::default()));
     let fixed_by = FixedBy::Cause("tap".to_owned());
     let closed = after.iter().position(|event| matches!(event, Event::Closed { .. })).unwrap();
-    let first = Closing { fixed_by, note: Some("new washer".to_owned()) };
+    let first = Closing { note: Some("new washer".to_owned()), ..Closing::by(fixed_by) };
     assert_eq!(Closing::of(&after[..=closed]), Some(first));
     assert_eq!(Closing::of(&after[..=closed + 1]), None, "it was opened again");
-    let last = Closing { fixed_by: FixedBy::Unknown, note: None };
+    let last = Closing::by(FixedBy::Unknown);
     assert_eq!(Closing::of(&after), Some(last));
     assert_eq!(Details::of(&after).get(Detail::Told), Some("the gardener"));
     // What is told of the job and how it was closed moves no verdict.

@@ -1,9 +1,10 @@
 //! Ends that close the work: what is settled after them, and what is offered.
 
-use dryhold::case::{Closes, Ending};
-use dryhold::report::{verdict, verdict_json};
+use dryhold::case::{Closes, Ending, Event};
+use dryhold::evidence::Engine;
+use dryhold::report::{About, CaseReport, verdict, verdict_json};
 
-use super::handbooks::{Bench, asked};
+use super::handbooks::{Bench, asked, handbook};
 
 /// Every number is invented.
 const SINK: &str = r"
@@ -29,6 +30,11 @@ trees:
       proved: {end: It held for an hour., closes: proved}
       told: {end: The owner was told., closes: done}
       open: {end: It did not hold for an hour.}
+  plan:
+    title: Before the sink
+    start: ready
+    steps:
+      ready: {end: Shut the water first. Then look., closes: planned, then: [look]}
 ";
 
 fn told(bench: &Bench<'_>) -> (String, serde_json::Value) {
@@ -44,7 +50,7 @@ fn a_passed_proof_is_settled_and_leaves_nothing_to_check() {
         assert!(bench.case.is_settled());
         let (text, json) = told(bench);
         assert!(text.starts_with("Verdict\nIt held for an hour."), "{text}");
-        assert!(text.contains("Not proved by that: ") && text.contains("This way ends here."));
+        assert!(text.contains("Beyond that proof: ") && text.contains("This way ends here."));
         assert!(!text.contains("What to check next"), "{text}");
         assert_eq!((&json["settled"], &json["closes"]), (&true.into(), &"proved".into()));
     });
@@ -58,7 +64,7 @@ fn a_way_that_is_done_is_no_proof() {
             assert!(!bench.case.is_settled());
             let (text, json) = told(bench);
             assert!(text.contains("The owner was told.") && text.contains("This way ends here."));
-            assert!(!text.contains("no verdict") && !text.contains("Not proved by"), "{text}");
+            assert!(!text.contains("no verdict") && !text.contains("Beyond that proof"), "{text}");
             assert_eq!((&json["settled"], &json["closes"]), (&false.into(), &"done".into()));
         });
     }
@@ -71,6 +77,35 @@ fn an_end_closes_nothing_where_a_cause_leads() {
         assert_eq!(bench.case.work_closed(), None);
         let (text, _) = told(bench);
         assert!(!text.contains("This way ends here."), "{text}");
+    });
+}
+
+#[test]
+fn a_plan_closes_as_a_plan_and_is_told_again_once_the_work_goes_on() {
+    let handbook = handbook(SINK);
+    let engine = Engine::new(&handbook).unwrap();
+    let mut bench = Bench::open(&handbook, &engine, "plan");
+    assert_eq!(bench.case.work_closed(), Some(Closes::Planned));
+    let (text, json) = told(&bench);
+    assert!(text.starts_with("Verdict\nShut the water first. Then look.\n"), "{text}");
+    assert!(text.contains("- Go on with \"Does it hold?\"."), "{text}");
+    assert!(!text.contains("no verdict") && !text.contains("The plan of this job"), "{text}");
+    assert_eq!((&json["settled"], &json["closes"]), (&false.into(), &"planned".into()));
+    bench.case.apply(Event::WentOn { tree: "look".to_owned() }).unwrap();
+    bench.answer("drips", "yes");
+    let (text, _) = told(&bench);
+    assert!(text.contains("\nThe plan of this job\nShut the water first. Then look.\n"), "{text}");
+    let about = About::default();
+    let report = CaseReport::of(&bench.case, &about);
+    assert!(report.sections().iter().any(|section| section.heading == "The plan of this job"));
+}
+
+#[test]
+fn the_odds_after_a_proof_take_nothing_back_of_it() {
+    asked(SINK, &[("drips", "no"), ("minutes_held", "90 min")], |bench| {
+        let (text, _) = told(bench);
+        assert!(!text.contains("that something is"), "it frightens who asked for a proof: {text}");
+        assert!(text.contains("they take nothing back of what was proved."), "{text}");
     });
 }
 

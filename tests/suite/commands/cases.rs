@@ -13,7 +13,7 @@ fn book() -> BookStand {
     let mut wet = scenario_events("pump_alone/wet_van");
     wet.insert(1, described(Detail::Place, "12 Mill Lane"));
     let fixed_by = FixedBy::Cause("pump_oil".to_owned());
-    wet.push(Event::Closed { closing: Closing { fixed_by, note: None } });
+    wet.push(Event::Closed { closing: Closing::by(fixed_by) });
     stand.keep("2026-03-30-1", "2026-03-30", &wet);
     stand.keep("2026-03-31-1", "2026-03-31", &scenario_events("pump_alone/sound"));
     stand.keep("2026-03-31-2", "2026-03-31", &scenario_events("safety/oxygen"));

@@ -86,3 +86,26 @@ fn details_beside_answers_that_are_not_kept_are_refused() {
     let reason = "goes with a case that is kept; one with answers given beforehand is not";
     assert!(ran.stderr.contains(reason), "{}", ran.stderr);
 }
+
+#[test]
+fn a_case_that_ended_with_a_proof_is_closed_by_it() {
+    let stand = BookStand::new();
+    stand.keep(CASE, "2026-03-31", &scenario_events("prove_it/kept"));
+    let proved = stand.run(&["close", CASE]);
+    let told = format!("Case {CASE} is closed: proved, as the job asked for.\n");
+    assert_eq!((proved.stdout.as_str(), proved.status), (told.as_str(), Some(0)), "{proved:?}");
+    let named = stand.run(&["close", CASE, "--fixed-by", "system_leak"]);
+    assert!(named.stdout.contains("fixed by mending this, and proved: "), "{named:?}");
+    assert!(stand.run(&["report", CASE]).stdout.contains("mending this, and proved"));
+}
+
+#[test]
+fn a_case_without_a_proof_asks_what_fixed_it() {
+    let stand = book();
+    let ran = stand.run(&["close", CASE]);
+    assert_eq!(ran.status, Some(2));
+    assert!(ran.stderr.contains("ended without a proof, so say what fixed it"), "{ran:?}");
+    let ran = stand.run(&["close", CASE, "--proved"]);
+    assert_eq!(ran.status, Some(0), "{ran:?}");
+    assert!(ran.stderr.contains("Nothing in the case shows that proof"), "{ran:?}");
+}

@@ -1,11 +1,12 @@
 //! What is asked before anything is opened: the name of a refrigerant against its safety class.
 
-use dryhold::case::{Event, Now, read_answer};
+use dryhold::case::{Case, Closes, Event, Now, read_answer};
 use dryhold::evidence::{Engine, Reply};
-use dryhold::handbook::Handbook;
+use dryhold::handbook::{Handbook, StepKind};
 
 use super::handbook;
 use crate::cases::handbooks::Bench;
+use crate::commands::{built_in, scenario_events};
 
 /// From the least to the most that is asked of those who work on it.
 const CLASS_NAMES: [&str; 5] = ["a1", "a2l", "a2", "a3", "b"];
@@ -170,4 +171,53 @@ fn a_name_that_is_told_once_the_class_has_passed_stops_the_case_too() {
     assert_eq!(bench.wanted(), "ended");
     bench.answer("refrigerant", "propane");
     assert_eq!(bench.wanted(), "stopped");
+}
+
+/// The cautions met on the way of a scenario of the built-in handbook.
+fn met(scenario: &str) -> Vec<String> {
+    let (book, engine) = built_in();
+    let case = Case::replay(book, engine, &scenario_events(scenario)).unwrap();
+    case.cautions_met().into_iter().map(|view| view.id).collect()
+}
+
+#[test]
+fn what_burns_is_warned_of_where_the_pump_runs_and_nowhere_else() {
+    let (book, _) = built_in();
+    let flammable = ["flammable_exhaust", "flammable_oil"];
+    let burning = met("pump_alone/flammable_ready");
+    assert!(burning.iter().any(|id| id == "flammable_exhaust"), "{burning:?}");
+    let harmless = met("prove_it/kept");
+    assert!(!harmless.iter().any(|id| flammable.contains(&id.as_str())), "A1: {harmless:?}");
+    for action in book.actions() {
+        let ids: Vec<&str> =
+            action.cautions.iter().map(|&id| book.caution(id).id.as_str()).collect();
+        let exhausts = ids.contains(&"exhaust_outdoors");
+        assert!(!exhausts || ids.contains(&"flammable_exhaust"), "{}: {ids:?}", action.id);
+        let drains = ids.contains(&"waste_oil");
+        assert!(!drains || ids.contains(&"flammable_oil"), "{}: {ids:?}", action.id);
+    }
+    for step in book.trees().iter().flat_map(|tree| &tree.steps) {
+        let ids: Vec<&str> = step.cautions.iter().map(|&id| book.caution(id).id.as_str()).collect();
+        let exhausts = ids.contains(&"exhaust_outdoors");
+        assert!(!exhausts || ids.contains(&"flammable_exhaust"), "{}: {ids:?}", step.id);
+    }
+}
+
+#[test]
+fn a_plan_begins_with_the_lock_out() {
+    let (book, _) = built_in();
+    let plan = book.trees().iter().find(|tree| tree.id == "before_the_job").unwrap();
+    let first = plan.step(plan.start);
+    let StepKind::Do { text, .. } = &first.kind else { panic!("{first:?}") };
+    assert!(text.spelled().contains("the lock-out comes first"), "{}", text.spelled());
+    for step in &plan.steps {
+        let StepKind::End { done, closes: Some(Closes::Planned), .. } = &step.kind else {
+            continue;
+        };
+        let said = done.spelled();
+        let at = |word: &str| said.find(word).unwrap_or_else(|| panic!("{word}: {said}"));
+        let order =
+            [at("Lock out"), at("Recover"), at("nitrogen"), at("Open every way"), at("Pull")];
+        assert!(order.is_sorted(), "{said}");
+    }
 }

@@ -146,3 +146,26 @@ fn a_message_tells_an_instruction_whole_with_its_cautions_or_that_there_is_more(
         assert!(long.contains(part), "{part}\n{long}");
     }
 }
+
+#[test]
+fn the_message_of_a_proof_begins_with_what_was_proved_and_by_what() {
+    let (handbook, engine) = built_in();
+    let case = Case::replay(handbook, engine, &scenario_events("prove_it/kept")).unwrap();
+    let about = About { id: "2026-03-31-1".to_owned(), ..About::default() };
+    let message = CaseReport::of(&case, &about).message();
+    let order = [
+        "Case 2026-03-31-1: Proved: it stood its nitrogen test, and in vacuum it kept 1500 micron \
+         for 10 min.",
+        "Read in the hold: 300 micron at the start, 309 micron after 15 min.",
+        "Limit: The equipment's maker; 1500 micron; 10 min.",
+        "Refrigerant: R-410A.",
+        "Gauge: On the system, far from the pump's hose.",
+        "Not proved: that nothing leaks.",
+        "Told: the caretaker; nothing is open.",
+        "Beyond that proof:",
+    ];
+    let places: Vec<Option<usize>> = order.iter().map(|said| message.find(said)).collect();
+    assert!(places.iter().all(Option::is_some) && places.is_sorted(), "{places:?}: {message}");
+    assert!(!message.contains("that something is") && !message.contains('`'), "{message}");
+    assert!(message.chars().count() <= LONGEST_MESSAGE);
+}

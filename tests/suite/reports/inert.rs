@@ -24,7 +24,7 @@ fn with_nasty_texts() -> Vec<Event> {
     let details = all.iter().fold(Details::default(), |all, detail| all.with(*detail, NASTY));
     events.push(Event::Described { details });
     events.push(Event::Noted { text: NASTY.to_owned() });
-    let closing = Closing { fixed_by: FixedBy::Nothing, note: Some(NASTY.to_owned()) };
+    let closing = Closing { note: Some(NASTY.to_owned()), ..Closing::by(FixedBy::Nothing) };
     events.push(Event::Closed { closing });
     events
 }

@@ -230,6 +230,33 @@ fn a_call_that_is_taken_up_again_begins_with_the_board() {
 }
 
 #[test]
+fn a_call_goes_on_as_a_call_unless_the_site_is_asked_for() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = desk.sit("--plain --only-rules rules diagnose bench --for phone");
+    for line in ["A. B.", "done", "500", "done", ""] {
+        person.answers(line);
+    }
+    person.answers("stop");
+    person.ends(3);
+    let asked = "Say: What does the gauge show now?";
+    let mut person = desk.sit("--plain --only-rules rules resume");
+    person.answers("why");
+    assert!(person.answers("stop").contains(asked));
+    person.ends(3);
+    let mut person = desk.sit("--plain --only-rules rules");
+    person.answers("1");
+    person.answers("why");
+    assert!(person.answers("stop").contains(asked), "without a command too");
+    person.ends(3);
+    for more in [" --for site", ""] {
+        let mut person = desk.sit(&format!("--plain --only-rules rules resume{more}"));
+        person.answers("why");
+        assert!(!person.answers("stop").contains("Say: "), "it is for the site from there on");
+        person.ends(3);
+    }
+}
+
+#[test]
 fn a_wait_goes_on_while_nobody_is_there_and_a_caller_is_told_when_to_call_back() {
     let desk = Desk::with_rules(BENCH);
     let mut person = desk.sit("--plain --only-rules rules diagnose bench --for phone");
@@ -245,7 +272,7 @@ fn a_wait_goes_on_while_nobody_is_there_and_a_caller_is_told_when_to_call_back()
         "{case}"
     );
     std::thread::sleep(std::time::Duration::from_secs(2));
-    let mut person = desk.sit("--plain --only-rules rules resume");
+    let mut person = desk.sit("--plain --only-rules rules resume --for site");
     let said = person.answers("");
     assert!(said.contains("The wait of 5 min goes on: 4 min 5"), "{said}");
     assert!(!said.contains("Run the pump until it is warm"), "that is done: {said}");

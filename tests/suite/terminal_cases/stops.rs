@@ -53,3 +53,21 @@ fn not_sure_of_a_hazard_stops_and_a_stopped_case_can_be_taken_up() {
     assert!(person.answers("stop").contains("Nothing forbids going on."));
     person.ends(3);
 }
+
+#[test]
+fn a_stopped_case_says_whom_to_ask_when_it_is_taken_up_and_can_be_ended() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = desk.sit("--plain --only-rules rules diagnose charge");
+    person.answers("yes");
+    person.answers("1");
+    person.ends(4);
+    let mut person = desk.sit("--plain --only-rules rules resume");
+    let said = person.answers("3");
+    assert!(said.contains("Ask a person licensed for it."), "{said}");
+    assert!(said.contains("3. End the case: it is handed over"), "{said}");
+    assert!(person.ends(4).contains("Stopped for safety. Leave it shut."));
+    let case = std::fs::read_to_string(&desk.cases()[0]).unwrap();
+    let closed =
+        r#""what":"closed","fixed_by":"unknown","note":"Stopped for safety. To be asked: "#;
+    assert!(case.contains(closed), "{case}");
+}

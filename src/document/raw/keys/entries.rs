@@ -189,6 +189,11 @@ pub const CAUTION_KEYS: &[Key] = &[
         Holds::Word(Words::Severity),
         "How grave it is; a stop must be acknowledged before anything goes on.",
     ),
+    may(
+        "only_if",
+        Holds::Text,
+        "Where it applies: it is left out where this is known not to hold. Not beside a stop.",
+    ),
     must("text", Holds::Text, "What could hurt, and how to avoid it."),
     may("refer", Holds::Text, "Whom to ask; a stop must say so."),
 ];

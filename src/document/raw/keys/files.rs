@@ -51,8 +51,8 @@ pub const STEP_KEYS: &[Key] = &[
     may(
         "closes",
         Holds::Word(Words::Closes),
-        "Of an end after which nothing is left: proved, where what the work was for has been shown; \
-         done, where the way is at its end.",
+        "Of an end that closes the work: proved, where what the work was for has been shown; \
+         done, where the way is at its end; planned, where what is to be done has been laid down.",
     ),
     may("again", Holds::Flag, "Whether a question that has an answer is asked anew."),
     may("wait", Holds::Text, "How long to wait after doing it, such as 5 min."),
