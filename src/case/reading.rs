@@ -1,6 +1,7 @@
 //! From what a person types to an answer, or to the reason why it can't be one.
 
 mod hold;
+mod loose;
 
 pub use hold::{named_log, read_reading};
 
@@ -98,6 +99,9 @@ fn quantity(
     text: &str,
 ) -> Result<ReadAnswer, Misunderstood> {
     let expected = expected(question, kind, face)?;
+    if let Some(read) = loose::loose(text, &expected) {
+        return read;
+    }
     let typed = read_typed(text, &expected).map_err(|misread| refuse(misread.to_string()))?;
     let reach = match typed.bound {
         Bound::Exact => Reach::Exact,

@@ -3,7 +3,7 @@
 use super::case::Case;
 use super::now::Now;
 use crate::evidence::Proof;
-use crate::handbook::Closes;
+use crate::handbook::{Closes, StepKind, TreeId};
 
 impl Case<'_> {
     /// What the end that was reached says of the work, whatever else is known.
@@ -26,6 +26,16 @@ impl Case<'_> {
         let leads = assessment.has_evidence && !assessment.nothing_leads();
         let is_plan = self.closes() == Some(Closes::Planned);
         self.closes().filter(|_| !is_at_odds && !still_shows && (is_plan || !leads))
+    }
+
+    /// The trees with an end at which what the work was for is proved.
+    pub fn trees_that_prove(&self) -> impl Iterator<Item = TreeId> + use<'_> {
+        let proves =
+            |kind: &StepKind| matches!(kind, StepKind::End { closes: Some(Closes::Proved), .. });
+        let trees = self.handbook().trees().iter().enumerate();
+        trees
+            .filter(move |(_, tree)| tree.steps.iter().any(|step| proves(&step.kind)))
+            .map(|(at, _)| TreeId::at(at))
     }
 
     /// Whether what leads is likely enough to act on and no cheap check is likely to change it, or

@@ -8,7 +8,7 @@ use crate::text::{Line, Role, spoken};
 
 /// The most answers, and open questions, that are named (limit of ours): a glance takes no more.
 const MOST_KNOWN: usize = 10;
-const MOST_OPEN: usize = 5;
+const MOST_OPEN: usize = 3;
 
 /// The board; with `aloud` the next question comes as it is read to a caller.
 #[must_use]
@@ -57,11 +57,20 @@ fn known(case: &Case<'_>) -> String {
     }
 }
 
-/// An answer in the fewest words: the id of a choice, a number with the unit it was taken in.
+/// A choice as it was offered.
+fn label(case: &Case<'_>, given: &Given, id: &str) -> String {
+    let choices = &case.handbook().question(given.question).choices;
+    let offered = choices.iter().find(|choice| choice.id == id);
+    offered.map_or_else(|| spoken(id), |choice| choice.label.clone())
+}
+
+/// An answer in the fewest words: a choice as it was offered, a number with the unit it was taken in.
 fn short(case: &Case<'_>, given: &Given) -> String {
     match &given.reply {
-        Reply::Choice(id) => spoken(id),
-        Reply::Choices(ids) => ids.iter().map(|id| spoken(id)).collect::<Vec<_>>().join(", "),
+        Reply::Choice(id) => label(case, given, id),
+        Reply::Choices(ids) => {
+            ids.iter().map(|id| label(case, given, id)).collect::<Vec<_>>().join(", ")
+        }
         Reply::Readings { .. } => "taken down".to_owned(),
         Reply::Quantity { .. } if given.typed.trim().parse::<f64>().is_ok() => {
             let own = || {
@@ -108,11 +117,8 @@ fn open(case: &Case<'_>, tests: &[NextTest], next: Option<QuestionId>) -> String
         }
     }
     let said: Vec<String> =
-        open.iter().take(MOST_OPEN).map(|id| spoken(&case.handbook().question(*id).id)).collect();
-    match said.is_empty() {
-        true => String::new(),
-        false => format!("{}.", said.join("; ")),
-    }
+        open.iter().take(MOST_OPEN).map(|id| case.question_view(*id).ask.to_text()).collect();
+    said.join(" ")
 }
 
 fn asked(case: &Case<'_>, question: QuestionId, aloud: bool) -> Line {

@@ -11,6 +11,8 @@ mod trade;
 mod trade_table;
 mod verdict_lines;
 mod verdicts;
+mod waits;
+mod words;
 
 use std::path::{Path, PathBuf};
 

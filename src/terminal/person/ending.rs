@@ -94,16 +94,18 @@ impl Person<'_> {
     }
 }
 
-/// Trees that ask for what the best next checks need.
+/// What may follow where the end says nothing of it: where nothing is left that leads, the proof
+/// first, then trees that ask for what the best next checks need. None that was gone through.
 fn offered(case: &Case<'_>) -> Vec<TreeId> {
     let checks = case.checks_left();
     let wanted = checks.iter().take(3).flat_map(|check| &check.questions);
+    let asking = wanted.flat_map(|question| case.trees_asking(*question));
+    let proofs = case.trees_that_prove().filter(|_| case.assessment().nothing_leads());
     let mut trees = Vec::new();
-    for question in wanted {
-        for tree in case.trees_asking(*question) {
-            if !trees.contains(&tree) && trees.len() < MOST_OFFERED {
-                trees.push(tree);
-            }
+    for tree in proofs.chain(asking) {
+        let is_done = case.path().iter().any(|passed| passed.place.tree == tree);
+        if !is_done && !trees.contains(&tree) && trees.len() < MOST_OFFERED {
+            trees.push(tree);
         }
     }
     trees

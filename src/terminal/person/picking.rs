@@ -42,6 +42,10 @@ impl Person<'_> {
             0 => Checked::Refused(Line::plain(
                 "No question holds these words. Type fewer of them, or other ones.",
             )),
+            many if many > MOST_LISTED => Checked::Refused(Line::plain(format!(
+                "{}, too many to list. Type one more word of it.",
+                held(many)
+            ))),
             some => Checked::Accepted { echo: Line::plain(format!("{}.", held(some))) },
         };
         let prompt = ValuePrompt {
@@ -86,17 +90,20 @@ pub(super) fn ended(reply: &Reply) -> Option<Response> {
     }
 }
 
-/// The questions that hold every word typed, in what is asked, in a choice or in their id.
+/// The questions that hold every word typed, in what is asked or in their id; where none does, those
+/// that hold them with their choices.
 fn found(case: &Case<'_>, ids: &[QuestionId], typed: &str) -> Vec<QuestionId> {
     let typed = folded(typed);
-    let holds = |id: &QuestionId| {
+    let holds = |id: &QuestionId, with_choices: bool| {
         let view = case.question_view(*id);
-        let choices = view.options.iter().map(|(_, label)| label.as_str());
+        let choices = view.options.iter().filter(|_| with_choices).map(|(_, label)| label.as_str());
         let choices = choices.collect::<Vec<_>>().join(" ");
         let text = folded(&format!("{} {} {choices}", view.id, view.ask.to_text()));
         typed.split(' ').all(|word| text.contains(word))
     };
-    ids.iter().copied().filter(holds).collect()
+    let of = |with_choices| ids.iter().copied().filter(move |id| holds(id, with_choices)).collect();
+    let asked: Vec<QuestionId> = of(false);
+    if asked.is_empty() { of(true) } else { asked }
 }
 
 /// What each question asks and how it was answered; with its id where that is not enough to tell

@@ -19,7 +19,7 @@ fn a_board_says_what_is_known_open_and_likely() {
     let wanted = [
         "Where the case stands",
         "Known: nothing yet.",
-        "Open: noise.",
+        "Open: Does the pump knock?",
         "So far: no answer speaks for or against a cause yet.",
         "Best next: Where does the pump stop on its own?",
     ];

@@ -185,3 +185,22 @@ fn a_scenario_comes_to_the_same_verdict_on_screens() {
     let said = person.ends(if expected.contains("Not settled") { 3 } else { 0 });
     assert!(said.contains(&expected), "{said}\n\nis not\n\n{expected}");
 }
+
+#[test]
+fn a_word_that_many_questions_hold_is_narrowed_and_a_board_speaks_in_choices() {
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain diagnose");
+    person.answers("follow");
+    person.answers("wont_pull_below");
+    person.answers("other");
+    person.answers("pump");
+    let said = person.answers("back");
+    assert!(said.contains("questions hold it, too many to list. Type one more word"), "{said}");
+    person.answers("board");
+    let said = person.answers("stop");
+    assert!(!said.contains("symptom: wont pull below"), "{said}");
+    let symptom = "symptom: ";
+    let told = said.split(symptom).nth(1).unwrap_or_else(|| panic!("{said}"));
+    assert!(told.starts_with(char::is_uppercase), "a choice as it was offered: {told}");
+    person.ends(3);
+}

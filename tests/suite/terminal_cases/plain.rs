@@ -166,3 +166,45 @@ fn words_of_the_handbook_are_answers_at_a_list_and_at_a_prompt() {
     let said = person.answers("1");
     assert!(said.contains("Read as 0 min."), "{said}");
 }
+
+/// Two looks at a sink, one of them passed over, and its proof; every number is invented.
+const SINK: &str = r"
+format: 1
+name: A sink
+version: 1
+questions:
+  drips: {ask: 'Does it drip?', kind: yes/no}
+  wet: {ask: 'Is the floor wet?', kind: yes/no}
+  held: {ask: 'Did it hold?', kind: yes/no}
+findings:
+  dripped: {when: drips, so: 'It drips.', so_not: 'No drop.', shown_by: {washer: 0.9}, anyway: 0.1, basis: estimate}
+  wetted: {when: wet, so: 'It is wet.', so_not: 'It is dry.', shown_by: {washer: 0.9}, anyway: 0.1, basis: estimate}
+causes:
+  washer: {name: A worn washer, how_common: 0.2, because: Rubber hardens., basis: estimate}
+trees:
+  look:
+    title: Look at the sink
+    start: first
+    steps:
+      first: {ask: drips, next: second}
+      second: {ask: wet, next: over}
+      over: {end: It was looked at.}
+  proof:
+    title: Prove the sink
+    start: hold
+    steps:
+      hold: {ask: held, next: proved}
+      proved: {end: It held., closes: proved}
+";
+
+#[test]
+fn the_proof_is_offered_and_no_way_that_is_done() {
+    let desk = Desk::with_rules(SINK);
+    let mut person = desk.sit("--plain --only-rules rules diagnose look");
+    person.answers("no");
+    person.answers("skip");
+    let said = person.answers("1");
+    assert!(said.contains("What next? 1. Finish and see the verdict 2. Prove the sink"), "{said}");
+    assert!(!said.contains("3. Look at the sink"), "that was gone through: {said}");
+    person.ends(0);
+}

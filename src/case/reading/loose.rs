@@ -1,0 +1,86 @@
+//! Answers that leave their unit open in a way that people mean something by: a size as a fraction,
+//! degrees of no scale.
+
+use super::{Misunderstood, ReadAnswer, refuse};
+use crate::evidence::{Reach, Reply};
+use crate::quantity::{Expected, QuantityKind, Slip, Typed, parse_unit, read_typed, show};
+
+/// Such an answer, with what it was read as to be confirmed; none where nothing is left open.
+pub(super) fn loose(text: &str, expected: &Expected) -> Option<Result<ReadAnswer, Misunderstood>> {
+    if expected.kind == QuantityKind::LENGTH && is_bare_fraction(text) {
+        return Some(in_inches(text, expected));
+    }
+    if expected.kind == QuantityKind::TEMPERATURE_DIFFERENCE {
+        return bare_degrees(text).map(|number| degrees(text, number, expected));
+    }
+    None
+}
+
+/// `7/8`, `1-1/8` or `1 1/8`, and nothing else.
+fn is_bare_fraction(text: &str) -> bool {
+    let last = text.rsplit(['-', ' ']).next().unwrap_or(text);
+    let is_number = |part: &str| !part.is_empty() && part.chars().all(|c| c.is_ascii_digit());
+    let is_fraction =
+        last.split_once('/').is_some_and(|(top, bottom)| is_number(top) && is_number(bottom));
+    is_fraction && text.chars().all(|c| c.is_ascii_digit() || matches!(c, '/' | '-' | ' '))
+}
+
+/// Sizes are written as fractions where they are in inches (`common_practice`).
+fn in_inches(text: &str, expected: &Expected) -> Result<ReadAnswer, Misunderstood> {
+    let typed = read(&format!("{text} in"), expected)?;
+    let size = show(typed.value, None, &expected.unit, expected.kind);
+    let message = format!(
+        "`{text}` has no unit, and a size written as a fraction is in inches: {text} in is {size}"
+    );
+    Ok(asked_back(&typed, format!("{text} in"), Slip { message, suggestion: None }))
+}
+
+/// The number before `degrees`, where no scale stands behind it.
+fn bare_degrees(text: &str) -> Option<&str> {
+    let text = text.trim_end_matches('.');
+    let number = ["degrees", "degree", "deg", "°"].iter().find_map(|word| text.strip_suffix(word));
+    number.map(str::trim_end).filter(|number| !number.is_empty())
+}
+
+/// A difference is the same in kelvin and in degC, and nearly half of it in degF.
+fn degrees(text: &str, number: &str, expected: &Expected) -> Result<ReadAnswer, Misunderstood> {
+    let typed = read(&format!("{number} K"), expected)?;
+    let echo = show(typed.value, None, &expected.unit, expected.kind);
+    let fahrenheit = parse_unit("degF_diff").ok().map(|unit| unit.to_si(typed.value));
+    let suggestion = fahrenheit.map(|si| (show(si, None, &expected.unit, expected.kind), si));
+    let other = suggestion.as_ref().map(|(said, _)| format!(": in degF it is {said}"));
+    let message = format!("`{text}` names no scale{}", other.unwrap_or_default());
+    Ok(asked_back(&typed, echo, Slip { message, suggestion }))
+}
+
+fn read(text: &str, expected: &Expected) -> Result<Typed, Misunderstood> {
+    read_typed(text, expected).map_err(|misread| refuse(misread.to_string()))
+}
+
+fn asked_back(typed: &Typed, echo: String, slip: Slip) -> ReadAnswer {
+    let (si, half_width) = (typed.value, typed.half_width);
+    let reply = Reply::Quantity { si, half_width, reach: Reach::Exact };
+    ReadAnswer { reply, echo, bare_in: None, slip: Some(slip) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn only_a_fraction_by_itself_is_taken_for_inches() {
+        for fraction in ["7/8", "3/8", "1-1/8", "1 1/8"] {
+            assert!(is_bare_fraction(fraction), "{fraction}");
+        }
+        for other in ["7/8 in", "7", "0.5", "7/", "/8", "a/b", "7/8/2"] {
+            assert!(!is_bare_fraction(other), "{other}");
+        }
+    }
+
+    #[test]
+    fn only_degrees_without_a_scale_are_asked_back() {
+        assert_eq!(bare_degrees("8 degrees"), Some("8"));
+        assert_eq!(bare_degrees("8°"), Some("8"));
+        assert_eq!(["8 degC", "8 K", "degrees", "8"].map(bare_degrees), [None; 4]);
+    }
+}
