@@ -89,8 +89,9 @@ fn carry_on(
     if let Some(begun) = &begun {
         tell_otherwise(session, begun, &today, &events)?;
     }
-    let Some(more) = before_it_goes_on(session, handbook, &file.id, &way, &events)? else {
-        return Ok(ExitStatus::NotSettled);
+    let more = match before_it_goes_on(session, handbook, &file.id, &way, &events)? {
+        Ok(more) => more,
+        Err(left) => return Ok(left),
     };
     tell_where(session, &case, &reading, &file.id, audience)?;
     let waited = waited(&case, &reading, Timestamp::now());
@@ -113,19 +114,21 @@ fn carry_on(
 }
 
 /// What happens before a case goes on: a closed one is opened again, and what is told of the job
-/// is kept. Nothing where it is left closed.
+/// is kept. Where it is left closed, the status to end with.
 fn before_it_goes_on(
     session: &mut Session<'_>,
     handbook: &Handbook,
     id: &str,
     way: &Way,
     events: &[Event],
-) -> Result<Option<Vec<Event>>> {
+) -> Result<Result<Vec<Event>, ExitStatus>> {
     let mut more = Vec::new();
     if let Some(closing) = Closing::of(events) {
         let how = closed_in(handbook, &closing);
-        if !way.reopens && !is_opened_again(session, id, &how)? {
-            return Ok(None);
+        if !way.reopens
+            && let Err(left) = opened_again(session, id, &how)?
+        {
+            return Ok(Err(left));
         }
         more.push(Event::Reopened);
     }
@@ -138,11 +141,11 @@ fn before_it_goes_on(
     if !details.is_empty() {
         more.push(Event::Described { details });
     }
-    Ok(Some(more))
+    Ok(Ok(more))
 }
 
-/// Asks whether a closed case is to be opened again.
-fn is_opened_again(session: &mut Session<'_>, id: &str, how: &str) -> Result<bool> {
+/// Asks whether a closed case is to be opened again; if not, the status to end with.
+fn opened_again(session: &mut Session<'_>, id: &str, how: &str) -> Result<Result<(), ExitStatus>> {
     let mut console = session.take_console()?;
     let reply = console.choose(&Menu {
         title: vec![Line::strong(format!("Case {id} is closed: {how}."))],
@@ -153,7 +156,11 @@ fn is_opened_again(session: &mut Session<'_>, id: &str, how: &str) -> Result<boo
         actions: Vec::new(),
     });
     session.console = Some(console);
-    Ok(matches!(reply, Reply::Chosen(1)))
+    Ok(match reply {
+        Reply::Chosen(1) => Ok(()),
+        Reply::Interrupted => Err(ExitStatus::Interrupted),
+        _ => Err(ExitStatus::NotSettled),
+    })
 }
 
 /// `Case 2026-03-31-1: you stopped 2 h 03 min ago at "A hold", after 5 answers.`, and the ranking; on the phone

@@ -38,6 +38,10 @@ fn a_closed_case_is_opened_again_only_if_somebody_says_so() {
     let said = person.answers("1");
     assert!(said.contains("is closed: nothing was wrong. 1. Leave it closed"), "{said}");
     person.ends(3);
+    let mut person = desk.sit("--plain --only-rules rules resume");
+    person.wants();
+    person.control('c');
+    person.ends(130);
     assert!(listed(&desk).contains("closed"), "{}", listed(&desk));
     let mut person = desk.sit("--plain --only-rules rules resume");
     person.answers("2");
