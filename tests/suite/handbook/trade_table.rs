@@ -7,7 +7,7 @@ use dryhold::handbook::Handbook;
 use super::handbook;
 
 /// Tests and causes whose values differ on purpose, with the reason.
-const ON_PURPOSE: [(&str, &[&str], &str); 5] = [
+const ON_PURPOSE: [(&str, &[&str], &str); 7] = [
     (
         "hold_straight",
         &["rig_leak"],
@@ -22,6 +22,12 @@ const ON_PURPOSE: [(&str, &[&str], &str); 5] = [
         "hold_levels_off",
         &["rig_desorption", "restriction", "nothing"],
         "the step of evening out is taken out of the rise before its shape is judged",
+    ),
+    ("warmth_measured", &["rig_desorption"], "a spot on the system is warmed, and not the hoses"),
+    (
+        "sweep_helps",
+        &["rig_desorption"],
+        "the holds beside a sweep are read behind the valve at the system, without the hoses",
     ),
     (
         "rig_stops_high",
