@@ -17,12 +17,14 @@ mod next;
 mod open_points;
 mod percent;
 mod ranking;
+mod reasons;
 mod rise;
 mod rounded;
 mod tried;
 mod verdict;
 mod whole;
 mod why;
+mod worked;
 
 pub use answers::answers;
 pub use board::board;

@@ -3,18 +3,15 @@
 use super::advice::{forgotten, what_to_do};
 use super::closing::{referral, when_nothing_is_wrong};
 use super::doubt::what_would_change;
-use super::headline::{WORTH_NAMING, WORTH_SAYING, headline};
-use super::json::ROUNDING;
+use super::headline::{WORTH_NAMING, headline};
 use super::judgement::judgement;
 use super::next::next_tests;
 use super::open_points::{not_counted, not_settled};
+use super::reasons::{reasons, seen};
 use crate::case::{Case, Ending, Now};
-use crate::evidence::ledger::Weight;
-use crate::evidence::wording::{in_words, reason, several_faults};
-use crate::evidence::{Insight, Past, Reason, Witness};
-use crate::formula::{Facts, Value, Verdict, verdict as truth_of};
-use crate::handbook::Entry;
-use crate::text::{Line, Role, capital, spoken};
+use crate::evidence::Insight;
+use crate::evidence::wording::{in_words, several_faults};
+use crate::text::{Line, Role};
 
 /// The whole verdict on a case, with how its interview ended.
 #[must_use]
@@ -123,73 +120,6 @@ fn ranking(case: &Case<'_>) -> Vec<Line> {
     lines
 }
 
-/// On which side of an explanation a piece of evidence stands.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Side {
-    /// It makes it likelier, by itself too.
-    For,
-    /// It makes it likelier only because it speaks more against the others.
-    LeavesIt,
-    /// It makes it less likely.
-    Against,
-}
-
-impl Side {
-    fn heading(self) -> &'static str {
-        match self {
-            Self::For => "What speaks for it",
-            Self::LeavesIt => "What speaks against others more than against it",
-            Self::Against => "What speaks against it",
-        }
-    }
-}
-
-/// The strongest reasons for and against the leading explanation.
-fn reasons(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
-    let assessment = case.assessment();
-    let Some(leader) = assessment.leader() else { return Vec::new() };
-    let (name, all) = if assessment.nothing_leads() {
-        ("nothing wrong".to_owned(), &assessment.reasons_for_nothing)
-    } else {
-        let name = case.cause_view(leader.cause).in_short;
-        (name, &assessment.reasons[leader.cause.index()])
-    };
-    // By itself it may speak against what it speaks for beside the rest, where it speaks more
-    // against the others.
-    let is_against_by_itself = |reason: &Reason| {
-        let alone = insight.alone.iter().find(|alone| alone.witnesses == reason.witnesses);
-        alone.is_some_and(|alone| {
-            let by_itself = match assessment.nothing_leads() {
-                true => alone.for_nothing,
-                false => alone.for_causes[leader.cause.index()],
-            };
-            by_itself < -ROUNDING
-        })
-    };
-    let side = |reason: &Reason| match reason.weight.nats() > 0.0 {
-        false => Side::Against,
-        true if is_against_by_itself(reason) => Side::LeavesIt,
-        true => Side::For,
-    };
-    let weighty = |reason: &&Reason| reason.weight.nats().abs() >= WORTH_SAYING;
-    let mut lines = Vec::new();
-    for wanted in [Side::For, Side::LeavesIt, Side::Against] {
-        let chosen = all.iter().filter(weighty).filter(|reason| side(reason) == wanted).take(3);
-        let mut said: Vec<Line> = chosen.map(|cited| reason_line(case, cited)).collect();
-        if !assessment.nothing_leads() && wanted != Side::LeavesIt {
-            let is_for = wanted == Side::For;
-            let of_leader = insight.past.iter().filter(|past| past.cause == leader.cause);
-            let points_there = of_leader.filter(|past| (past.factor > 1.0) == is_for);
-            said.extend(points_there.map(|past| past_line(case, past)));
-        }
-        if !said.is_empty() {
-            lines.push(Line::strong(format!("{} ({name})", wanted.heading())));
-            lines.extend(said);
-        }
-    }
-    lines
-}
-
 /// The most lines about what is hidden or explained away (limit of ours).
 const MOST_OBSCURED: usize = 3;
 
@@ -224,67 +154,4 @@ fn obscured(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
 
 fn times_in_ten(share: f64) -> String {
     format!("about {:.0} times in 10", 10.0 * share)
-}
-
-/// What the past says, before anything was tested.
-fn past_line(case: &Case<'_>, past: &Past) -> Line {
-    let handbook = case.handbook();
-    let asked = match handbook.entry(past.when) {
-        Entry::Question(id) => case.question_view(id).ask.push(Role::Plain, " Yes."),
-        entry => {
-            let named = match entry {
-                Entry::Formula(id) => handbook.formula(id).name.clone(),
-                _ => None,
-            };
-            let name = named.unwrap_or_else(|| spoken(handbook.symbol_name(past.when)));
-            Line::plain(match is_sure(case, past) {
-                true => format!("{}.", capital(&name)),
-                false => format!("It may be that {name}."),
-            })
-        }
-    };
-    let weight = Weight::from_nats(libm::log(past.factor));
-    Line::plain("- ").join(asked).push(Role::Quiet, format!(" ({})", reason(weight)))
-}
-
-/// Whether what the past says is known, and does not rest on what is assumed for "not sure".
-fn is_sure(case: &Case<'_>, past: &Past) -> bool {
-    match case.worksheet().latest(past.when) {
-        Value::Truth(draws) => matches!(truth_of(&draws), Verdict::Yes(_)),
-        _ => true,
-    }
-}
-
-fn reason_line(case: &Case<'_>, cited: &Reason) -> Line {
-    let assessment = case.assessment();
-    let mut line = Line::plain("- ");
-    for (i, &place) in cited.witnesses.iter().enumerate() {
-        let witness = &assessment.witnesses[place];
-        if i > 0 {
-            line = line.push(Role::Plain, " Together with: ");
-        }
-        line = line.join(seen(case, witness));
-    }
-    line.push(Role::Quiet, format!(" ({})", reason(cited.weight)))
-}
-
-/// What a witness says and of when; of a choice that was seen, what was asked and answered first.
-fn seen(case: &Case<'_>, witness: &Witness) -> Line {
-    let said = said(case, witness);
-    if witness.is_past {
-        Line::new().push(Role::Quiet, "As first found: ").join(said)
-    } else {
-        said
-    }
-}
-
-/// The same without its time.
-pub(super) fn said(case: &Case<'_>, witness: &Witness) -> Line {
-    let said = witness.judged.text.clone();
-    let Some((ask, label)) = case.choice_seen(witness.finding, &witness.judged.state) else {
-        return said;
-    };
-    let says_no_more = said.to_text().contains(&label);
-    let answered = ask.push(Role::Plain, " ").push(Role::Value, label).push(Role::Plain, ".");
-    if says_no_more { answered } else { answered.push(Role::Plain, " ").join(said) }
 }

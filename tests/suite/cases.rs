@@ -18,3 +18,4 @@ mod replay;
 mod sentences;
 mod wording;
 mod work_closed;
+mod worked;

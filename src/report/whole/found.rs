@@ -6,7 +6,7 @@ use super::Fact;
 use crate::case::Case;
 use crate::evidence::{FindingState, Witness};
 use crate::report::marks::given as mark_given;
-use crate::report::verdict::said;
+use crate::report::reasons::said;
 use crate::text::{Line, Role};
 
 /// A finding that came out.
