@@ -27,6 +27,12 @@ pub(super) fn without_article(line: &Line, told: String) -> String {
     }
 }
 
+/// Whether a text ends in an article, so that a name fits behind it: `Take off the `.
+pub(super) fn ends_in_article(text: &str) -> bool {
+    let last = text.split_whitespace().next_back().unwrap_or_default();
+    ["the", "this", "that"].iter().any(|article| last.eq_ignore_ascii_case(article))
+}
+
 /// The sentences of a filled text, each with the blank behind it.
 pub(super) fn sentences<'a>(pieces: impl Iterator<Item = Told<'a>>) -> Vec<Vec<Told<'a>>> {
     let mut sentences = vec![Vec::new()];

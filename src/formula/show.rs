@@ -27,6 +27,13 @@ impl Checked {
         Shown { kind: self.kind(), unit, label: &label }.text(value)
     }
 
+    /// Whether this is a text that nobody has given, which is told by the name of its question.
+    pub(super) fn is_text_not_given(&self, facts: &dyn Facts) -> bool {
+        *self.kind() == Kind::Text
+            && self.looked_at().is_some()
+            && matches!(evaluate(self, facts), Value::Unknown(_))
+    }
+
     /// What the formula gives, as it is told in a sentence: what a person gave has the digits that
     /// they gave, what is computed has no more than three
     /// digits, what rests on settings that are not known says so, and words that nobody has given

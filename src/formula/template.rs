@@ -7,7 +7,7 @@ use std::ops::Range;
 
 use serde::{Deserialize, Serialize};
 
-use super::filling::{Told, sentences, without_article};
+use super::filling::{Told, ends_in_article, sentences, without_article};
 use super::show::NOT_KNOWN;
 use super::{Checked, Facts, Names, Syntax, Use, check, parse};
 use crate::diagnostic::{Code, Diagnostic, sort_in_file_order};
@@ -105,14 +105,19 @@ impl CheckedTemplate {
     /// instructs must not lose a sentence.
     #[must_use]
     pub fn fill(&self, facts: &dyn Facts) -> Line {
-        line_of(self.told(facts))
+        line_of(self.told(facts).map(|(piece, _)| piece))
     }
 
     /// The same without the sentences that tell of a value nobody knows, where others are left: for
-    /// what was found, how it ended, and why something is asked or stopped.
+    /// what was found, how it ended, and why something is asked or stopped. A text that nobody has
+    /// given is told by its question's name where an article stands before it, as in `the {part}`;
+    /// without one it counts as a value nobody knows.
     #[must_use]
     pub fn fill_what_is_known(&self, facts: &dyn Facts) -> Line {
-        let sentences = sentences(self.told(facts));
+        let sentences = sentences(self.told(facts).map(|(piece, is_unnamed)| match piece {
+            Told::Value(told) if is_unnamed => Told::Missing(told),
+            piece => piece,
+        }));
         let is_whole =
             |sentence: &[Told<'_>]| !sentence.iter().any(|piece| matches!(piece, Told::Missing(_)));
         let is_any_whole = sentences.iter().any(|sentence| is_whole(sentence));
@@ -124,12 +129,19 @@ impl CheckedTemplate {
         line
     }
 
-    fn told<'a>(&'a self, facts: &'a dyn Facts) -> impl Iterator<Item = Told<'a>> {
-        self.parts.iter().map(|part| match part {
-            Part::Text(text) => Told::Text(text),
+    /// Each part with its value, and whether it is a text that nobody has given and that no article
+    /// stands before.
+    fn told<'a>(&'a self, facts: &'a dyn Facts) -> impl Iterator<Item = (Told<'a>, bool)> {
+        let before = std::iter::once(None).chain(self.parts.iter().map(Some));
+        self.parts.iter().zip(before).map(|(part, before)| match part {
+            Part::Text(text) => (Told::Text(text), false),
             Part::Formula(formula) => match formula.tell(facts) {
-                told if told.contains(NOT_KNOWN) => Told::Missing(told),
-                told => Told::Value(told),
+                told if told.contains(NOT_KNOWN) => (Told::Missing(told), false),
+                told => {
+                    let is_named =
+                        matches!(before, Some(Part::Text(text)) if ends_in_article(text));
+                    (Told::Value(told), !is_named && formula.is_text_not_given(facts))
+                }
             },
         })
     }

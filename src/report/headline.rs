@@ -2,6 +2,7 @@
 //! answered so far tells anything about.
 
 use super::advice::caution_line;
+use super::worked::shown_before;
 use crate::case::{Case, Now};
 use crate::evidence::wording::{Likelihood, in_words, share, word};
 use crate::evidence::{FindingState, Proof, Ranked, Reason, Witness};
@@ -43,6 +44,7 @@ pub(super) fn headline(case: &Case<'_>, is_stopped: bool) -> Vec<Line> {
     let repaired: Vec<Line> = mended(case).collect();
     let is_mended = !repaired.is_empty();
     lines.extend(repaired);
+    lines.extend(shown_then(case));
     if closed == Some(Closes::Proved) {
         lines.push(beyond_the_proof(case));
     } else {
@@ -95,6 +97,15 @@ fn is_disputed(case: &Case<'_>, witness: &Witness) -> bool {
 /// What came of each repair that was made for what was probably there.
 pub(super) fn mended<'a>(case: &'a Case<'_>) -> impl Iterator<Item = Line> + 'a {
     repaired(case).filter_map(|(was, proof)| after_repair(case, was, proof))
+}
+
+/// What showed each cause that is not likely any more before its repair. What still is likely has
+/// its reasons.
+pub(super) fn shown_then<'a>(case: &'a Case<'_>) -> impl Iterator<Item = Line> + 'a {
+    let is_gone =
+        |was: &Ranked| word(case.assessment().probability(was.cause)) <= Likelihood::Unlikely;
+    let gone = repaired(case).map(|(was, _)| was).filter(move |was| is_gone(was));
+    gone.filter_map(|was| shown_before(case, was.cause))
 }
 
 /// Causes that were probably there and that a repair was made for.

@@ -1,10 +1,50 @@
-//! Work that was done against a cause, as a reason why it is less likely now.
+//! Work that was done against a cause: what showed it before, and why it is less likely now.
 
 use super::marks::mark;
+use super::reasons::said;
 use crate::case::{Case, CauseId};
 use crate::evidence::wording::{in_words, share};
+use crate::evidence::{FindingState, Witness};
 use crate::handbook::ActionId;
-use crate::text::{Line, list_and};
+use crate::text::{Line, Role, list_and};
+
+/// The most that is told of what showed a cause before it was repaired (limit of ours).
+const MOST_SHOWN: usize = 2;
+
+/// What showed a cause before the last work that was done against it, the most telling first: the
+/// place of a leak is in the verdict also when the leak is gone.
+pub(super) fn shown_before(case: &Case<'_>, cause: CauseId) -> Option<Line> {
+    let cured_by = &case.handbook().cause(cause).cured_by;
+    let is_cure = |action: ActionId| cured_by.iter().any(|(cure, _)| *cure == action);
+    let sheet = case.worksheet();
+    let last = sheet.actions_done().filter(|(done, _)| is_cure(*done)).map(|(_, at)| at).max()?;
+    let mut shown: Vec<(f64, &Witness)> = case
+        .assessment()
+        .witnesses
+        .iter()
+        .filter(|witness| witness.observed.is_some_and(|at| at < last))
+        .filter_map(|witness| Some((times_as_often(case, witness, cause)?, witness)))
+        .filter(|(times, _)| *times > 1.0)
+        .collect();
+    shown.sort_by(|(one, _), (other, _)| other.total_cmp(one));
+    let told = shown.iter().take(MOST_SHOWN);
+    let line = Line::new().push(Role::Quiet, "What showed it before the work:");
+    let line =
+        told.fold(line, |line, (_, witness)| line.push(Role::Plain, " ").join(said(case, witness)));
+    (!shown.is_empty()).then_some(line)
+}
+
+/// How many times as often a cause shows what was found as comes about with nothing wrong.
+fn times_as_often(case: &Case<'_>, witness: &Witness, cause: CauseId) -> Option<f64> {
+    let outcome = match witness.judged.state {
+        FindingState::True(_) => 1,
+        FindingState::Seen(choice) => usize::from(choice),
+        _ => return None,
+    };
+    let finding = case.handbook().finding(witness.finding);
+    let (_, shown) = finding.shown_by.iter().find(|(by, _)| *by == cause)?;
+    Some(shown.get(outcome)? / finding.background.get(outcome)?)
+}
 
 /// That a cause is less likely to be there now because of what was done, with how often that takes
 /// it away; none where nothing was done, or it is as likely as at first.

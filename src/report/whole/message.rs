@@ -6,7 +6,9 @@ use super::sentences::sentences;
 use crate::case::{Case, CautionSeverity, CautionView, Closes, Ending, Now};
 use crate::report::advice::caution_line;
 use crate::report::closing::referral;
-use crate::report::headline::{apart, beyond_the_proof, likeliest, mended, what_was_done};
+use crate::report::headline::{
+    apart, beyond_the_proof, likeliest, mended, shown_then, what_was_done,
+};
 use crate::text::{Line, Role, inert};
 
 /// The most characters of a message (limit of ours: what a phone shows in one piece, some of its
@@ -164,6 +166,7 @@ fn found(report: &CaseReport<'_>) -> Vec<String> {
         let is_mended = !mended.is_empty();
         lines.extend(mended);
         lines.extend(likeliest(case, is_mended));
+        lines.extend(shown_then(case));
     } else if !is_closed {
         lines.push(Line::plain("No answer speaks for or against a cause yet."));
     }
