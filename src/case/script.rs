@@ -110,7 +110,13 @@ impl Script {
             return Some(acknowledged);
         }
         match self.take(question) {
-            Some(typed) => Some(Response::Volunteer(question, typed)),
+            Some(typed) => {
+                // Of several answers only the first is told; a step asks for the others.
+                if self.told.contains(&question) {
+                    self.first.as_mut()?.pop_front();
+                }
+                Some(Response::Volunteer(question, typed))
+            }
             None => {
                 self.first.as_mut()?.pop_front();
                 self.volunteered_first(case)

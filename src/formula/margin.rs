@@ -34,15 +34,22 @@ impl Checked {
         Some(line.join(self.second_side(right, unit, facts)))
     }
 
-    /// `the blank off limit (165 micron)` for a name, else the value alone.
+    /// `the blank off limit (165 micron)` for a name, else the value, each with what it is made of.
     fn second_side(&self, side: &Expression, unit: &UnitExpression, facts: &dyn Facts) -> Line {
         let alone = Self { root: Box::new(side.clone()), ..self.clone() };
         let value = show_value(&evaluate(&alone, facts), &Kind::Quantity(unit.kind), Some(unit));
+        let made_of = self.made_of(side, facts);
         match side.form {
-            Resolved::Recall(used) => Line::new()
-                .push(Role::Name, format!("the {}", spoken(facts.name(used.symbol))))
-                .push(Role::Plain, format!(" ({value})")),
-            _ => Line::new().push(Role::Value, value),
+            Resolved::Recall(used) => {
+                let made_of = made_of.map(|made_of| format!(": {made_of}")).unwrap_or_default();
+                Line::new()
+                    .push(Role::Name, format!("the {}", spoken(facts.name(used.symbol))))
+                    .push(Role::Plain, format!(" ({value}{made_of})"))
+            }
+            _ => {
+                let made_of = made_of.map(|made_of| format!(" ({made_of})")).unwrap_or_default();
+                Line::new().push(Role::Value, value).push(Role::Plain, made_of)
+            }
         }
     }
 

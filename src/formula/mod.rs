@@ -27,6 +27,7 @@ mod hold;
 mod in_words;
 mod kind;
 mod lex;
+mod limit;
 mod limits;
 mod margin;
 mod names_used;

@@ -9,10 +9,15 @@ use crate::text::{Line, Role, capital, list_or};
 /// Below this a change is not worth a sentence (`estimate`).
 pub(super) const WORTH_FEARING: f64 = 0.05;
 
+/// From this probability on an outcome is as good as known: that it changes what leads is how the
+/// case stands, and no reason to fear for it (the border of *almost certain* in the scale of words,
+/// ICD 203 from memory).
+const AS_GOOD_AS_KNOWN: f64 = 0.95;
+
 /// The lines under "What would change this".
 pub(super) fn what_would_change(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
     let mut lines: Vec<Line> = Vec::new();
-    let likely = insight.changes.iter().filter(|change| change.probability >= WORTH_FEARING);
+    let likely = insight.changes.iter().filter(|change| is_open(change.probability));
     lines.extend(likely.take(2).map(|change| changed(case, change)));
     lines.extend(strongest_rest(case, insight).map(|rest| rests_on(case, rest)));
     lines.extend(insight.holds_while.first().map(|holds| holds_while(case, holds)));
@@ -23,6 +28,11 @@ pub(super) fn what_would_change(case: &Case<'_>, insight: &Insight) -> Vec<Line>
     }
     lines.insert(0, Line::strong("What would change this"));
     lines
+}
+
+/// Whether an outcome is likely enough to be feared, and not as good as known.
+fn is_open(probability: f64) -> bool {
+    (WORTH_FEARING..AS_GOOD_AS_KNOWN).contains(&probability)
 }
 
 /// Said the other way round where the outcome is likelier than not, since *if* sounds like a
@@ -113,6 +123,11 @@ fn apart(at: f64, stated: f64) -> (String, String) {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn an_outcome_that_hardly_comes_or_is_as_good_as_known_would_change_nothing() {
+        assert_eq!([0.049, 0.05, 0.6, 0.949, 0.95].map(is_open), [false, true, true, true, false]);
+    }
 
     #[test]
     fn two_shares_are_told_apart_in_hundredths_or_thousandths() {

@@ -115,3 +115,16 @@ fn what_can_not_be_comes_first_and_is_read_again_before_all_else() {
     assert_eq!(told[next + 1], wanted);
     assert!(!told.iter().any(|line| line.contains("settles the case") && line.contains("floor")));
 }
+
+/// Nobody said 560: the line says what it is made of.
+#[test]
+fn a_limit_that_nobody_has_told_says_what_it_is_made_of() {
+    let handbook = handbook(LEVELS);
+    let engine = Engine::new(&handbook).unwrap();
+    let mut bench = Bench::open(&handbook, &engine, "look");
+    bench.answer("floor", "700");
+    bench.answer("level", "180");
+    let finding = bench.case.handbook().find_finding("below_the_pump").unwrap();
+    let margin = bench.case.assessment().finding(finding).margin.clone().unwrap().to_text();
+    assert_eq!(margin, "380 micron below 560 micron (0.8 times the floor of 700 micron)");
+}

@@ -94,7 +94,7 @@ fn a_comparison_says_by_how_much() {
     assert_eq!(
         said,
         [
-            "The floor is 112 micron, above 100 micron. That is 12 +- 5 micron above the limit (100 micron)."
+            "The floor is 112 micron, above 100 micron. That is 12 +- 5 micron above the limit (100 micron: the target of 300 micron divided by 3)."
         ]
     );
 }
