@@ -39,10 +39,11 @@ fn it_starts_at_a_step_and_says_which_comparison_decided() {
     assert!(text.starts_with("pump_alone.falling\n"), "{text}");
     for said in [
         "- Known beforehand: no.",
-        "- if floor_needs_work: yes",
+        "- if blank_off_high or blank_off_above_rating: yes",
         "blank_off = 900 micron (19 in 20: ",
         "blank_off > rating_limit = yes",
         "rating_limit is: max(3 * pump_rating, 50 micron)",
+        "- Goes to pump_alone.high: `blank_off_high or blank_off_above_rating` holds.",
         "- Goes to pump_alone.mist: `floor_needs_work` holds.",
         "`oil_mist` has no answer left; give --set oil_mist=...",
     ] {
@@ -57,12 +58,8 @@ fn it_starts_at_a_step_and_says_which_comparison_decided() {
 fn doubt_is_told_where_it_decides() {
     let stand = Stand::new();
     let way = floor(&stand, "50 micron", &["--json"]).json();
-    let of_rating = |way: &Value| {
-        let of_rating = |one: &&&Value| one["from"] == "pump_alone.rating_kept";
-        (**decisions(way).iter().find(of_rating).unwrap()).clone()
-    };
-    let last = of_rating(&way);
-    assert_eq!(last["to"], "pump_alone.near_rating", "{last}");
+    let last = decisions(&way)[0].clone();
+    assert_eq!(last["to"], "pump_alone.near_limit", "{last}");
     let judged = last["conditions"].as_array().unwrap().last().unwrap();
     assert_eq!(judged["verdict"], "too close", "{judged}");
     let share = judged["probability"].as_f64().unwrap();
@@ -70,10 +67,9 @@ fn doubt_is_told_where_it_decides() {
     assert!(last["doubt"].as_str().unwrap().contains("nine of ten"), "{last}");
     assert!(last["because"].as_str().unwrap().contains("so `too_close`"), "{last}");
     let way = floor(&stand, "26 micron", &["--json"]).json();
-    let last = of_rating(&way);
-    let settled = "pump_alone.settled".into();
-    assert_eq!((&last["to"], &last["doubt"]), (&settled, &Value::Null), "{last}");
-    assert_eq!(last["because"], "`not blank_off_above_rating` holds");
+    let last = decisions(&way)[0].clone();
+    assert_eq!((&last["to"], &last["doubt"]), (&"pump_alone.good".into(), &Value::Null), "{last}");
+    assert_eq!(last["because"], "no condition holds, so `else`");
     assert!(way["stands"]["ended"].as_str().unwrap().contains("26 micron"), "{way}");
 }
 
