@@ -141,10 +141,16 @@ fn what(told: &Told<'_>) -> Vec<String> {
     }
     let assessment = told.case.assessment();
     let begins: &[&str] =
-        if assessment.settled { &["Settled: "] } else { &["Not settled", "Not proved by that: "] };
+        if assessment.settled { &["Settled: "] } else { &["Not settled", "Beyond that proof: "] };
     let Some(headline) = begins.iter().find_map(|begins| told.line(begins)) else {
         return vec!["no headline".to_owned()];
     };
+    // Behind a proof stands only what it does not show: how sure it is that nothing at all is wrong.
+    if headline.starts_with("Beyond") {
+        let nothing = in_words(assessment.nothing_wrong);
+        faults.extend(unless(headline.contains(&nothing), format!("not sure: {headline}")));
+        return faults;
+    }
     let leading = if assessment.nothing_leads() {
         assessment.nothing_wrong
     } else {
@@ -170,7 +176,10 @@ fn why_it_is_so(told: &Told<'_>) -> Vec<String> {
     let (speaks, against) =
         (told.under("What speaks for it"), told.under("What speaks against it"));
     let others = told.under("What speaks against others");
-    let reasons: Vec<&str> = speaks.iter().chain(&others).chain(&against).copied().collect();
+    let reasons = speaks.iter().chain(&others).chain(&against).copied();
+    // What work took away is told by how often it does so.
+    let is_of_work = |line: &&str| line.contains("Since it was found, ") && line.contains(" in ");
+    let reasons: Vec<&str> = reasons.filter(|line| !is_of_work(line)).collect();
     let is_strong = |line: &&str| {
         STRENGTHS.iter().any(|word| {
             line.ends_with(&format!("({word} reason for it)"))
