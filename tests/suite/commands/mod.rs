@@ -18,6 +18,7 @@ mod json;
 mod lists;
 mod named_folders;
 mod new;
+mod picture;
 mod plot;
 mod print;
 mod questions;
