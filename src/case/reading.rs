@@ -85,7 +85,8 @@ fn by_kind(
 /// Whether what was typed says that there is nothing left to run a round about.
 #[must_use]
 pub fn ends_rounds(typed: &str) -> bool {
-    matches!(typed.trim().to_lowercase().as_str(), "no more" | "none" | "done")
+    let said = typed.trim().to_lowercase();
+    matches!(said.as_str(), "no more" | "no" | "none" | "nothing" | "done")
 }
 
 fn refuse(message: impl Into<String>) -> Misunderstood {

@@ -16,7 +16,7 @@ use super::resume::Waited;
 use super::session::Session;
 use super::today::today;
 use crate::book::{Book, Journal};
-use crate::case::{Case, Ending, Event, KeepNothing, Reply, Script, interview};
+use crate::case::{Case, Closing, Ending, Event, KeepNothing, Reply, Script, interview};
 use crate::evidence::Engine;
 use crate::handbook::{Handbook, QuestionId, TreeId};
 use crate::report::{About, CaseReport, answers, verdict, verdict_json, why};
@@ -120,7 +120,10 @@ pub(super) fn converse(
     if let Some(journal) = &journal {
         session.say("")?;
         session.say(&format!("The case is kept in {}", journal.path().display()))?;
-        if status != ExitStatus::Settled {
+        let is_closed = Closing::of(case.events()).is_some();
+        if is_closed {
+            session.say("It is closed.")?;
+        } else if status != ExitStatus::Settled {
             let way = if audience == Audience::Phone { " --for phone" } else { "" };
             // Not wrapped, so that it can be copied as it stands.
             let program = program(session.arguments);

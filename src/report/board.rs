@@ -2,7 +2,7 @@
 //! is open, what is likely, and what to ask next.
 
 use super::ranking::ranking_line;
-use crate::case::{Case, QuestionId};
+use crate::case::{Case, Now, QuestionId};
 use crate::evidence::{FindingState, Given, NextTest, Reply};
 use crate::text::{Line, Role, spoken};
 
@@ -15,6 +15,10 @@ const MOST_OPEN: usize = 3;
 pub fn board(case: &Case<'_>, aloud: bool) -> Vec<Line> {
     let mut lines = vec![Line::strong("Where the case stands")];
     lines.push(labelled("Known", &known(case)));
+    // A danger stands alone: nothing is likely, and no question is worth asking, beside it.
+    if matches!(case.now(), Now::Stopped { .. }) {
+        return lines;
+    }
     let tests = case.insight().tests;
     let next = next(case, &tests);
     lines.extend(close(case));

@@ -89,7 +89,7 @@ fn as_found(case: &Case<'_>, witness: &Witness) -> Line {
 }
 
 /// Whether a finding tells of readings that can't all be, and they are such.
-fn is_disputed(case: &Case<'_>, witness: &Witness) -> bool {
+pub(super) fn is_disputed(case: &Case<'_>, witness: &Witness) -> bool {
     matches!(witness.judged.state, FindingState::True(_))
         && !case.handbook().finding(witness.finding).read_again.is_empty()
 }

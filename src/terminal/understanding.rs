@@ -151,6 +151,10 @@ fn by_beginning(typed: &str, labels: &[String], listed: &[Action]) -> Option<Und
             return Some(Understood::Unclear(Line::plain(text)));
         }
     }
+    // Who says no means neither a note nor that they are not sure.
+    if typed == "no" {
+        return None;
+    }
     let mut actions = listed.iter().filter(|action| action.word().starts_with(typed));
     match (actions.next(), actions.next()) {
         (Some(action), None) => Some(Understood::Act(*action)),

@@ -4,10 +4,11 @@ use super::CaseReport;
 use super::proved;
 use super::sentences::sentences;
 use crate::case::{Case, CautionSeverity, CautionView, Closes, Ending, Now};
+use crate::evidence::Witness;
 use crate::report::advice::caution_line;
 use crate::report::closing::referral;
 use crate::report::headline::{
-    apart, beyond_the_proof, likeliest, mended, shown_then, what_was_done,
+    apart, beyond_the_proof, is_disputed, likeliest, mended, shown_then, what_was_done,
 };
 use crate::text::{Line, Role, inert};
 
@@ -156,6 +157,10 @@ fn found(report: &CaseReport<'_>) -> Vec<String> {
         lines.push(beyond_the_proof(case));
         return lines.iter().flat_map(|line| sentences(&one_row(&line.to_text()))).collect();
     }
+    // Readings that can't all be come before what they would say.
+    let (disputed, apart): (Vec<&Witness>, Vec<&Witness>) =
+        apart(case).partition(|witness| is_disputed(case, witness));
+    lines.extend(disputed.iter().map(|witness| witness.judged.text.clone()));
     if is_closed {
         lines.extend(what_was_done(case, false));
     }
@@ -170,7 +175,7 @@ fn found(report: &CaseReport<'_>) -> Vec<String> {
     } else if !is_closed {
         lines.push(Line::plain("No answer speaks for or against a cause yet."));
     }
-    lines.extend(apart(case).map(|witness| witness.judged.text.clone()));
+    lines.extend(apart.iter().map(|witness| witness.judged.text.clone()));
     if !is_closed && matches!(case.now(), Now::Ended { .. }) {
         lines.extend(what_was_done(case, false));
     }

@@ -84,13 +84,22 @@ impl Person<'_> {
             vec![Action::Back, Action::Note, Action::File, Action::TakeBack, Action::Stop];
         match self.console.choose(&Menu { title, options, actions }) {
             Reply::Chosen(0) => Some(Response::Leave),
-            Reply::Chosen(1) => Some(Response::Back),
+            Reply::Chosen(1) => Some(last_answer_back(case)),
             Reply::Chosen(_) => Some(Response::Close(Closing {
                 note: Some(format!("Stopped for safety. To be asked: {}.", refer.to_text())),
                 ..Closing::by(FixedBy::Unknown)
             })),
             other => self.other(case, &other, None),
         }
+    }
+}
+
+/// Takes the last answer back, also one that was given out of turn.
+fn last_answer_back(case: &Case<'_>) -> Response {
+    let last = case.record().given.iter().map(|given| given.order).max();
+    match last.filter(|order| Some(*order) > case.last_passage()) {
+        Some(order) => Response::TakeBack(order),
+        None => Response::Back,
     }
 }
 

@@ -96,7 +96,8 @@ pub(super) fn score(filter: &str, entry: &Entry, place: usize) -> Option<i64> {
     let rank = if entry.presence == Presence::Idle {
         filter.is_empty().then_some(1)
     } else if entry.presence == Presence::Hidden {
-        let is_begun = !filter.is_empty() && label.starts_with(&filter);
+        // Who says no means neither a note nor that they are not sure.
+        let is_begun = !filter.is_empty() && filter != "no" && label.starts_with(&filter);
         if is_its_word { Some(4) } else { is_begun.then_some(1) }
     } else if filter.is_empty() {
         Some(0)

@@ -102,3 +102,21 @@ fn a_photo_is_named_in_the_record_whether_it_is_here_or_not() {
         (Some(3), &serde_json::Value::Null)
     );
 }
+
+#[test]
+fn a_stop_for_an_answer_out_of_turn_is_left_by_taking_that_answer_back() {
+    let stand = BookStand::new();
+    stand.keep(CASE, "2026-03-31", &scenario_events("pump_alone/sound")[..8]);
+    let before = fs::read_to_string(stand.path(CASE)).unwrap();
+    // Smoke, told in the middle of something else; then it was somebody else's.
+    let typed = "other\npump_sign\nsmokes\n2\nstop\n";
+    let ran = resumed(&stand, typed.as_bytes());
+    assert!(ran.stderr.contains("Stop. "), "{}", ran.stderr);
+    let after = fs::read_to_string(stand.path(CASE)).unwrap();
+    let added: Vec<&str> = after.strip_prefix(&before).unwrap().lines().collect();
+    let taken: Vec<&&str> = added.iter().filter(|l| l.contains("taken_back")).collect();
+    let answered = added.iter().position(|line| line.contains("smokes")).unwrap();
+    let order = before.lines().count() + answered;
+    assert_eq!(taken.len(), 1, "{added:?}");
+    assert!(taken[0].contains(&format!("\"order\":{order}")), "{taken:?}");
+}

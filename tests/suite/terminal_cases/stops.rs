@@ -65,7 +65,9 @@ fn a_stopped_case_says_whom_to_ask_when_it_is_taken_up_and_can_be_ended() {
     let said = person.answers("3");
     assert!(said.contains("Ask a person licensed for it."), "{said}");
     assert!(said.contains("3. End the case: it is handed over"), "{said}");
-    assert!(person.ends(4).contains("Stopped for safety. Leave it shut."));
+    let said = person.ends(4);
+    assert!(said.contains("Stopped for safety. Leave it shut."), "{said}");
+    assert!(said.contains("It is closed.") && !said.contains("Carry on with"), "{said}");
     let case = std::fs::read_to_string(&desk.cases()[0]).unwrap();
     let closed =
         r#""what":"closed","fixed_by":"unknown","note":"Stopped for safety. To be asked: "#;
