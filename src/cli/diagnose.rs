@@ -117,6 +117,15 @@ pub(super) fn converse(
     if audience == Audience::Phone && !json && !case.record().given.is_empty() {
         for_the_caller(session, case, journal.as_ref())?;
     }
+    if !json && let Some(tree) = left_by(case, &ending) {
+        let tree = case.handbook().tree(tree);
+        session.tell(&format!(
+            "\nLeaving the rig as well? \"{}\" says how: {} diagnose {}",
+            tree.title,
+            program(session.arguments),
+            tree.id
+        ))?;
+    }
     if let Some(journal) = &journal {
         session.say("")?;
         session.say(&format!("The case is kept in {}", journal.path().display()))?;
@@ -131,6 +140,15 @@ pub(super) fn converse(
         }
     }
     Ok(status)
+}
+
+/// The tree that says how to leave the work safely, for whoever stops in the middle of another.
+fn left_by(case: &Case<'_>, ending: &Ending) -> Option<TreeId> {
+    let is_left = matches!(ending, Ending::Left | Ending::EndOfInput | Ending::Interrupted);
+    let is_begun = !case.record().given.is_empty();
+    let tree = case.handbook().leave_by().filter(|_| is_left && is_begun)?;
+    let is_on_the_way = case.path().iter().any(|passed| passed.place.tree == tree);
+    (case.tree() != tree && !is_on_the_way).then_some(tree)
 }
 
 /// A message to send to the caller, not wrapped, so that it can be copied as it stands.

@@ -26,6 +26,8 @@ pub struct RawHandbook {
     pub version: Option<Scalar>,
     /// Whom to call in where its advice ends; that of an added file wins.
     pub call_in: Option<Scalar>,
+    /// The tree that says how to leave the work safely; that of an added file wins.
+    pub leave_by: Option<Spanned<String>>,
     /// What is asked.
     pub questions: Vec<RawQuestion>,
     /// What measures.
@@ -183,6 +185,10 @@ fn read_header(reader: &mut MapReader<'_, '_>, origin: Origin, handbook: &mut Ra
     if let Some(call_in) = reader.text("call_in") {
         check_once(reader, "call_in", handbook.call_in.as_ref().map(|c| c.span), origin);
         handbook.call_in = Some(call_in);
+    }
+    if let Some(leave_by) = reader.id("leave_by") {
+        check_once(reader, "leave_by", handbook.leave_by.as_ref().map(|l| l.span), origin);
+        handbook.leave_by = Some(leave_by);
     }
 }
 

@@ -30,6 +30,7 @@ pub(in crate::handbook) struct Parts {
     pub name: String,
     pub version: String,
     pub call_in: Option<String>,
+    pub leave_by: Option<TreeId>,
     pub hash: String,
     pub questions: Vec<Question>,
     pub instruments: Vec<Instrument>,
@@ -136,6 +137,12 @@ impl Handbook {
     #[must_use]
     pub fn call_in(&self) -> &str {
         self.parts.call_in.as_deref().unwrap_or("a licensed person")
+    }
+
+    /// The tree that says how to leave the work safely.
+    #[must_use]
+    pub fn leave_by(&self) -> Option<TreeId> {
+        self.parts.leave_by
     }
 
     /// The hash of all its files, in hexadecimal; the same files give the same hash.

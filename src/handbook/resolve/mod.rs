@@ -77,5 +77,8 @@ impl Resolver<'_> {
         self.parts.name = text(&self.raw.name);
         self.parts.version = text(&self.raw.version);
         self.parts.call_in = self.raw.call_in.as_ref().map(|scalar| scalar.text.clone());
+        if let Some(leave_by) = &self.raw.leave_by {
+            self.parts.leave_by = self.ids.trees.find(leave_by, &mut self.faults);
+        }
     }
 }

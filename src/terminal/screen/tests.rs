@@ -361,7 +361,9 @@ fn a_step_is_done_by_a_plain_yes_too() {
     }
     let outcome =
         run(&[Does::Filters("no"), Does::Picks("done")], &[], |console| console.confirm(&step));
-    assert_eq!(outcome.reply, Reply::Act(Action::Note), "no is no yes");
+    assert_eq!(outcome.seen.len(), 2, "no is neither done nor a note: {:?}", outcome.seen);
+    assert!(outcome.written.contains("\"no\" is not one of the answers."), "{}", outcome.written);
+    assert_eq!(outcome.reply, Reply::Done);
 }
 
 #[test]

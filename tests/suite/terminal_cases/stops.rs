@@ -73,3 +73,26 @@ fn a_stopped_case_says_whom_to_ask_when_it_is_taken_up_and_can_be_ended() {
         r#""what":"closed","fixed_by":"unknown","note":"Stopped for safety. To be asked: "#;
     assert!(case.contains(closed), "{case}");
 }
+
+#[test]
+fn who_stops_in_the_middle_is_told_how_to_leave_the_work() {
+    let text = BENCH.replacen("version: 1\n", "version: 1\nleave_by: charge\n", 1);
+    assert_ne!(text, BENCH);
+    let desk = Desk::with_rules(&text);
+    let mut person = desk.sit("--plain --only-rules rules diagnose bench");
+    for line in ["A. B.", "done", "500", "stop"] {
+        person.answers(line);
+    }
+    let said = person.ends(3);
+    assert!(said.contains("Leaving the rig as well? \""), "{said}");
+    assert!(
+        said.contains("says how: dryhold --plain --only-rules rules diagnose charge"),
+        "{said}"
+    );
+    // Who is in that very tree needs no word of it.
+    let mut person = desk.sit("--plain --only-rules rules diagnose charge");
+    person.answers("no");
+    person.answers("stop");
+    let said = person.ends(3);
+    assert!(!said.contains("Leaving the rig as well?"), "{said}");
+}

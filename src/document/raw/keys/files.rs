@@ -14,6 +14,11 @@ pub const FILE_KEYS: &[Key] = &[
         "Whom to call in where its advice ends, such as `a licensed electrician`; else `a licensed \
          person`.",
     ),
+    may(
+        "leave_by",
+        Holds::Id,
+        "The tree that says how to leave the work safely, named to whoever stops in the middle.",
+    ),
     may("questions", Holds::Entries(Section::Questions), "What is asked."),
     may("instruments", Holds::Entries(Section::Instruments), "What measures."),
     may("formulas", Holds::Entries(Section::Formulas), "What is computed."),
