@@ -90,20 +90,36 @@ pub(super) fn ended(reply: &Reply) -> Option<Response> {
     }
 }
 
+/// How much of a question is looked through.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum Reach {
+    /// What is asked, and its id.
+    Asked,
+    /// What is read aloud to a caller too.
+    Said,
+    /// Its choices too.
+    Choices,
+}
+
 /// The questions that hold every word typed, in what is asked or in their id; where none does, those
-/// that hold them with their choices.
+/// that hold them with what is read aloud, and then with their choices.
 fn found(case: &Case<'_>, ids: &[QuestionId], typed: &str) -> Vec<QuestionId> {
     let typed = folded(typed);
-    let holds = |id: &QuestionId, with_choices: bool| {
+    let holds = |id: &QuestionId, reach: Reach| {
         let view = case.question_view(*id);
-        let choices = view.options.iter().filter(|_| with_choices).map(|(_, label)| label.as_str());
-        let choices = choices.collect::<Vec<_>>().join(" ");
-        let text = folded(&format!("{} {} {choices}", view.id, view.ask.to_text()));
+        let mut text = format!("{} {}", view.id, view.ask.to_text());
+        if let Some(say) = view.say.filter(|_| reach >= Reach::Said) {
+            text = format!("{text} {}", say.to_text());
+        }
+        for (_, label) in view.options.iter().filter(|_| reach >= Reach::Choices) {
+            text = format!("{text} {label}");
+        }
+        let text = folded(&text);
         typed.split(' ').all(|word| text.contains(word))
     };
-    let of = |with_choices| ids.iter().copied().filter(move |id| holds(id, with_choices)).collect();
-    let asked: Vec<QuestionId> = of(false);
-    if asked.is_empty() { of(true) } else { asked }
+    let of = |reach| ids.iter().copied().filter(|id| holds(id, reach)).collect::<Vec<_>>();
+    let reaches = [Reach::Asked, Reach::Said, Reach::Choices];
+    reaches.into_iter().map(of).find(|found| !found.is_empty()).unwrap_or_default()
 }
 
 /// What each question asks and how it was answered; with its id where that is not enough to tell

@@ -108,8 +108,9 @@ fn a_stop_for_an_answer_out_of_turn_is_left_by_taking_that_answer_back() {
     let stand = BookStand::new();
     stand.keep(CASE, "2026-03-31", &scenario_events("pump_alone/sound")[..8]);
     let before = fs::read_to_string(stand.path(CASE)).unwrap();
-    // Smoke, told in the middle of something else; then it was somebody else's.
-    let typed = "other\npump_sign\nsmokes\n2\nstop\n";
+    // Smoke, told in the middle of something else, found by what is read aloud to a caller; then it
+    // was somebody else's.
+    let typed = "other\nsmoke noise\nsmokes\n2\nstop\n";
     let ran = resumed(&stand, typed.as_bytes());
     assert!(ran.stderr.contains("Stop. "), "{}", ran.stderr);
     let after = fs::read_to_string(stand.path(CASE)).unwrap();
