@@ -41,25 +41,42 @@ impl Decisions {
         Self { groups: groups.len(), parts }
     }
 
-    /// The weight of every decision: that of nothing, then that of each group.
+    /// The weight of every decision.
     #[must_use]
-    pub fn weights(&self, states: &[f64]) -> (f64, Vec<f64>) {
+    pub fn weights(&self, states: &[f64]) -> Tally {
         let mut nothing = 0.0;
         let mut weights = Vec::with_capacity(self.groups + 1);
         for part in &self.parts {
             nothing = part.weights(states, &mut weights);
         }
         weights.truncate(self.groups);
-        (nothing, weights)
+        Tally { nothing, groups: weights }
     }
 
-    /// What leads and its weight, which is its probability if those of the states sum to 1; of
-    /// equals the group that comes first, and a group before nothing.
+    /// What leads and its weight, which is its probability if those of the states sum to 1; see
+    /// [`Tally::lead`].
     #[must_use]
     pub fn lead(&self, states: &[f64]) -> (Lead, f64) {
-        let (nothing, groups) = self.weights(states);
-        let mut lead = (Lead::Nothing, nothing);
-        for (group, weight) in groups.into_iter().enumerate() {
+        self.weights(states).lead()
+    }
+}
+
+/// The weight of every decision.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Tally {
+    /// That of nothing being wrong.
+    pub nothing: f64,
+    /// That of each group.
+    pub groups: Vec<f64>,
+}
+
+impl Tally {
+    /// What leads and its weight; of equals the group that comes first, and a group before
+    /// nothing.
+    #[must_use]
+    pub fn lead(&self) -> (Lead, f64) {
+        let mut lead = (Lead::Nothing, self.nothing);
+        for (group, &weight) in self.groups.iter().enumerate() {
             let is_better = match lead.0 {
                 Lead::Nothing => weight >= lead.1,
                 Lead::Group(_) => weight > lead.1,
@@ -71,14 +88,23 @@ impl Decisions {
         lead
     }
 
-    /// The weight of one decision.
+    /// The weight of one decision; 0 of a group that does not exist.
     #[must_use]
-    pub fn weight(&self, of: Lead, states: &[f64]) -> f64 {
-        let (nothing, groups) = self.weights(states);
+    pub fn weight(&self, of: Lead) -> f64 {
         match of {
-            Lead::Nothing => nothing,
-            Lead::Group(group) => groups.get(group).copied().unwrap_or(0.0),
+            Lead::Nothing => self.nothing,
+            Lead::Group(group) => self.groups.get(group).copied().unwrap_or(0.0),
         }
+    }
+
+    /// By how much a decision leads over the best of the others, in nats; negative where it does
+    /// not lead.
+    #[must_use]
+    pub fn ahead(&self, of: Lead) -> f64 {
+        let groups = self.groups.iter().enumerate().map(|(place, w)| (Lead::Group(place), *w));
+        let others = groups.chain([(Lead::Nothing, self.nothing)]).filter(|(lead, _)| *lead != of);
+        let best = others.map(|(_, weight)| weight).fold(f64::MIN_POSITIVE, f64::max);
+        libm::log(self.weight(of).max(f64::MIN_POSITIVE)) - libm::log(best)
     }
 }
 
@@ -145,14 +171,14 @@ mod tests {
             (0..40).map(|g| vec![g % causes, (5 * g + 3) % causes]).collect();
         let states: Vec<f64> = (0..1 << causes).map(|s| f64::from((s * 37 + 11) % 101)).collect();
         let decisions = Decisions::new(groups.clone());
-        let (nothing, weights) = decisions.weights(&states);
-        assert_eq!((nothing, weights.len()), (states[0], 40));
-        for (group, weight) in groups.iter().zip(&weights) {
+        let tally = decisions.weights(&states);
+        assert_eq!((tally.nothing, tally.groups.len()), (states[0], 40));
+        for (group, weight) in groups.iter().zip(&tally.groups) {
             let is_there = |state: &usize| group.iter().any(|cause| state & (1 << cause) != 0);
             let sum: f64 = (0..states.len()).filter(is_there).map(|state| states[state]).sum();
             assert_eq!(*weight, sum, "{group:?}");
         }
-        assert_eq!(decisions.weight(Lead::Group(39), &states), weights[39]);
+        assert_eq!(tally.weight(Lead::Group(39)), tally.groups[39]);
     }
 
     #[test]

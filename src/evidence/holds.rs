@@ -3,11 +3,12 @@
 //! The numbers behind the evidence that the lead owes most to are tried first: one that falls to
 //! the background takes away what its evidence adds, so these are the ones that turn a verdict.
 
-use super::decision::{Decisions, Lead};
+use super::decision::{Decisions, Lead, Tally};
 use super::engine::Engine;
 use super::finding::FindingState;
 use super::insight::{Decided, decided};
-use super::network::{Evidence, Model};
+use super::left_out::LeftOut;
+use super::network::Model;
 use super::ranking::Groups;
 use super::reasons::log_odds;
 use super::sensitivity::{Crossing, Parameter, Sensitivity};
@@ -15,8 +16,8 @@ use super::weighed::Weighed;
 use super::worksheet::Worksheet;
 use crate::handbook::{CauseId, FindingId};
 
-/// The most numbers of the author that are tried (limit of ours; each costs two networks, or one
-/// more for each further place at which it stands).
+/// The most numbers of the author that are tried (limit of ours; each costs what all the other
+/// evidence says, and the weights at two values or more).
 const MOST_NUMBERS_TRIED: usize = 8;
 
 /// How many base rates are tried besides (limit of ours).
@@ -61,15 +62,19 @@ pub(super) fn holds_while(
     weighed: &Weighed<'_>,
     groups: &Groups,
     decisions: &Decisions,
+    left_out: &[LeftOut],
 ) -> Vec<HoldsWhile> {
     let model = weighed.epochs.model(engine);
-    let (lead, _) = decisions.lead(&weighed.posterior.states);
-    let behind = Behind { model, weighed, decisions, causes: causes(sheet, groups, weighed, lead) };
+    let tally = decisions.weights(&weighed.posterior.states);
+    let (lead, _) = tally.lead();
+    let causes = causes(sheet, groups, weighed, lead);
+    let behind = Behind { model, weighed, tally, left_out, causes };
     let mut tried = behind.strengths(lead);
     tried.truncate(MOST_NUMBERS_TRIED);
     tried.extend(behind.rates());
     let (odds, evidence) = (&weighed.odds, &weighed.evidence);
-    let sensitivity = Sensitivity { model, decisions, odds, evidence };
+    let network = weighed.epochs.network();
+    let sensitivity = Sensitivity { model, network, decisions, odds, evidence };
     let distance = |c: &Crossing| (log_odds(c.stated) - log_odds(c.at)).abs();
     let mut found: Vec<(Tried, Crossing)> = tried
         .into_iter()
@@ -111,7 +116,8 @@ fn causes(
 struct Behind<'a> {
     model: &'a Model,
     weighed: &'a Weighed<'a>,
-    decisions: &'a Decisions,
+    tally: Tally,
+    left_out: &'a [LeftOut],
     causes: Vec<CauseId>,
 }
 
@@ -140,25 +146,8 @@ impl Behind<'_> {
     /// How much a piece of evidence adds to what leads over what comes next, in nats; the same
     /// whichever way it goes, since a number may move it either way.
     fn owed(&self, lead: Lead, left_out: usize) -> f64 {
-        let rest = |(place, piece): (usize, &Evidence)| (place != left_out).then(|| piece.clone());
-        let evidence: Vec<Evidence> =
-            self.weighed.evidence.iter().enumerate().filter_map(rest).collect();
-        let network = self.weighed.epochs.network();
-        let Ok(without) = network.posterior(&self.weighed.odds, &evidence) else { return 0.0 };
-        let ahead = |states: &[f64]| self.ahead(lead, states);
-        (ahead(&self.weighed.posterior.states) - ahead(&without.states)).abs()
-    }
-
-    /// By how much something leads over the best of the rest, in nats.
-    fn ahead(&self, lead: Lead, states: &[f64]) -> f64 {
-        let (nothing, groups) = self.decisions.weights(states);
-        let weights = std::iter::once((Lead::Nothing, nothing))
-            .chain(groups.into_iter().enumerate().map(|(group, w)| (Lead::Group(group), w)));
-        let (mut own, mut best) = (0.0, 0.0_f64);
-        for (other, weight) in weights {
-            if other == lead { own = weight } else { best = best.max(weight) }
-        }
-        libm::log(own.max(f64::MIN_POSITIVE)) - libm::log(best.max(f64::MIN_POSITIVE))
+        let Some(without) = self.left_out.get(left_out) else { return 0.0 };
+        (self.tally.ahead(lead) - without.tally.ahead(lead)).abs()
     }
 
     /// The strength with which a cause shows as what a witness saw.

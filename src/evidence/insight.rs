@@ -5,9 +5,10 @@
 
 use super::alone::{Alone, each_alone};
 use super::costs::Costs;
-use super::decision::{Decisions, Lead};
+use super::decision::Lead;
 use super::engine::Engine;
 use super::holds::{HoldsWhile, holds_while};
+use super::left_out::{LeftOut, each_left_out, rests_on};
 use super::network::Posterior;
 use super::next_check::{NextCheck, next_checks};
 use super::obscured::{ExplainedAway, Hidden, explained_away, hidden};
@@ -16,7 +17,7 @@ use super::repairs::{Repairs, repairs};
 use super::settled::Rule;
 use super::value::{NextTest, Outlook, next_tests};
 use super::weighed::{Weighed, share_of_yes};
-use super::what_if::{flips, rests_on, same_decision};
+use super::what_if::{flips, same_decision};
 use super::worksheet::Worksheet;
 use crate::formula::Symbol;
 use crate::handbook::{CauseId, FindingId};
@@ -93,7 +94,12 @@ pub fn insight(engine: &Engine, sheet: &Worksheet<'_>) -> Insight {
     let now = Now::of(sheet, &weighed.epochs);
     let groups = now.in_groups(sheet);
     let decisions_then = groups.decisions();
-    let look = Look { weighed: &weighed, groups: &groups, decisions: &decisions_then };
+    let left_out = {
+        let (network, odds) = (weighed.epochs.network(), &weighed.odds);
+        // Evidence that contradicts itself rests on nothing and owes nothing to a piece.
+        each_left_out(network, &decisions_then, odds, &weighed.evidence).unwrap_or_default()
+    };
+    let look = Look { weighed: &weighed, groups: &groups };
     // What is still open speaks about now, as in the engine's own network, which has fewer states
     // than one with repairs.
     let posterior =
@@ -107,14 +113,15 @@ pub fn insight(engine: &Engine, sheet: &Worksheet<'_>) -> Insight {
     let checks = next_checks(engine, engine.network(), sheet, &posterior, &costs);
     let open = telling(&checks);
     let most_telling = &open[..open.len().min(MOST_SAME)];
-    let alone = each_alone(weighed.epochs.network(), &weighed, &now);
+    let alone = each_alone(weighed.epochs.model(engine), &weighed, &now);
+    let (lead, _) = decisions_then.lead(&weighed.posterior.states);
     Insight {
         same_decision: same_decision(engine.network(), &decisions, &posterior, most_telling),
         changes: look.changes(&outlook, &open),
-        rests_on: look.rests_on(),
-        holds_while: holds_while(engine, sheet, &weighed, &groups, &decisions_then),
+        rests_on: look.rests_on(lead, &left_out),
+        holds_while: holds_while(engine, sheet, &weighed, &groups, &decisions_then, &left_out),
         hidden: hidden(&weighed, sheet, &now),
-        explained_away: explained_away(weighed.epochs.network(), &weighed, &now, &alone),
+        explained_away: explained_away(&weighed, &now, &alone, &left_out),
         alone,
         past: past(sheet),
         repairs: repairs(sheet, &posterior.states),
@@ -149,7 +156,6 @@ pub(super) fn decided(groups: &Groups, weighed: &Weighed<'_>, lead: Lead) -> Dec
 struct Look<'a> {
     weighed: &'a Weighed<'a>,
     groups: &'a Groups,
-    decisions: &'a Decisions,
 }
 
 impl Look<'_> {
@@ -168,9 +174,8 @@ impl Look<'_> {
         found.into_iter().map(change).collect()
     }
 
-    fn rests_on(&self) -> Vec<RestsOn> {
-        let (network, odds) = (self.weighed.epochs.network(), &self.weighed.odds);
-        let found = rests_on(network, self.decisions, odds, &self.weighed.evidence);
+    fn rests_on(&self, lead: Lead, left_out: &[LeftOut]) -> Vec<RestsOn> {
+        let found = rests_on(lead, left_out);
         let rest = |(piece, lead): (usize, Lead)| RestsOn {
             witnesses: self.weighed.pieces[piece].witnesses.clone(),
             to: self.decided(lead),

@@ -105,10 +105,10 @@ pub fn leave_one_out(
         [] => with_all.clone(),
         _ => network.posterior(&[], evidence)?.log_odds,
     };
-    let without_each = network.without_each(odds, evidence, &[])?;
+    let without_each = network.without_each(odds, evidence, &mut |rest| rest.log_odds())?;
     Ok(LeaveOneOut {
         history: weights(&without_history, &with_all),
-        pieces: without_each.iter().map(|without| weights(&without.log_odds, &with_all)).collect(),
+        pieces: without_each.iter().map(|log_odds| weights(log_odds, &with_all)).collect(),
     })
 }
 

@@ -21,6 +21,7 @@ mod hypothetical;
 mod insight;
 mod joint;
 pub mod ledger;
+pub mod left_out;
 mod look_back;
 pub mod network;
 mod next_check;

@@ -2,7 +2,8 @@
 //! findings that speak for one cause alone but are explained by another.
 
 use super::alone::Alone;
-use super::network::{Evidence, Network};
+use super::left_out::LeftOut;
+use super::network::Evidence;
 use super::ranking::Now;
 use super::weighed::Weighed;
 use super::worksheet::Worksheet;
@@ -62,23 +63,20 @@ pub(super) fn hidden(weighed: &Weighed<'_>, sheet: &Worksheet<'_>, now: &Now) ->
 
 /// Evidence that a likelier cause explains.
 pub(super) fn explained_away(
-    network: &Network,
     weighed: &Weighed<'_>,
     now: &Now,
     each_alone: &[Alone],
+    without: &[LeftOut],
 ) -> Vec<ExplainedAway> {
-    let (nodes, odds) = (now.nodes(), &weighed.odds);
+    let nodes = now.nodes();
     let marginals = &weighed.posterior.marginals;
     let Some(leader) = (0..nodes.len())
         .max_by(|a, b| marginals[nodes[*a]].total_cmp(&marginals[nodes[*b]]).then(b.cmp(a)))
     else {
         return Vec::new();
     };
-    let Ok(without) = network.without_each(odds, &weighed.evidence, nodes) else {
-        return Vec::new();
-    };
     let mut found = Vec::new();
-    for (piece, rest) in weighed.pieces.iter().zip(&without) {
+    for (piece, rest) in weighed.pieces.iter().zip(without) {
         let Some(alone) = each_alone.iter().find(|alone| alone.witnesses == piece.witnesses) else {
             continue;
         };

@@ -1,7 +1,9 @@
 //! Reasons: what each piece of evidence does to the verdict, given all the rest.
 
+use super::decision::{Decisions, Tally};
 use super::joint::Piece;
 use super::ledger::Weight;
+use super::left_out::each_left_out;
 use super::network::{Evidence, Network, Posterior};
 use super::ranking::Now;
 
@@ -37,7 +39,9 @@ impl Weighing<'_> {
     /// that contradicts itself gives no reasons.
     pub(super) fn reasons(&self, now: &Now) -> Reasons {
         let nodes = now.nodes();
-        let Ok(without) = self.network.without_each(self.odds, self.evidence, nodes) else {
+        // The chance that none of the nodes is there, and the odds of each.
+        let any = Decisions::new(vec![nodes.to_vec()]);
+        let Ok(without) = each_left_out(self.network, &any, self.odds, self.evidence) else {
             return Reasons { for_causes: vec![Vec::new(); nodes.len()], for_nothing: Vec::new() };
         };
         let of_node = |&node: &usize| {
@@ -46,7 +50,7 @@ impl Weighing<'_> {
         };
         let nothing = log_odds(now.nothing(self.posterior));
         let of_nothing =
-            without.iter().map(|rest| Weight::from_nats(nothing - log_odds(rest.none)));
+            without.iter().map(|rest| Weight::from_nats(nothing - log_odds(none(&rest.tally))));
         Reasons {
             for_causes: nodes.iter().map(of_node).collect(),
             for_nothing: self.sorted(of_nothing),
@@ -62,6 +66,11 @@ impl Weighing<'_> {
         reasons.sort_by(|a, b| b.weight.nats().abs().total_cmp(&a.weight.nats().abs()));
         reasons
     }
+}
+
+/// The probability of nothing, where there is but one group to decide for.
+fn none(tally: &Tally) -> f64 {
+    tally.nothing / (tally.nothing + tally.groups.iter().sum::<f64>())
 }
 
 /// Held away from certainty, where the odds have no end.

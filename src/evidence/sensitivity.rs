@@ -5,8 +5,8 @@
 //! Hadi 1997, from memory). A number that stands at several places makes it a polynomial.
 
 use super::curves::Curves;
-use super::decision::{Decisions, Lead};
-use super::network::{CauseModel, Evidence, FindingModel, Model, Network};
+use super::decision::{Decisions, Lead, Tally};
+use super::network::{CauseModel, Evidence, FindingModel, Model, Network, Partly};
 
 /// A number of a model.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -57,13 +57,16 @@ pub fn crossing(
     evidence: &[Evidence],
     parameter: Parameter,
 ) -> Option<Crossing> {
-    Sensitivity { model, decisions, odds, evidence }.crossing(parameter, &[])
+    let network = &Network::new(model.clone()).ok()?;
+    Sensitivity { model, network, decisions, odds, evidence }.crossing(parameter, &[])
 }
 
 /// A model whose numbers are moved, with what is known.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Sensitivity<'a> {
     pub(super) model: &'a Model,
+    /// The network of the model.
+    pub(super) network: &'a Network,
     pub(super) decisions: &'a Decisions,
     pub(super) odds: &'a [f64],
     pub(super) evidence: &'a [Evidence],
@@ -71,55 +74,108 @@ pub(super) struct Sensitivity<'a> {
 
 impl Sensitivity<'_> {
     /// The nearest crossing of a number that stands at other findings and causes too, such as
-    /// before a repair and after it. Each place makes the weights a polynomial of one degree
-    /// more, so that many posteriors and one give the whole of it; where that is no straight line,
-    /// the crossing is worked out anew with the number put in.
+    /// before a repair and after it.
     pub(super) fn crossing(
         &self,
         parameter: Parameter,
         also: &[(usize, usize)],
     ) -> Option<Crossing> {
         let (stated, low, high) = bounds(self.model, parameter)?;
-        let points = also.len() + 2;
-        let at = |point: usize| low + (high - low) * point as f64 / (points - 1) as f64;
-        let values = (0..points).map(|point| self.weights(parameter, also, at(point)));
-        let curves = Curves { low, high, values: values.collect::<Option<_>>()? };
-        let (place, other) =
-            if points == 2 { curves.line(stated)? } else { curves.curve(stated)? };
-        if points > 2 {
-            let weights = self.weights(parameter, also, place)?;
-            let best = weights.iter().fold(0.0_f64, |best, weight| best.max(*weight));
-            if (best - weights[other]).abs() > CLOSE * best {
-                return None;
+        let (at, other) = match parameter {
+            Parameter::Prior { cause } => {
+                let ends = [low, high].map(|rate| self.with_rate(cause, rate));
+                let values = ends.into_iter().collect::<Option<_>>()?;
+                Curves { low, high, values }.line(stated)?
             }
-        }
+            Parameter::Strength { finding, cause } | Parameter::Share { finding, cause, .. } => {
+                let places: Vec<(usize, usize)> =
+                    also.iter().copied().chain([(finding, cause)]).collect();
+                Moving::of(self, parameter, &places)?.crossing(stated, low, high)?
+            }
+        };
         let lead = if other == 0 { Lead::Nothing } else { Lead::Group(other - 1) };
-        Some(Crossing { parameter, stated, at: place, lead })
+        Some(Crossing { parameter, stated, at, lead })
+    }
+
+    /// The weight of nothing and of every group, with another base rate.
+    fn with_rate(&self, cause: usize, rate: f64) -> Option<Vec<f64>> {
+        let mut causes = self.model.causes.clone();
+        causes.get_mut(cause)?.prior = rate;
+        let network = self.network.with_causes(causes).ok()?;
+        let posterior = network.posterior(self.odds, self.evidence).ok()?;
+        // A past makes the chances of a cause share a denominator that moves with its base rate.
+        let shared = 1.0 + rate * (self.odds.get(cause).unwrap_or(&1.0) - 1.0);
+        let scale = |weight: f64| weight * posterior.evidence * shared;
+        Some(listed(self.decisions.weights(&posterior.states)).map(scale).collect())
+    }
+}
+
+/// A strength or a share while it moves: what the evidence says that doesn't hang on it, once.
+struct Moving<'a> {
+    of: &'a Sensitivity<'a>,
+    parameter: Parameter,
+    /// The findings and causes at which it stands.
+    places: &'a [(usize, usize)],
+    /// The evidence of these findings.
+    pieces: Vec<Evidence>,
+    partly: Partly,
+}
+
+impl<'a> Moving<'a> {
+    fn of(
+        of: &'a Sensitivity<'a>,
+        parameter: Parameter,
+        places: &'a [(usize, usize)],
+    ) -> Option<Self> {
+        let stands_at = |piece: &Evidence| places.iter().any(|(place, _)| piece.tells_of(*place));
+        let (pieces, rest): (Vec<Evidence>, Vec<Evidence>) =
+            of.evidence.iter().cloned().partition(stands_at);
+        let partly = of.network.partly(of.odds, &rest).ok()?;
+        Some(Self { of, parameter, places, pieces, partly })
+    }
+
+    /// Each place makes the weights a polynomial of one degree more, so that as many weights as
+    /// places and one give the whole of it; where that is no straight line, the crossing is worked
+    /// out anew with the number put in.
+    fn crossing(&self, stated: f64, low: f64, high: f64) -> Option<(f64, usize)> {
+        let last = self.places.len();
+        let at = |point: usize| low + (high - low) * point as f64 / last as f64;
+        let values = (0..=last).map(|point| self.weights(at(point))).collect::<Option<_>>()?;
+        let curves = Curves { low, high, values };
+        if last == 1 {
+            return curves.line(stated);
+        }
+        let (place, other) = curves.curve(stated)?;
+        let weights = self.weights(place)?;
+        let best = weights.iter().fold(0.0_f64, |best, weight| best.max(*weight));
+        ((best - weights[other]).abs() <= CLOSE * best).then_some((place, other))
     }
 
     /// The weight of nothing and of every group, with another value of the number.
-    fn weights(
-        &self,
-        parameter: Parameter,
-        also: &[(usize, usize)],
-        value: f64,
-    ) -> Option<Vec<f64>> {
-        let mut model = with(self.model, parameter, value)?;
-        for (finding, cause) in also {
-            model = with(&model, parameter.moved(*finding, *cause), value)?;
+    fn weights(&self, value: f64) -> Option<Vec<f64>> {
+        let mut changed: Vec<(usize, FindingModel)> = Vec::new();
+        for (place, cause) in self.places {
+            let known = changed.iter().position(|(known, _)| known == place);
+            let slot = match known {
+                Some(slot) => slot,
+                None => {
+                    changed.push((*place, self.of.model.findings.get(*place)?.clone()));
+                    changed.len() - 1
+                }
+            };
+            let shown = &mut changed[slot].1.shown_by;
+            let (_, shares) = shown.iter_mut().find(|(by, _)| by == cause)?;
+            *shares = self.parameter.shares(shares, value);
         }
-        let posterior = Network::new(model).ok()?.posterior(self.odds, self.evidence).ok()?;
-        // A past makes the chances of a cause share a denominator that moves with its base rate.
-        let shared = match parameter {
-            Parameter::Prior { cause } => {
-                1.0 + value * (self.odds.get(cause).unwrap_or(&1.0) - 1.0)
-            }
-            Parameter::Strength { .. } | Parameter::Share { .. } => 1.0,
-        };
-        let scale = |weight: f64| weight * posterior.evidence * shared;
-        let (nothing, groups) = self.decisions.weights(&posterior.states);
-        Some(std::iter::once(nothing).chain(groups).map(scale).collect())
+        let network = self.of.network.with_findings(&changed).ok()?;
+        let states = network.completed(&self.partly, &self.pieces).ok()?;
+        Some(listed(self.of.decisions.weights(&states)).collect())
     }
+}
+
+/// The weight of nothing, then that of each group.
+fn listed(tally: Tally) -> impl Iterator<Item = f64> {
+    std::iter::once(tally.nothing).chain(tally.groups)
 }
 
 /// How far what leads and what comes next may be apart where they cross, of their weight (limit of
@@ -127,12 +183,12 @@ impl Sensitivity<'_> {
 const CLOSE: f64 = 1e-6;
 
 impl Parameter {
-    /// The same number at another finding and cause.
-    fn moved(self, finding: usize, cause: usize) -> Self {
+    /// The shares of a cause once the number has another value.
+    fn shares(self, told: &[f64], value: f64) -> Vec<f64> {
         match self {
-            Self::Prior { .. } => Self::Prior { cause },
-            Self::Strength { .. } => Self::Strength { finding, cause },
-            Self::Share { outcome, .. } => Self::Share { finding, cause, outcome },
+            Self::Prior { .. } => told.to_vec(),
+            Self::Strength { .. } => vec![1.0 - value, value],
+            Self::Share { outcome, .. } => moved_share(told, outcome, value),
         }
     }
 }
@@ -192,24 +248,4 @@ fn moved_share(shares: &[f64], outcome: usize, value: f64) -> Vec<f64> {
     let rest = (1.0 - value) / (1.0 - shares[outcome]);
     let moved = |(place, share): (usize, &f64)| if place == outcome { value } else { share * rest };
     shares.iter().enumerate().map(moved).collect()
-}
-
-fn with(model: &Model, parameter: Parameter, value: f64) -> Option<Model> {
-    let mut model = model.clone();
-    let mut shares = |finding: usize, cause: usize, moved: &dyn Fn(&[f64]) -> Vec<f64>| {
-        let shown = &mut model.findings.get_mut(finding)?.shown_by;
-        let (_, shares) = shown.iter_mut().find(|(by, _)| *by == cause)?;
-        *shares = moved(shares);
-        Some(())
-    };
-    match parameter {
-        Parameter::Prior { cause } => model.causes.get_mut(cause)?.prior = value,
-        Parameter::Strength { finding, cause } => {
-            shares(finding, cause, &|_| vec![1.0 - value, value])?;
-        }
-        Parameter::Share { finding, cause, outcome } => {
-            shares(finding, cause, &|told| moved_share(told, outcome, value))?;
-        }
-    }
-    Some(model)
 }

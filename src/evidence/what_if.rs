@@ -1,12 +1,10 @@
-//! What would change the decision: open findings that could, and answers it rests on.
+//! What would change the decision: open findings that could.
 //!
 //! The *same-decision probability* is how probable it is that the decision stays as it is once
 //! open findings are known (Chen, Choi and Darwiche, "The same-decision probability").
 
-use std::collections::BTreeMap;
-
 use super::decision::{Decisions, Lead};
-use super::network::{Evidence, Network, Posterior};
+use super::network::{Network, Posterior};
 
 /// The most findings that are looked at in pairs (limit of ours; each pair costs four posteriors).
 const MOST_PAIRED: usize = 10;
@@ -82,28 +80,4 @@ fn changes(
     }
     found.sort_by(|a, b| b.probability.total_cmp(&a.probability));
     found
-}
-
-/// The pieces of evidence without which something else would lead, by their places, with what
-/// would. Evidence that contradicts itself rests on nothing.
-#[must_use]
-pub fn rests_on(
-    network: &Network,
-    decisions: &Decisions,
-    odds: &[f64],
-    evidence: &[Evidence],
-) -> BTreeMap<usize, Lead> {
-    let Ok(posterior) = network.posterior(odds, evidence) else { return BTreeMap::new() };
-    let (now, _) = decisions.lead(&posterior.states);
-    let without = |left_out: usize| {
-        let rest: Vec<Evidence> = evidence
-            .iter()
-            .enumerate()
-            .filter(|(place, _)| *place != left_out)
-            .map(|(_, piece)| piece.clone())
-            .collect();
-        let lead = network.posterior(odds, &rest).ok().map(|p| decisions.lead(&p.states).0);
-        lead.filter(|lead| *lead != now).map(|lead| (left_out, lead))
-    };
-    (0..evidence.len()).filter_map(without).collect()
 }

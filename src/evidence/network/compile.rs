@@ -5,10 +5,10 @@ use super::block::LOW;
 use super::check::{check_causes, check_finding, cumulative, net_cumulative};
 use super::factor::{Factor, Product};
 use super::fault::ModelError;
-use super::model::{FindingModel, Model};
+use super::model::{CauseModel, FindingModel, Model};
 use super::prior::Prior;
 use super::scope::Scope;
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
 
 /// The most numbers (of 8 bytes each) that the tables of a network may hold together: half a
 /// gibibyte. A choice of this program.
@@ -21,8 +21,9 @@ pub const MOST_NUMBERS: usize = 1 << 26;
 #[derive(Clone, Debug)]
 pub struct Network {
     pub(super) bits: usize,
-    pub(super) prior: Prior,
-    pub(super) findings: Vec<Finding>,
+    pub(super) prior: Arc<Prior>,
+    /// Shared with the networks that differ from this one in a few.
+    pub(super) findings: Vec<Arc<Finding>>,
 }
 
 /// The tables of one finding.
@@ -63,9 +64,45 @@ impl Network {
             .into_iter()
             .zip(&model.findings)
             .enumerate()
-            .map(|(finding, (scope, told))| Finding::new(finding, scope, told, causes))
+            .map(|(finding, (scope, told))| {
+                Finding::new(finding, scope, told, causes).map(Arc::new)
+            })
             .collect::<Result<_, _>>()?;
-        Ok(Self { bits, prior: Prior::new(bits, &model.causes), findings })
+        Ok(Self { bits, prior: Arc::new(Prior::new(bits, &model.causes)), findings })
+    }
+
+    /// The same network with other numbers in some of its findings, each by its place; everything
+    /// else is shared. A place that holds no finding is passed over.
+    ///
+    /// # Errors
+    /// The first fault of a finding that is put in, see [`ModelError`].
+    pub(in crate::evidence) fn with_findings(
+        &self,
+        changed: &[(usize, FindingModel)],
+    ) -> Result<Self, ModelError> {
+        let mut network = self.clone();
+        for (place, told) in changed {
+            let Some(finding) = network.findings.get_mut(*place) else { continue };
+            check_finding(*place, told, self.causes())?;
+            let scope = Scope::new(self.bits, touched_by(told));
+            *finding = Arc::new(Finding::new(*place, scope, told, self.causes())?);
+        }
+        Ok(network)
+    }
+
+    /// The same network with other base rates; the findings are shared. As many causes are needed
+    /// as there are.
+    ///
+    /// # Errors
+    /// The first fault of the causes, see [`ModelError`].
+    pub(in crate::evidence) fn with_causes(
+        &self,
+        causes: Vec<CauseModel>,
+    ) -> Result<Self, ModelError> {
+        let model = Model { causes, findings: Vec::new() };
+        check_causes(&model)?;
+        let prior = Arc::new(Prior::new(self.bits, &model.causes));
+        Ok(Self { bits: self.bits, prior, findings: self.findings.clone() })
     }
 
     /// How many causes there are.

@@ -30,6 +30,17 @@ pub enum Evidence {
     },
 }
 
+impl Evidence {
+    /// Whether a finding stands in the piece.
+    #[must_use]
+    pub fn tells_of(&self, place: usize) -> bool {
+        match self {
+            Self::Seen { finding, .. } | Self::Likely { finding, .. } => *finding == place,
+            Self::Joint { findings, .. } => findings.contains(&place),
+        }
+    }
+}
+
 /// One set of outcomes that findings can have together.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Pattern {

@@ -7,38 +7,93 @@ use super::prepare::Prepared;
 use super::weights::{Care, Weights};
 use std::ops::Range;
 
-/// What all pieces of evidence but one say together.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Without {
+/// What all pieces of evidence but one say together, to be looked at before it is given up.
+#[derive(Debug)]
+pub struct Rest<'w> {
+    weights: &'w Weights,
+    causes: usize,
+}
+
+impl Rest<'_> {
     /// The natural logarithm of the odds of each cause.
-    pub log_odds: Vec<f64>,
-    /// The probability that none of certain causes is there.
-    pub none: f64,
+    #[must_use]
+    pub fn log_odds(&self) -> Vec<f64> {
+        self.weights.sums().log_odds(self.causes)
+    }
+
+    /// The weight of every state, as the states of a posterior but for a common factor.
+    #[must_use]
+    pub fn states(&self) -> &[f64] {
+        let states = self.weights.states();
+        &states[..states.len().min(1 << self.causes)]
+    }
+}
+
+/// What some pieces of evidence make of the states, before the others are brought.
+#[derive(Clone, Debug)]
+pub(in crate::evidence) struct Partly {
+    weights: Weights,
 }
 
 impl Network {
-    /// For each piece of evidence, the odds of each cause given all the *other* pieces, and the
-    /// probability that none of the given causes is there. Causes that don't exist never are.
+    /// For each piece of evidence, in order, what a look at the states given all the *other* pieces
+    /// finds.
     ///
     /// # Errors
     /// As [`posterior`](Self::posterior) with all the pieces.
-    pub fn without_each(
+    pub fn without_each<T>(
         &self,
         odds: &[f64],
         evidence: &[Evidence],
-        causes: &[usize],
-    ) -> Result<Vec<Without>, Impossible> {
+        look: &mut dyn FnMut(&Rest<'_>) -> T,
+    ) -> Result<Vec<T>, Impossible> {
         let (prepared, weights, care) = self.begin(odds, evidence)?;
-        let known = causes.iter().filter(|cause| **cause < self.causes());
-        let mut halving = Halving {
-            prepared: &prepared,
-            care,
-            causes: self.causes(),
-            asked: known.fold(0, |mask, cause| mask | 1 << cause),
-            found: Vec::new(),
-        };
-        halving.leave_out(weights, 0..prepared.pieces.len());
+        let pieces = prepared.pieces.len();
+        let causes = self.causes();
+        let mut halving = Halving { prepared: &prepared, care, causes, look, found: Vec::new() };
+        halving.leave_out(weights, 0..pieces);
         Ok(halving.found)
+    }
+
+    /// What some pieces of evidence make of the states.
+    ///
+    /// # Errors
+    /// [`Impossible`] if the odds or the evidence don't fit the network. Where no state could
+    /// produce the evidence, every weight is 0.
+    pub(in crate::evidence) fn partly(
+        &self,
+        odds: &[f64],
+        evidence: &[Evidence],
+    ) -> Result<Partly, Impossible> {
+        let prepared = self.prepare(evidence)?;
+        let prior = self.prior.weights(odds)?;
+        let mut weights = prior.clone();
+        weights.multiply(&prepared.factors, Care::Quick);
+        if weights.sums().is_tiny() {
+            weights = prior;
+            weights.multiply(&prepared.factors, Care::Careful);
+        }
+        weights.lift();
+        Ok(Partly { weights })
+    }
+
+    /// The weight of every state once the other pieces are brought too. `partly` is of this
+    /// network, or of one that differs in findings of the other pieces only. The weights have a
+    /// factor in common that depends on `partly` and on what the pieces hold, and on no number of
+    /// the network's.
+    ///
+    /// # Errors
+    /// [`Impossible`] if the pieces don't fit the network.
+    pub(in crate::evidence) fn completed(
+        &self,
+        partly: &Partly,
+        evidence: &[Evidence],
+    ) -> Result<Vec<f64>, Impossible> {
+        let mut weights = partly.weights.clone();
+        weights.multiply(&self.prepare(evidence)?.factors, Care::Quick);
+        let mut states = weights.into_states();
+        states.truncate(1 << self.causes());
+        Ok(states)
     }
 
     /// The natural logarithm of the odds of each cause before any piece of evidence, after the
@@ -86,27 +141,22 @@ impl Network {
 
 /// Leaves out each of many pieces by halves: the factors of one half are multiplied in once for
 /// all pieces of the other. Never divides, so that a factor of 0 does no harm.
-struct Halving<'a> {
+struct Halving<'a, T> {
     prepared: &'a Prepared<'a>,
     care: Care,
     causes: usize,
-    /// The causes of which none may be there, as bits.
-    asked: usize,
-    found: Vec<Without>,
+    look: &'a mut dyn FnMut(&Rest<'_>) -> T,
+    found: Vec<T>,
 }
 
-impl Halving<'_> {
+impl<T> Halving<'_, T> {
     /// With everything outside the range multiplied in already.
     fn leave_out(&mut self, weights: Weights, pieces: Range<usize>) {
         match pieces.len() {
             0 => {}
             1 => {
-                let sums = weights.sums();
-                let none = match self.asked {
-                    0 => 1.0,
-                    asked => weights.without(asked) / sums.total(),
-                };
-                self.found.push(Without { log_odds: sums.log_odds(self.causes), none });
+                let rest = Rest { weights: &weights, causes: self.causes };
+                self.found.push((self.look)(&rest));
             }
             _ => {
                 let middle = pieces.start + pieces.len() / 2;

@@ -50,6 +50,7 @@ pub use compile::{MOST_NUMBERS, Network};
 pub use conditional::MOST_TOGETHER;
 pub use evidence::{Evidence, Impossible, Pattern};
 pub use fault::ModelError;
-pub use leave_out::Without;
+pub(super) use leave_out::Partly;
+pub use leave_out::Rest;
 pub use model::{CauseModel, FindingModel, MOST_CAUSES, Model};
 pub use posterior::Posterior;

@@ -55,7 +55,7 @@ impl Weights {
     }
 
     /// Makes the largest weight 1, unless all are 0.
-    fn lift(&mut self) {
+    pub(super) fn lift(&mut self) {
         let largest = self.blocks.as_flattened().iter().fold(0.0_f64, |most, w| most.max(*w));
         if largest > 0.0 {
             for weight in self.blocks.as_flattened_mut() {
@@ -78,15 +78,14 @@ impl Weights {
         Sums { low, high: self.blocks.iter().map(sum).collect() }
     }
 
-    /// The weights of the states in which none of the causes is there, added up; the causes are
-    /// given as bits.
-    pub(super) fn without(&self, causes: usize) -> f64 {
-        let (low, high) = (causes % LANES, causes / LANES);
-        let mut sums = [0.0; LANES];
-        for (_, block) in self.blocks.iter().enumerate().filter(|(place, _)| place & high == 0) {
-            add(&mut sums, block);
-        }
-        sums.iter().enumerate().filter(|(lane, _)| lane & low == 0).map(|(_, sum)| sum).sum()
+    /// The weight of every state.
+    pub(super) fn states(&self) -> &[f64] {
+        self.blocks.as_flattened()
+    }
+
+    /// The same, as a list of its own.
+    pub(super) fn into_states(self) -> Vec<f64> {
+        self.blocks.into_flattened()
     }
 
     /// The probability of every state, given the weights' total.

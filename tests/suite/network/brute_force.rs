@@ -2,6 +2,8 @@
 
 use super::naive::{Draws, Naive, evidence, is_there};
 use super::yes_no::assert_close;
+use dryhold::evidence::decision::Decisions;
+use dryhold::evidence::left_out::each_left_out;
 use dryhold::evidence::network::{Evidence, Network, Posterior};
 
 fn assert_same(posterior: &Posterior, weights: &[f64]) {
@@ -86,14 +88,17 @@ fn predictions_and_bits_agree_with_the_naive_walk() {
 fn leaving_out_a_piece_is_the_posterior_without_it() {
     run(4, |_, _, network, odds, evidence| {
         let asked = [0, network.causes() - 1, 99];
-        let without = network.without_each(odds, evidence, &asked).unwrap();
+        let asked = Decisions::new(vec![asked.to_vec()]);
+        let without = each_left_out(network, &asked, odds, evidence).unwrap();
         assert_eq!(without.len(), evidence.len());
         for (piece, found) in without.iter().enumerate() {
             let mut rest = evidence.to_vec();
             rest.remove(piece);
             let posterior = network.posterior(odds, &rest).unwrap();
             assert_close(&found.log_odds, &posterior.log_odds, 1e-9);
-            assert_close(&[found.none], &[1.0 - posterior.any_of(&asked)], 1e-12);
+            let (rest, all) = (&found.tally, asked.weights(&posterior.states));
+            let share = rest.nothing / (rest.nothing + rest.groups[0]);
+            assert_close(&[share], &[all.nothing], 1e-12);
         }
         let in_order = network.log_odds_in_order(odds, evidence).unwrap();
         for (pieces, found) in in_order.iter().enumerate() {

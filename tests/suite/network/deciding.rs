@@ -3,9 +3,10 @@
 use super::drawn::{Drawn, each};
 use super::yes_no::assert_close;
 use dryhold::evidence::decision::{Decisions, Lead};
+use dryhold::evidence::left_out::{each_left_out, rests_on};
 use dryhold::evidence::network::{Evidence, FindingModel, Model, Network, Posterior};
 use dryhold::evidence::sensitivity::{Crossing, Parameter, crossing};
-use dryhold::evidence::what_if::{flips, rests_on, same_decision};
+use dryhold::evidence::what_if::{flips, same_decision};
 
 /// Neighbours in twos: the first two causes call for the same action, and so on.
 fn in_twos(causes: usize) -> Decisions {
@@ -63,7 +64,8 @@ fn a_decision_rests_on_what_changes_it_by_its_absence() {
         let network = drawn.network();
         let decisions = in_twos(network.causes());
         let lead = decisions.lead(&drawn.posterior().states).0;
-        let rests = rests_on(&network, &decisions, &drawn.odds, &drawn.evidence);
+        let left_out = each_left_out(&network, &decisions, &drawn.odds, &drawn.evidence).unwrap();
+        let rests = rests_on(lead, &left_out);
         for left_out in 0..drawn.evidence.len() {
             let mut rest = drawn.evidence.clone();
             rest.remove(left_out);

@@ -5,8 +5,9 @@
 use super::golden::{FITTING, MOISTURE, OIL, evidence, network};
 use super::yes_no::{assert_close, finding, model};
 use dryhold::evidence::decision::{Decisions, Lead};
+use dryhold::evidence::left_out::{each_left_out, rests_on};
 use dryhold::evidence::sensitivity::{Parameter, crossing};
-use dryhold::evidence::what_if::{flips, rests_on, same_decision};
+use dryhold::evidence::what_if::{flips, same_decision};
 
 fn each_alone() -> Decisions {
     Decisions::new(vec![vec![OIL], vec![FITTING], vec![MOISTURE]])
@@ -33,7 +34,10 @@ fn a_yes_to_the_open_finding_would_put_oil_first() {
 
 #[test]
 fn the_verdict_rests_on_the_third_finding() {
-    let rests = rests_on(&network(), &each_alone(), &[], &evidence());
+    let (network, decisions) = (network(), each_alone());
+    let now = network.posterior(&[], &evidence()).unwrap();
+    let left_out = each_left_out(&network, &decisions, &[], &evidence()).unwrap();
+    let rests = rests_on(decisions.lead(&now.states).0, &left_out);
     assert!(rests.contains_key(&2), "without it the fitting is no longer first: {rests:?}");
 }
 
