@@ -90,7 +90,8 @@ pub fn assess(engine: &Engine, sheet: &Worksheet<'_>) -> Assessment {
         Weighed::of(engine, sheet);
     let network = epochs.network();
     let now = Now::of(sheet, &epochs);
-    let groups = now.groups(sheet, &posterior);
+    let states = now.states(&posterior);
+    let groups = now.groups(sheet, &posterior, &states);
     let nothing_wrong = now.nothing(&posterior);
     let was = was(sheet, &epochs, &posterior);
     let proofs: Vec<Proof> = was
@@ -113,9 +114,8 @@ pub fn assess(engine: &Engine, sheet: &Worksheet<'_>) -> Assessment {
         let decisions = now.in_groups(sheet).decisions_by_cause();
         let rule = Rule { network: engine.network(), decisions: &decisions };
         let costs = Costs::of(engine, sheet);
-        let open =
-            || cheap_after(&costs, &next_checks(engine, network, sheet, &posterior, &costs), &[]);
-        rule.is_met(&now.states(&posterior), open)
+        let open = || cheap_after(&costs, &next_checks(engine, sheet, &states, &costs), &[]);
+        rule.is_met(&states, open)
     };
     // That nothing is wrong may rest on the cure alone where nobody has read since.
     let is_borne_out = || {
@@ -159,8 +159,8 @@ fn disputed(handbook: &Handbook, witnesses: &[Witness]) -> Vec<QuestionId> {
 #[must_use]
 pub fn checks_left(engine: &Engine, sheet: &Worksheet<'_>) -> Vec<NextCheck> {
     let weighed = Weighed::of(engine, sheet);
-    let costs = Costs::of(engine, sheet);
-    next_checks(engine, weighed.epochs.network(), sheet, &weighed.posterior, &costs)
+    let states = Now::of(sheet, &weighed.epochs).states(&weighed.posterior);
+    next_checks(engine, sheet, &states, &Costs::of(engine, sheet))
 }
 
 /// Whether a state says something.

@@ -44,10 +44,16 @@ impl Decisions {
     /// The weight of every decision.
     #[must_use]
     pub fn weights(&self, states: &[f64]) -> Tally {
+        self.weights_of(states.chunks(RUN).enumerate().map(|(place, run)| (place * RUN, run)))
+    }
+
+    /// The weight of every decision over runs of states, each with the first of them: a multiple
+    /// of its length, which is a power of two up to 256. States in none of them weigh nothing.
+    pub fn weights_of<'s>(&self, runs: impl Iterator<Item = (usize, &'s [f64])> + Clone) -> Tally {
         let mut nothing = 0.0;
         let mut weights = Vec::with_capacity(self.groups + 1);
         for part in &self.parts {
-            nothing = part.weights(states, &mut weights);
+            nothing = part.weights(runs.clone(), &mut weights);
         }
         weights.truncate(self.groups);
         Tally { nothing, groups: weights }
@@ -116,6 +122,9 @@ struct Part {
     there: [Vec<u32>; BYTES],
 }
 
+/// How many states share all bytes but the lowest.
+const RUN: usize = 1 << 8;
+
 /// How many bytes a state has, with as many causes as a network takes.
 const BYTES: usize = 3;
 
@@ -134,12 +143,16 @@ impl Part {
     }
 
     /// Adds the weight of each group to a list; the weight of the states with none of them.
-    fn weights(&self, states: &[f64], list: &mut Vec<f64>) -> f64 {
+    fn weights<'s>(
+        &self,
+        runs: impl Iterator<Item = (usize, &'s [f64])>,
+        list: &mut Vec<f64>,
+    ) -> f64 {
         // First by which groups are there, of which there are fewer than states.
         let mut left = vec![0.0; 1 << self.groups];
-        for (place, chunk) in states.chunks(1 << 8).enumerate() {
-            let high = self.there[1][place & 0xff] | self.there[2][(place >> 8) & 0xff];
-            for (weight, low) in chunk.iter().zip(&self.there[0]) {
+        for (first, run) in runs {
+            let high = self.there[1][(first >> 8) & 0xff] | self.there[2][(first >> 16) & 0xff];
+            for (weight, low) in run.iter().zip(&self.there[0][first & 0xff..]) {
                 left[(low | high) as usize] += weight;
             }
         }

@@ -178,30 +178,32 @@ fn fold_to_fit(chains: &mut [Vec<Version>]) -> Vec<CauseId> {
     forgotten
 }
 
-/// First versions are the causes' own places; later ones follow.
+/// Gives every version its node: first the causes that no repair was made for, then the versions of
+/// the others, so that the network can tell by the highest nodes alone most states that can't be.
+/// Without repairs every cause is its own node.
 fn number(chains: &mut [Vec<Version>]) {
-    let mut next = chains.len();
-    for (cause, chain) in chains.iter_mut().enumerate() {
-        for (i, version) in chain.iter_mut().enumerate() {
-            if i == 0 {
-                version.node = cause;
-            } else {
-                version.node = next;
-                next += 1;
-            }
-        }
-    }
+    let (single, several): (Vec<_>, Vec<_>) = chains.iter_mut().partition(|chain| chain.len() == 1);
+    let versions = single.into_iter().chain(several).flatten();
+    versions.enumerate().for_each(|(node, version)| version.node = node);
 }
 
 fn single(chains: &[Vec<Version>]) -> Vec<Vec<Version>> {
-    chains.iter().map(|chain| chain[..1].to_vec()).collect()
+    let mut single: Vec<Vec<Version>> = chains.iter().map(|chain| chain[..1].to_vec()).collect();
+    number(&mut single);
+    single
 }
 
 fn model(base: &Model, chains: &[Vec<Version>], times: &Times) -> Model {
-    let mut causes = base.causes.clone();
-    for chain in chains {
+    let nodes = chains.iter().map(Vec::len).sum();
+    let mut causes = vec![CauseModel { prior: 0.0, brought_by: Vec::new() }; nodes];
+    for (chain, told) in chains.iter().zip(&base.causes) {
+        let first = |(by, share): &(usize, f64)| (chains[*by][0].node, *share);
+        causes[chain[0].node] = CauseModel {
+            prior: told.prior,
+            brought_by: told.brought_by.iter().map(first).collect(),
+        };
         for pair in chain.windows(2) {
-            causes.push(CauseModel { prior: 0.0, brought_by: vec![(pair[0].node, pair[1].stays)] });
+            causes[pair[1].node].brought_by = vec![(pair[0].node, pair[1].stays)];
         }
     }
     let moved =
@@ -264,10 +266,10 @@ mod tests {
             shown_by: vec![(0, vec![0.2, 0.8])],
             hidden_by: vec![(1, 0.5)],
         };
-        assert_eq!(moved(&finding, &chains, Some(4)).shown_by[0].0, 0);
+        assert_eq!(moved(&finding, &chains, Some(4)).shown_by[0].0, 1);
         assert_eq!(moved(&finding, &chains, Some(6)).shown_by[0].0, 2);
         assert_eq!(moved(&finding, &chains, None).shown_by[0].0, 2);
-        assert_eq!(moved(&finding, &chains, None).hidden_by[0].0, 1);
+        assert_eq!(moved(&finding, &chains, None).hidden_by[0].0, 0);
     }
 
     /// By hand: prior .5, seen .8 against .1 before the repair, which leaves .25 of it.

@@ -110,7 +110,7 @@ pub fn insight(engine: &Engine, sheet: &Worksheet<'_>) -> Insight {
         now: &posterior,
     };
     let costs = Costs::of(engine, sheet);
-    let checks = next_checks(engine, engine.network(), sheet, &posterior, &costs);
+    let checks = next_checks(engine, sheet, &posterior.states, &costs);
     let open = telling(&checks);
     let most_telling = &open[..open.len().min(MOST_SAME)];
     let alone = each_alone(weighed.epochs.model(engine), &weighed, &now);

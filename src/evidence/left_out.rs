@@ -26,7 +26,7 @@ pub fn each_left_out(
 ) -> Result<Vec<LeftOut>, Impossible> {
     network.without_each(odds, evidence, &mut |rest| LeftOut {
         log_odds: rest.log_odds(),
-        tally: decisions.weights(rest.states()),
+        tally: decisions.weights_of(rest.runs()),
     })
 }
 

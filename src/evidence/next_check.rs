@@ -5,7 +5,6 @@ use super::engine::Engine;
 use super::finding::FindingState;
 use super::hypothetical::repeated;
 use super::look_back::asked_again;
-use super::network::{Network, Posterior};
 use super::worksheet::Worksheet;
 use crate::handbook::{FindingId, QuestionId};
 
@@ -34,16 +33,16 @@ impl NextCheck {
     }
 }
 
-/// The checks that are still open, best first; those that would say nothing are left out.
+/// The checks that are still open, best first; those that would say nothing are left out. The
+/// states are the probabilities of the sets of causes there now.
 #[must_use]
 pub(super) fn next_checks(
     engine: &Engine,
-    network: &Network,
     sheet: &Worksheet<'_>,
-    posterior: &Posterior,
+    states: &[f64],
     costs: &Costs<'_>,
 ) -> Vec<NextCheck> {
-    let look = |finding| open_check(engine, network, sheet, posterior, costs, finding);
+    let look = |finding| open_check(engine, sheet, states, costs, finding);
     let mut checks: Vec<NextCheck> = sheet.handbook().finding_ids().filter_map(look).collect();
     // What has to be answered again is taken to come out as before, for all of them at once.
     let mut again: Vec<QuestionId> =
@@ -63,9 +62,8 @@ pub(super) fn next_checks(
 /// A finding that is not told yet, with what is open for it; nothing where that would say nothing.
 fn open_check(
     engine: &Engine,
-    network: &Network,
     sheet: &Worksheet<'_>,
-    posterior: &Posterior,
+    states: &[f64],
     costs: &Costs<'_>,
     finding: FindingId,
 ) -> Option<NextCheck> {
@@ -80,7 +78,8 @@ fn open_check(
     if questions.is_empty() {
         return None;
     }
-    let bits = network.information(finding.index(), posterior);
+    // What is still open speaks about now, as in the engine's own network.
+    let bits = engine.network().information_in(finding.index(), states);
     let minutes = costs.minutes(&questions);
     (bits > 1e-6).then_some(NextCheck { finding, questions, again, bits, minutes })
 }

@@ -117,16 +117,30 @@ impl Now {
             return posterior.states.clone();
         }
         let mut states = vec![0.0; 1 << self.nodes.len()];
-        for (state, weight) in posterior.states.iter().enumerate() {
-            let there = self.nodes.iter().enumerate();
-            let now = there.fold(0, |now, (cause, node)| now | ((state >> node) & 1) << cause);
-            states[now] += weight;
+        let low: Vec<usize> = (0..1 << 8).map(|state| self.place(state)).collect();
+        for (place, run) in posterior.states.chunks(1 << 8).enumerate() {
+            let high = self.place(place << 8);
+            for (weight, low) in run.iter().zip(&low) {
+                states[low | high] += weight;
+            }
         }
         states
     }
 
+    /// The set of causes there now in a state of the network.
+    fn place(&self, state: usize) -> usize {
+        let there = self.nodes.iter().enumerate();
+        there.fold(0, |now, (cause, node)| now | ((state >> node) & 1) << cause)
+    }
+
     /// The groups of causes, likeliest first.
-    pub(super) fn groups(&self, sheet: &Worksheet<'_>, posterior: &Posterior) -> Vec<RankedGroup> {
+    /// `states` are the probabilities of the sets of causes there now.
+    pub(super) fn groups(
+        &self,
+        sheet: &Worksheet<'_>,
+        posterior: &Posterior,
+        states: &[f64],
+    ) -> Vec<RankedGroup> {
         let mut groups: Vec<RankedGroup> = Vec::new();
         for ranked in self.ranking(posterior) {
             let name = &sheet.handbook().cause(ranked.cause).group;
@@ -140,9 +154,9 @@ impl Now {
             }
         }
         for group in &mut groups {
-            let nodes: Vec<usize> =
-                group.causes.iter().map(|cause| self.nodes[cause.index()]).collect();
-            group.probability = posterior.any_of(&nodes);
+            let causes = group.causes.iter().fold(0, |causes, cause| causes | 1 << cause.index());
+            let there = states.iter().enumerate().filter(|(state, _)| state & causes != 0);
+            group.probability = there.map(|(_, chance)| chance).sum::<f64>().min(1.0);
         }
         groups.sort_by(|a, b| b.probability.total_cmp(&a.probability));
         groups

@@ -168,8 +168,8 @@ impl<'a> Moving<'a> {
             *shares = self.parameter.shares(shares, value);
         }
         let network = self.of.network.with_findings(&changed).ok()?;
-        let states = network.completed(&self.partly, &self.pieces).ok()?;
-        Some(listed(self.of.decisions.weights(&states)).collect())
+        let all = network.completed(&self.partly, &self.pieces).ok()?;
+        Some(listed(self.of.decisions.weights_of(all.runs())).collect())
     }
 }
 

@@ -1,14 +1,13 @@
 //! A model made ready to answer.
 
-use super::block::Block;
-use super::block::LOW;
-use super::check::{check_causes, check_finding, cumulative, net_cumulative};
-use super::factor::{Factor, Product};
+use super::block::{Block, LOW};
+use super::check::{check_causes, check_finding};
 use super::fault::ModelError;
+use super::finding::Finding;
 use super::model::{CauseModel, FindingModel, Model};
 use super::prior::Prior;
 use super::scope::Scope;
-use std::sync::{Arc, OnceLock};
+use std::sync::Arc;
 
 /// The most numbers (of 8 bytes each) that the tables of a network may hold together: half a
 /// gibibyte. A choice of this program.
@@ -16,27 +15,14 @@ pub const MOST_NUMBERS: usize = 1 << 26;
 
 /// Causes and findings with, for every finding, the probability of each outcome in each state.
 ///
-/// Small tables are kept: only for the causes that touch the finding. The same model always
-/// gives the same numbers to the bit.
+/// Small tables are kept: only for the causes that touch the finding, and only of findings that
+/// somebody has asked for. The same model always gives the same numbers to the bit.
 #[derive(Clone, Debug)]
 pub struct Network {
     pub(super) bits: usize,
     pub(super) prior: Arc<Prior>,
     /// Shared with the networks that differ from this one in a few.
     pub(super) findings: Vec<Arc<Finding>>,
-}
-
-/// The tables of one finding.
-#[derive(Clone, Debug)]
-pub(super) struct Finding {
-    pub(super) scope: Scope,
-    /// The probability of each outcome by row and lane.
-    pub(super) outcomes: Vec<Vec<Block>>,
-    /// The normal outcome as a product, where nothing hides the finding.
-    normal: Option<Product>,
-    /// The bits by which the outcome is uncertain when the state is known, by row and lane;
-    /// worked out when first asked for.
-    pub(super) doubt: OnceLock<Vec<Block>>,
 }
 
 impl Network {
@@ -120,7 +106,7 @@ impl Network {
     /// How many outcomes a finding has; nothing for a finding that does not exist.
     #[must_use]
     pub fn outcomes(&self, finding: usize) -> Option<usize> {
-        self.findings.get(finding).map(|finding| finding.outcomes.len())
+        self.findings.get(finding).map(|finding| finding.outcomes())
     }
 
     /// The probability of an outcome in a state (bit `k` set: cause `k` is there); nothing for a
@@ -132,87 +118,13 @@ impl Network {
         }
         let finding = self.findings.get(finding)?;
         let row = finding.scope.row_of().get(state >> LOW)?;
-        let rows = finding.outcomes.get(outcome)?;
+        let rows = finding.tables().get(outcome)?;
         rows.get(*row as usize)?.get(state & ((1 << LOW) - 1)).copied()
     }
-}
-
-impl Finding {
-    fn new(
-        finding: usize,
-        scope: Scope,
-        told: &FindingModel,
-        causes: usize,
-    ) -> Result<Self, ModelError> {
-        let background = cumulative(&told.background);
-        let mut net = Vec::with_capacity(told.shown_by.len());
-        for (cause, shown) in &told.shown_by {
-            net.push((*cause, net_cumulative(finding, *cause, &background, &cumulative(shown))?));
-        }
-        let products = products(causes, &background, &net);
-        let up_to = products.iter().map(|product| scope.product(product)).collect();
-        let mut outcomes = differences(up_to);
-        if told.hidden_by.is_empty() {
-            let normal = products.into_iter().next();
-            return Ok(Self { scope, outcomes, normal, doubt: OnceLock::new() });
-        }
-        let mut stays = Product::of(causes, std::iter::empty());
-        for (cause, chance) in &told.hidden_by {
-            stays.ratios[*cause] = 1.0 - chance;
-        }
-        hide(&mut outcomes, &scope.product(&stays));
-        Ok(Self { scope, outcomes, normal: None, doubt: OnceLock::new() })
-    }
-
-    /// The factor of an outcome, which must exist.
-    pub(super) fn factor(&self, outcome: usize) -> Factor<'_> {
-        let product = self.normal.as_ref().filter(|_| outcome == 0);
-        Factor::borrowed(&self.outcomes[outcome], &self.scope, product)
-    }
-}
-
-/// For each outcome, the probability of it or one nearer to normal, as a product over the causes.
-fn products(causes: usize, background: &[f64], net: &[(usize, Vec<f64>)]) -> Vec<Product> {
-    let product_of = |(outcome, start): (usize, &f64)| {
-        let mut ratios = vec![1.0; causes];
-        for (cause, net) in net {
-            ratios[*cause] = net[outcome];
-        }
-        Product { start: *start, ratios }
-    };
-    background.iter().enumerate().map(product_of).collect()
 }
 
 /// Every cause that shows as the finding or hides it.
 fn touched_by(told: &FindingModel) -> impl Iterator<Item = usize> {
     let shown = told.shown_by.iter().map(|(cause, _)| *cause);
     shown.chain(told.hidden_by.iter().map(|(cause, _)| *cause))
-}
-
-/// From the probability of each outcome or one nearer to normal to that of each outcome.
-fn differences(mut up_to: Vec<Vec<Block>>) -> Vec<Vec<Block>> {
-    for outcome in (1..up_to.len()).rev() {
-        let (nearer, this) = up_to.split_at_mut(outcome);
-        for (this, nearer) in this[0].iter_mut().zip(&nearer[outcome - 1]) {
-            for (this, nearer) in this.iter_mut().zip(nearer) {
-                *this = (*this - nearer).max(0.0);
-            }
-        }
-    }
-    up_to
-}
-
-/// Moves what is hidden to the normal outcome.
-fn hide(outcomes: &mut [Vec<Block>], stays: &[Block]) {
-    let Some((normal, others)) = outcomes.split_first_mut() else { return };
-    for (row, stays) in normal.iter_mut().zip(stays) {
-        for (chance, stays) in row.iter_mut().zip(stays) {
-            *chance += (1.0 - *chance) * (1.0 - stays);
-        }
-    }
-    for (row, stays) in others.iter_mut().flat_map(|rows| rows.iter_mut().zip(stays)) {
-        for (chance, stays) in row.iter_mut().zip(stays) {
-            *chance *= stays;
-        }
-    }
 }

@@ -15,7 +15,7 @@ impl Network {
     #[must_use]
     pub fn given(&self, states: &[f64], finding: usize, outcome: usize) -> Vec<f64> {
         let Some(finding) = self.findings.get(finding) else { return Vec::new() };
-        let Some(rows) = finding.outcomes.get(outcome) else { return Vec::new() };
+        let Some(rows) = finding.tables().get(outcome) else { return Vec::new() };
         let mut weights = Vec::with_capacity(states.len());
         for (chunk, row) in states.chunks(LANES).zip(finding.scope.row_of()) {
             let chances = &rows[*row as usize];
@@ -47,7 +47,7 @@ impl Network {
         visit: &mut dyn FnMut(&[usize], &[f64]),
     ) {
         let Some((finding, rest)) = left.split_first() else { return visit(sofar, states) };
-        for outcome in 0..self.findings[*finding].outcomes.len() {
+        for outcome in 0..self.findings[*finding].outcomes() {
             let weights = self.given(states, *finding, outcome);
             sofar.push(outcome);
             self.walk(&weights, rest, sofar, visit);

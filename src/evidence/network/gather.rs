@@ -5,21 +5,21 @@
 
 use super::block::{Block, LANES, LOW};
 use super::factor::Factor;
+use super::live::Live;
 use super::scope::Scope;
 
-/// The longest tables to be joined, as parts of the number of blocks; the shortest first. Each
+/// The longest tables to be joined, as parts of the number of live blocks; the shortest first. Each
 /// step at least halves the number of tables that it joins, so joining them always pays.
 const PARTS: [usize; 3] = [64, 16, 4];
 
-/// Multiplies factors into all states, given by blocks. No factor is above 1, so nothing falls
-/// out of the number range on the way that would not do so in the end.
-pub(super) fn multiply_all(states: &mut [Block], factors: &[Factor<'_>]) {
-    let blocks = states.len();
+/// Multiplies factors into states, given by their live blocks. No factor is above 1, so nothing
+/// falls out of the number range on the way that would not do so in the end.
+pub(super) fn multiply_all(states: &mut [Block], live: &Live, factors: &[Factor<'_>]) {
     let mut left: Vec<Factor<'_>> = factors.iter().map(Factor::view).collect();
-    for most_rows in PARTS.map(|part| blocks / part) {
-        left = gather(left, blocks, most_rows);
+    for most_rows in PARTS.map(|part| states.len() / part) {
+        left = gather(left, live.all(), most_rows);
     }
-    multiply_rows(states, |block| block, &left);
+    multiply_rows(states, |row| live.places()[row] as usize, &left);
 }
 
 /// Joins factors as long as their common table has at most so many rows.
@@ -134,7 +134,8 @@ mod tests {
         ];
         let factors: Vec<Factor<'_>> = causes.iter().map(|causes| factor(causes)).collect();
         let mut joined = vec![[1.0; LANES]; 1 << (BITS - LOW)];
-        multiply_all(&mut joined, &factors);
+        let live = Live::of(joined.len(), |_| true);
+        multiply_all(&mut joined, &live, &factors);
         for (block, joined) in joined.iter().enumerate() {
             for (lane, joined) in joined.iter().enumerate() {
                 let plain: f64 = factors.iter().map(|factor| factor.row(block)[lane]).product();

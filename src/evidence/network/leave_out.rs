@@ -21,18 +21,24 @@ impl Rest<'_> {
         self.weights.sums().log_odds(self.causes)
     }
 
-    /// The weight of every state, as the states of a posterior but for a common factor.
-    #[must_use]
-    pub fn states(&self) -> &[f64] {
-        let states = self.weights.states();
-        &states[..states.len().min(1 << self.causes)]
+    /// The weights of the states as those of a posterior but for a common factor: by runs, each
+    /// with its first state. States in none of the runs weigh nothing.
+    pub fn runs(&self) -> impl Iterator<Item = (usize, &[f64])> + Clone {
+        self.weights.runs()
     }
 }
 
-/// What some pieces of evidence make of the states, before the others are brought.
+/// What some pieces of evidence make of the states, before others are brought.
 #[derive(Clone, Debug)]
 pub(in crate::evidence) struct Partly {
     weights: Weights,
+}
+
+impl Partly {
+    /// The weights of the states by runs, see [`Rest::runs`].
+    pub(in crate::evidence) fn runs(&self) -> impl Iterator<Item = (usize, &[f64])> + Clone {
+        self.weights.runs()
+    }
 }
 
 impl Network {
@@ -88,12 +94,10 @@ impl Network {
         &self,
         partly: &Partly,
         evidence: &[Evidence],
-    ) -> Result<Vec<f64>, Impossible> {
+    ) -> Result<Partly, Impossible> {
         let mut weights = partly.weights.clone();
         weights.multiply(&self.prepare(evidence)?.factors, Care::Quick);
-        let mut states = weights.into_states();
-        states.truncate(1 << self.causes());
-        Ok(states)
+        Ok(Partly { weights })
     }
 
     /// The natural logarithm of the odds of each cause before any piece of evidence, after the

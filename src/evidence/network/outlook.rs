@@ -1,7 +1,8 @@
 //! What a finding that is still open would bring.
 
 use super::block::{Block, LANES, LOW, add_product, sum};
-use super::compile::{Finding, Network};
+use super::compile::Network;
+use super::finding::Finding;
 use super::posterior::Posterior;
 
 impl Network {
@@ -42,7 +43,7 @@ impl Network {
 
 impl Finding {
     fn predict(&self, rows: &[Block]) -> Vec<f64> {
-        self.outcomes.iter().map(|chances| dot(rows, chances)).collect()
+        self.tables().iter().map(|chances| dot(rows, chances)).collect()
     }
 
     fn doubt_left(&self, rows: &[Block]) -> f64 {
@@ -51,7 +52,7 @@ impl Finding {
 
     fn doubts(&self) -> Vec<Block> {
         let mut doubts = vec![[0.0; LANES]; self.scope.rows()];
-        for chances in &self.outcomes {
+        for chances in self.tables() {
             for (doubts, chances) in doubts.iter_mut().zip(chances) {
                 add_bit_shares(doubts, chances);
             }

@@ -1,9 +1,10 @@
 //! Turns evidence into what it multiplies the states by.
 
 use super::block::{Block, LANES, add, add_product, multiply};
-use super::compile::{Finding, Network};
+use super::compile::Network;
 use super::evidence::{Evidence, Impossible, Pattern};
 use super::factor::Factor;
+use super::finding::Finding;
 use super::scope::Scope;
 use std::collections::BTreeMap;
 use std::ops::Range;
@@ -79,13 +80,13 @@ impl<'a> Reader<'a> {
         likelihood: &[f64],
     ) -> Result<(), Impossible> {
         let found = self.take(piece, finding)?;
-        let outcomes = found.outcomes.len();
+        let outcomes = found.outcomes();
         if likelihood.len() != outcomes || !likelihood.iter().all(|l| is_share(*l)) {
             return Err(Impossible::Likelihood { piece, outcomes });
         }
         let largest = self.scale_by_largest(likelihood.iter())?;
         let mut rows = vec![[0.0; LANES]; found.scope.rows()];
-        for (likelihood, chances) in likelihood.iter().zip(&found.outcomes) {
+        for (likelihood, chances) in likelihood.iter().zip(found.tables()) {
             for (row, chances) in rows.iter_mut().zip(chances) {
                 add_product(row, chances, &[likelihood / largest; LANES]);
             }
@@ -166,7 +167,7 @@ impl<'a> Reader<'a> {
 }
 
 fn row_at(found: &Finding, outcome: usize, block: usize) -> &Block {
-    &found.outcomes[outcome][found.scope.row_of()[block] as usize]
+    &found.tables()[outcome][found.scope.row_of()[block] as usize]
 }
 
 fn is_share(number: f64) -> bool {
@@ -179,7 +180,7 @@ fn check_outcome(
     found: &Finding,
     outcome: usize,
 ) -> Result<(), Impossible> {
-    let outcomes = found.outcomes.len();
+    let outcomes = found.outcomes();
     if outcome < outcomes {
         Ok(())
     } else {

@@ -4,6 +4,7 @@ use super::block::{Block, LANES, LOW, multiply};
 use super::check::net_chance;
 use super::evidence::Impossible;
 use super::factor::{Factor, Product};
+use super::live::Live;
 use super::model::CauseModel;
 use super::scope::Scope;
 use super::weights::Weights;
@@ -14,7 +15,9 @@ pub(super) struct Prior {
     bits: usize,
     own: Vec<f64>,
     brought: Vec<Brought>,
-    /// The states' weights without any history.
+    /// The states that can be.
+    live: Live,
+    /// Their weights without any history.
     plain: Vec<Block>,
 }
 
@@ -31,13 +34,14 @@ impl Prior {
     /// For checked causes, in a network whose states have `bits` bits.
     pub(super) fn new(bits: usize, causes: &[CauseModel]) -> Self {
         let own: Vec<f64> = causes.iter().map(|cause| cause.prior).collect();
-        let brought = causes
+        let brought: Vec<Brought> = causes
             .iter()
             .enumerate()
             .filter(|(_, told)| !told.brought_by.is_empty())
             .map(|(cause, told)| Brought::new(bits, causes.len(), cause, told))
             .collect();
-        let mut prior = Self { bits, own, brought, plain: Vec::new() };
+        let live = possible(bits, &own, &brought);
+        let mut prior = Self { bits, own, brought, live, plain: Vec::new() };
         prior.plain = prior.states(&prior.own, &prior.nothing_seen());
         prior
     }
@@ -52,7 +56,8 @@ impl Prior {
     pub(super) fn weights(&self, odds: &[f64]) -> Result<Weights, Impossible> {
         let own = self.own_with(odds)?;
         let plain = || self.plain.clone();
-        Ok(Weights::new(own.map_or_else(plain, |own| self.states(&own, &self.nothing_seen()))))
+        let blocks = own.map_or_else(plain, |own| self.states(&own, &self.nothing_seen()));
+        Ok(Weights::new(blocks, self.live.clone()))
     }
 
     /// The same, multiplied by a product.
@@ -62,7 +67,8 @@ impl Prior {
         product: &Product,
     ) -> Result<Weights, Impossible> {
         let own = self.own_with(odds)?;
-        Ok(Weights::new(self.states(own.as_ref().unwrap_or(&self.own), product)))
+        let blocks = self.states(own.as_ref().unwrap_or(&self.own), product);
+        Ok(Weights::new(blocks, self.live.clone()))
     }
 
     /// The causes' own priors after their history, if there is one.
@@ -85,14 +91,14 @@ impl Prior {
     }
 
     fn states(&self, own: &[f64], product: &Product) -> Vec<Block> {
-        let mut states = independent(self.bits, product.start, |cause| {
+        let mut states = independent(self.bits, product.start, &self.live, |cause| {
             let (with, without) = self.chance_alone(cause, own);
             (with * product.ratio(cause), without)
         });
         for brought in &self.brought {
             let factor = brought.factor(own[brought.cause]);
-            for (block, weights) in states.iter_mut().enumerate() {
-                multiply(weights, factor.row(block));
+            for (place, weights) in self.live.places().iter().zip(&mut states) {
+                multiply(weights, factor.row(*place as usize));
             }
         }
         states
@@ -137,8 +143,40 @@ impl Brought {
     }
 }
 
-/// The product of a start and, over all bits, the factor with or without the bit.
-fn independent(bits: usize, start: f64, factors: impl Fn(usize) -> (f64, f64)) -> Vec<Block> {
+/// The states that can be. One that can't without a history can't with one: no odds make a chance
+/// of 0 or 1 another.
+fn possible(bits: usize, own: &[f64], brought: &[Brought]) -> Live {
+    let is_brought = |cause: usize| brought.iter().any(|brought| brought.cause == cause);
+    let settled = (LOW..own.len()).filter(|cause| !is_brought(*cause));
+    let (mut never, mut always) = (0_usize, 0_usize);
+    for cause in settled {
+        let bit = 1 << (cause - LOW);
+        never |= if own[cause] <= 0.0 { bit } else { 0 };
+        always |= if own[cause] >= 1.0 { bit } else { 0 };
+    }
+    let tables: Vec<(Vec<bool>, &[u32])> = brought
+        .iter()
+        .map(|brought| {
+            let factor = brought.factor(own[brought.cause]);
+            let weighs = |row: &Block| row.iter().any(|number| *number > 0.0);
+            (factor.rows.iter().map(weighs).collect(), brought.scope.row_of())
+        })
+        .collect();
+    Live::of(1 << (bits - LOW), |block| {
+        block & never == 0
+            && block & always == always
+            && tables.iter().all(|(weighs, row_of)| weighs[row_of[block] as usize])
+    })
+}
+
+/// The product of a start and, over all bits, the factor with or without the bit; of the blocks
+/// that are live.
+fn independent(
+    bits: usize,
+    start: f64,
+    live: &Live,
+    factors: impl Fn(usize) -> (f64, f64),
+) -> Vec<Block> {
     let mut first = [start; LANES];
     for bit in 0..LOW {
         let (with, without) = factors(bit);
@@ -146,17 +184,15 @@ fn independent(bits: usize, start: f64, factors: impl Fn(usize) -> (f64, f64)) -
             *weight *= if lane & (1 << bit) == 0 { without } else { with };
         }
     }
-    let mut states = vec![[0.0; LANES]; 1 << (bits - LOW)];
-    states[0] = first;
+    let mut high = Vec::with_capacity(live.all());
+    high.push(1.0);
     for bit in LOW..bits {
         let (with, without) = factors(bit);
-        let (lower, upper) = states.split_at_mut(1 << (bit - LOW));
-        for (lower, upper) in lower.iter_mut().zip(upper) {
-            for (lower, upper) in lower.iter_mut().zip(upper) {
-                *upper = *lower * with;
-                *lower *= without;
-            }
+        for place in 0..high.len() {
+            let lower = high[place];
+            high.push(lower * with);
+            high[place] = lower * without;
         }
     }
-    states
+    live.places().iter().map(|place| first.map(|weight| weight * high[*place as usize])).collect()
 }

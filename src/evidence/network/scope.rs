@@ -2,14 +2,17 @@
 
 use super::block::{Block, LANES, LOW};
 use super::factor::Product;
+use std::sync::OnceLock;
 
 /// The causes beyond the lowest [`LOW`] that a table depends on. The table holds one row, a
 /// block, for each set of them; the lowest causes are told apart within the row. A finding that
 /// few causes touch thus needs a small table however many causes the network has.
 #[derive(Clone, Debug)]
 pub(super) struct Scope {
+    bits: usize,
     high: Vec<usize>,
-    row_of: Vec<u32>,
+    /// Made when first asked for, as the tables are.
+    row_of: OnceLock<Vec<u32>>,
 }
 
 impl Scope {
@@ -19,14 +22,7 @@ impl Scope {
         let mut high: Vec<usize> = causes.filter(|cause| (LOW..bits).contains(cause)).collect();
         high.sort_unstable();
         high.dedup();
-        let mut row_of = vec![0_u32];
-        for cause in LOW..bits {
-            let step = high.binary_search(&cause).map_or(0, |place| 1 << place);
-            for row in 0..row_of.len() {
-                row_of.push(row_of[row] + step);
-            }
-        }
-        Self { high, row_of }
+        Self { bits, high, row_of: OnceLock::new() }
     }
 
     /// How many rows the table has.
@@ -36,12 +32,24 @@ impl Scope {
 
     /// For each block of states, which row of the table it uses.
     pub(super) fn row_of(&self) -> &[u32] {
-        &self.row_of
+        self.row_of.get_or_init(|| self.rows_of_blocks())
     }
 
     /// The same, as its own.
-    pub(super) fn into_row_of(self) -> Vec<u32> {
-        self.row_of
+    pub(super) fn into_row_of(mut self) -> Vec<u32> {
+        self.row_of.take().unwrap_or_else(|| self.rows_of_blocks())
+    }
+
+    fn rows_of_blocks(&self) -> Vec<u32> {
+        let mut row_of = Vec::with_capacity(1 << (self.bits - LOW));
+        row_of.push(0_u32);
+        for cause in LOW..self.bits {
+            let step = self.high.binary_search(&cause).map_or(0, |place| 1 << place);
+            for row in 0..row_of.len() {
+                row_of.push(row_of[row] + step);
+            }
+        }
+        row_of
     }
 
     /// The causes that tell the rows apart, as bits counted from the first one above the lowest.
@@ -98,7 +106,7 @@ impl Scope {
     /// The states' numbers added up by row and lane of the table.
     pub(super) fn fold(&self, states: &[f64]) -> Vec<Block> {
         let mut rows = vec![[0.0; LANES]; self.rows()];
-        for (chunk, row) in states.chunks(LANES).zip(&self.row_of) {
+        for (chunk, row) in states.chunks(LANES).zip(self.row_of()) {
             for (sum, number) in rows[*row as usize].iter_mut().zip(chunk) {
                 *sum += number;
             }

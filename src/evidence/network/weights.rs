@@ -3,6 +3,7 @@
 use super::block::{Block, LANES, add, sum};
 use super::factor::Factor;
 use super::gather::multiply_all;
+use super::live::Live;
 
 /// Below this total, some states' weights may have lost digits to the bottom of the number
 /// range, so the product is taken again with care.
@@ -11,7 +12,9 @@ const TINY: f64 = 1e-200;
 /// Unnormalised weights, by blocks of states.
 #[derive(Clone, Debug)]
 pub(super) struct Weights {
+    /// The blocks that can weigh anything.
     blocks: Vec<Block>,
+    live: Live,
     /// The natural logarithm of what the weights have been divided by.
     log_scale: f64,
 }
@@ -32,8 +35,9 @@ pub(super) struct Sums {
 }
 
 impl Weights {
-    pub(super) fn new(blocks: Vec<Block>) -> Self {
-        Self { blocks, log_scale: 0.0 }
+    /// Of the blocks that are live, in their order.
+    pub(super) fn new(blocks: Vec<Block>, live: Live) -> Self {
+        Self { blocks, live, log_scale: 0.0 }
     }
 
     /// The natural logarithm of what the weights must be multiplied by.
@@ -44,10 +48,10 @@ impl Weights {
     /// Multiplies factors in.
     pub(super) fn multiply(&mut self, factors: &[Factor<'_>], care: Care) {
         match care {
-            Care::Quick => multiply_all(&mut self.blocks, factors),
+            Care::Quick => multiply_all(&mut self.blocks, &self.live, factors),
             Care::Careful => {
                 for factor in factors {
-                    multiply_all(&mut self.blocks, std::slice::from_ref(factor));
+                    multiply_all(&mut self.blocks, &self.live, std::slice::from_ref(factor));
                     self.lift();
                 }
             }
@@ -75,17 +79,17 @@ impl Weights {
             }
         }
         rest.iter().for_each(|block| add(&mut low, block));
-        Sums { low, high: self.blocks.iter().map(sum).collect() }
+        let mut high = vec![0.0; self.live.all()];
+        for (place, block) in self.live.places().iter().zip(&self.blocks) {
+            high[*place as usize] = sum(block);
+        }
+        Sums { low, high }
     }
 
-    /// The weight of every state.
-    pub(super) fn states(&self) -> &[f64] {
-        self.blocks.as_flattened()
-    }
-
-    /// The same, as a list of its own.
-    pub(super) fn into_states(self) -> Vec<f64> {
-        self.blocks.into_flattened()
+    /// The weights by runs of states, each with the first of them; states in none weigh nothing.
+    pub(super) fn runs(&self) -> impl Iterator<Item = (usize, &[f64])> + Clone {
+        let firsts = self.live.places().iter().map(|place| *place as usize * LANES);
+        firsts.zip(self.blocks.iter().map(Block::as_slice))
     }
 
     /// The probability of every state, given the weights' total.
@@ -95,7 +99,7 @@ impl Weights {
         for weight in self.blocks.as_flattened_mut() {
             *weight *= reciprocal;
         }
-        self.blocks.into_flattened()
+        self.live.spread(self.blocks)
     }
 }
 
