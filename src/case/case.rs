@@ -8,7 +8,7 @@ use super::now::{Decided, Now, Passage, Passed, Place, RoundEnd};
 use super::standing::Standing;
 use super::walk::{Start, Walk, walk};
 use crate::evidence::{
-    Account, Assessment, Engine, FindingState, Given, Insight, NextCheck, Record, Streams,
+    Account, Assessment, Cells, Engine, FindingState, Given, Insight, NextCheck, Record, Streams,
     Worksheet, account, assess, checks_left, insight,
 };
 use crate::handbook::{
@@ -56,12 +56,14 @@ pub struct Case<'h> {
 #[derive(Debug)]
 struct Moment {
     walk: Walk,
+    /// What has been evaluated of the walk's record.
+    cells: Cells,
     assessment: OnceCell<Assessment>,
 }
 
 impl From<Walk> for Moment {
     fn from(walk: Walk) -> Self {
-        Self { walk, assessment: OnceCell::new() }
+        Self { walk, cells: Cells::default(), assessment: OnceCell::new() }
     }
 }
 
@@ -151,10 +153,7 @@ impl<'h> Case<'h> {
     }
 
     fn judged<'a>(&self, moment: &'a Moment) -> &'a Assessment {
-        moment.assessment.get_or_init(|| {
-            let record = &moment.walk.record;
-            assess(self.engine, &Worksheet::new(self.handbook, record, &self.streams))
-        })
+        moment.assessment.get_or_init(|| assess(self.engine, &self.sheet_of(moment)))
     }
 
     fn check_names(&self, event: &Event) -> Result<(), Refusal> {
@@ -358,7 +357,11 @@ impl<'h> Case<'h> {
     /// A worksheet over all its facts.
     #[must_use]
     pub fn worksheet(&self) -> Worksheet<'_> {
-        Worksheet::new(self.handbook, &self.now.walk.record, &self.streams)
+        self.sheet_of(&self.now)
+    }
+
+    fn sheet_of<'a>(&'a self, moment: &'a Moment) -> Worksheet<'a> {
+        Worksheet::kept(self.handbook, &moment.walk.record, &self.streams, &moment.cells)
     }
 
     /// The answers of a question that stand, in order.

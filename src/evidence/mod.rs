@@ -62,4 +62,4 @@ pub use repairs::{LeftOut, MENDS, REFERRAL, RepairStep, Repairs};
 pub use settled::{SETTLED_AT, STAYS_AT};
 pub use value::NextTest;
 pub use witness::{Witness, witnesses};
-pub use worksheet::{Outdating, Worksheet};
+pub use worksheet::{Cells, Outdating, Worksheet};

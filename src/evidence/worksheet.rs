@@ -4,14 +4,15 @@
 //! it never changes the record. Each cell is evaluated at most once.
 
 mod answers;
+mod cells;
 mod facts;
 mod looking_back;
 mod outdated;
 
+pub use cells::Cells;
 pub use outdated::Outdating;
 
-use std::cell::RefCell;
-use std::collections::HashMap;
+use cells::Kept;
 
 use super::doubt::Streams;
 use super::finding::{Judged, judge};
@@ -35,8 +36,7 @@ pub struct Worksheet<'a> {
     assumes_settings: bool,
     /// Whether a step stands here that goes by what was asked last.
     is_at_a_step: bool,
-    values: RefCell<HashMap<Symbol, Value>>,
-    findings: RefCell<HashMap<FindingId, Judged>>,
+    cells: Kept<'a>,
 }
 
 impl<'a> Worksheet<'a> {
@@ -44,6 +44,18 @@ impl<'a> Worksheet<'a> {
     #[must_use]
     pub fn new(handbook: &'a Handbook, record: &'a Record, streams: &'a Streams) -> Self {
         Self::view(handbook, record, streams, usize::MAX, None, false)
+    }
+
+    /// Everything that the record holds, with the cells that have been evaluated of it; they must
+    /// be of this very record.
+    #[must_use]
+    pub fn kept(
+        handbook: &'a Handbook,
+        record: &'a Record,
+        streams: &'a Streams,
+        cells: &'a Cells,
+    ) -> Self {
+        Self { cells: Kept::Elsewhere(cells), ..Self::new(handbook, record, streams) }
     }
 
     /// What the record held when everything before place `until` in its order had happened.
@@ -65,7 +77,6 @@ impl<'a> Worksheet<'a> {
         round: Option<Round>,
         assumes_settings: bool,
     ) -> Self {
-        let (values, findings) = Default::default();
         let observed_until = usize::MAX;
         Self {
             handbook,
@@ -76,8 +87,7 @@ impl<'a> Worksheet<'a> {
             round,
             assumes_settings,
             is_at_a_step: false,
-            values,
-            findings,
+            cells: Kept::Own(Cells::default()),
         }
     }
 
@@ -164,7 +174,7 @@ impl<'a> Worksheet<'a> {
     /// that came after its own observations.
     #[must_use]
     pub fn finding(&self, id: FindingId) -> Judged {
-        if let Some(judged) = self.findings.borrow().get(&id) {
+        if let Some(judged) = self.cells.findings.borrow().get(&id) {
             return judged.clone();
         }
         let finding = self.handbook.finding(id);
@@ -172,7 +182,7 @@ impl<'a> Worksheet<'a> {
             Some(before) => judge(finding, &before),
             None => judge(finding, self),
         };
-        self.findings.borrow_mut().insert(id, judged.clone());
+        self.cells.findings.borrow_mut().insert(id, judged.clone());
         judged
     }
 

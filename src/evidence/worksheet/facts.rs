@@ -8,11 +8,11 @@ use crate::quantity::{UnitExpression, show_as_typed};
 
 impl Facts for Worksheet<'_> {
     fn latest(&self, symbol: Symbol) -> Value {
-        if let Some(value) = self.values.borrow().get(&symbol) {
+        if let Some(value) = self.cells.values.borrow().get(&symbol) {
             return value.clone();
         }
         let value = self.entry_value(symbol);
-        self.values.borrow_mut().insert(symbol, value.clone());
+        self.cells.values.borrow_mut().insert(symbol, value.clone());
         value
     }
 
