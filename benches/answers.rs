@@ -7,11 +7,11 @@
 #![expect(clippy::unwrap_used, reason = "a benchmark's own input may stop it")]
 
 use divan::Bencher;
-use dryhold::built_in::add_built_in;
+use dryhold::built_in::built_in_handbook;
 use dryhold::case::{Case, Event, KeepNothing, Script, TreeId, interview};
 use dryhold::document::raw::read_scenario;
 use dryhold::evidence::Engine;
-use dryhold::handbook::{Handbook, compile};
+use dryhold::handbook::Handbook;
 use dryhold::rehearsal::{no_logs, resolve_scenario};
 use dryhold::source::Sources;
 
@@ -69,9 +69,7 @@ impl Bench {
 }
 
 fn built_in() -> Handbook {
-    let mut sources = Sources::default();
-    let files = add_built_in(&mut sources);
-    compile(&sources, &files, &[]).handbook.unwrap()
+    built_in_handbook().unwrap()
 }
 
 #[divan::bench(sample_count = 300, sample_size = 1)]

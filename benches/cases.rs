@@ -8,11 +8,10 @@ use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
 
 use dryhold::book::{Entry, write_line};
-use dryhold::built_in::add_built_in;
+use dryhold::built_in::built_in_handbook;
 use dryhold::case::{Case, Detail, Details, Event, KeepNothing, Script, interview};
 use dryhold::document::raw::read_scenario;
 use dryhold::evidence::Engine;
-use dryhold::handbook::compile;
 use dryhold::rehearsal::{no_logs, resolve_scenario};
 use dryhold::source::Sources;
 
@@ -98,9 +97,7 @@ fn write_book(folder: &Path) -> Result<usize, Box<dyn Error>> {
 
 /// The events of a scenario of the built-in handbook.
 fn events(scenario: &str) -> Result<Vec<Event>, Box<dyn Error>> {
-    let mut sources = Sources::default();
-    let files = add_built_in(&mut sources);
-    let handbook = compile(&sources, &files, &[]).handbook.ok_or("the handbook has errors")?;
+    let handbook = built_in_handbook().ok_or("the handbook can't be unpacked")?;
     let engine = Engine::new(&handbook)?;
     let mut sources = Sources::default();
     let file = sources.add("scenario", scenario);

@@ -8,11 +8,11 @@
 #![expect(clippy::unwrap_used, reason = "a benchmark's own input may stop it")]
 
 use divan::Bencher;
-use dryhold::built_in::add_built_in;
+use dryhold::built_in::built_in_handbook;
 use dryhold::case::{Case, Event, KeepNothing, Script, interview};
 use dryhold::document::raw::read_scenario;
 use dryhold::evidence::Engine;
-use dryhold::handbook::{Handbook, compile};
+use dryhold::handbook::Handbook;
 use dryhold::rehearsal::{no_logs, resolve_scenario};
 use dryhold::report::{About, CaseReport};
 use dryhold::source::Sources;
@@ -41,9 +41,7 @@ struct Bench {
 
 impl Bench {
     fn new() -> Self {
-        let mut sources = Sources::default();
-        let files = add_built_in(&mut sources);
-        let handbook = compile(&sources, &files, &[]).handbook.unwrap();
+        let handbook = built_in_handbook().unwrap();
         let engine = Engine::new(&handbook).unwrap();
         let all: Vec<Event> =
             SCENARIOS.iter().flat_map(|text| events(&handbook, &engine, text)).collect();

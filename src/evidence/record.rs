@@ -78,7 +78,7 @@ pub struct Given {
 }
 
 /// One round of a tree that runs in rounds.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Round {
     /// The tree.
     pub tree: TreeId,

@@ -12,7 +12,9 @@ mod outdated;
 pub use cells::Cells;
 pub use outdated::Outdating;
 
-use cells::Kept;
+use std::rc::Rc;
+
+use cells::{Evaluated, View};
 
 use super::doubt::Streams;
 use super::finding::{Judged, judge};
@@ -26,24 +28,18 @@ pub struct Worksheet<'a> {
     handbook: &'a Handbook,
     record: &'a Record,
     streams: &'a Streams,
-    /// Only what happened before this place in the order is seen.
-    until: usize,
-    /// Only observations made before this place are seen; what is known of settings is.
-    observed_until: usize,
-    /// Only this round of its tree is seen; other trees' answers are.
-    round: Option<Round>,
-    /// Whether a setting nobody answered counts as "not sure".
-    assumes_settings: bool,
-    /// Whether a step stands here that goes by what was asked last.
-    is_at_a_step: bool,
-    cells: Kept<'a>,
+    view: View,
+    /// What the view has evaluated.
+    evaluated: Rc<Evaluated>,
+    /// What other views on the record have.
+    cells: Cells,
 }
 
 impl<'a> Worksheet<'a> {
     /// Everything that the record holds.
     #[must_use]
     pub fn new(handbook: &'a Handbook, record: &'a Record, streams: &'a Streams) -> Self {
-        Self::view(handbook, record, streams, usize::MAX, None, false)
+        Self::as_of(handbook, record, streams, usize::MAX)
     }
 
     /// Everything that the record holds, with the cells that have been evaluated of it; they must
@@ -53,9 +49,9 @@ impl<'a> Worksheet<'a> {
         handbook: &'a Handbook,
         record: &'a Record,
         streams: &'a Streams,
-        cells: &'a Cells,
+        cells: &Cells,
     ) -> Self {
-        Self { cells: Kept::Elsewhere(cells), ..Self::new(handbook, record, streams) }
+        Self::over_cells(handbook, record, streams, View::until(usize::MAX), cells.clone())
     }
 
     /// What the record held when everything before place `until` in its order had happened.
@@ -66,45 +62,33 @@ impl<'a> Worksheet<'a> {
         streams: &'a Streams,
         until: usize,
     ) -> Self {
-        Self::view(handbook, record, streams, until, None, false)
+        Self::over_cells(handbook, record, streams, View::until(until), Cells::default())
     }
 
-    fn view(
+    fn over_cells(
         handbook: &'a Handbook,
         record: &'a Record,
         streams: &'a Streams,
-        until: usize,
-        round: Option<Round>,
-        assumes_settings: bool,
+        view: View,
+        cells: Cells,
     ) -> Self {
-        let observed_until = usize::MAX;
-        Self {
-            handbook,
-            record,
-            streams,
-            until,
-            observed_until,
-            round,
-            assumes_settings,
-            is_at_a_step: false,
-            cells: Kept::Own(Cells::default()),
-        }
+        Self { handbook, record, streams, view, evaluated: cells.of(view), cells }
+    }
+
+    /// Another view on the same record.
+    fn seen_as(&self, view: View) -> Self {
+        Self::over_cells(self.handbook, self.record, self.streams, view, self.cells.clone())
     }
 
     fn narrowed(&self, until: usize, round: Option<Round>, assumes_settings: bool) -> Self {
-        let until = until.min(self.until);
-        let mut view =
-            Self::view(self.handbook, self.record, self.streams, until, round, assumes_settings);
-        view.observed_until = self.observed_until;
-        view
+        let until = until.min(self.view.until);
+        self.seen_as(View { until, round, assumes_settings, is_at_a_step: false, ..self.view })
     }
 
     /// The same view with only those observations that were made before a place.
     #[must_use]
     pub fn before_deed(&self, order: usize) -> Self {
-        let mut view = self.narrowed(self.until, self.round, self.assumes_settings);
-        view.observed_until = order;
-        view
+        self.seen_as(View { observed_until: order, is_at_a_step: false, ..self.view })
     }
 
     /// The view of a step that leads on. An observation that was asked for and could not be made is
@@ -112,9 +96,7 @@ impl<'a> Worksheet<'a> {
     /// not either: an older reading doesn't stand in, though it goes on speaking about its time.
     #[must_use]
     pub fn at_a_step(self) -> Self {
-        let mut view = self.narrowed(self.until, self.round, self.assumes_settings);
-        view.is_at_a_step = true;
-        view
+        self.seen_as(View { is_at_a_step: true, ..self.view })
     }
 
     /// Whether a step can't go by a question: nobody knew when it was asked last, or what was said
@@ -174,7 +156,7 @@ impl<'a> Worksheet<'a> {
     /// that came after its own observations.
     #[must_use]
     pub fn finding(&self, id: FindingId) -> Judged {
-        if let Some(judged) = self.cells.findings.borrow().get(&id) {
+        if let Some(judged) = self.evaluated.findings.borrow().get(&id) {
             return judged.clone();
         }
         let finding = self.handbook.finding(id);
@@ -182,7 +164,7 @@ impl<'a> Worksheet<'a> {
             Some(before) => judge(finding, &before),
             None => judge(finding, self),
         };
-        self.cells.findings.borrow_mut().insert(id, judged.clone());
+        self.evaluated.findings.borrow_mut().insert(id, judged.clone());
         judged
     }
 
@@ -196,7 +178,7 @@ impl<'a> Worksheet<'a> {
     fn view_of(&self, id: FindingId) -> Option<Self> {
         let is_lost = || self.questions_tested(id).into_iter().any(|tested| self.is_lost(tested));
         let order = self.change_after_observing(id)?;
-        if self.is_at_a_step && is_lost() {
+        if self.view.is_at_a_step && is_lost() {
             return None;
         }
         Some(self.before_deed(order))
@@ -204,13 +186,13 @@ impl<'a> Worksheet<'a> {
 
     /// The actions done before this view's end, in order, with their places.
     pub fn actions_done(&self) -> impl Iterator<Item = (ActionId, usize)> {
-        self.record.done.iter().copied().filter(|(_, order)| *order < self.until)
+        self.record.done.iter().copied().filter(|(_, order)| *order < self.view.until)
     }
 
     /// The first action, or round of its own tree, since a finding's observations were last made.
     fn change_after_observing(&self, id: FindingId) -> Option<usize> {
         let observed = self.last_observed(id)?;
-        let end = self.until.min(self.observed_until);
+        let end = self.view.until.min(self.view.observed_until);
         let is_asked_in = |round: &&Round| {
             let mut asked = self.handbook.tree(round.tree).questions();
             asked.any(|question| self.is_of_rounds(question) && self.tests(id, question))
@@ -278,15 +260,15 @@ impl<'a> Worksheet<'a> {
     /// whole record (its streams are named by that, and so stay the same in every view).
     fn seen(&self, question: QuestionId) -> Vec<(usize, &'a Given)> {
         let is_setting = self.handbook.question(question).is_setting();
-        let belongs_to_round = self.round.filter(|round| {
+        let belongs_to_round = self.view.round.filter(|round| {
             self.handbook.tree(round.tree).questions().any(|asked| asked == question)
         });
         self.record
             .answers(question)
-            .filter(|(_, given)| given.order < self.until)
+            .filter(|(_, given)| given.order < self.view.until)
             .filter(|(_, given)| match is_setting {
                 true => !self.is_of_later_thing(question, given),
-                false => given.order < self.observed_until,
+                false => given.order < self.view.observed_until,
             })
             .filter(|(_, given)| {
                 belongs_to_round.is_none_or(|round| {
@@ -341,7 +323,7 @@ impl<'a> Worksheet<'a> {
         self.record
             .rounds
             .iter()
-            .filter(|r| r.from < self.until)
+            .filter(|r| r.from < self.view.until)
             .filter(is_asked)
             .copied()
             .collect()

@@ -14,14 +14,14 @@ use crate::quantity::Nature;
 impl Worksheet<'_> {
     pub(super) fn question_value(&self, id: QuestionId) -> Value {
         let question = self.handbook.question(id);
-        if self.is_at_a_step && self.says_nothing(id) {
+        if self.view.is_at_a_step && self.says_nothing(id) {
             return Value::Unknown(Unknown::NotSure(question.id.clone()));
         }
         let latest = self.seen(id).into_iter().rev().find(|(_, g)| g.reply != Reply::Skipped);
         if let Some((number, given)) = latest {
             return self.held_value(question, number, given);
         }
-        if self.assumes_settings
+        if self.view.assumes_settings
             && let Some((low, high)) = question.not_sure
         {
             return Value::Quantity(self.streams.between(&not_sure_stream(question), low, high));
@@ -108,7 +108,7 @@ impl Worksheet<'_> {
     /// gave counts as "not sure" of it.
     fn instrument_error(&self, id: InstrumentId) -> InstrumentError {
         let instrument = self.handbook.instrument(id);
-        let assuming = self.narrowed(self.until, None, true);
+        let assuming = self.narrowed(self.view.until, None, true);
         let half_width =
             |formula: &Option<Checked>| match formula.as_ref().map(|f| evaluate(f, &assuming)) {
                 Some(Value::Quantity(draws)) => draws,

@@ -8,11 +8,11 @@ use crate::quantity::{UnitExpression, show_as_typed};
 
 impl Facts for Worksheet<'_> {
     fn latest(&self, symbol: Symbol) -> Value {
-        if let Some(value) = self.cells.values.borrow().get(&symbol) {
+        if let Some(value) = self.evaluated.values.borrow().get(&symbol) {
             return value.clone();
         }
         let value = self.entry_value(symbol);
-        self.cells.values.borrow_mut().insert(symbol, value.clone());
+        self.evaluated.values.borrow_mut().insert(symbol, value.clone());
         value
     }
 
@@ -28,7 +28,9 @@ impl Facts for Worksheet<'_> {
 
     fn before(&self, action: Symbol, symbol: Symbol) -> Value {
         match self.last_done(action) {
-            Some(order) => self.narrowed(order, self.round, self.assumes_settings).latest(symbol),
+            Some(order) => {
+                self.narrowed(order, self.view.round, self.view.assumes_settings).latest(symbol)
+            }
             None => Value::Unknown(Unknown::NoEarlier(self.name(symbol).to_owned())),
         }
     }
@@ -47,7 +49,8 @@ impl Facts for Worksheet<'_> {
                 .rounds_of(symbol)
                 .into_iter()
                 .map(|round| {
-                    self.narrowed(self.until, Some(round), self.assumes_settings).latest(symbol)
+                    self.narrowed(self.view.until, Some(round), self.view.assumes_settings)
+                        .latest(symbol)
                 })
                 .collect(),
         };

@@ -17,7 +17,7 @@ impl<'a> Worksheet<'a> {
             How::Previous => self.known(id).iter().rev().nth(1).copied(),
             How::Before(action) => {
                 let order = self.last_done(action)?;
-                let before = self.narrowed(order, self.round, self.assumes_settings);
+                let before = self.narrowed(order, self.view.round, self.view.assumes_settings);
                 said(before.seen(id))
             }
             How::Every => None,
@@ -27,7 +27,7 @@ impl<'a> Worksheet<'a> {
 
     /// The place of the latest time that an action was done.
     pub(super) fn last_done(&self, action: Symbol) -> Option<usize> {
-        let end = self.until.min(self.observed_until);
+        let end = self.view.until.min(self.view.observed_until);
         let done = self.record.done.iter().rev();
         let mut orders =
             done.filter(|(done, _)| done.index() == action.0 as usize).map(|(_, order)| *order);

@@ -46,7 +46,7 @@ impl Worksheet<'_> {
     /// where it still holds in this view.
     #[must_use]
     pub fn outdated(&self, question: QuestionId, order: usize) -> Option<Outdating> {
-        self.outdated_until(question, order, self.until.min(self.observed_until))
+        self.outdated_until(question, order, self.view.until.min(self.view.observed_until))
     }
 
     fn outdated_until(&self, question: QuestionId, from: usize, end: usize) -> Option<Outdating> {
@@ -75,9 +75,9 @@ impl Worksheet<'_> {
     /// Whether an answer of a setting came after a change that this view doesn't know of, so that
     /// it tells of another thing than the one looked at here.
     pub(super) fn is_of_later_thing(&self, question: QuestionId, given: &Given) -> bool {
-        given.order >= self.observed_until
+        given.order >= self.view.observed_until
             && self
-                .outdated_until(question, self.observed_until.saturating_sub(1), given.order)
+                .outdated_until(question, self.view.observed_until.saturating_sub(1), given.order)
                 .is_some()
     }
 

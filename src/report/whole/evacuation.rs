@@ -237,14 +237,11 @@ pub(super) fn told(record: &[Field]) -> Vec<Fact> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::built_in::add_built_in;
-    use crate::handbook::compile;
+    use crate::built_in::built_in_handbook;
 
     #[test]
     fn the_built_in_handbook_has_every_name_that_fills_a_field() {
-        let mut sources = Default::default();
-        let files = add_built_in(&mut sources);
-        let handbook = compile(&sources, &files, &[]).handbook.unwrap();
+        let handbook = built_in_handbook().unwrap();
         for (field, from) in &FIELDS {
             let questions: Vec<&str> = match from {
                 From::Answers(questions) => questions.to_vec(),

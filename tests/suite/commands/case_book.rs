@@ -5,11 +5,11 @@ use std::path::PathBuf;
 use std::sync::OnceLock;
 
 use dryhold::book::{Entry, write_line};
-use dryhold::built_in::add_built_in;
+use dryhold::built_in::built_in_handbook;
 use dryhold::case::{Case, Detail, Details, Event, KeepNothing, Script, interview};
 use dryhold::document::raw::read_scenario;
 use dryhold::evidence::Engine;
-use dryhold::handbook::{Handbook, compile};
+use dryhold::handbook::Handbook;
 use dryhold::rehearsal::resolve_scenario;
 use dryhold::source::Sources;
 
@@ -18,9 +18,7 @@ use super::stand::{Ran, Stand};
 pub fn built_in() -> &'static (Handbook, Engine) {
     static BUILT_IN: OnceLock<(Handbook, Engine)> = OnceLock::new();
     BUILT_IN.get_or_init(|| {
-        let mut sources = Sources::default();
-        let files = add_built_in(&mut sources);
-        let handbook = compile(&sources, &files, &[]).handbook.unwrap();
+        let handbook = built_in_handbook().unwrap();
         let engine = Engine::new(&handbook).unwrap();
         (handbook, engine)
     })

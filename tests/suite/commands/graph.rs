@@ -15,9 +15,7 @@ fn drawn(stand: &Stand, arguments: &[&str]) -> String {
 }
 
 fn trees() -> Vec<String> {
-    let mut sources = dryhold::source::Sources::default();
-    let files = dryhold::built_in::add_built_in(&mut sources);
-    let handbook = dryhold::handbook::compile(&sources, &files, &[]).handbook.unwrap();
+    let handbook = dryhold::built_in::built_in_handbook().unwrap();
     handbook.trees().iter().map(|tree| tree.id.clone()).collect()
 }
 

@@ -1,16 +1,13 @@
 //! `dryhold print`: a card on paper says what the tree says.
 
-use dryhold::built_in::add_built_in;
-use dryhold::handbook::{Handbook, StepKind, TreeId, compile};
+use dryhold::built_in::built_in_handbook;
+use dryhold::handbook::{Handbook, StepKind, TreeId};
 use dryhold::report::card::{Part, card, html, markdown, pages};
-use dryhold::source::Sources;
 
 use super::stand::Stand;
 
 fn handbook() -> Handbook {
-    let mut sources = Sources::default();
-    let files = add_built_in(&mut sources);
-    compile(&sources, &files, &[]).handbook.unwrap()
+    built_in_handbook().unwrap()
 }
 
 /// The texts of a card in Markdown without its marks.

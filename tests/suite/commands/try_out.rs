@@ -125,9 +125,7 @@ fn a_tree_in_rounds_begins_its_first_round_by_itself() {
 
 #[test]
 fn every_step_of_every_tree_can_be_tried() {
-    let mut sources = dryhold::source::Sources::default();
-    let files = dryhold::built_in::add_built_in(&mut sources);
-    let handbook = dryhold::handbook::compile(&sources, &files, &[]).handbook.unwrap();
+    let handbook = dryhold::built_in::built_in_handbook().unwrap();
     let engine = dryhold::evidence::Engine::new(&handbook).unwrap();
     let mut tried = 0;
     for (t, tree) in handbook.trees().iter().enumerate() {

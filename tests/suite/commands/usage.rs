@@ -35,9 +35,7 @@ fn the_help_of_diagnose_lists_the_trees() {
     let rows = list.lines().take_while(|row| !row.is_empty()).filter(is_name);
     let mut listed: Vec<&str> = rows.map(|row| row.split_whitespace().next().unwrap()).collect();
     listed.sort_unstable();
-    let mut sources = dryhold::source::Sources::default();
-    let files = dryhold::built_in::add_built_in(&mut sources);
-    let handbook = dryhold::handbook::compile(&sources, &files, &[]).handbook.unwrap();
+    let handbook = dryhold::built_in::built_in_handbook().unwrap();
     let mut trees: Vec<&str> = handbook.trees().iter().map(|tree| tree.id.as_str()).collect();
     trees.sort_unstable();
     assert_eq!(listed, trees);

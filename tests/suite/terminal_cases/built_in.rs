@@ -4,10 +4,9 @@
 use std::collections::HashMap;
 use std::path::Path;
 
-use dryhold::built_in::add_built_in;
+use dryhold::built_in::built_in_handbook;
 use dryhold::formula::Kind;
-use dryhold::handbook::{Handbook, Question, compile};
-use dryhold::source::Sources;
+use dryhold::handbook::{Handbook, Question};
 use serde_yaml::Value;
 
 use super::desk::{Desk, Sitting, escaped, one_line};
@@ -30,9 +29,7 @@ pub struct Mind {
 impl Mind {
     /// Reads `scenarios/NAME.yaml`.
     pub fn of(name: &str) -> Self {
-        let mut sources = Sources::default();
-        let files = add_built_in(&mut sources);
-        let handbook = compile(&sources, &files, &[]).handbook.unwrap();
+        let handbook = built_in_handbook().unwrap();
         let scenario = scenario(name);
         let answers = scenario["answers"].as_mapping().unwrap();
         let answers = answers.iter().map(|(id, typed)| {
