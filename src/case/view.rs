@@ -241,11 +241,13 @@ impl Case<'_> {
         }
     }
 
-    /// Whether a finding speaks of no cause, so that it is told and weighs nothing.
+    /// Whether a finding is told by itself: it speaks of no cause and weighs nothing, or it is about
+    /// readings that can't all be, whatever it speaks for besides.
     #[must_use]
     pub fn is_apart(&self, id: FindingId) -> bool {
         let finding = self.handbook().finding(id);
         finding.shown_by.is_empty() && finding.hidden_by.is_empty()
+            || !finding.read_again.is_empty()
     }
 }
 
