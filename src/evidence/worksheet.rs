@@ -5,6 +5,7 @@
 
 mod answers;
 mod cells;
+mod face;
 mod facts;
 mod looking_back;
 mod outdated;

@@ -30,6 +30,8 @@ pub enum Unknown {
     /// The answer was given before something changed, and tells of what was there then: the
     /// question, and what happened since, in words that fit after "before".
     Outdated(String, String),
+    /// A number alone was given, and nobody knows which unit the gauge shows.
+    NoUnit(String),
     /// The arithmetic left the finite numbers, such as a division by zero.
     NotFinite(String),
     /// A finding that does not apply here.
@@ -46,6 +48,7 @@ impl std::fmt::Display for Unknown {
             Self::NotSure(id) => write!(f, "`{id}` was answered with not sure"),
             Self::NoEarlier(id) => write!(f, "`{id}` has no earlier answer"),
             Self::Outdated(id, since) => write!(f, "`{id}` was answered before {since}"),
+            Self::NoUnit(id) => write!(f, "nobody knows the unit of `{id}`"),
             Self::NotFinite(what) => write!(f, "{what} gives no finite number"),
             Self::NotApplicable(id) => write!(f, "`{id}` does not apply here"),
             Self::Refused(what) => f.write_str(what),

@@ -2,6 +2,8 @@
 //! answered so far tells anything about.
 
 use super::advice::caution_line;
+use super::mended::after_repair;
+use super::unit::unit_in_doubt;
 use super::worked::shown_before;
 use crate::case::{Case, Now};
 use crate::evidence::wording::{Likelihood, in_words, share, word};
@@ -22,7 +24,8 @@ pub(super) fn headline(case: &Case<'_>, is_stopped: bool) -> Vec<Line> {
     // What can't be comes first: the end's own words may rest on it.
     let (disputed, apart): (Vec<&Witness>, Vec<&Witness>) =
         apart(case).partition(|witness| is_disputed(case, witness));
-    let mut lines: Vec<Line> = disputed.iter().map(|witness| witness.judged.text.clone()).collect();
+    let mut lines: Vec<Line> = unit_in_doubt(case).into_iter().collect();
+    lines.extend(disputed.iter().map(|witness| witness.judged.text.clone()));
     lines.extend(what_was_done(case, is_stopped));
     lines.extend(apart.iter().map(|witness| as_found(case, witness)));
     if assessment.contradicts_itself {
@@ -112,34 +115,6 @@ pub(super) fn shown_then<'a>(case: &'a Case<'_>) -> impl Iterator<Item = Line> +
 fn repaired<'a>(case: &'a Case<'_>) -> impl Iterator<Item = (&'a Ranked, Proof)> {
     let was = case.assessment().repaired();
     was.filter(|(ranked, _)| word(ranked.probability) >= Likelihood::Likely)
-}
-
-/// What a repair was made for: whether it was the cause, and whether it still is. One that may as
-/// well be there as not is told by the ranking alone. Nothing is called mended that was not read
-/// again, or that still shows.
-fn after_repair(case: &Case<'_>, was: &Ranked, proof: Proof) -> Option<Line> {
-    let now = case.assessment().probability(was.cause);
-    // Half of what it was is no cure that one would vouch for (`estimate`).
-    let lead = match word(now) {
-        low if low <= Likelihood::Unlikely && proof == Proof::NotRead => {
-            "Repaired, and not read again since: "
-        }
-        low if low <= Likelihood::Unlikely && proof == Proof::StillShows => {
-            "Repaired, and still not as it should be: "
-        }
-        Likelihood::AlmostNoChance | Likelihood::VeryUnlikely => "Mended: ",
-        Likelihood::Unlikely if now > 0.5 * was.probability => "Perhaps not mended: ",
-        Likelihood::Unlikely => "Probably mended: ",
-        Likelihood::RoughlyEven => return None,
-        _ => "Not mended yet: ",
-    };
-    let (before, now) = (in_words(was.probability), in_words(now));
-    let line = Line::new()
-        .push(Role::Strong, lead)
-        .push(Role::Strong, capital(&case.cause_view(was.cause).in_short))
-        .push(Role::Plain, format!(". That it was there at first: {before}. "))
-        .push(Role::Plain, format!("That it is there now: {now}."));
-    Some(line)
 }
 
 pub(super) fn likeliest(case: &Case<'_>, is_mended: bool) -> Vec<Line> {

@@ -102,6 +102,9 @@ impl Worksheet<'_> {
                 let since = change.in_words(self.handbook);
                 Value::Unknown(Unknown::Outdated(question.id.clone(), since))
             }
+            None if self.is_without_unit(given) => {
+                Value::Unknown(Unknown::NoUnit(question.id.clone()))
+            }
             None => self.answer_value(question, number, given),
         }
     }

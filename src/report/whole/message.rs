@@ -10,6 +10,7 @@ use crate::report::closing::referral;
 use crate::report::headline::{
     apart, beyond_the_proof, is_disputed, likeliest, mended, shown_then, what_was_done,
 };
+use crate::report::unit::unit_in_doubt;
 use crate::text::{Line, Role, inert};
 
 /// The most characters of a message (limit of ours: what a phone shows in one piece, some of its
@@ -157,6 +158,7 @@ fn found(report: &CaseReport<'_>) -> Vec<String> {
         lines.push(beyond_the_proof(case));
         return lines.iter().flat_map(|line| sentences(&one_row(&line.to_text()))).collect();
     }
+    lines.extend(unit_in_doubt(case));
     // Readings that can't all be come before what they would say.
     let (disputed, apart): (Vec<&Witness>, Vec<&Witness>) =
         apart(case).partition(|witness| is_disputed(case, witness));
