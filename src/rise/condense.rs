@@ -6,7 +6,10 @@ use super::resolution::found_resolution;
 /// More points would add time and no information about parts slower than a step.
 const MOST_POINTS: usize = 120;
 
-/// Scatter of a reading in steps of its display, where nobody knows it (`estimate`).
+/// Scatter of a reading in steps of its display, where nobody knows it (`estimate`: a last digit
+/// that wavers evenly by some .6 of a step to either side, .6 / √3). It is what the sensor does and
+/// comes beside the rounding, which is the display's: ISO/IEC Guide 98-3 (GUM), F.2.2.1, gives
+/// .29 of a step for the rounding alone.
 pub(super) const SCATTER: f64 = 0.35;
 
 /// The readings averaged in equal groups.
@@ -89,6 +92,21 @@ mod tests {
         }
         thinned.weights.clear();
         assert!(condense(&thinned).noise[0] > 2.0 * rows.noise[0], "single readings scatter more");
+    }
+
+    /// By hand after ISO/IEC Guide 98-3 (GUM), F.2.2.1: a step of 1 has a standard deviation of
+    /// 1/√12 = .288675 for its rounding. Beside it .35 for the scatter make
+    /// √(.083333 + .1225) = .453689.
+    #[test]
+    fn rounding_and_scatter_of_a_step_are_two_things() {
+        let rounded = Gauge { resolution: Some(1.0), repeatability: Some(0.0), ..Gauge::default() };
+        let unknown = Gauge { resolution: Some(1.0), ..Gauge::default() };
+        let noise = |gauge: Gauge| {
+            let hold = Hold::new(vec![0.0, 60.0, 120.0], vec![0.0; 3], gauge, 0.01);
+            condense(&hold).noise[0]
+        };
+        assert!((noise(rounded) - 0.288_675).abs() < 1e-6);
+        assert!((noise(unknown) - 0.453_689).abs() < 1e-6);
     }
 
     #[test]
