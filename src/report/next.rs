@@ -100,17 +100,25 @@ fn may_change(insight: &Insight, test: &NextTest) -> bool {
 }
 
 /// The tree that the author would go on with from the end that was reached: the first that the
-/// case has not been through and that could still tell something, where it is known what could.
+/// case has not been through, or has to go through again after what was done since, and that could
+/// still tell something, where it is known what could.
 pub(super) fn going_on(case: &Case<'_>, insight: Option<&Insight>) -> Option<TreeId> {
     let Now::Ended { then, .. } = case.now() else { return None };
     let passed = case.path();
     let own = passed.last().map(|step| step.place.tree);
-    let is_new =
-        |tree: &TreeId| own == Some(*tree) || !passed.iter().any(|step| step.place.tree == *tree);
+    let is_passed = |tree: &TreeId| passed.iter().any(|step| step.place.tree == *tree);
+    let is_new = |tree: &TreeId| own == Some(*tree) || !is_passed(tree) || is_due(case, *tree);
     let tells = |tree: &TreeId| {
         own == Some(*tree) || insight.is_none_or(|insight| could_tell(case, insight, *tree))
     };
     then.iter().copied().filter(is_new).find(tells)
+}
+
+/// Whether what a tree reads was read before something changed, so that it is to be read again.
+fn is_due(case: &Case<'_>, tree: TreeId) -> bool {
+    let sheet = case.worksheet();
+    let mut asked = case.handbook().tree(tree).questions();
+    asked.any(|id| sheet.latest_is_outdated(id).is_some())
 }
 
 /// Whether a tree, or a check that is all in it, could still tell causes apart. Before there is
