@@ -64,7 +64,10 @@ pub(super) fn not_counted(case: &Case<'_>) -> Vec<Line> {
             Observes::When(_) => format!("whether {name}"),
             Observes::Of(_) => name,
         };
-        let is_told = is_sentence && is_answered(finding) && !follows(case, finding);
+        let is_told = is_sentence
+            && is_answered(finding)
+            && !follows(case, finding)
+            && !leaves_another(case, finding);
         let rounding = rounding(case, finding).filter(|_| why.starts_with("it is too close"));
         is_told.then(|| (name, format!("{}.{}", without_ids(why), rounding.unwrap_or_default())))
     };
@@ -115,6 +118,12 @@ fn follows(case: &Case<'_>, finding: FindingId) -> bool {
         Entry::Finding(id) => !is_met(id),
         Entry::Question(_) | Entry::Formula(_) => false,
     })
+}
+
+/// Whether the finding whose place it would take stands and says what there is to say.
+fn leaves_another(case: &Case<'_>, finding: FindingId) -> bool {
+    let other = case.handbook().finding(finding).replaces;
+    other.is_some_and(|other| speaks(&case.assessment().finding(other).state))
 }
 
 /// A reason with the ids in it as words.

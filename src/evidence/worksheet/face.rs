@@ -6,12 +6,12 @@
 //! that it says nothing.
 
 use super::Worksheet;
-use crate::evidence::record::Given;
+use crate::evidence::record::{Given, Reply};
 use crate::handbook::QuestionId;
 
 impl Worksheet<'_> {
-    /// The questions about a gauge's face that were asked and that nobody could answer, in the
-    /// order of the handbook.
+    /// The questions about a gauge's face that somebody was not sure of and that nobody has
+    /// answered, in the order of the handbook. One that was passed over is as good as not asked.
     #[must_use]
     pub fn faces_in_doubt(&self) -> Vec<QuestionId> {
         let handbook = self.handbook;
@@ -21,8 +21,9 @@ impl Worksheet<'_> {
 
     fn is_in_doubt(&self, face: QuestionId) -> bool {
         let told = self.record.answers(face).filter(|(_, given)| given.order < self.until);
-        let told: Vec<bool> = told.map(|(_, given)| given.reply.is_known()).collect();
-        !told.is_empty() && !told.contains(&true)
+        let told: Vec<&Reply> = told.map(|(_, given)| &given.reply).collect();
+        let is_known = told.iter().any(|reply| reply.is_known());
+        told.contains(&&Reply::NotSure) && !is_known
     }
 
     /// Whether an answer is a number alone, read from a gauge whose unit nobody knows.
