@@ -67,7 +67,9 @@ pub(super) fn not_counted(case: &Case<'_>) -> Vec<Line> {
         let is_told = is_sentence
             && is_answered(finding)
             && !follows(case, finding)
-            && !leaves_another(case, finding);
+            && !leaves_another(case, finding)
+            // Readings that could be at odds and are not need no words.
+            && entry.read_again.is_empty();
         let rounding = rounding(case, finding).filter(|_| why.starts_with("it is too close"));
         is_told.then(|| (name, format!("{}.{}", without_ids(why), rounding.unwrap_or_default())))
     };
