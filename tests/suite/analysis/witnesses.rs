@@ -15,8 +15,12 @@ use super::built_in::built_in;
 /// What the search does not find: a third change of oil that must follow two others, each with
 /// readings that compare with those before it; and a pump that is still too high at the end of
 /// its own tree, where another tree that visits it asks for more. Nor a floor that is above a limit
-/// and within the gauge's doubt of it, or on fresh oil beyond that doubt.
-const NOT_FOUND: [&str; 8] = [
+/// and within the gauge's doubt of it, or on fresh oil beyond that doubt. Nor a reading that was
+/// given its minutes before the tree that times it was begun.
+const NOT_FOUND: [&str; 11] = [
+    "pull_down.reading_anew",
+    "pull_down.reading_anew Always",
+    "pull_down.cores Rule(0)",
     "pump_alone.high Otherwise",
     "pump_alone.falling_fresh Rule(2)",
     "pump_alone.oil_spent",
