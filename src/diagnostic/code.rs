@@ -137,6 +137,7 @@ codes! {
     LastUnread = "H621", Advice, "a bound that leaves the last action unread";
     Unoffered = "H622", Advice, "a tree that nothing leads to";
     UnsureTold = "H623", Advice, "an instruction that tells of what nobody may know";
+    UnsureIsHazard = "H624", Error, "a way for not sure where that counts as the dangerous answer";
     EmptyText = "H701", Error, "a text without anything in it";
     NoText = "H702", Advice, "a text that the people on site or on the phone miss";
     LongSentence = "H703", Advice, "a sentence too long to be read aloud";

@@ -129,7 +129,10 @@ impl Resolver<'_> {
         for (answer, target) in found {
             match answers.iter().position(|known| *known == answer.value) {
                 Some(at) => targets[at] = target,
-                None if answer.value == "not_sure" => not_sure = target,
+                None if answer.value == "not_sure" => {
+                    self.unsure_is_hazard(question, answer);
+                    not_sure = target;
+                }
                 None => {
                     is_misspelt = true;
                     self.no_such_answer(question, answer, &answers);
@@ -169,6 +172,22 @@ impl Resolver<'_> {
                 None
             }
         }
+    }
+
+    /// Of a safety question "not sure" is the dangerous answer, so a way of its own is never taken.
+    fn unsure_is_hazard(&mut self, question: &Spanned<String>, answer: &Spanned<String>) {
+        let asked = self.ids.questions.get(&question.value);
+        let raw = self.raw;
+        let Some(hazard) = asked.and_then(|id| raw.questions[id.index()].hazard.as_ref()) else {
+            return;
+        };
+        let title = format!("\"not sure\" of `{}` counts as its dangerous answer", question.value);
+        let label = "this way is never taken";
+        self.faults.push(
+            Diagnostic::at(Code::UnsureIsHazard, title, answer.span, label)
+                .and_at(hazard.span, "the dangerous answer")
+                .help(format!("take `not_sure` out: it goes the way of `{}`", hazard.text.trim())),
+        );
     }
 
     fn goes_by_no_answer(&mut self, raw: &RawStep) {
