@@ -16,9 +16,14 @@ pub(super) struct Configuration {
 }
 
 impl Configuration {
-    /// After the actions that have been done.
+    /// After the actions that have been done; what an answer shows as done already, as with the
+    /// water side of a system that has none, stands from the beginning.
     pub(super) fn of(sheet: &Worksheet<'_>) -> Self {
         let mut configuration = Self::default();
+        let handbook = sheet.handbook();
+        for action in handbook.action_ids().filter(|action| sheet.shows_as_done(*action)) {
+            configuration.stands.extend(handbook.action(action).leaves.iter().cloned());
+        }
         for (action, _) in sheet.actions_done() {
             configuration.after(sheet.handbook().action(action));
         }

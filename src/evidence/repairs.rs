@@ -67,7 +67,7 @@ pub fn repairs(sheet: &Worksheet<'_>, states: &[f64]) -> Repairs {
     }
     let mut left_out = Vec::new();
     let is_tried = |(action, _): &(ActionId, Vec<(usize, f64)>)| {
-        let why_not = if is_done(sheet, *action) {
+        let why_not = if sheet.shows_as_done(*action) {
             Some(LeftOut::Done)
         } else {
             (!is_worth_trying(handbook, states, *action)).then_some(LeftOut::Unlikely)
@@ -102,12 +102,6 @@ pub fn repairs(sheet: &Worksheet<'_>, states: &[f64]) -> Repairs {
         left_out,
         refer_now,
     }
-}
-
-/// Whether what was answered shows that an action is done already.
-fn is_done(sheet: &Worksheet<'_>, action: ActionId) -> bool {
-    let done_if = sheet.handbook().action(action).done_if.as_ref();
-    done_if.is_some_and(|condition| sheet.decides(condition) == Some(true))
 }
 
 /// Whether a repair is meant for a cause that is more than a very unlikely one: of those every

@@ -185,6 +185,13 @@ impl<'a> Worksheet<'a> {
         Some(self.before_deed(order))
     }
 
+    /// Whether what was answered shows that an action is done already.
+    #[must_use]
+    pub fn shows_as_done(&self, action: ActionId) -> bool {
+        let done_if = self.handbook.action(action).done_if.as_ref();
+        done_if.is_some_and(|condition| self.decides(condition) == Some(true))
+    }
+
     /// The actions done before this view's end, in order, with their places.
     pub fn actions_done(&self) -> impl Iterator<Item = (ActionId, usize)> {
         self.record.done.iter().copied().filter(|(_, order)| *order < self.view.until)

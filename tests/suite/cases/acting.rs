@@ -21,6 +21,7 @@ questions:
   treatment: {ask: 'What will you do before it is read again?', choices: {soaked: Soak it, hooped: Drive the hoops}}
 formulas:
   lid_is_on: {is: lid_state is on}
+  was_never_full: {is: not was_full}
   was_filled: {is: was_full, name: the cask was full at first}
   stands_still: {is: level > 0.9 * previous(level), name: the level stays, basis: estimate}
   can_be_compared: {is: was_filled and previous(level) > 10 cm, basis: estimate}
@@ -36,8 +37,9 @@ causes:
 actions:
   soak: {do: 'Soak the cask overnight.', takes: 60 min}
   swap_cask: {do: 'Take another cask.', takes: 900 min}
+  empty_it: {do: 'Empty the cask.', takes: 9 min, leaves: [cask_is_empty], done_if: was_never_full}
   put_lid_on: {do: 'Put the lid on.', takes: 1 min, done_if: lid_is_on}
-  new_lid: {do: 'Have a new lid made.', takes: 30 min}
+  new_lid: {do: 'Have a new lid made.', takes: 30 min, needs: [cask_is_empty]}
   burn_it: {do: 'Burn it.', takes: 5 min}
 trees:
   look:
@@ -96,6 +98,22 @@ fn a_repair_that_an_answer_shows_as_done_is_not_tried() {
         assert_eq!(left_out(bench, "put_lid_on"), Some(LeftOut::Done));
         assert!(why_told(bench, "put_lid_on").contains("an answer shows that it is done"));
     });
+}
+
+#[test]
+fn what_an_answer_shows_as_done_is_not_done_before_a_repair() {
+    let first = |was_full: &str| {
+        let answers = [("seeps", "no"), ("lid_state", "off"), ("was_full", was_full)];
+        with(&answers, |bench| {
+            let new_lid = bench.case.handbook().find_action("new_lid").unwrap();
+            let steps = bench.case.insight().repairs.steps;
+            let step = steps.into_iter().find(|step| step.action == new_lid).unwrap();
+            step.first.iter().map(|id| bench.case.action_view(*id).id).collect::<Vec<_>>()
+        })
+    };
+    assert_eq!(first("yes"), ["empty_it"]);
+    assert_eq!(first("not sure"), ["empty_it"]);
+    assert!(first("no").is_empty());
 }
 
 #[test]
