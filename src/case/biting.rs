@@ -16,7 +16,11 @@ impl Case<'_> {
             | Now::Do { place, .. }
             | Now::Act { place, .. }
             | Now::Stopped { place, .. } => *place,
-            Now::Acknowledge { .. } | Now::Ended { .. } => return Vec::new(),
+            Now::Ended { .. } => match self.path().last() {
+                Some(passed) => passed.place,
+                None => return Vec::new(),
+            },
+            Now::Acknowledge { .. } => return Vec::new(),
         };
         self.cautions_of(place).into_iter().map(|id| self.caution_view(id)).collect()
     }

@@ -12,7 +12,7 @@ use crate::evidence::{
     Worksheet, account, assess, checks_left, insight,
 };
 use crate::handbook::{
-    CauseId, CautionId, CautionSeverity, FindingId, Handbook, QuestionId, Target, TreeId,
+    CauseId, CautionId, CautionSeverity, Closes, FindingId, Handbook, QuestionId, Target, TreeId,
 };
 use crate::text::Line;
 
@@ -284,9 +284,9 @@ impl<'h> Case<'h> {
         &self.now.walk.round_ends
     }
 
-    /// The plans that the work has gone on from, in order, as they stood then.
+    /// The plans that the work has gone on from, and how it was left, in order, as it stood then.
     #[must_use]
-    pub fn plans(&self) -> &[Line] {
+    pub fn plans(&self) -> &[(Closes, Line)] {
         &self.now.walk.plans
     }
 

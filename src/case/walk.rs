@@ -39,8 +39,8 @@ pub struct Walk {
     pub record: Record,
     /// What the rounds that have come to their end have said, in order.
     pub round_ends: Vec<RoundEnd>,
-    /// The plans that the work has gone on from, in order, as they stood then.
-    pub plans: Vec<Line>,
+    /// The plans that the work has gone on from, and how it was left, in order, as it stood then.
+    pub plans: Vec<(Closes, Line)>,
     /// Which time it is that the step that is wanted comes, and at most how often it may.
     pub times: Option<(u32, u32)>,
 }
@@ -83,7 +83,7 @@ struct Walker<'a> {
     branches: Vec<(Place, Target)>,
     decided: Vec<Decided>,
     round_ends: Vec<RoundEnd>,
-    plans: Vec<Line>,
+    plans: Vec<(Closes, Line)>,
 }
 
 /// Where a walk begins.
@@ -258,8 +258,10 @@ impl<'a> Walker<'a> {
             self.end_round(done.fill_what_is_known(&self.sheet()));
             return Advance::Moved;
         }
-        let plan = (closes == Some(Closes::Planned) && self.frames.len() == 1)
-            .then(|| done.fill_what_is_known(&self.sheet()));
+        let is_kept = |closes: &Closes| matches!(closes, Closes::Planned | Closes::Waits);
+        let plan = closes
+            .filter(|closes| is_kept(closes) && self.frames.len() == 1)
+            .map(|closes| (closes, done.fill_what_is_known(&self.sheet())));
         let (done, then) =
             (|walker: &Self| done.fill_what_is_known(&walker.sheet()), then.to_vec());
         let advance = self.leave_tree(|walker| Now::Ended { done: done(walker), then, closes });

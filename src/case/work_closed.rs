@@ -17,15 +17,20 @@ impl Case<'_> {
 
     /// The same where nothing that was found stands against it: no readings contradict each other,
     /// no repair still shows what it was for, and no cause leads. A plan stands whatever leads: it
-    /// says how to find out.
+    /// says how to find out. Work that was left waits whatever was found in it.
     #[must_use]
     pub fn work_closed(&self) -> Option<Closes> {
         let assessment = self.assessment();
         let is_at_odds = assessment.contradicts_itself || !assessment.disputed.is_empty();
         let still_shows = assessment.repaired().any(|(_, proof)| proof == Proof::StillShows);
         let leads = assessment.has_evidence && !assessment.nothing_leads();
-        let is_plan = self.closes() == Some(Closes::Planned);
-        self.closes().filter(|_| !is_at_odds && !still_shows && (is_plan || !leads))
+        let closes = self.closes()?;
+        let stands = match closes {
+            Closes::Waits => true,
+            Closes::Planned => !is_at_odds && !still_shows,
+            Closes::Proved | Closes::Done => !is_at_odds && !still_shows && !leads,
+        };
+        stands.then_some(closes)
     }
 
     /// The trees with an end at which what the work was for is proved.

@@ -62,6 +62,7 @@ fn closing_word(closing: Closes) -> &'static str {
         Closes::Proved => "proved",
         Closes::Done => "done",
         Closes::Planned => "planned",
+        Closes::Waits => "waits",
     }
 }
 

@@ -13,8 +13,12 @@ const MOST_TESTS: usize = 2;
 /// The tests worth making next. A question that one of them names is not named by the next.
 pub(super) fn next_tests(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
     if let Some(closed) = case.work_closed() {
-        if closed == Closes::Planned {
-            return as_planned(case);
+        match closed {
+            Closes::Planned => return coming(case, "- Keep this plan, and do it in its order."),
+            Closes::Waits => {
+                return coming(case, "- Nothing more until somebody comes back to it.");
+            }
+            Closes::Proved | Closes::Done => {}
         }
         let done = "- This way ends here. Do what its last lines say, and keep the record.";
         return vec![Line::strong("What to do now"), Line::plain(done)];
@@ -48,13 +52,10 @@ pub(super) fn next_tests(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
     lines
 }
 
-/// The work that a plan leads on to.
-fn as_planned(case: &Case<'_>) -> Vec<Line> {
+/// What is to be done now, and the work that a plan leads on to or the way back to work that waits.
+fn coming(case: &Case<'_>, now: &str) -> Vec<Line> {
     let Now::Ended { then, .. } = case.now() else { return Vec::new() };
-    let mut lines = vec![
-        Line::strong("What to do now"),
-        Line::plain("- Keep this plan, and do it in its order."),
-    ];
+    let mut lines = vec![Line::strong("What to do now"), Line::plain(now)];
     lines.extend(then.iter().map(|&tree| going_on_line(case, tree, None)));
     lines
 }

@@ -8,7 +8,7 @@ use super::judgement::judgement;
 use super::next::next_tests;
 use super::open_points::{not_counted, not_settled};
 use super::reasons::{reasons, seen};
-use crate::case::{Case, Ending, Now};
+use crate::case::{Case, Closes, Ending, Now};
 use crate::evidence::Insight;
 use crate::evidence::wording::{in_words, several_faults};
 use crate::text::{Line, Role};
@@ -37,8 +37,11 @@ pub fn verdict(case: &Case<'_>, ending: &Ending) -> Vec<Line> {
         lines.extend(obscured(case, &insight));
         lines.extend(not_settled(case));
         lines.extend(not_counted(case));
-        // After a stop nothing is said that could be read as a reason to go on.
-        if !is_stopped {
+        // After a stop nothing is said that could be read as a reason to go on, and work that was
+        // left waits for somebody to come back to it.
+        if case.closes() == Some(Closes::Waits) {
+            lines.extend(next_tests(case, &insight));
+        } else if !is_stopped {
             lines.extend(what_would_change(case, &insight));
             lines.extend(what_to_do(case, &insight));
             lines.extend(when_nothing_is_wrong(case));
@@ -90,11 +93,17 @@ fn rounds(case: &Case<'_>) -> Vec<Line> {
     lines
 }
 
-/// The plans that the work has gone on from: what was laid down stays at hand.
+/// The plans that the work has gone on from, and how it was left: both stay at hand.
 fn planned(case: &Case<'_>) -> Vec<Line> {
-    let plans = case.plans();
-    let heading = (!plans.is_empty()).then(|| Line::strong("The plan of this job"));
-    heading.into_iter().chain(plans.iter().cloned()).collect()
+    let told = |kind: Closes, heading: &str| -> Vec<Line> {
+        let of_kind = case.plans().iter().filter(|(closes, _)| *closes == kind);
+        let lines: Vec<Line> = of_kind.map(|(_, line)| line.clone()).collect();
+        let heading = (!lines.is_empty()).then(|| Line::strong(heading));
+        heading.into_iter().chain(lines).collect()
+    };
+    let mut lines = told(Closes::Planned, "The plan of this job");
+    lines.extend(told(Closes::Waits, "How it was left"));
+    lines
 }
 
 fn ranking(case: &Case<'_>) -> Vec<Line> {

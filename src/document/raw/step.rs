@@ -158,10 +158,10 @@ fn again(reader: &mut MapReader<'_, '_>, kinds: &[&'static str]) -> bool {
 fn closes(reader: &mut MapReader<'_, '_>, kinds: &[&'static str]) -> Option<Scalar> {
     let closes = reader.text("closes")?;
     match kinds.first() {
-        // A plan leads on to the work that it plans.
-        Some(&"end") if closes.text.trim() == "planned" => {}
+        // A plan leads on to the work that it plans, and work that waits to the way back to it.
+        Some(&"end") if matches!(closes.text.trim(), "planned" | "waits") => {}
         Some(&"end") => {
-            let why = "only an end that closes as `planned` offers what comes next";
+            let why = "only an end that closes as `planned` or `waits` offers what comes next";
             reader.refuse_together("closes", &["then"], why);
         }
         Some(kind) => {

@@ -118,6 +118,8 @@ pub enum Closes {
     Done,
     /// What is to be done has been laid down; the trees offered are the work itself.
     Planned,
+    /// The work has been left and waits; the trees offered are the way back to it.
+    Waits,
 }
 
 /// One step of a tree.

@@ -5,8 +5,12 @@ use crate::diagnostic::{Code, Diagnostic, near_name};
 use crate::document::raw::{RawStep, RawTree};
 use crate::handbook::model::Closes;
 
-const CLOSINGS: [(&str, Closes); 3] =
-    [("proved", Closes::Proved), ("done", Closes::Done), ("planned", Closes::Planned)];
+const CLOSINGS: [(&str, Closes); 4] = [
+    ("proved", Closes::Proved),
+    ("done", Closes::Done),
+    ("planned", Closes::Planned),
+    ("waits", Closes::Waits),
+];
 
 /// The words for what an end says of the work.
 pub(in crate::handbook) fn closing_words() -> Vec<&'static str> {
@@ -26,7 +30,7 @@ impl Resolver<'_> {
                     Code::UnknownWord,
                     title,
                     written.span,
-                    "`proved`, `done` or `planned` belongs here",
+                    "`proved`, `done`, `planned` or `waits` belongs here",
                 )
                 .maybe_help(near.map(|near| format!("did you mean `{near}`?"))),
             );

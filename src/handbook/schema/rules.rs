@@ -53,7 +53,7 @@ pub(super) fn of_step(mut step: Value) -> Value {
                 "properties": { "next": false, "again": false },
                 "not": {
                     "required": ["closes", "then"],
-                    "properties": { "closes": { "not": { "const": "planned" } } },
+                    "properties": { "closes": { "not": { "enum": ["planned", "waits"] } } },
                 },
             }),
             "ask" => json!({

@@ -29,7 +29,9 @@ impl Person<'_> {
             let (id, title) = case.tree_view(tree);
             MenuOption::new(title).with_id(id)
         }));
-        let mut title = vec![Line::new(), done];
+        let mut title = vec![Line::new()];
+        title.extend(self.cautions_here(case));
+        title.push(done);
         let ranking = ranking_line(case);
         if ranking.to_text() != self.ranking_shown {
             self.ranking_shown = ranking.to_text();

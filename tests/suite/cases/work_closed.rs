@@ -35,6 +35,14 @@ trees:
     start: ready
     steps:
       ready: {end: Shut the water first. Then look., closes: planned, then: [look]}
+  leave:
+    title: Leave the sink
+    start: seen
+    steps:
+      seen: {ask: drips, next: left}
+      left: {end: The water is shut. A bucket stands below it., closes: waits, then: [look], cautions: [cold]}
+cautions:
+  cold: {severity: caution, text: Frost bursts what is full., refer: the plumber}
 ";
 
 fn told(bench: &Bench<'_>) -> (String, serde_json::Value) {
@@ -98,6 +106,29 @@ fn a_plan_closes_as_a_plan_and_is_told_again_once_the_work_goes_on() {
     let about = About::default();
     let report = CaseReport::of(&bench.case, &about);
     assert!(report.sections().iter().any(|section| section.heading == "The plan of this job"));
+}
+
+#[test]
+fn work_that_was_left_proposes_nothing_and_is_told_on_coming_back() {
+    let handbook = handbook(SINK);
+    let engine = Engine::new(&handbook).unwrap();
+    let mut bench = Bench::open(&handbook, &engine, "leave");
+    bench.answer("drips", "yes");
+    assert_eq!(bench.case.work_closed(), Some(Closes::Waits), "whatever leads");
+    let here: Vec<String> = bench.case.cautions_here().into_iter().map(|view| view.id).collect();
+    assert_eq!(here, ["cold"], "an end has its cautions too");
+    let (text, json) = told(&bench);
+    assert!(text.starts_with("Verdict\nThe water is shut. A bucket stands below it.\n"), "{text}");
+    assert!(text.contains("What to do now\n- Nothing more until somebody comes back to it.\n"));
+    assert!(text.contains("- Go on with \"Does it hold?\"."), "{text}");
+    for work in ["What to check next", "What to do about it", "What would change this"] {
+        assert!(!text.contains(work), "it sends back to work: {text}");
+    }
+    assert_eq!(json["closes"], "waits");
+    bench.case.apply(Event::WentOn { tree: "look".to_owned() }).unwrap();
+    bench.answer("minutes_held", "5 min");
+    let (text, _) = told(&bench);
+    assert!(text.contains("\nHow it was left\nThe water is shut. A bucket"), "{text}");
 }
 
 #[test]

@@ -57,7 +57,8 @@ pub const STEP_KEYS: &[Key] = &[
         "closes",
         Holds::Word(Words::Closes),
         "Of an end that closes the work: proved, where what the work was for has been shown; \
-         done, where the way is at its end; planned, where what is to be done has been laid down.",
+         done, where the way is at its end; planned, where what is to be done has been laid down; \
+         waits, where the work has been left for another day.",
     ),
     may("again", Holds::Flag, "Whether a question that has an answer is asked anew."),
     may("wait", Holds::Text, "How long to wait after doing it, such as 5 min."),
