@@ -42,6 +42,9 @@ Trees of the built-in handbook:
   bubble_test        the place of a leak, under nitrogen
   sections           one section at a time, by what each lets in
   leave_overnight    make it safe and leave it
+  note_vacuum        what it is left at, under vacuum
+  note_pressure      what it is left at, under pressure
+  come_back          what it was left at, against what it reads now
   prove_it           both proofs, and what is handed over
   after_charging     once more, with the charge behind it
 

@@ -4,7 +4,8 @@
 use super::worksheet::Worksheet;
 use crate::formula::{Facts, Value, Verdict, verdict};
 use crate::handbook::{
-    ActionId, Handbook, Hazard, Next, QuestionId, Step, StepId, StepKind, Target, Tree, TreeId,
+    ActionId, Handbook, Hazard, Next, QuestionId, Rule, Step, StepId, StepKind, Target, Tree,
+    TreeId,
 };
 
 /// For each tree the questions that it asks behind an action, with those actions.
@@ -113,7 +114,26 @@ fn as_answered(sheet: &Worksheet<'_>, step: &Step) -> Vec<Target> {
     {
         return vec![*target];
     }
+    if let (StepKind::Ask { question, again: false }, Next::ByRules { rules, otherwise, .. }) =
+        (&step.kind, &step.next)
+        && !sheet.is_unanswered(*question)
+        // What a reading decides may be decided otherwise by the next one.
+        && !sheet.handbook().question(*question).choices.is_empty()
+        && let Some(target) = ruled(sheet, rules, *otherwise)
+    {
+        return vec![target];
+    }
     step.next.targets()
+}
+
+/// Where the first condition that holds leads; none where one before it is not decided.
+fn ruled(sheet: &Worksheet<'_>, rules: &[Rule], otherwise: Target) -> Option<Target> {
+    for rule in rules {
+        if sheet.decides(&rule.condition)? {
+            return Some(rule.go);
+        }
+    }
+    Some(otherwise)
 }
 
 /// The answer of a question by its place in the order of its choices; a safety question that was

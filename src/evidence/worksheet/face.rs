@@ -20,7 +20,7 @@ impl Worksheet<'_> {
     }
 
     fn is_in_doubt(&self, face: QuestionId) -> bool {
-        let told = self.record.answers(face).filter(|(_, given)| given.order < self.until);
+        let told = self.record.answers(face).filter(|(_, given)| given.order < self.view.until);
         let told: Vec<&Reply> = told.map(|(_, given)| &given.reply).collect();
         let is_known = told.iter().any(|reply| reply.is_known());
         told.contains(&&Reply::NotSure) && !is_known

@@ -32,6 +32,7 @@ fn rounded_readings_are_told_where_they_leave_it_open() {
             "confined_space=aired",
             "locked_out=yes",
             "refrigerant_class=a1",
+            "class_read=yes",
             "gauge_unit=shows_micron",
             "gauge_place=system_far",
             "gauge_scale=5 %",
@@ -63,6 +64,7 @@ fn a_written_limit_is_told_apart_from_the_cause() {
         "confined_space=aired",
         "locked_out=yes",
         "refrigerant_class=a1",
+        "class_read=yes",
     ];
     let gauge = ["gauge_place=system_far", "gauge_scale=5 %", "gauge_offset=5 micron"];
     let rest = ["criterion_source=code", "valve_closed_at=at_system", hold];

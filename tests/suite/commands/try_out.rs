@@ -154,10 +154,7 @@ fn what_can_t_be_tried_is_told() {
         (&["try"][..], "<TREE>"),
         (&["try", "pump_alon"], "did you mean `pump_alone`?"),
         (&["try", "pump_alone", "--from", "floot"], "did you mean `floor`?"),
-        (
-            &["try", "history", "--from", "x"],
-            "tree `history` has no step `x`; its steps are water,",
-        ),
+        (&["try", "history", "--from", "x"], "tree `history` has no step `x`; its steps are oily,"),
         (&["try", "history", "--set", "wet_histori=yes"], "did you mean `wet_history`?"),
         (&["try", "history", "--set", "wet_history=perhaps"], "`--set wet_history=perhaps`"),
         (&["try", "history", "--set", "wet_history"], "has no `=`"),
