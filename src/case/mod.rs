@@ -14,6 +14,7 @@ mod details;
 mod event;
 mod face;
 mod interview;
+mod leaving;
 mod moved;
 mod named_file;
 mod now;

@@ -33,6 +33,8 @@ pub struct QuestionView {
     pub takes: Option<f64>,
     /// Whether it takes the readings of a hold, which may be typed one by one.
     pub takes_readings: bool,
+    /// Whether it takes a text, which is kept as it stands.
+    pub takes_words: bool,
 }
 
 /// A caution in words.
@@ -115,6 +117,7 @@ impl Case<'_> {
             hint: self.hint(id),
             takes: question.takes,
             takes_readings: matches!(question.kind, Kind::Readings(_)),
+            takes_words: question.kind == Kind::Text,
         }
     }
 

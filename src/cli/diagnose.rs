@@ -118,13 +118,11 @@ pub(super) fn converse(
         for_the_caller(session, case, journal.as_ref())?;
     }
     if !json && let Some(tree) = left_by(case, &ending) {
-        let tree = case.handbook().tree(tree);
-        session.tell(&format!(
-            "\nLeaving the rig as well? \"{}\" says how: {} diagnose {}",
-            tree.title,
-            program(session.arguments),
-            tree.id
-        ))?;
+        let (id, title) = case.tree_view(tree);
+        session.say("")?;
+        session.tell(&format!("Leaving the rig as well? \"{title}\" says how:"))?;
+        // Not wrapped, so that it can be copied as it stands.
+        session.say(&format!("{} diagnose {id}", program(session.arguments)))?;
     }
     if let Some(journal) = &journal {
         session.say("")?;
@@ -146,9 +144,7 @@ pub(super) fn converse(
 fn left_by(case: &Case<'_>, ending: &Ending) -> Option<TreeId> {
     let is_left = matches!(ending, Ending::Left | Ending::EndOfInput | Ending::Interrupted);
     let is_begun = !case.record().given.is_empty();
-    let tree = case.handbook().leave_by().filter(|_| is_left && is_begun)?;
-    let is_on_the_way = case.path().iter().any(|passed| passed.place.tree == tree);
-    (case.tree() != tree && !is_on_the_way).then_some(tree)
+    case.leave_by().filter(|_| is_left && is_begun)
 }
 
 /// A message to send to the caller, not wrapped, so that it can be copied as it stands.

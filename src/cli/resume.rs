@@ -181,7 +181,8 @@ fn tell_where(
     let title = case.tree_view(here(case)).1;
     session.tell(&format!("Case {id}: you stopped{ago} at \"{title}\", after {answers}."))?;
     let mut console = session.take_console()?;
-    let is_shown_at_the_end = matches!(case.now(), Now::Ended { .. });
+    // A stop is said by itself: what an answer speaks for, or to ask next, is beside the point then.
+    let is_shown_at_the_end = matches!(case.now(), Now::Ended { .. } | Now::Stopped { .. });
     // Who takes a call up again has not seen what was said before.
     if audience == For::Phone && !is_shown_at_the_end {
         console.show(&board(case, true));

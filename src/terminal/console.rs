@@ -14,6 +14,9 @@ pub enum Reply {
     Typed(String),
     /// Said that it is done, or waited to the end, or left the wait early.
     Done,
+    /// Typed this, which is no answer here and near to none; it may belong to another question.
+    /// Only where [`Action::Another`] is offered.
+    Elsewhere(String),
     /// Wants something else. Never [`Action::More`] or [`Action::Help`].
     Act(Action),
     /// The input ended (Ctrl-D, the end of a pipe, a terminal that is gone). No prompt will be

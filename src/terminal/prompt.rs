@@ -87,6 +87,9 @@ pub enum Checked {
     },
     /// It cannot be used; the line says why and what is accepted.
     Refused(Line),
+    /// It cannot be used here, but may belong to another question; the console hands it on as
+    /// [`super::Reply::Elsewhere`].
+    Elsewhere,
     /// It was understood, but looks like a slip.
     Doubtful {
         /// What looks wrong.

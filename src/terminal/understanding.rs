@@ -1,7 +1,7 @@
 //! What was meant by what was typed at a menu.
 
 use super::prompt::MenuOption;
-use super::words::{Action, folded, offered};
+use super::words::{Action, folded, may_be_elsewhere, offered};
 use crate::diagnostic::near_name;
 use crate::text::{Line, Role, is_called, list_or, says_not_sure};
 
@@ -14,6 +14,8 @@ pub(super) enum Understood {
     Act(Action),
     /// Nothing that can be used; the line says why.
     Unclear(Line),
+    /// Words that are near to no answer and may belong to another question; the line says so.
+    Elsewhere(Line),
 }
 
 /// The actions that stand in the list itself, after the options: *not sure* if it is offered, and
@@ -61,6 +63,15 @@ pub(super) fn not_offered(typed: &str) -> Option<Line> {
     })
 }
 
+/// What is said to a text that is no value: what its check has, unless it is a word of the table. Of
+/// *not sure* the check knows more.
+pub(super) fn refusal(typed: &str, checked: &Line) -> Line {
+    match Action::from_word(typed) {
+        None | Some(Action::NotSure) => checked.clone(),
+        Some(_) => not_offered(typed).unwrap_or_else(|| checked.clone()),
+    }
+}
+
 /// What `typed` means at a menu of these options and actions: as [`understand`] has it, or the id
 /// of an option where it is neither a label nor a word of an action.
 pub(super) fn understand_option(
@@ -71,12 +82,32 @@ pub(super) fn understand_option(
     let labels: Vec<&str> = options.iter().map(|option| option.label.as_str()).collect();
     let is_label = labels.iter().any(|label| folded(label) == folded(typed));
     let named = options.iter().position(|option| option.is_named(typed));
-    // A choice such as `unknown` is an answer of its own.
-    let is_word = action_typed(typed, actions).is_some_and(|action| action != Action::NotSure);
+    // A choice such as `unknown` or `leave` is an answer of its own.
+    let is_answer = |action: Action| matches!(action, Action::NotSure | Action::Leave);
+    let is_word = action_typed(typed, actions).is_some_and(|action| !is_answer(action));
     match named.filter(|_| !is_label && !is_word) {
         Some(place) => Understood::Option(place),
-        None => understand(typed, &labels, actions),
+        None => match understand(typed, &labels, actions) {
+            Understood::Elsewhere(line) => by_words(typed, options, line),
+            understood => understood,
+        },
     }
+}
+
+/// What was typed is no label, but words that stand for an answer may hold it.
+fn by_words(typed: &str, options: &[MenuOption], line: Line) -> Understood {
+    let typed = folded(typed);
+    let holds = |option: &&MenuOption| {
+        let about = folded(&format!("{} {}", option.label, option.words.join(" ")));
+        typed.split(' ').all(|word| about.contains(word))
+    };
+    let found: Vec<&str> =
+        options.iter().filter(holds).map(|option| option.label.as_str()).collect();
+    if found.is_empty() {
+        return Understood::Elsewhere(line);
+    }
+    let meant = format!(" Did you mean {}?", list_or(&found));
+    Understood::Unclear(line.push(Role::Plain, meant))
 }
 
 /// What `typed` means at a menu of these labels and actions: a number of the list, a label, a
@@ -170,8 +201,9 @@ fn unknown(typed: &str, labels: &[String]) -> Understood {
     if let Some(near) = near_name(typed, labels.iter().map(String::as_str)) {
         line =
             line.push(Role::Plain, " Did you mean ").push(Role::Name, near).push(Role::Plain, "?");
+        return Understood::Unclear(line);
     }
-    Understood::Unclear(line)
+    if may_be_elsewhere(typed) { Understood::Elsewhere(line) } else { Understood::Unclear(line) }
 }
 
 #[cfg(test)]
@@ -187,7 +219,7 @@ mod tests {
 
     fn why_not(understood: Understood) -> String {
         match understood {
-            Understood::Unclear(line) => line.to_text(),
+            Understood::Unclear(line) | Understood::Elsewhere(line) => line.to_text(),
             other => panic!("{other:?} was understood"),
         }
     }
@@ -253,6 +285,26 @@ mod tests {
     }
 
     #[test]
+    fn words_that_stand_for_an_answer_are_found_by_a_part_of_them() {
+        let options = [
+            MenuOption::new("Go on").with_id("go_on"),
+            MenuOption::new("Start again")
+                .with_id("leave")
+                .with_words(vec!["power cut".to_owned()]),
+        ];
+        let meant = |typed: &str| understand_option(typed, &options, &[Action::Leave]);
+        assert_eq!(meant("power cut"), Understood::Option(1));
+        assert_eq!(
+            why_not(meant("power")),
+            "\"power\" is not one of the answers. Did you mean Start again?"
+        );
+        assert_eq!(meant("leave"), Understood::Option(1), "a choice may be called so");
+        let elsewhere = meant("the pump smells of burning");
+        assert!(matches!(elsewhere, Understood::Elsewhere(_)), "{elsewhere:?}");
+        assert!(matches!(meant("go in"), Understood::Unclear(_)), "it is near to an answer");
+    }
+
+    #[test]
     fn other_words_for_not_sure_are_said_back() {
         let told = |typed: &str| read_as(Action::NotSure, typed).map(|line| line.to_text());
         assert_eq!(told("dunno").as_deref(), Some("Read as not sure."));
@@ -297,7 +349,9 @@ mod tests {
                 Understood::Act(action) => proptest::prop_assert!(
                     action.is_of_the_console() || ASKED.contains(&action)
                 ),
-                Understood::Unclear(line) => proptest::prop_assert!(!line.to_text().is_empty()),
+                Understood::Unclear(line) | Understood::Elsewhere(line) => {
+                    proptest::prop_assert!(!line.to_text().is_empty());
+                }
             }
         }
     }

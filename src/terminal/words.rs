@@ -27,6 +27,8 @@ pub enum Action {
     Board,
     /// See what stands behind a cause, a finding or an answer.
     Explain,
+    /// Be told how to leave the rig safely.
+    Leave,
     /// Stop here and keep everything.
     Stop,
     /// See everything that can be done. A console opens this menu itself and never returns it.
@@ -48,7 +50,7 @@ struct Row {
 }
 
 /// Every action with its words, in the order in which they are listed.
-const TABLE: [Row; 14] = [
+const TABLE: [Row; 15] = [
     Row {
         action: Action::NotSure,
         word: "not sure",
@@ -112,6 +114,12 @@ const TABLE: [Row; 14] = [
         does: "see what stands behind a cause, a finding or an answer",
     },
     Row {
+        action: Action::Leave,
+        word: "leave",
+        also: &["leaving"],
+        does: "see how to leave the rig safely",
+    },
+    Row {
         action: Action::Stop,
         word: "stop",
         also: &["quit", "exit"],
@@ -129,7 +137,7 @@ const TABLE: [Row; 14] = [
 impl Action {
     /// Every action, in the order in which they are listed.
     #[must_use]
-    pub fn all() -> [Self; 14] {
+    pub fn all() -> [Self; 15] {
         TABLE.map(|row| row.action)
     }
 
@@ -206,6 +214,46 @@ pub(super) fn is_done(typed: &str) -> bool {
     DONE.contains(&folded(typed).as_str())
 }
 
+/// What is said to a word that ticks nothing off where something is to be done: nothing has
+/// happened yet, and what can be done instead.
+pub(super) fn not_done(actions: &[Action]) -> Line {
+    let ways = [
+        (Action::Skip, " leaves it undone and goes on"),
+        (Action::Back, " goes to the question before"),
+        (Action::Note, " keeps what is in the way"),
+    ];
+    let offered: Vec<(Action, &str)> =
+        ways.into_iter().filter(|(action, _)| actions.contains(action)).collect();
+    let mut line = Line::plain("Nothing is ticked off. Type done when it is done.");
+    for (place, (action, does)) in offered.iter().enumerate() {
+        let lead = if place == 0 { " If it can't be done: " } else { ", " };
+        line = line.push(Role::Plain, lead).push(Role::Name, action.word());
+        line = line.push(Role::Plain, *does);
+    }
+    if offered.is_empty() { line } else { line.push(Role::Plain, ".") }
+}
+
+/// The words from which on a text at a step is taken for something else than a nod or a shake of
+/// the head (limit of ours).
+const WORDS_OF_A_REMARK: usize = 2;
+
+/// Whether what was typed at a step tells of something: two long words at the least.
+pub(super) fn is_remark(typed: &str) -> bool {
+    typed.split_whitespace().filter(|word| is_long(word)).count() >= WORDS_OF_A_REMARK
+}
+
+/// Whether what was typed holds a word that may be looked for.
+pub(super) fn may_be_elsewhere(typed: &str) -> bool {
+    typed.split_whitespace().any(is_long)
+}
+
+/// Words shorter than this say too little to look for (limit of ours).
+const LONG_WORD: usize = 4;
+
+fn is_long(word: &str) -> bool {
+    word.chars().filter(|character| character.is_alphabetic()).count() >= LONG_WORD
+}
+
 /// The text in lower case with single blanks between its words, as typed answers are compared.
 pub(super) fn folded(text: &str) -> String {
     text.split_whitespace().map(str::to_lowercase).collect::<Vec<_>>().join(" ")
@@ -241,6 +289,24 @@ mod tests {
             assert_eq!(Action::from_word(action.word()), Some(action));
             assert!(!action.does().is_empty());
         }
+    }
+
+    #[test]
+    fn what_ticks_nothing_off_is_told_what_can_be_done() {
+        let told = not_done(&[Action::Note, Action::Skip, Action::Back, Action::Stop]).to_text();
+        let expected = "Nothing is ticked off. Type done when it is done. If it can't be done: \
+                        skip leaves it undone and goes on, back goes to the question before, note \
+                        keeps what is in the way.";
+        assert_eq!(told, expected);
+        assert_eq!(not_done(&[]).to_text(), "Nothing is ticked off. Type done when it is done.");
+    }
+
+    #[test]
+    fn a_remark_is_more_than_a_nod() {
+        for nod in ["no", "not yet", "I can't", "can't do it", "not sure"] {
+            assert!(!is_remark(nod), "{nod}");
+        }
+        assert!(is_remark("the pump smells of burning"));
     }
 
     #[test]

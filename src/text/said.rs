@@ -55,11 +55,11 @@ pub fn says_not_sure(text: &str) -> bool {
 }
 
 /// Words that mean something at every prompt, as [`as_said`] has them.
-const PROMPT_WORDS: [&str; 31] = [
+const PROMPT_WORDS: [&str; 33] = [
     "board", "overview", "skip", "pass", "back", "previous", "why", "note", "remark", "file",
     "photo", "picture", "other", "another", "takeback", "undo", "ranking", "rank", "explain",
-    "whynot", "reasons", "stop", "quit", "exit", "more", "menu", "help", "done", "nomore", "none",
-    "?",
+    "whynot", "reasons", "leave", "leaving", "stop", "quit", "exit", "more", "menu", "help",
+    "done", "nomore", "none", "?",
 ];
 
 const YES_NO: [&str; 6] = ["yes", "no", "y", "n", "true", "false"];

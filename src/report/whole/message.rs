@@ -188,8 +188,10 @@ fn found(report: &CaseReport<'_>) -> Vec<String> {
 fn stopped(report: &CaseReport<'_>) -> Option<String> {
     let case = report.case;
     match (&report.ending, case.now()) {
-        (_, Now::Stopped { text, refer, .. }) => {
-            Some(format!("Stopped for safety. {} Ask {}.", text.to_text(), refer.to_text()))
+        (_, Now::Stopped { text, why, refer, .. }) => {
+            let why = why.as_ref().map(|why| format!(" {}", why.to_text())).unwrap_or_default();
+            let (text, refer) = (text.to_text(), refer.to_text());
+            Some(format!("Stopped for safety. {text}{why} Ask {refer}."))
         }
         (Ending::Stopped(Some(id)), _) => {
             let said = caution_line(&case.caution_view(*id)).to_text();

@@ -41,7 +41,7 @@ fn is_unmarked_warning(text: &Line) -> bool {
 }
 
 /// What may be done instead of answering, everywhere.
-pub(super) const ALWAYS: [Action; 9] = [
+pub(super) const ALWAYS: [Action; 10] = [
     Action::Back,
     Action::Note,
     Action::File,
@@ -50,6 +50,7 @@ pub(super) const ALWAYS: [Action; 9] = [
     Action::Ranking,
     Action::Board,
     Action::Explain,
+    Action::Leave,
     Action::Stop,
 ];
 
@@ -82,6 +83,8 @@ pub struct Person<'c> {
     pub(super) look_at: LookAt<'c>,
     /// Readings of a hold that is not complete, to be noted.
     pub(super) unfinished: Option<String>,
+    /// A remark for the record, to be noted.
+    pub(super) remark: Option<String>,
     /// What was wanted while readings were typed; they are noted first.
     pub(super) leaving: Option<Reply>,
     /// Why what happened is not kept, as it was said last.
@@ -114,6 +117,7 @@ impl<'c> Person<'c> {
             read_log: &no_log,
             look_at: &elsewhere,
             unfinished: None,
+            remark: None,
             leaving: None,
             responses: 0,
         }
@@ -133,7 +137,7 @@ impl<'c> Person<'c> {
 
     /// Puts what the case wants; nothing if it has to be put again.
     fn put(&mut self, case: &Case<'_>) -> Option<Response> {
-        if let Some(note) = self.unfinished.take() {
+        if let Some(note) = self.unfinished.take().or_else(|| self.remark.take()) {
             return Some(Response::Note(note));
         }
         if let Some(reply) = self.leaving.take() {
@@ -163,6 +167,7 @@ impl<'c> Person<'c> {
             Reply::Act(action) => action,
             Reply::EndOfInput => return Some(Response::EndOfInput),
             Reply::Interrupted => return Some(Response::Interrupted),
+            Reply::Elsewhere(typed) => return self.elsewhere(case, typed, asked),
             Reply::Chosen(_) | Reply::Typed(_) | Reply::Done => return None,
         };
         match action {
@@ -181,6 +186,10 @@ impl<'c> Person<'c> {
                 None
             }
             Action::Explain => self.explain(case),
+            Action::Leave => {
+                self.console.show(&[how_to_leave(case)]);
+                None
+            }
             Action::Note => self.note(),
             Action::File => self.file(),
             Action::Another => self.another(case),
@@ -281,6 +290,19 @@ impl Answerer for Person<'_> {
             Objection::OutOfPlace => self.complain("That is not possible here."),
             Objection::NothingToTakeBack => self.complain("There is nothing to go back to."),
         }
+    }
+}
+
+/// How the rig is left safely: the case is stopped first, and the handbook may have a tree for it.
+fn how_to_leave(case: &Case<'_>) -> Line {
+    match case.leave_by() {
+        Some(tree) => Line::plain("To leave the rig safely: ")
+            .push(Role::Name, format!("\"{}\"", case.tree_view(tree).1))
+            .push(
+                Role::Plain,
+                ". Type stop: this case is kept, and the last lines say how to start that.",
+            ),
+        None => Line::plain("Type stop to leave: the case is kept, to be carried on later."),
     }
 }
 

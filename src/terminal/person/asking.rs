@@ -1,11 +1,12 @@
 //! Putting a question, in turn or out of it.
 
 use super::answering::{ALWAYS, Audience, Person, sentence};
+use super::searching::likely;
 use crate::case::{Case, Now, QuestionId, Response, ends_rounds};
 use crate::terminal::console::Reply;
 use crate::terminal::prompt::{Checked, Menu, MenuOption, ValuePrompt};
-use crate::terminal::words::Action;
-use crate::text::{Line, Role};
+use crate::terminal::words::{Action, is_remark};
+use crate::text::{Line, Role, says_not_sure};
 
 impl Person<'_> {
     /// Puts the question that the case asks now.
@@ -24,6 +25,8 @@ impl Person<'_> {
             title.push(Line::plain("Type `no more` when none is left."));
         }
         let mut actions = vec![Action::NotSure, Action::Skip, Action::Why];
+        // Nobody can judge what they can't name.
+        actions.retain(|action| !(names_a_round && *action == Action::NotSure));
         actions.extend(ALWAYS);
         match self.put_question(case, id, title, actions, names_a_round) {
             Reply::Typed(text) if names_a_round && ends_rounds(&text) => Some(Response::NoMore),
@@ -82,10 +85,27 @@ impl Person<'_> {
             if names_a_round && ends_rounds(typed) {
                 return Checked::Accepted { echo: Line::plain("No more.") };
             }
-            check_typed(case, id, typed)
+            if let Some(refusal) = no_name(typed).filter(|_| names_a_round) {
+                return Checked::Refused(refusal);
+            }
+            let checked = check_typed(case, id, typed);
+            let is_offered = actions.contains(&Action::Another);
+            match checked {
+                Checked::Refused(_) if is_offered && is_of_another(case, id, typed) => {
+                    Checked::Elsewhere
+                }
+                checked => checked,
+            }
         };
+        let actions = actions.clone();
         self.console.value(&ValuePrompt { title, hint: view.hint, actions, check: &check })
     }
+}
+
+/// Whether words without a figure, typed where a value is wanted, belong to another question.
+fn is_of_another(case: &Case<'_>, id: QuestionId, typed: &str) -> bool {
+    let has_figure = typed.chars().any(char::is_numeric);
+    !has_figure && is_remark(typed) && !likely(case, Some(id), typed).is_empty()
 }
 
 /// What time it is that this comes or belongs to, where that isn't plain: for the second time of
@@ -116,9 +136,32 @@ pub(super) fn check_typed(case: &Case<'_>, id: QuestionId, typed: &str) -> Check
                 read: read.echo,
                 suggestion: slip.suggestion.map(|(text, _)| text),
             },
-            None => Checked::Accepted {
-                echo: Line::plain("Read as ").push(Role::Value, read.echo).push(Role::Plain, "."),
-            },
+            None => Checked::Accepted { echo: read_as(case, id, typed, read.echo) },
         },
     }
+}
+
+/// How an answer was understood; nothing of a text, which is kept as it stands.
+fn read_as(case: &Case<'_>, id: QuestionId, typed: &str, echo: String) -> Line {
+    if case.question_view(id).takes_words {
+        return Line::new();
+    }
+    let lead = match case.handbook().question(id).answer_in_words(typed) {
+        Some(_) => format!("\"{}\" counts as ", typed.trim()),
+        None => "Read as ".to_owned(),
+    };
+    Line::plain(lead).push(Role::Value, echo).push(Role::Plain, ".")
+}
+
+/// What is said to a word that names no part, thing or place; none for a name.
+fn no_name(typed: &str) -> Option<Line> {
+    let has_letters = typed.chars().filter(|character| character.is_alphabetic()).count() > 1;
+    let is_nod = matches!(typed.trim().to_lowercase().as_str(), "yes" | "yep" | "ok" | "okay");
+    let is_name = has_letters && !is_nod && !says_not_sure(typed);
+    (!is_name).then(|| {
+        Line::plain(format!(
+            "\"{}\" is no name. Type what you call it, in letters, or `no more` when none is left.",
+            typed.trim()
+        ))
+    })
 }

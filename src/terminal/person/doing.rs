@@ -107,6 +107,9 @@ impl Person<'_> {
         };
         let prompt = WaitPrompt { title, length: left, actions: ALWAYS.to_vec() };
         let reply = self.console.wait(&prompt);
+        if matches!(reply, Reply::Done) {
+            self.remark = self.waiting.as_ref().and_then(cut_short);
+        }
         if matches!(reply, Reply::Done | Reply::Act(Action::Back)) {
             self.waiting = None;
         }
@@ -143,11 +146,32 @@ impl Person<'_> {
     }
 
     fn confirm(&mut self, title: Vec<Line>) -> Reply {
-        let mut actions = vec![Action::Skip];
-        actions.extend(ALWAYS);
-        self.console.confirm(&ConfirmPrompt { title, by: Confirmation::Done, actions })
+        self.console.confirm(&ConfirmPrompt { title, by: Confirmation::Done, actions: at_a_step() })
     }
 }
+
+/// What may be done instead of a step or an action.
+pub(super) fn at_a_step() -> Vec<Action> {
+    let mut actions = vec![Action::Skip];
+    actions.extend(ALWAYS);
+    actions
+}
+
+/// A remark for the record on a wait that was left well before its end.
+fn cut_short(waiting: &Waiting) -> Option<String> {
+    let passed = waiting.before.saturating_add(waiting.clock.now()).min(waiting.length);
+    let is_short = passed.as_secs_f64() < PASSED_ENOUGH * waiting.length.as_secs_f64();
+    is_short.then(|| {
+        format!(
+            "The wait of {} was cut short after {}.",
+            spoken(waiting.length),
+            spoken(Duration::from_secs(passed.as_secs()))
+        )
+    })
+}
+
+/// A wait of which this part has passed counts as waited for (`estimate`).
+const PASSED_ENOUGH: f64 = 0.9;
 
 /// A wait of which so much has passed by now; none if it takes no time.
 fn begin(seconds: f64, place: Place, before: Duration) -> Option<Waiting> {

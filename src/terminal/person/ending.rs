@@ -47,6 +47,7 @@ impl Person<'_> {
             Action::Ranking,
             Action::Board,
             Action::Explain,
+            Action::Leave,
             Action::Stop,
         ];
         match self.console.choose(&Menu { title, options, actions }) {

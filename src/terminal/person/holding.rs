@@ -75,7 +75,7 @@ impl Person<'_> {
             None => typed.to_owned(),
         };
         match check_typed(case, id, &text) {
-            Checked::Refused(_) => None,
+            Checked::Refused(_) | Checked::Elsewhere => None,
             Checked::Accepted { .. } | Checked::Doubtful { .. } => Some(text),
         }
     }

@@ -18,11 +18,13 @@ mod attaching;
 mod changing;
 mod dictation;
 mod doing;
+mod elsewhere;
 mod ending;
 mod explaining;
 mod holding;
 mod picking;
 mod reminders;
+mod searching;
 
 pub use answering::{Audience, Person};
 pub use attaching::LookAt;

@@ -1,11 +1,12 @@
 //! Finding a question by its words.
 
 use super::answering::Person;
+use super::searching::{found, put_right};
 use crate::case::{Case, QuestionId, Response};
 use crate::terminal::console::Reply;
 use crate::terminal::prompt::{Checked, Menu, MenuOption, ValuePrompt};
-use crate::terminal::words::{Action, folded};
-use crate::text::{Line, count};
+use crate::terminal::words::Action;
+use crate::text::{Line, Role, count};
 
 /// More questions than this are not listed but looked for by their words (an estimate of what
 /// fits on a screen).
@@ -39,9 +40,7 @@ impl Person<'_> {
         title: &str,
     ) -> Result<String, Option<Response>> {
         let check = |typed: &str| match found(case, ids, typed).len() {
-            0 => Checked::Refused(Line::plain(
-                "No question holds these words. Type fewer of them, or other ones.",
-            )),
+            0 => Checked::Refused(none_holds(case, ids, typed)),
             many if many > MOST_LISTED => Checked::Refused(Line::plain(format!(
                 "{}, too many to list. Type one more word of it.",
                 held(many)
@@ -75,6 +74,17 @@ impl Person<'_> {
     }
 }
 
+/// Says that no question holds these words, and which were probably meant.
+fn none_holds(case: &Case<'_>, ids: &[QuestionId], typed: &str) -> Line {
+    let line = Line::plain("No question holds these words. ");
+    match put_right(case, ids, typed) {
+        Some(meant) => {
+            line.push(Role::Plain, "Did you mean ").push(Role::Value, meant).push(Role::Plain, "?")
+        }
+        None => line.push(Role::Plain, "Type fewer of them, or other ones."),
+    }
+}
+
 /// `1 question holds it`, `3 questions hold it`.
 fn held(number: usize) -> String {
     let verb = if number == 1 { "holds" } else { "hold" };
@@ -88,38 +98,6 @@ pub(super) fn ended(reply: &Reply) -> Option<Response> {
         Reply::Interrupted => Some(Response::Interrupted),
         _ => None,
     }
-}
-
-/// How much of a question is looked through.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-enum Reach {
-    /// What is asked, and its id.
-    Asked,
-    /// What is read aloud to a caller too.
-    Said,
-    /// Its choices too.
-    Choices,
-}
-
-/// The questions that hold every word typed, in what is asked or in their id; where none does, those
-/// that hold them with what is read aloud, and then with their choices.
-fn found(case: &Case<'_>, ids: &[QuestionId], typed: &str) -> Vec<QuestionId> {
-    let typed = folded(typed);
-    let holds = |id: &QuestionId, reach: Reach| {
-        let view = case.question_view(*id);
-        let mut text = format!("{} {}", view.id, view.ask.to_text());
-        if let Some(say) = view.say.filter(|_| reach >= Reach::Said) {
-            text = format!("{text} {}", say.to_text());
-        }
-        for (_, label) in view.options.iter().filter(|_| reach >= Reach::Choices) {
-            text = format!("{text} {label}");
-        }
-        let text = folded(&text);
-        typed.split(' ').all(|word| text.contains(word))
-    };
-    let of = |reach| ids.iter().copied().filter(|id| holds(id, reach)).collect::<Vec<_>>();
-    let reaches = [Reach::Asked, Reach::Said, Reach::Choices];
-    reaches.into_iter().map(of).find(|found| !found.is_empty()).unwrap_or_default()
 }
 
 /// What each question asks and how it was answered; with its id where that is not enough to tell

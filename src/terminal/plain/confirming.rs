@@ -5,7 +5,7 @@ use crate::terminal::acknowledging::name_typed;
 use crate::terminal::console::{ROUNDS, Reply};
 use crate::terminal::prompt::{ConfirmPrompt, Confirmation};
 use crate::terminal::understanding::{action_typed, not_offered};
-use crate::terminal::words::is_done;
+use crate::terminal::words::{Action, is_done, is_remark, not_done};
 use crate::text::Line;
 
 /// Asks to confirm.
@@ -23,9 +23,9 @@ pub(super) fn confirm(console: &mut PlainConsole<'_>, prompt: &ConfirmPrompt) ->
             present(console, prompt);
             continue;
         }
-        match confirmed(&typed, prompt.by) {
+        match confirmed(&typed, prompt) {
             Ok(reply) => return reply,
-            Err(line) => console.say(&not_offered(&typed).unwrap_or(line)),
+            Err(line) => console.say(&line),
         }
     }
     Reply::EndOfInput
@@ -45,12 +45,15 @@ fn present(console: &mut PlainConsole<'_>, prompt: &ConfirmPrompt) {
     console.offer(what, &prompt.actions);
 }
 
-fn confirmed(typed: &str, by: Confirmation) -> Result<Reply, Line> {
-    match by {
+fn confirmed(typed: &str, prompt: &ConfirmPrompt) -> Result<Reply, Line> {
+    match prompt.by {
         Confirmation::Acknowledged | Confirmation::AcknowledgedByCaller => {
-            name_typed(typed).map(Reply::Typed)
+            name_typed(typed).map(Reply::Typed).map_err(|line| not_offered(typed).unwrap_or(line))
         }
         Confirmation::Done if is_done(typed) => Ok(Reply::Done),
-        Confirmation::Done => Err(Line::plain("Type done when it is done.")),
+        Confirmation::Done if prompt.actions.contains(&Action::Another) && is_remark(typed) => {
+            Ok(Reply::Elsewhere(typed.to_owned()))
+        }
+        Confirmation::Done => Err(not_done(&prompt.actions)),
     }
 }

@@ -28,7 +28,10 @@ pub(super) fn choose(console: &mut PlainConsole<'_>, menu: &Menu) -> Reply {
         };
         match understood(&typed, menu) {
             Understood::Option(place) => return chosen(console, menu, place),
-            Understood::Unclear(line) => refuse(console, line),
+            Understood::Elsewhere(_) if menu.actions.contains(&Action::Another) => {
+                return Reply::Elsewhere(typed);
+            }
+            Understood::Unclear(line) | Understood::Elsewhere(line) => refuse(console, line),
             Understood::Act(action) => {
                 read_as(action, &typed).iter().for_each(|line| console.say(line));
                 if let Some(reply) = console.act(action, &menu.actions) {
@@ -53,7 +56,7 @@ pub(super) fn choose_or_leave(console: &mut PlainConsole<'_>, menu: &Menu) -> Op
         match understood(&typed, menu) {
             Understood::Option(place) => return Some(chosen(console, menu, place)),
             Understood::Act(_) => console.list(menu),
-            Understood::Unclear(line) => refuse(console, line),
+            Understood::Unclear(line) | Understood::Elsewhere(line) => refuse(console, line),
         }
     }
     Some(Reply::EndOfInput)

@@ -5,7 +5,7 @@ use super::menu::choose_or_leave;
 use crate::terminal::console::{ROUNDS, Reply};
 use crate::terminal::doubt::{Settled, doubt_menu, settled};
 use crate::terminal::prompt::{Checked, ValuePrompt};
-use crate::terminal::understanding::{action_typed, not_offered, read_as};
+use crate::terminal::understanding::{action_typed, read_as, refusal};
 use crate::text::Line;
 
 /// Asks for a value.
@@ -27,10 +27,13 @@ pub(super) fn value(console: &mut PlainConsole<'_>, prompt: &ValuePrompt<'_>) ->
         }
         match (prompt.check)(&text) {
             Checked::Accepted { echo } => {
-                console.say(&echo);
+                if !echo.pieces.is_empty() {
+                    console.say(&echo);
+                }
                 return Reply::Typed(text);
             }
             Checked::Refused(line) => refuse(console, prompt, &text, &line),
+            Checked::Elsewhere => return Reply::Elsewhere(text),
             Checked::Doubtful { message, read, suggestion } => {
                 match doubt(console, &read, &message, suggestion.as_deref()) {
                     Settled::Keep => return Reply::Typed(text),
@@ -59,7 +62,7 @@ fn refuse(console: &mut PlainConsole<'_>, prompt: &ValuePrompt<'_>, text: &str, 
     if text.is_empty() {
         console.say(&Line::plain("Nothing was typed."));
     } else {
-        console.say(&not_offered(text).unwrap_or_else(|| line.clone()));
+        console.say(&refusal(text, line));
     }
     offer(console, prompt);
 }

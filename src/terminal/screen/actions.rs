@@ -22,7 +22,8 @@ pub(super) fn menu_of_actions(actions: &[Action]) -> Vec<(&'static str, Line)> {
     rows
 }
 
-/// Reads words until one is of the menu. `None` goes on with the question.
+/// Reads words until one is of the menu. `None` goes on with the question; a number goes on with it
+/// too, and is meant for its list.
 pub(super) fn action_entered(
     keys: &mut Held<'_>,
     out: &mut dyn Write,
@@ -33,6 +34,9 @@ pub(super) fn action_entered(
             Ok(typed) => typed,
             Err(left) => return left,
         };
+        if is_number(&typed) {
+            return Some(Reply::Typed(typed.trim().to_owned()));
+        }
         match action_meant(&typed, actions) {
             Ok(action) => return Some(Reply::Act(action)),
             Err(line) => {
@@ -51,16 +55,18 @@ fn action_meant(typed: &str, actions: &[Action]) -> Result<Action, Line> {
     if let Some(action) = action_typed(typed, &offered).filter(|a| !a.is_of_the_console()) {
         return Ok(action);
     }
-    // The words have no numbers; a digit was meant for the list behind.
-    if typed.chars().any(|character| character.is_ascii_digit()) {
-        return Err(Line::plain("Type one of these words, or Enter alone for the question."));
-    }
     let words: Vec<&str> = offered.iter().map(|action| action.word()).collect();
     match understand(typed, &words, &[]) {
         Understood::Option(place) => Ok(offered[place]),
-        Understood::Unclear(line) => Err(line),
+        Understood::Unclear(line) | Understood::Elsewhere(line) => Err(line),
         Understood::Act(action) => Err(explained(action)),
     }
+}
+
+/// The words have no numbers: one was meant for the list of the question behind them.
+fn is_number(typed: &str) -> bool {
+    let digits = typed.trim().trim_end_matches(['.', ')']);
+    !digits.is_empty() && digits.bytes().all(|byte| byte.is_ascii_digit())
 }
 
 /// One row of typing, shown as it is typed; or how the menu was left.

@@ -1,11 +1,12 @@
 //! Confirming that something is done or known.
 
 use super::console::ScreenConsole;
+use super::listing::Listing;
 use super::picking::field_help;
 use crate::terminal::acknowledging::name_typed;
 use crate::terminal::console::Reply;
 use crate::terminal::prompt::{ConfirmPrompt, Confirmation, MenuOption};
-use crate::terminal::words::DONE;
+use crate::terminal::words::{DONE, not_done};
 
 impl ScreenConsole<'_> {
     /// Asks until it is confirmed.
@@ -24,7 +25,10 @@ impl ScreenConsole<'_> {
     fn ask_done(&mut self, prompt: &ConfirmPrompt) -> Reply {
         let message = self.head(&prompt.title, "Done?", "done".len());
         let done = MenuOption::new("done").with_words(DONE.map(str::to_owned).to_vec());
-        match self.pick(message, &[done], &prompt.actions) {
+        let options = [done];
+        let listing =
+            Listing::new(&options, &prompt.actions).with_a_refusal(not_done(&prompt.actions));
+        match self.pick_listed(message, listing, &options, &prompt.actions) {
             Reply::Chosen(_) => Reply::Done,
             other => other,
         }

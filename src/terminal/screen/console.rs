@@ -60,8 +60,9 @@ impl ScreenConsole<'_> {
         let _ = writeln!(self.out, "{}", self.paper.paint_after(lead, line));
     }
 
-    /// Shows all of a title but its last line, which goes before the place to answer if it fits on
-    /// one row with an answer as wide as `answer`; otherwise `short` does.
+    /// Shows all of a title but its question, which goes before the place to answer if it fits on
+    /// one row with an answer as wide as `answer`; otherwise `short` does. The question is the last
+    /// strong line, else the last one.
     pub(super) fn head(&mut self, title: &[Line], short: &str, answer: usize) -> String {
         let room = self.paper.width().saturating_sub(answer + MARK);
         let fits = |line: &Line| {
@@ -69,16 +70,18 @@ impl ScreenConsole<'_> {
             let is_warning = line.pieces.iter().any(|piece| piece.role == Role::Warning);
             (!text.trim().is_empty() && !is_warning && text.width() <= room).then_some(text)
         };
-        match title.split_last().and_then(|(last, first)| Some((fits(last)?, first))) {
-            Some((message, first)) => {
-                self.show_all(first);
-                message
-            }
-            None => {
-                self.show_all(title);
-                short.to_owned()
-            }
+        let is_strong = |line: &Line| line.pieces.iter().any(|piece| piece.role == Role::Strong);
+        let asked = title.iter().rposition(is_strong).or(title.len().checked_sub(1));
+        let fitting = asked.and_then(|place| Some((fits(title.get(place)?)?, place)));
+        let Some((message, place)) = fitting else {
+            self.show_all(title);
+            return short.to_owned();
+        };
+        for (_, line) in title.iter().enumerate().filter(|(other, _)| *other != place) {
+            self.say(line);
         }
+        let _ = self.out.flush();
+        message
     }
 
     /// Does what an action of the console's own asks for; any other is the reply. `None` goes on
@@ -112,7 +115,7 @@ impl ScreenConsole<'_> {
             action_entered(&mut keys, self.out.as_mut(), actions)
         };
         // The word may have been left half typed on its row.
-        if !matches!(reply, Some(Reply::Act(_))) {
+        if !matches!(reply, Some(Reply::Act(_) | Reply::Typed(_))) {
             let _ = writeln!(self.out);
         }
         reply

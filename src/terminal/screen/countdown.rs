@@ -88,8 +88,10 @@ impl ScreenConsole<'_> {
                     return Reply::Done;
                 }
                 CountdownLeft::Escaped => {
-                    if let Some(reply) = self.more(&prompt.actions) {
-                        return reply;
+                    match self.more(&prompt.actions) {
+                        // A wait takes no number.
+                        Some(Reply::Typed(_)) | None => {}
+                        Some(reply) => return reply,
                     }
                 }
                 CountdownLeft::Interrupted => return Reply::Interrupted,

@@ -3,7 +3,7 @@
 use unicode_width::{UnicodeWidthChar, UnicodeWidthStr};
 
 use super::console::{MARK, ScreenConsole};
-use super::widgets::{Entry, Presence};
+use super::widgets::Entry;
 use crate::text::{Line, Role};
 
 /// What the number of an entry takes of its row (columns).
@@ -27,11 +27,11 @@ impl ScreenConsole<'_> {
     /// Rows that are too long for the terminal are said before the list, and cut short in it.
     pub(super) fn fit(&mut self, entries: &mut [Entry]) {
         let room = self.paper.width().saturating_sub(MARK + NUMBER);
-        let is_long = |e: &Entry| is_listed(e) && e.label.width() + e.hint.width() > room;
+        let is_long = |e: &Entry| e.is_numbered() && e.label.width() + e.hint.width() > room;
         if !entries.iter().any(is_long) {
             return;
         }
-        let shown = entries.iter().filter(|entry| is_listed(entry));
+        let shown = entries.iter().filter(|entry| entry.is_numbered());
         for (place, entry) in shown.enumerate() {
             let hint =
                 if entry.hint.is_empty() { String::new() } else { format!(" ({})", entry.hint) };
@@ -43,11 +43,6 @@ impl ScreenConsole<'_> {
             entry.label = cut_short(&entry.label, room);
         }
     }
-}
-
-/// Whether an entry is a row of the list as it is read.
-fn is_listed(entry: &Entry) -> bool {
-    matches!(entry.presence, Presence::Filtered | Presence::Lasting)
 }
 
 /// The beginning of a label, at most so many columns wide.

@@ -9,18 +9,18 @@ use inquire::list_option::ListOption;
 use inquire::ui::{RenderConfig, Styled};
 use inquire::{Autocomplete, CustomUserError, InquireError, Select, Text};
 
-use super::widgets::{Entry, Field, Left, PickList, Picked, Presence, Widgets, score};
+use super::widgets::{
+    Entry, Field, Left, PickList, Picked, Presence, Widgets, is_not_what_was_typed, score,
+};
 use crate::terminal::paint::screen_size;
 use crate::text::inert;
-
-/// What stands below a list.
-const LIST_HELP: &str = "arrows or type; Esc for more";
 
 /// Rows of the screen that a list leaves free, for its question and its help.
 const ROWS_KEPT: usize = 5;
 
-/// The most and the fewest entries shown at once; common practice.
-const MOST_ENTRIES: usize = 12;
+/// The entries shown at once where nobody knows how many rows there are (common practice), and the
+/// fewest.
+const USUAL_ENTRIES: usize = 12;
 const FEWEST_ENTRIES: usize = 3;
 
 /// Draws on standard error, reads the terminal.
@@ -55,13 +55,22 @@ impl Widgets for InquireWidgets {
             filter.clone_into(&mut typed.borrow_mut());
             list.entries.get(place).and_then(|entry| score(filter, entry, place))
         };
-        let answer = |picked: ListOption<&Shown>| picked.value.label.clone();
+        // What was refused is not said to be the entry that lasts beside it.
+        let answer = |picked: ListOption<&Shown>| {
+            let typed = typed.borrow();
+            match list.entries.get(picked.index) {
+                Some(entry) if is_not_what_was_typed(&typed, entry, picked.index) => inert(&typed),
+                _ => picked.value.label.clone(),
+            }
+        };
+        let page = entries_shown(screen_size().1);
+        let help = list_help(list, page);
         let left = Select::new(&message, options)
-            .with_page_size(entries_shown(screen_size().1))
+            .with_page_size(page)
             .with_starting_filter_input(&list.filter)
             .with_scorer(&scorer)
             .with_formatter(&answer)
-            .with_help_message(LIST_HELP)
+            .with_help_message(&help)
             .with_render_config(self.config())
             .raw_prompt();
         let filter = typed.into_inner();
@@ -86,9 +95,18 @@ impl Widgets for InquireWidgets {
 /// How many entries are shown at once on a screen of so many rows; 0 if that is not known.
 fn entries_shown(rows: u16) -> usize {
     match usize::from(rows) {
-        0 => MOST_ENTRIES,
-        rows => rows.saturating_sub(ROWS_KEPT).clamp(FEWEST_ENTRIES, MOST_ENTRIES),
+        0 => USUAL_ENTRIES,
+        rows => rows.saturating_sub(ROWS_KEPT).max(FEWEST_ENTRIES),
     }
+}
+
+/// What stands below a list; where it is longer than the screen, how many there are.
+fn list_help(list: &PickList, page: usize) -> String {
+    let is_at_rest = |entry: &&Entry| entry.presence != Presence::Hidden;
+    let rows = list.entries.iter().filter(is_at_rest).count();
+    let numbered = list.entries.iter().filter(|entry| entry.is_numbered()).count();
+    let more = if rows > page { format!("{numbered} in all: ") } else { String::new() };
+    format!("{more}arrows or type; Esc for more")
 }
 
 fn how_left<T>(left: Result<T, InquireError>, typed: String) -> Left<T> {
@@ -151,10 +169,26 @@ mod tests {
 
     #[test]
     fn a_list_leaves_room_for_its_question() {
-        assert_eq!(entries_shown(0), MOST_ENTRIES);
+        assert_eq!(entries_shown(0), USUAL_ENTRIES);
         assert_eq!(entries_shown(2), FEWEST_ENTRIES);
         assert_eq!(entries_shown(10), 5);
-        assert_eq!(entries_shown(200), MOST_ENTRIES);
+        assert_eq!(entries_shown(30), 25);
+    }
+
+    #[test]
+    fn a_list_longer_than_the_screen_says_how_many_there_are() {
+        let entry = |presence| Entry {
+            label: "a".into(),
+            hint: String::new(),
+            id: String::new(),
+            words: Vec::new(),
+            presence,
+        };
+        let mut entries = vec![entry(Presence::Filtered); 4];
+        entries.extend([Presence::Lasting, Presence::Hidden, Presence::Idle].map(entry));
+        let list = PickList { message: String::new(), entries, filter: String::new() };
+        assert_eq!(list_help(&list, 6), "arrows or type; Esc for more");
+        assert_eq!(list_help(&list, 5), "5 in all: arrows or type; Esc for more");
     }
 
     #[test]

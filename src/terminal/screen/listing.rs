@@ -4,6 +4,7 @@ use super::widgets::{Entry, Presence};
 use crate::terminal::prompt::MenuOption;
 use crate::terminal::understanding::listed;
 use crate::terminal::words::{Action, offered};
+use crate::text::Line;
 
 /// What an entry of a list stands for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -14,6 +15,8 @@ pub(super) enum Meaning {
     Act(Action),
     /// Nothing yet.
     Nothing,
+    /// What was typed may belong to another question.
+    Elsewhere,
 }
 
 /// The entries of a list with what each stands for.
@@ -21,14 +24,17 @@ pub(super) enum Meaning {
 pub(super) struct Listing {
     pub entries: Vec<Entry>,
     pub meanings: Vec<Meaning>,
+    /// What is said to a text that answers to nothing, in the place of what is usually said.
+    pub refusal: Option<Line>,
 }
 
 impl Listing {
     /// The answers, then *not sure* and *more* as far as they are offered, then the other words,
     /// hidden until they are typed. Where *not sure* may be said, it is a question of fact, and
-    /// Enter by accident answers nothing.
+    /// Enter by accident answers nothing. The last of them stays whatever is typed, so that a text
+    /// which answers to nothing can be entered and is told so.
     pub(super) fn new(options: &[MenuOption], actions: &[Action]) -> Self {
-        let mut listing = Self { entries: Vec::new(), meanings: Vec::new() };
+        let mut listing = Self { entries: Vec::new(), meanings: Vec::new(), refusal: None };
         for (place, option) in options.iter().enumerate() {
             listing.push(Meaning::Option(place), &option.label, &option.hint, Presence::Filtered);
             if let Some(entry) = listing.entries.last_mut() {
@@ -38,9 +44,10 @@ impl Listing {
         }
         let listed = listed(actions);
         for action in &listed {
-            let presence =
-                if *action == Action::More { Presence::Lasting } else { Presence::Filtered };
-            listing.push(Meaning::Act(*action), action.word(), "", presence);
+            listing.push(Meaning::Act(*action), action.word(), "", Presence::Filtered);
+        }
+        if let Some(last) = listing.entries.last_mut() {
+            last.presence = Presence::Lasting;
         }
         let hidden = offered(actions).into_iter().chain([Action::Help]);
         for action in hidden.filter(|action| !listed.contains(action)) {
@@ -58,14 +65,9 @@ impl Listing {
         self
     }
 
-    /// The same with the last answer shown whatever is typed.
-    pub(super) fn with_a_way_out(mut self) -> Self {
-        let is_answer = |meaning: &Meaning| matches!(meaning, Meaning::Option(_));
-        let last = self.meanings.iter().rposition(is_answer);
-        if let Some(entry) = last.and_then(|place| self.entries.get_mut(place)) {
-            entry.presence = Presence::Lasting;
-        }
-        self
+    /// The same with words of its own for a text that answers to nothing.
+    pub(super) fn with_a_refusal(self, refusal: Line) -> Self {
+        Self { refusal: Some(refusal), ..self }
     }
 
     fn push(&mut self, meaning: Meaning, label: &str, hint: &str, presence: Presence) {
@@ -101,10 +103,11 @@ mod tests {
             ]
         );
         let doubt = Listing::new(&[MenuOption::new("keep"), MenuOption::new("again")], &[]);
-        let presences = doubt.with_a_way_out().entries.into_iter().map(|entry| entry.presence);
+        let presences = doubt.entries.into_iter().map(|entry| entry.presence);
         assert_eq!(presences.collect::<Vec<_>>()[1], Presence::Lasting);
         let steps = Listing::new(&[MenuOption::new("done")], &[Action::Back]);
         assert!(!steps.meanings.contains(&Meaning::Nothing), "a step may be done by Enter");
+        assert_eq!(steps.entries[1].presence, Presence::Lasting, "so that any text can be entered");
         assert_eq!(listing.meanings[1], Meaning::Option(1));
         assert_eq!(listing.meanings[2], Meaning::Act(Action::NotSure));
     }

@@ -8,7 +8,7 @@ use crate::terminal::prompt::MenuOption;
 use crate::terminal::understanding::{
     Understood, action_typed, listed, read_as, understand_option,
 };
-use crate::terminal::words::{Action, offered};
+use crate::terminal::words::{Action, is_remark, offered};
 use crate::text::Line;
 
 /// What is said to Enter alone at a question of fact.
@@ -33,14 +33,19 @@ impl ScreenConsole<'_> {
         options: &[MenuOption],
         actions: &[Action],
     ) -> Reply {
-        let Listing { mut entries, meanings } = listing;
+        let Listing { mut entries, meanings, refusal } = listing;
         self.fit(&mut entries);
         let mut list = PickList { message, entries, filter: String::new() };
         for _ in 0..ROUNDS {
+            let mut entered = String::new();
             let meaning = match self.widgets.pick(&list) {
                 Left::Answered(picked) => {
                     list.filter.clear();
-                    self.meaning(&list, &meanings, &picked, options, actions)
+                    entered.clone_from(&picked.filter);
+                    let heard = self.heard(&list, &meanings, &picked, options, actions);
+                    heard.unwrap_or_else(|unheard| {
+                        self.unheard(unheard, &entered, refusal.as_ref(), actions)
+                    })
                 }
                 // Where nothing else can be done, Esc leaves the list.
                 Left::Escaped(_) if offered(actions).is_empty() => {
@@ -56,44 +61,66 @@ impl ScreenConsole<'_> {
             let reply = match meaning {
                 Some(Meaning::Option(place)) => Some(Reply::Chosen(place)),
                 Some(Meaning::Act(action)) => self.act(action, actions),
+                Some(Meaning::Elsewhere) => Some(Reply::Elsewhere(entered.trim().to_owned())),
                 Some(Meaning::Nothing) => {
                     self.say(&Line::plain(HOW_TO_CHOOSE));
                     None
                 }
                 None => None,
             };
-            if let Some(reply) = reply {
-                return reply;
+            match reply {
+                // A number from the menu of words was meant for this list.
+                Some(Reply::Typed(number)) => list.filter = number,
+                Some(reply) => return reply,
+                None => {}
             }
         }
         Reply::EndOfInput
     }
 
     /// What was picked stands for; where only a lasting entry was left because nothing in the
-    /// list answers to what was typed, that is said.
-    fn meaning(
+    /// list answers to what was typed, what that means, if anything.
+    fn heard(
         &mut self,
         list: &PickList,
         meanings: &[Meaning],
         picked: &Picked,
         options: &[MenuOption],
         actions: &[Action],
-    ) -> Option<Meaning> {
-        let entry = list.entries.get(picked.place)?;
+    ) -> Result<Option<Meaning>, Understood> {
+        let Some(entry) = list.entries.get(picked.place) else { return Ok(None) };
         if !is_not_what_was_typed(&picked.filter, entry, picked.place) {
-            return meanings.get(picked.place).copied();
+            return Ok(meanings.get(picked.place).copied());
         }
         match understand_option(&picked.filter, options, actions) {
-            Understood::Option(place) => Some(Meaning::Option(place)),
+            Understood::Option(place) => Ok(Some(Meaning::Option(place))),
             Understood::Act(action) => {
                 read_as(action, &picked.filter).iter().for_each(|line| self.say(line));
-                Some(Meaning::Act(action))
+                Ok(Some(Meaning::Act(action)))
             }
-            Understood::Unclear(line) => {
-                self.say(&line);
-                None
-            }
+            unheard => Err(unheard),
         }
+    }
+
+    /// Words that answer to nothing are refused, or handed on where they may belong to another
+    /// question. Where something is only to be done, few words are a shake of the head.
+    fn unheard(
+        &mut self,
+        unheard: Understood,
+        typed: &str,
+        refusal: Option<&Line>,
+        actions: &[Action],
+    ) -> Option<Meaning> {
+        let may_be_handed_on =
+            actions.contains(&Action::Another) && (refusal.is_none() || is_remark(typed));
+        match unheard {
+            Understood::Elsewhere(_) if may_be_handed_on => return Some(Meaning::Elsewhere),
+            Understood::Unclear(line) | Understood::Elsewhere(line) => {
+                self.say(refusal.unwrap_or(&line));
+            }
+            Understood::Option(_) | Understood::Act(_) => {}
+        }
+        None
     }
 
     /// Lets a text be typed that is not refused; asks again, in an empty field, until there is a
@@ -131,8 +158,11 @@ impl ScreenConsole<'_> {
                 Left::Interrupted => return Reply::Interrupted,
                 Left::Broken => return Reply::EndOfInput,
             };
-            if let Some(reply) = self.act(action, actions) {
-                return reply;
+            match self.act(action, actions) {
+                // A number from the menu of words was meant for this field.
+                Some(Reply::Typed(number)) => field.text = number,
+                Some(reply) => return reply,
+                None => {}
             }
         }
         Reply::EndOfInput

@@ -232,10 +232,14 @@ WHY
         assert_eq!(outcome.reply, Reply::Act(Action::Why));
         assert_eq!(outcome.written.replace("\r\n", "\n"), expected);
     }
-    let keys = [word("2"), word("why")].concat();
-    let outcome = run(&[Does::Escapes("")], &keys, |console| console.choose(&oil()));
-    assert_eq!(outcome.reply, Reply::Act(Action::Why), "a number is no word");
-    assert!(outcome.written.contains("Type one of these words"), "{}", outcome.written);
+    let does = [Does::Escapes(""), Does::Filters("2")];
+    let outcome = run(&does, &word("2"), |console| console.choose(&oil()));
+    assert_eq!(outcome.reply, Reply::Chosen(1));
+    assert!(
+        outcome.seen[1].ends_with("] 2"),
+        "a number is for the list behind: {:?}",
+        outcome.seen
+    );
     let outcome = run(&[Does::Escapes("")], &word("st"), |console| console.choose(&oil()));
     assert_eq!(outcome.reply, Reply::Act(Action::Stop), "a beginning will do");
 }
@@ -359,11 +363,39 @@ fn a_step_is_done_by_a_plain_yes_too() {
         let outcome = run(&[Does::Filters(typed)], &[], |console| console.confirm(&step));
         assert_eq!(outcome.reply, Reply::Done, "{typed}");
     }
-    let outcome =
-        run(&[Does::Filters("no"), Does::Picks("done")], &[], |console| console.confirm(&step));
-    assert_eq!(outcome.seen.len(), 2, "no is neither done nor a note: {:?}", outcome.seen);
-    assert!(outcome.written.contains("\"no\" is not one of the answers."), "{}", outcome.written);
-    assert_eq!(outcome.reply, Reply::Done);
+    for typed in ["no", "not sure", "I can't"] {
+        let does = [Does::Filters(typed), Does::Picks("done")];
+        let outcome = run(&does, &[], |console| console.confirm(&step));
+        assert_eq!(outcome.seen.len(), 2, "{typed} is neither done nor a note: {:?}", outcome.seen);
+        let said = "Nothing is ticked off. Type done when it is done. If it can't be done: skip";
+        assert!(outcome.written.contains(said), "{}", outcome.written);
+        assert_eq!(outcome.reply, Reply::Done);
+    }
+}
+
+#[test]
+fn what_may_belong_to_another_question_is_handed_on_where_others_can_be_answered() {
+    let mut menu = oil();
+    menu.actions.push(Action::Another);
+    let outcome = run(&[Does::Filters("it smells of smoke")], &[], |console| console.choose(&menu));
+    assert_eq!(outcome.reply, Reply::Elsewhere("it smells of smoke".to_owned()));
+    let step = ConfirmPrompt {
+        title: vec![Line::plain("Cap the inlet.")],
+        by: Confirmation::Done,
+        actions: vec![Action::Another, Action::Stop],
+    };
+    let does = [Does::Filters("it smells of smoke")];
+    let outcome = run(&does, &[], |console| console.confirm(&step));
+    assert_eq!(outcome.reply, Reply::Elsewhere("it smells of smoke".to_owned()));
+}
+
+#[test]
+fn the_question_and_not_the_hint_behind_it_stands_before_the_answer() {
+    let mut menu = oil();
+    menu.title.push(Line::plain("Milky is water."));
+    let outcome = run(&[Does::Picks("clear")], &[], |console| console.choose(&menu));
+    assert!(outcome.seen[0].starts_with("How is the oil?"), "{:?}", outcome.seen);
+    assert_eq!(outcome.written, "Look at the sight glass.\nMilky is water.\n");
 }
 
 #[test]

@@ -6,7 +6,7 @@ use super::picking::field_help;
 use crate::terminal::console::{ROUNDS, Reply};
 use crate::terminal::doubt::{Settled, doubt_menu, settled};
 use crate::terminal::prompt::{Checked, ValuePrompt};
-use crate::terminal::understanding::not_offered;
+use crate::terminal::understanding::refusal;
 use crate::text::Line;
 
 /// The room kept for a value beside its question (columns; limit of ours: few are longer).
@@ -32,8 +32,8 @@ impl ScreenConsole<'_> {
         let help = field_help(&prompt.hint, &prompt.actions);
         let refuse = |text: &str| match (prompt.check)(text) {
             Checked::Refused(_) if text.is_empty() => Some("Nothing was typed.".to_owned()),
-            Checked::Refused(line) => Some(not_offered(text).unwrap_or(line).to_text()),
-            Checked::Accepted { .. } | Checked::Doubtful { .. } => None,
+            Checked::Refused(line) => Some(refusal(text, &line).to_text()),
+            Checked::Accepted { .. } | Checked::Doubtful { .. } | Checked::Elsewhere => None,
         };
         self.type_text(message.to_owned(), &help, &prompt.actions, &refuse)
     }
@@ -43,13 +43,16 @@ impl ScreenConsole<'_> {
         for _ in 0..ROUNDS {
             match (prompt.check)(&typed) {
                 Checked::Accepted { echo } => {
-                    self.say(&echo);
+                    if !echo.pieces.is_empty() {
+                        self.say(&echo);
+                    }
                     return Some(Reply::Typed(typed));
                 }
                 Checked::Refused(line) => {
                     self.say(&line);
                     return None;
                 }
+                Checked::Elsewhere => return Some(Reply::Elsewhere(typed)),
                 Checked::Doubtful { message, read, suggestion } => {
                     match self.doubt(&read, &message, suggestion.as_deref()) {
                         Settled::Keep => return Some(Reply::Typed(typed)),
@@ -66,7 +69,7 @@ impl ScreenConsole<'_> {
     fn doubt(&mut self, read: &str, message: &Line, suggestion: Option<&str>) -> Settled {
         self.say(message);
         let menu = doubt_menu(read, suggestion);
-        let listing = Listing::new(&menu.options, &[]).with_a_way_out().with_an_idle_entry();
+        let listing = Listing::new(&menu.options, &[]).with_an_idle_entry();
         let message = "What was meant?".to_owned();
         settled(self.pick_listed(message, listing, &menu.options, &[]), suggestion)
     }

@@ -31,6 +31,19 @@ pub(super) struct Entry {
     pub presence: Presence,
 }
 
+impl Entry {
+    /// Whether it is a row of the list as it is read.
+    pub(super) fn is_numbered(&self) -> bool {
+        matches!(self.presence, Presence::Filtered | Presence::Lasting)
+    }
+
+    /// Whether every word of a filter stands in what is picked, or in words that may be typed for it.
+    fn is_about(&self, filter: &str) -> bool {
+        let about = format!("{} {}", self.label, self.words.join(" ")).to_lowercase();
+        filter.split_whitespace().all(|word| about.contains(word))
+    }
+}
+
 /// A list to walk or filter; never empty.
 #[derive(Clone, Debug)]
 pub(super) struct PickList {
@@ -86,8 +99,8 @@ pub(super) trait Widgets {
 
 /// How well an entry answers to a filter: higher comes first, `None` is not shown. Entries alike
 /// keep their order. A number is the place in the list; a word finds the labels that begin so,
-/// then those that contain it, then the hints that do; several words must all be there. A hidden
-/// word typed in full comes with the labels that begin so, begun it comes last.
+/// then those that contain it, in the label or in words that may be typed for it, then the hints
+/// that do; several words must all be there. A hidden word typed in full comes with the labels that begin so, begun it comes last.
 pub(super) fn score(filter: &str, entry: &Entry, place: usize) -> Option<i64> {
     let filter = folded(filter);
     let label = entry.label.to_lowercase();
@@ -111,8 +124,9 @@ pub(super) fn score(filter: &str, entry: &Entry, place: usize) -> Option<i64> {
         Some(3)
     } else {
         let is_found = |word| label.contains(word) || hint.contains(word);
+        let is_found = entry.is_about(&filter) || filter.split_whitespace().all(is_found);
         let is_lasting = entry.presence == Presence::Lasting;
-        filter.split_whitespace().all(is_found).then_some(2).or(is_lasting.then_some(0))
+        is_found.then_some(2).or(is_lasting.then_some(0))
     };
     let later = i64::try_from(place).unwrap_or(i64::MAX).min(LONGEST_LIST - 1);
     rank.map(|rank: i64| rank * LONGEST_LIST - later)
@@ -172,6 +186,16 @@ mod tests {
         assert_eq!(found("oil drops"), ["3 drops", "more"]);
         assert_eq!(found("Milky_oil"), ["cloudy", "more"]);
         assert_eq!(found("milky oil")[0], "cloudy");
+    }
+
+    #[test]
+    fn a_part_of_words_that_stand_for_an_entry_finds_it() {
+        let mut stopped = entry("start again", "", Presence::Filtered);
+        stopped.words = vec!["power cut".to_owned(), "breaker tripped".to_owned()];
+        for filter in ["power", "trip", "start power"] {
+            assert!(score(filter, &stopped, 0) > Some(0), "{filter}");
+        }
+        assert_eq!(score("pump", &stopped, 0), None);
     }
 
     #[test]

@@ -216,3 +216,65 @@ fn a_face_in_pascal_is_named_and_a_changed_one_lists_what_was_taken() {
     assert!(said.contains(told), "{said}");
     person.ends(3);
 }
+
+#[test]
+fn words_that_belong_to_another_question_offer_it() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = at_the_reading(&desk);
+    person.answers("a part stands above it");
+    let said = person.answers("1");
+    assert!(said.contains("\"a part stands above it\" is not one of the answers here."), "{said}");
+    assert!(said.contains("1. Does any part stand above 0 bar gauge? 2. None of these"), "{said}");
+    let said = person.answers("no");
+    assert!(said.contains("Does any part stand above 0 bar gauge? 1. Yes"), "{said}");
+    assert!(person.answers("900").contains("Where does the capped pump stop?"));
+    let said = person.answers("nothing of the kind");
+    assert!(said.contains("How does the oil look?"), "{said}");
+    let said = person.answers("stop");
+    assert!(
+        said.contains("For another question, or a danger that has come up, type other."),
+        "{said}"
+    );
+    person.ends(3);
+}
+
+#[test]
+fn a_slip_in_the_words_of_another_question_is_put_right() {
+    let mut person = Desk::new().sit("--plain diagnose");
+    person.answers("other");
+    person.answers("compresed air");
+    let said = person.answers("compressed air");
+    assert!(said.contains("No question holds these words. Did you mean compressed air?"), "{said}");
+    assert!(person.answers("no").contains("Is anyone using or offering oxygen"));
+    person.answers("stop");
+}
+
+#[test]
+fn leave_says_which_tree_tells_how() {
+    let text = BENCH.replacen("version: 1\n", "version: 1\nleave_by: charge\n", 1);
+    let desk = Desk::with_rules(&text);
+    let mut person = at_the_reading(&desk);
+    person.answers("leave");
+    let said = person.answers("stop");
+    assert!(said.contains("To leave the rig safely: \""), "{said}");
+    assert!(said.contains("Type stop: this case is kept"), "{said}");
+    person.ends(3);
+}
+
+#[test]
+fn what_is_not_done_is_not_ticked_off_and_a_wait_cut_short_is_noted() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = desk.sit("--plain --only-rules rules diagnose bench");
+    person.answers("A. B.");
+    person.answers("not sure");
+    let said = person.answers("done");
+    assert!(said.contains("Nothing is ticked off. Type done when it is done."), "{said}");
+    assert!(said.contains("If it can't be done: skip leaves it undone"), "{said}");
+    for line in ["500", "done", ""] {
+        person.answers(line);
+    }
+    person.answers("stop");
+    person.ends(3);
+    let case = std::fs::read_to_string(&desk.cases()[0]).unwrap();
+    assert!(case.contains("The wait of 5 min was cut short after "), "{case}");
+}

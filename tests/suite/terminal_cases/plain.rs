@@ -164,7 +164,7 @@ fn words_of_the_handbook_are_answers_at_a_list_and_at_a_prompt() {
     assert!(said.contains("Chosen: A3"), "{said}");
     assert!(said.contains("a bare number is read in min; or still falling"), "{said}");
     let said = person.answers("1");
-    assert!(said.contains("Read as 0 min."), "{said}");
+    assert!(said.contains("\"Still-falling\" counts as 0 min."), "{said}");
 }
 
 /// Two looks at a sink, one of them passed over, and its proof; every number is invented.

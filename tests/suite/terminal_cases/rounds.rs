@@ -21,6 +21,19 @@ fn rounds_go_on_until_no_more() {
 }
 
 #[test]
+fn what_names_nothing_begins_no_round() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = desk.sit("--plain --only-rules rules diagnose hoses");
+    person.answers("yes");
+    for typed in ["1", "not sure", "blue"] {
+        let said = person.answers(typed);
+        assert!(said.contains("is no name. Type what you call it, in letters, or"), "{said}");
+    }
+    assert!(person.answers("stop").contains("Has this hose lain in the wet?"));
+    person.ends(3);
+}
+
+#[test]
 fn rounds_end_on_a_screen_too() {
     let desk = Desk::with_rules(BENCH);
     let mut person = desk.sit("--only-rules rules diagnose hoses");
