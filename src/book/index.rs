@@ -11,7 +11,7 @@ use serde::{Deserialize, Serialize};
 use super::folder::Book;
 use super::journal::Reading;
 use super::stamp::{Stamp, now};
-use crate::case::{Closing, Details, Event};
+use crate::case::{Closes, Closing, Details, Event};
 
 /// The file, in the folder of the cases.
 const FILE: &str = "list.index";
@@ -63,6 +63,9 @@ pub struct Judged {
     pub by: String,
     /// What came out.
     pub outcome: Outcome,
+    /// What the end that it has come to says of the work, if it is one that closes it.
+    #[serde(default)]
+    pub work: Option<Closes>,
 }
 
 /// The outcome of a case so far.
@@ -142,7 +145,7 @@ impl Row {
             stamp: path.metadata().ok().map(|metadata| Stamp::of(&metadata)),
             looked: now(),
             told: Told::default(),
-            judged: Judged { by: String::new(), outcome },
+            judged: Judged { by: String::new(), outcome, work: None },
         }
     }
 

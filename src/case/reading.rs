@@ -2,6 +2,7 @@
 
 mod hold;
 mod loose;
+mod two_ends;
 
 pub use hold::{named_log, read_reading};
 

@@ -18,7 +18,7 @@ use crate::evidence::Engine;
 use crate::handbook::{Handbook, TreeId};
 use crate::report::{board, ranking_line};
 use crate::terminal::{Menu, MenuOption, Reply};
-use crate::text::{Line, count};
+use crate::text::{Line, count, inert};
 pub(super) use as_begun::begun_with;
 use as_begun::{as_begun, tell_otherwise};
 pub(super) use waited::Waited;
@@ -124,9 +124,11 @@ fn before_it_goes_on(
 ) -> Result<Result<Vec<Event>, ExitStatus>> {
     let mut more = Vec::new();
     if let Some(closing) = Closing::of(events) {
-        let how = closed_in(handbook, &closing);
+        let note = closing.note.as_ref().map(|note| format!("; {}", inert(note)));
+        let how = closed_in(handbook, &closing) + &note.unwrap_or_default();
+        let how = how.trim_end_matches('.');
         if !way.reopens
-            && let Err(left) = opened_again(session, id, &how)?
+            && let Err(left) = opened_again(session, id, how)?
         {
             return Ok(Err(left));
         }

@@ -91,13 +91,11 @@ pub enum Misread {
     },
     /// A pressure where a rate is asked for.
     #[error(
-        "`{value}` is where it stands, and how fast it rises is asked for; type `{mend}`, or what it rose in how long, such as `60 micron in 10 min`"
+        "`{value}` is where it stands, and how fast it rises is asked for; type what it rose in how long, such as `60 micron in 10 min`, or a rate such as `6 micron/min`"
     )]
     NoTime {
         /// The pressure as read.
         value: String,
-        /// The same as a rate, by the minute.
-        mend: String,
     },
     /// A gauge pressure, counted from the air around, where an absolute one or a difference
     /// belongs.
@@ -147,9 +145,9 @@ pub enum Misread {
     OutOfRange {
         /// The value as read.
         value: String,
-        /// The low end, in the unit typed.
+        /// The low end, in the unit asked for.
         low: String,
-        /// The high end, in the unit typed.
+        /// The high end, in the unit asked for.
         high: String,
     },
     /// A doubt that is negative, or that stands beside `over` or `under`.

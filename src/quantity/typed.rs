@@ -248,13 +248,20 @@ impl Reader<'_> {
         if text.trim().is_empty() {
             return Ok(None);
         }
-        let unit = parse_prompt_unit(text, self.expected.kind)
+        let unit = parse_prompt_unit(self.on_the_face(text), self.expected.kind)
             .map_err(|error| Misread::of_unit(error, &self.accepted))?;
         let is_inches = unit.kind.nature == Nature::Open && unit.symbol.starts_with("inHg");
         if self.expected.is_deep_vacuum() && is_inches {
             return Err(Misread::TooCoarse { unit: unit.symbol, accepted: self.accepted.clone() });
         }
         fitting(unit, self.expected.kind, &self.accepted).map(Some)
+    }
+
+    /// The unit that a face in millimetres of mercury says in short.
+    fn on_the_face<'t>(&self, text: &'t str) -> &'t str {
+        let is_mercury = matches!(self.expected.unit.symbol.as_str(), "mmHg" | "Torr");
+        let is_short = text.trim().trim_end_matches('.').eq_ignore_ascii_case("mm");
+        if is_mercury && is_short { "mmHg" } else { text }
     }
 
     /// The unit behind `+-`: also one of a difference where a temperature is asked for.
@@ -286,8 +293,9 @@ impl Reader<'_> {
         if value >= low - low.abs() * ROUNDING && value <= high + high.abs() * ROUNDING {
             return Ok(());
         }
-        let end = |si| with_unit(&to_significant(typed.unit.from_si(si), 4), &typed.unit.symbol);
-        let is_downward = typed.unit.factor < 0.0;
+        let unit = &self.expected.unit;
+        let end = |si| with_unit(&to_significant(unit.from_si(si), 4), &unit.symbol);
+        let is_downward = unit.factor < 0.0;
         let (low, high) = if is_downward { (high, low) } else { (low, high) };
         Err(Misread::OutOfRange { value: typed.echo.clone(), low: end(low), high: end(high) })
     }

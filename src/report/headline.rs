@@ -4,6 +4,7 @@
 use super::advice::caution_line;
 use super::mended::after_repair;
 use super::unit::unit_in_doubt;
+use super::assumed::assumed;
 use super::worked::shown_before;
 use crate::case::{Case, Now};
 use crate::evidence::wording::{Likelihood, in_words, share, word};
@@ -60,7 +61,9 @@ pub(super) fn headline(case: &Case<'_>, is_stopped: bool) -> Vec<Line> {
 /// What the end of the tree says has been done, or the work that it waits for with its cautions.
 pub(super) fn what_was_done(case: &Case<'_>, is_stopped: bool) -> Vec<Line> {
     match case.now() {
-        Now::Ended { done, .. } => vec![done.clone()],
+        Now::Ended { done, .. } => {
+            std::iter::once(done.clone()).chain(assumed(case, done)).collect()
+        }
         // What the tree waits for is no verdict, but it comes before all that is said below.
         Now::Act { action, .. } if !is_stopped => {
             let view = case.action_view(*action);

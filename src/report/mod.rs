@@ -5,6 +5,7 @@
 
 mod advice;
 mod answers;
+mod assumed;
 mod board;
 pub mod card;
 mod closing;
@@ -29,6 +30,7 @@ mod why;
 mod worked;
 
 pub use answers::answers;
+pub use assumed::assumed;
 pub use board::board;
 pub use json::verdict_json;
 pub use ranking::ranking_line;

@@ -71,7 +71,9 @@ pub(super) fn not_counted(case: &Case<'_>) -> Vec<Line> {
             // Readings that could be at odds and are not need no words.
             && entry.read_again.is_empty();
         let rounding = rounding(case, finding).filter(|_| why.starts_with("it is too close"));
-        is_told.then(|| (name, format!("{}.{}", without_ids(why), rounding.unwrap_or_default())))
+        is_told.then(|| {
+            (name, format!("{}.{}", told_to_people(case, why), rounding.unwrap_or_default()))
+        })
     };
     let mut by_reason: Vec<(String, Vec<String>)> = Vec::new();
     for (name, reason) in case.finding_ids().filter_map(told) {
@@ -127,6 +129,32 @@ fn leaves_another(case: &Case<'_>, finding: FindingId) -> bool {
     let other = case.handbook().finding(finding).replaces;
     other.is_some_and(|other| speaks(&case.assessment().finding(other).state))
 }
+
+/// A reason as people read it: questions by what they ask, functions not at all, other ids as words.
+fn told_to_people(case: &Case<'_>, why: &str) -> String {
+    let handbook = case.handbook();
+    let parts: Vec<&str> = why.split('`').collect();
+    let mut told = String::new();
+    let mut refused = false;
+    for (place, part) in parts.iter().enumerate() {
+        let is_id = place % 2 == 1;
+        match handbook.find_question(part).filter(|_| is_id) {
+            Some(id) => told.push_str(&format!("\"{}\"", case.question_view(id).ask.to_text())),
+            None if is_id && parts.get(place + 1).is_some_and(|p| p.starts_with(REFUSES)) => {
+                refused = true;
+            }
+            None if refused => {
+                told.push_str(part.strip_prefix(REFUSES).unwrap_or(part));
+                refused = false;
+            }
+            None => told.push_str(part),
+        }
+    }
+    without_ids(&told)
+}
+
+/// What stands between a function and why it can't be told.
+const REFUSES: &str = " has no answer: ";
 
 /// A reason with the ids in it as words.
 fn without_ids(reason: &str) -> String {

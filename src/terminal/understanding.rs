@@ -3,7 +3,7 @@
 use super::prompt::MenuOption;
 use super::words::{Action, folded, may_be_elsewhere, offered};
 use crate::diagnostic::near_name;
-use crate::text::{Line, Role, is_called, list_or, says_not_sure};
+use crate::text::{Line, Role, as_said, is_called, list_or, says_not_sure};
 
 /// What a typed answer means.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -198,12 +198,21 @@ fn unknown(typed: &str, labels: &[String]) -> Understood {
         return Understood::Unclear(line);
     }
     let mut line = Line::plain(format!("\"{typed}\" is not one of the answers."));
-    if let Some(near) = near_name(typed, labels.iter().map(String::as_str)) {
+    let near = near_name(typed, labels.iter().map(String::as_str)).map(str::to_owned);
+    if let Some(near) = near.or_else(|| near_as_said(typed, labels)) {
         line =
             line.push(Role::Plain, " Did you mean ").push(Role::Name, near).push(Role::Plain, "?");
         return Understood::Unclear(line);
     }
     if may_be_elsewhere(typed) { Understood::Elsewhere(line) } else { Understood::Unclear(line) }
+}
+
+/// The label that is near but for blanks and hyphens: `r410` is near `R-410A`.
+fn near_as_said(typed: &str, labels: &[String]) -> Option<String> {
+    let said: Vec<String> = labels.iter().map(|label| as_said(label)).collect();
+    let near = near_name(&as_said(typed), said.iter().map(String::as_str))?;
+    let place = said.iter().position(|label| label == near)?;
+    labels.get(place).cloned()
 }
 
 #[cfg(test)]
@@ -282,6 +291,12 @@ mod tests {
         assert_eq!(understand_option("unknown", &options, &ASKED), Understood::Option(1));
         let labels = [MenuOption::new("Wet"), MenuOption::new("Unknown")];
         assert_eq!(understand_option("unknown", &labels, &ASKED), Understood::Option(1));
+    }
+
+    #[test]
+    fn a_name_without_its_hyphen_is_near() {
+        let labels = ["R-410A", "R-32", "R-404A"];
+        assert!(why_not(understand("r410", &labels, &[])).ends_with("Did you mean r-410a?"));
     }
 
     #[test]

@@ -1,5 +1,6 @@
 //! The readings of a hold as an answer.
 
+use super::two_ends::{is_two_numbers, two_ends, with_hours_in_figures};
 use super::{Misunderstood, ReadAnswer, default_unit, expected, refuse};
 use crate::diagnostic::Code;
 use crate::evidence::Reply;
@@ -9,7 +10,7 @@ use crate::quantity::{
     Expected, QuantityKind, Slip, UnitExpression, likely_slip, read_typed, show_rounded,
 };
 use crate::series::{
-    Given, LineTime, LiveReading, Readings, is_untimed_list, read_line, read_pasted,
+    Given, LineTime, LiveReading, LogFault, Readings, is_untimed_list, read_line, read_pasted,
 };
 use crate::text::count;
 
@@ -43,11 +44,14 @@ pub(super) fn read_hold(
     }
     let expected = expected(question, kind, face)?;
     let unit = &expected.unit;
-    let readings = read_pasted(text, &bare_in(unit)).map_err(|fault| match fault.code {
-        // Somebody who types a line thinks of no heading.
-        Code::LogColumns if !text.contains('\n') && !is_untimed_list(text) => refuse(NO_TIMES),
-        _ => refuse(fault.to_string()),
-    })?;
+    let figures = with_hours_in_figures(text);
+    let told = two_ends(&figures);
+    let text = told.as_deref().unwrap_or(&figures);
+    let readings =
+        read_pasted(text, &bare_in(unit)).map_err(|fault| match text.contains('\n') {
+            true => refuse(fault.to_string()),
+            false => refuse(in_one_line(text, &fault, unit)),
+        })?;
     let slip = odd_one(&readings, &expected)?.or_else(|| contradiction(&readings, &expected));
     let reply = Reply::Readings {
         times: readings.times().to_vec(),
@@ -57,6 +61,24 @@ pub(super) fn read_hold(
     let echo = echo(&readings, unit, kind)?;
     let bare_in = is_bare(text, &readings, unit).then(|| unit.symbol.clone());
     Ok(ReadAnswer { reply, echo, bare_in, slip })
+}
+
+/// Why a line can't be read: somebody who types one thinks of no log and of no heading.
+fn in_one_line(text: &str, fault: &LogFault, unit: &UnitExpression) -> String {
+    let is_about_columns =
+        matches!(fault.code, Code::LogColumns | Code::LogUnit | Code::LogTooShort);
+    if is_two_numbers(text) {
+        let unit = &unit.symbol;
+        return format!(
+            "how long after the first was the second one read? Type both with that time: \
+             `320 to 345 {unit} in 30 min`"
+        );
+    }
+    if is_about_columns && !is_untimed_list(text) {
+        return NO_TIMES.to_owned();
+    }
+    let told = fault.to_string();
+    told.strip_prefix("line 1: ").map_or_else(|| told.clone(), str::to_owned)
 }
 
 fn bare_in(unit: &UnitExpression) -> Given {
@@ -85,7 +107,7 @@ pub fn read_reading(
     };
     let expected = expected(question, kind, face)?;
     let unit = &expected.unit;
-    let live = read_line(typed, unit).map_err(refuse)?;
+    let live = read_line(&with_hours_in_figures(typed), unit).map_err(refuse)?;
     let Ok(pressure) = live.pressure else { return Ok((live, None)) };
     let shown = show_rounded(pressure, Some(1e-4 * pressure).filter(|p| *p > 0.0), unit, kind);
     let read = read_typed(&shown, &expected).map_err(|misread| refuse(misread.to_string()))?;

@@ -3,12 +3,18 @@
 
 use super::{Misunderstood, ReadAnswer, refuse};
 use crate::evidence::{Reach, Reply};
-use crate::quantity::{Expected, QuantityKind, Slip, Typed, parse_unit, read_typed, show};
+use crate::quantity::{Expected, Misread, QuantityKind, Slip, Typed, parse_unit, read_typed, show};
 
 /// Such an answer, with what it was read as to be confirmed; none where nothing is left open.
 pub(super) fn loose(text: &str, expected: &Expected) -> Option<Result<ReadAnswer, Misunderstood>> {
     if expected.kind == QuantityKind::LENGTH && is_bare_fraction(text) {
         return Some(in_inches(text, expected));
+    }
+    if expected.kind == QuantityKind::FLOW && is_bare_number(text) {
+        return Some(pump_speed(text, expected));
+    }
+    if expected.kind == QuantityKind::GAUGE_PRESSURE {
+        return open_pressure(text, expected).map(Ok);
     }
     if expected.kind == QuantityKind::TEMPERATURE_DIFFERENCE {
         return bare_degrees(text).map(|number| degrees(text, number, expected));
@@ -23,6 +29,48 @@ fn is_bare_fraction(text: &str) -> bool {
     let is_fraction =
         last.split_once('/').is_some_and(|(top, bottom)| is_number(top) && is_number(bottom));
     is_fraction && text.chars().all(|c| c.is_ascii_digit() || matches!(c, '/' | '-' | ' '))
+}
+
+fn is_bare_number(text: &str) -> bool {
+    text.parse::<f64>().is_ok_and(f64::is_finite)
+}
+
+/// Plates give the speed of a pump in cubic feet a minute or in litres a second, and the number
+/// alone does not tell which (`common_practice`).
+fn pump_speed(text: &str, expected: &Expected) -> Result<ReadAnswer, Misunderstood> {
+    let typed = read(text, expected)?;
+    let other = if expected.unit.symbol == "cfm" { "L/s" } else { "cfm" };
+    let meant = read(&format!("{text} {other}"), expected)?;
+    let message = format!(
+        "`{text}` has no unit, and plates say cfm as often as {}: {}",
+        expected.unit.symbol, meant.echo
+    );
+    let suggestion = Some((format!("{text} {other}"), meant.value));
+    let echo = typed.echo.clone();
+    Ok(asked_back(&typed, echo, Slip { message, suggestion }))
+}
+
+/// The air around, in Pa: a standard atmosphere, the conventional value of the metre convention.
+const ATMOSPHERE: f64 = 101_325.0;
+
+/// `40 bar` where a gauge pressure is asked for: counted from the air, as gauges of pressure do, or
+/// from a vacuum.
+fn open_pressure(text: &str, expected: &Expected) -> Option<ReadAnswer> {
+    let Err(Misread::NotGauge { unit, mend }) = read_typed(text, expected) else { return None };
+    // Any other unit is no slip of a letter but another scale.
+    if mend.strip_suffix('g') != Some(unit.as_str()) {
+        return None;
+    }
+    let number = text.trim_end_matches(|c: char| c.is_alphabetic()).trim_end();
+    let typed = read_typed(&format!("{number} {mend}"), expected).ok()?;
+    let absolute = show(typed.value - ATMOSPHERE, None, &expected.unit, expected.kind);
+    let message = format!(
+        "`{text}` may be counted from the air around, as a gauge does, or from a vacuum; from a \
+         vacuum it is {absolute}"
+    );
+    let suggestion = Some((absolute, typed.value - ATMOSPHERE));
+    let echo = format!("{number} {mend}");
+    Some(asked_back(&typed, echo, Slip { message, suggestion }))
 }
 
 /// Sizes are written as fractions where they are in inches (`common_practice`).
@@ -74,6 +122,35 @@ mod tests {
         }
         for other in ["7/8 in", "7", "0.5", "7/", "/8", "a/b", "7/8/2"] {
             assert!(!is_bare_fraction(other), "{other}");
+        }
+    }
+
+    fn expected(kind: QuantityKind, unit: &str) -> Expected {
+        Expected::new(kind, parse_unit(unit).unwrap())
+    }
+
+    #[test]
+    fn a_bare_speed_of_a_pump_is_asked_back_in_cubic_feet() {
+        let flow = expected(QuantityKind::FLOW, "L/s");
+        let read = loose("6", &flow).unwrap().unwrap();
+        let slip = read.slip.unwrap();
+        let told = "`6` has no unit, and plates say cfm as often as L/s: 6 cfm (2.832 L/s)";
+        assert_eq!((slip.message.as_str(), read.echo.as_str()), (told, "6 L/s"));
+        assert_eq!(slip.suggestion.unwrap().0, "6 cfm");
+        assert!(loose("6 cfm", &flow).is_none());
+    }
+
+    #[test]
+    fn a_pressure_of_no_zero_is_asked_back_where_a_gauge_is_read() {
+        let gauge = expected(QuantityKind::GAUGE_PRESSURE, "barg");
+        let read = loose("40 bar", &gauge).unwrap().unwrap();
+        let slip = read.slip.unwrap();
+        assert!(slip.message.ends_with("from a vacuum it is 38.99 barg"), "{}", slip.message);
+        assert_eq!(read.echo, "40 barg");
+        let Reply::Quantity { si, .. } = read.reply else { panic!("{:?}", read.reply) };
+        assert!((si - 4.0e6).abs() < 1.0, "{si}");
+        for other in ["40 barg", "40", "2000 micron", "40 bara"] {
+            assert!(loose(other, &gauge).is_none(), "{other}");
         }
     }
 

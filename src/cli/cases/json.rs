@@ -32,6 +32,7 @@ fn case(Dated { row, day }: &Dated) -> Json {
         "handbook": told.handbook,
         "judged_by": row.judged.by,
         "state": state(row),
+        "work": row.judged.work,
         "led": led(row),
         "notices": told.notices,
     })

@@ -52,8 +52,11 @@ impl<'a> Judges<'a> {
         };
         let closing = row.told.closing.as_ref();
         row.told.fixed = closing.and_then(|closing| cause_name(handbook, &closing.fixed_by));
-        let outcome = outcome(handbook, engine, &events);
-        row.judged = Judged { by: handbook.hash().to_owned(), outcome };
+        let (outcome, work) = match Case::replay(handbook, engine, &events) {
+            Ok(case) => (outcome(&case), case.work_closed()),
+            Err(refusal) => (Outcome::NotJudged(refusal.to_string()), None),
+        };
+        row.judged = Judged { by: handbook.hash().to_owned(), outcome, work };
     }
 
     /// The handbook that a case was begun with, where it is another than today's and can be had.
@@ -73,18 +76,14 @@ impl<'a> Judges<'a> {
     }
 }
 
-fn outcome(handbook: &Handbook, engine: &Engine, events: &[Event]) -> Outcome {
-    let case = match Case::replay(handbook, engine, events) {
-        Ok(case) => case,
-        Err(refusal) => return Outcome::NotJudged(refusal.to_string()),
-    };
+fn outcome(case: &Case<'_>) -> Outcome {
     // A danger stands alone: what the readings say would only draw away from it.
     if matches!(case.now(), Now::Stopped { .. }) {
         return Outcome::Stopped;
     }
     let assessment = case.assessment();
     let led =
-        |cause, name, probability| Outcome::Led { cause, name, probability, mended: mended(&case) };
+        |cause, name, probability| Outcome::Led { cause, name, probability, mended: mended(case) };
     match assessment.leader() {
         _ if !assessment.has_evidence => Outcome::NoEvidence,
         _ if assessment.contradicts_itself => Outcome::Contradiction,

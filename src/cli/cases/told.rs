@@ -6,7 +6,7 @@ use unicode_width::UnicodeWidthStr;
 
 use super::{Dated, Listed};
 use crate::book::{Book, Outcome, Row};
-use crate::case::Detail;
+use crate::case::{Closes, Detail};
 use crate::cli::session::Session;
 use crate::evidence::wording::in_words;
 use crate::text::{capital, count, inert, list_and};
@@ -35,7 +35,12 @@ fn first(Dated { row, day }: &Dated) -> String {
     let Some(day) = day.filter(|_| row.told.handbook.is_some()) else {
         return "can't be read".to_owned();
     };
-    let state = if row.told.closing.is_some() { "closed" } else { "open" };
+    let state = match (&row.told.closing, row.judged.work) {
+        (Some(_), _) => "closed",
+        (None, Some(Closes::Proved)) => "proved",
+        (None, Some(Closes::Done)) => "done",
+        (None, Some(Closes::Planned) | None) => "open",
+    };
     let place = row.told.details.get(Detail::Place).map(one_row).unwrap_or_default();
     format!("{state:<6}  {}  {place}", shown(day))
 }
@@ -49,7 +54,11 @@ fn others(row: &Row) -> Vec<String> {
     let mut rows = Vec::new();
     if row.told.handbook.is_some() {
         rows.extend(closed(row));
-        rows.push(one_row(&capital(&outcome(&row.judged.outcome))));
+        rows.extend(to_be_closed(row));
+        // Where the work is done, answers that speak for no cause are nothing to be told.
+        if row.judged.work.is_none() || row.judged.outcome != Outcome::NoEvidence {
+            rows.push(one_row(&capital(&outcome(&row.judged.outcome))));
+        }
     }
     rows.extend(row.told.notices.iter().map(|notice| one_row(notice)));
     rows
@@ -59,6 +68,19 @@ fn closed(row: &Row) -> Option<String> {
     let closing = row.told.closing.as_ref()?;
     let fixed = row.told.fixed.as_deref().unwrap_or_default();
     Some(one_row(&capital(&closing.told(fixed))))
+}
+
+/// How a case whose work is at its end is closed.
+fn to_be_closed(row: &Row) -> Option<String> {
+    let id = &row.id;
+    let told = match row.judged.work.filter(|_| row.told.closing.is_none())? {
+        Closes::Proved => format!("Proved; dryhold close {id} closes it for the record"),
+        Closes::Done => {
+            format!("At its end; dryhold close {id} --fixed-by nothing closes it for the record")
+        }
+        Closes::Planned => "Planned; the work itself is still to come".to_owned(),
+    };
+    Some(one_row(&told))
 }
 
 fn outcome(outcome: &Outcome) -> String {

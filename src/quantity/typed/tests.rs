@@ -191,7 +191,7 @@ fn what_can_t_be_taken_is_refused_with_its_reason() {
              200 micron",
         ),
         ("-5", "`-5 micron` is below a perfect vacuum; type a pressure, such as 200 micron"),
-        ("2 bar", "`2 bar` is outside the accepted range, 1.333e-7 bar to 1.013 bar"),
+        ("2 bar", "`2 bar` is outside the accepted range, 0.1 micron to 760000 micron"),
         (
             "5 +- -1",
             "`5 +- -1`: the part behind `+-` must be zero or more, and can't stand with `over` \
@@ -242,4 +242,11 @@ fn a_tolerance_may_carry_its_sign_and_a_reading_may_not() {
     assert_eq!(read_typed("+-10 %", &share).unwrap().echo, "10 %");
     let said = refusal("+-5 micron", &vacuum());
     assert!(said.starts_with("`+-5 micron` is a doubt without a value; type "), "{said}");
+}
+
+#[test]
+fn millimetres_are_of_mercury_where_the_face_is() {
+    let face = |unit| Expected { unit: parse_unit(unit).unwrap(), ..vacuum() };
+    assert_eq!(read_typed("0.5 mm", &face("Torr")).unwrap().echo, "0.5 mmHg (0.5 Torr)");
+    assert!(refusal("0.5 mm", &face("micron")).contains("did you mean `mmHg`"));
 }

@@ -51,8 +51,18 @@ pub(super) fn message(report: &CaseReport<'_>) -> String {
     // The first sentence of what was found comes before everything that may be left out.
     let first = room.sentences(&found[..found.len().min(1)]);
     let (doing, cautions) = room.instructed(&next(report));
+    let leaving = room.may(&leaving(report).unwrap_or_default());
     let rest = room.sentences(&found[found.len().min(1)..]);
-    joined(&[head, first, rest, doing, cautions, tail])
+    joined(&[head, first, rest, doing, cautions, leaving, tail])
+}
+
+/// How the rig is left safely, for a caller whose work is not at its end.
+fn leaving(report: &CaseReport<'_>) -> Option<String> {
+    let case = report.case;
+    let is_over = matches!(case.now(), Now::Ended { .. }) || case.record().given.is_empty();
+    let tree = case.leave_by().filter(|_| !is_over)?;
+    let title = case.tree_view(tree).1;
+    Some(format!("Before the rig is left, have it read out how: \"{title}\"."))
 }
 
 fn joined(parts: &[String]) -> String {

@@ -118,7 +118,20 @@ pub(super) fn time_here(case: &Case<'_>) -> Option<Line> {
         ));
     }
     let (time, most) = case.times_here().filter(|(time, _)| *time > 1)?;
-    Some(Line::plain(format!("This is time {time} of at most {most}.")))
+    let nth = ordinal(time);
+    Some(Line::plain(match case.now() {
+        Now::Ask { .. } => format!("This is asked for the {nth} time, of {most} at most."),
+        _ => format!("This is to be done for the {nth} time, of {most} at most."),
+    }))
+}
+
+/// `second`, `third`, ..., `11th`.
+fn ordinal(number: u32) -> String {
+    const IN_WORDS: [&str; 9] =
+        ["second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth"];
+    let place = usize::try_from(number).ok().and_then(|number| number.checked_sub(2));
+    let in_words = place.and_then(|place| IN_WORDS.get(place));
+    in_words.map_or_else(|| format!("{number}th"), |words| (*words).to_owned())
 }
 
 /// The id of a choice, by its place in the menu.

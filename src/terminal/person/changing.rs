@@ -61,7 +61,10 @@ impl Person<'_> {
             MenuOption::new("A correction: the earlier answer was wrong"),
             MenuOption::new("A new answer: keep the earlier one as well"),
         ];
-        let asked = format!("This was answered before: {}. What is the new answer?", was.typed);
+        let asked = format!(
+            "This was answered before: {}. Does the new answer correct that, or come beside it?",
+            was.typed
+        );
         let title = vec![Line::new(), Line::strong(asked)];
         match self.console.choose(&Menu { title, options, actions: vec![Action::Back] }) {
             Reply::Chosen(0) => match self.which_answer(case, id, "Which answer was wrong?") {

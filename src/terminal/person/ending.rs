@@ -2,7 +2,7 @@
 
 use super::answering::Person;
 use crate::case::{Case, Closing, FixedBy, Response, TreeId};
-use crate::report::ranking_line;
+use crate::report::{assumed, ranking_line};
 use crate::terminal::console::Reply;
 use crate::terminal::prompt::{Menu, MenuOption};
 use crate::terminal::words::Action;
@@ -31,7 +31,8 @@ impl Person<'_> {
         }));
         let mut title = vec![Line::new()];
         title.extend(self.cautions_here(case));
-        title.push(done);
+        title.push(done.clone());
+        title.extend(assumed(case, &done));
         let ranking = ranking_line(case);
         if ranking.to_text() != self.ranking_shown {
             self.ranking_shown = ranking.to_text();

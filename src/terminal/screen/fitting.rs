@@ -45,6 +45,25 @@ impl ScreenConsole<'_> {
     }
 }
 
+/// An answer behind a message of such a width, broken between its words where a row of so many
+/// columns ends.
+pub(super) fn in_rows(answer: &str, message: usize, columns: usize) -> String {
+    let mut rows = String::new();
+    let mut width = message + MARK;
+    for word in answer.split(' ') {
+        let needed = word.width() + 1;
+        if width + needed > columns && !rows.is_empty() {
+            rows.push('\n');
+            width = 0;
+        } else if !rows.is_empty() {
+            rows.push(' ');
+        }
+        rows.push_str(word);
+        width += needed;
+    }
+    rows
+}
+
 /// The beginning of a label, at most so many columns wide.
 fn cut_short(label: &str, room: usize) -> String {
     if label.width() <= room {
@@ -63,6 +82,13 @@ fn cut_short(label: &str, room: usize) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn an_answer_is_broken_between_its_words() {
+        assert_eq!(in_rows("0 min 400, 5 min 430", 6, 24), "0 min 400,\n5 min 430");
+        assert_eq!(in_rows("0 min 400, 5 min 430", 6, 80), "0 min 400, 5 min 430");
+        assert_eq!(in_rows("unbroken", 6, 8), "unbroken");
+    }
 
     #[test]
     fn a_label_is_cut_to_its_room() {

@@ -8,7 +8,9 @@ use inquire::autocompletion::Replacement;
 use inquire::list_option::ListOption;
 use inquire::ui::{RenderConfig, Styled};
 use inquire::{Autocomplete, CustomUserError, InquireError, Select, Text};
+use unicode_width::UnicodeWidthStr;
 
+use super::fitting::in_rows;
 use super::widgets::{
     Entry, Field, Left, PickList, Picked, Presence, Widgets, is_not_what_was_typed, score,
 };
@@ -81,11 +83,16 @@ impl Widgets for InquireWidgets {
     fn type_text(&mut self, field: &Field) -> Left<String> {
         let typed = Rc::new(RefCell::new(field.text.clone()));
         let (message, help) = (inert(&field.message), inert(&field.help));
+        let columns = usize::from(screen_size().0);
+        let shown = |typed: &str| match columns {
+            0 => inert(typed),
+            columns => in_rows(&inert(typed), message.width(), columns),
+        };
         let left = Text::new(&message)
             .with_initial_value(&field.text)
             .with_help_message(&help)
             .with_autocomplete(Remembered(Rc::clone(&typed)))
-            .with_formatter(&inert)
+            .with_formatter(&shown)
             .with_render_config(self.config())
             .prompt();
         how_left(left.map(|text| text.trim().to_owned()), typed.take())

@@ -91,6 +91,9 @@ fn details_beside_answers_that_are_not_kept_are_refused() {
 fn a_case_that_ended_with_a_proof_is_closed_by_it() {
     let stand = BookStand::new();
     stand.keep(CASE, "2026-03-31", &scenario_events("prove_it/kept"));
+    let listed = stand.run(&["cases"]).stdout;
+    let way = format!("Proved; dryhold close {CASE} closes it for the record");
+    assert!(listed.contains("  proved  2026-03-31") && listed.contains(&way), "{listed}");
     let proved = stand.run(&["close", CASE]);
     let told = format!("Case {CASE} is closed: proved, as the job asked for.\n");
     assert_eq!((proved.stdout.as_str(), proved.status), (told.as_str(), Some(0)), "{proved:?}");

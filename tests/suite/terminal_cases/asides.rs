@@ -176,7 +176,7 @@ fn a_step_that_comes_again_says_for_which_time() {
     }
     person.answers("");
     let said = person.answers("280");
-    assert!(said.contains("This is time 2 of at most 3."), "{said}");
+    assert!(said.contains("This is asked for the second time, of 3 at most."), "{said}");
     person.answers("stop");
     person.ends(3);
 }
@@ -240,7 +240,8 @@ fn words_that_belong_to_another_question_offer_it() {
 
 #[test]
 fn a_slip_in_the_words_of_another_question_is_put_right() {
-    let mut person = Desk::new().sit("--plain diagnose");
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain diagnose");
     person.answers("other");
     person.answers("compresed air");
     let said = person.answers("compressed air");

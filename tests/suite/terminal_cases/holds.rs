@@ -102,3 +102,18 @@ fn a_log_may_be_given_beforehand() {
     let said = String::from_utf8(read.stderr).unwrap();
     assert!(said.contains("the log `no.csv` can't be read"), "{said}");
 }
+
+#[test]
+fn two_readings_are_taken_as_people_tell_them() {
+    for told in ["320 rising to 345 in half an hour", "320 micron at start, 345 after 30 min"] {
+        let desk = Desk::with_rules(HOLD);
+        let mut person = desk.sit(PLAIN);
+        person.answers("320, 345");
+        let said = person.answers(told);
+        assert!(said.contains("how long after the first was the second one read?"), "{said}");
+        assert!(!said.contains("heading") && !said.contains("line 1"), "{said}");
+        let said = person.answers("stop");
+        assert!(said.contains("2 readings over 30 min, 320 micron to 345 micron"), "{said}");
+        person.ends(3);
+    }
+}

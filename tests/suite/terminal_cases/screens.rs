@@ -48,7 +48,8 @@ fn a_whole_case_is_answered_on_screens() {
 
 #[test]
 fn the_start_shows_every_way_and_is_found_by_words() {
-    let mut person = Desk::new().sit("diagnose").sized(30, 80);
+    let desk = Desk::new();
+    let mut person = desk.sit("diagnose").sized(30, 80);
     let said = person.sees("17. more [arrows or type; Esc for more]");
     assert!(said.contains("(nothing chosen yet) 1. Find the fault"), "{said}");
     assert!(said.contains("15. Once more, after charging"), "{said}");
@@ -60,7 +61,8 @@ fn the_start_shows_every_way_and_is_found_by_words() {
 
 #[test]
 fn a_list_longer_than_the_screen_is_counted() {
-    let mut person = Desk::new().sit("diagnose").sized(16, 80);
+    let desk = Desk::new();
+    let mut person = desk.sit("diagnose").sized(16, 80);
     person.sees("17 in all: arrows or type; Esc for more");
     person.control('c');
 }

@@ -96,3 +96,39 @@ fn who_stops_in_the_middle_is_told_how_to_leave_the_work() {
     let said = person.ends(3);
     assert!(!said.contains("Leaving the rig as well?"), "{said}");
 }
+
+#[test]
+fn the_message_of_a_stop_says_why() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = desk.sit("--plain --only-rules rules diagnose charge --for phone");
+    person.answers("yes");
+    person.answers("1");
+    let said = person.ends(4);
+    let message = said.split("To send to the caller:").nth(1).unwrap();
+    assert!(message.contains("What stands above 0 bar gauge"), "{message}");
+}
+
+#[test]
+fn a_stopped_case_that_is_taken_up_on_the_phone_shows_the_stop_and_nothing_to_ask_next() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = desk.sit("--plain --only-rules rules diagnose charge --for phone");
+    person.answers("yes");
+    person.answers("1");
+    person.ends(4);
+    let mut person = desk.sit("--plain --only-rules rules resume");
+    let said = person.answers("1");
+    assert!(said.contains("Stop. Leave it shut."), "{said}");
+    assert!(!said.contains("Best next") && !said.contains("So far"), "{said}");
+    person.ends(4);
+}
+
+#[test]
+fn the_command_that_leaves_the_rig_stands_in_a_row_of_its_own() {
+    let text = BENCH.replacen("version: 1\n", "version: 1\nleave_by: charge\n", 1);
+    let desk = Desk::with_rules(&text);
+    let mut person = desk.sit_raw("--plain --only-rules rules diagnose bench").sized(24, 40);
+    for line in ["A. B.", "done", "500", "stop"] {
+        person.answers(line);
+    }
+    person.matches(r"says\s+how:\r?\ndryhold --plain --only-rules rules diagnose charge\r?\n");
+}
