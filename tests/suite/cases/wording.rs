@@ -122,6 +122,19 @@ fn what_was_measured_and_does_not_count_is_said_with_the_reason() {
 }
 
 #[test]
+fn what_does_not_count_names_questions_by_what_they_ask() {
+    let text = HANDBOOK
+        .replace("only_if: was_capped", "only_if: was_capped and was_wet")
+        .replace("findings:\n", "formulas:\n  was_wet: {is: previous(wet_marks)}\nfindings:\n");
+    let given = [("wet_marks", "yes"), ("was_capped", "yes"), ("floor", "400 micron")];
+    asked(&text, &given, |bench| {
+        let told = lines(bench);
+        assert_said(&told, "\"Are there wet marks?\" has no earlier answer");
+        assert_unsaid(&told, "wet marks has no earlier answer");
+    });
+}
+
+#[test]
 fn what_is_not_known_says_what_is_missing() {
     with(&[("wet_marks", "yes"), ("was_capped", "yes")], |bench| {
         let id = bench.case.handbook().find_finding("floor_high").unwrap();

@@ -132,3 +132,16 @@ fn the_command_that_leaves_the_rig_stands_in_a_row_of_its_own() {
     }
     person.matches(r"says\s+how:\r?\ndryhold --plain --only-rules rules diagnose charge\r?\n");
 }
+
+#[test]
+fn the_message_of_work_left_in_the_middle_says_how_the_rig_is_left() {
+    let text = BENCH.replacen("version: 1\n", "version: 1\nleave_by: charge\n", 1);
+    let desk = Desk::with_rules(&text);
+    let mut person = desk.sit("--plain --only-rules rules diagnose bench --for phone");
+    for line in ["A. B.", "done", "500", "stop"] {
+        person.answers(line);
+    }
+    let said = person.ends(3);
+    let message = said.split("To send to the caller:").nth(1).unwrap();
+    assert!(message.contains("Before the rig is left, have it read out how: \""), "{message}");
+}
