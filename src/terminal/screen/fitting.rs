@@ -85,7 +85,7 @@ mod tests {
 
     #[test]
     fn an_answer_is_broken_between_its_words() {
-        assert_eq!(in_rows("0 min 400, 5 min 430", 6, 24), "0 min 400,\n5 min 430");
+        assert_eq!(in_rows("0 min 400, 5 min 430", 6, 22), "0 min 400,\n5 min 430");
         assert_eq!(in_rows("0 min 400, 5 min 430", 6, 80), "0 min 400, 5 min 430");
         assert_eq!(in_rows("unbroken", 6, 8), "unbroken");
     }

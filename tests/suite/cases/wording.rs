@@ -135,6 +135,22 @@ fn what_does_not_count_names_questions_by_what_they_ask() {
 }
 
 #[test]
+fn what_was_assumed_is_said_beside_what_rests_on_it() {
+    let room = "questions:\n  room: {ask: 'How large is it?', kind: volume, unit: L, range: 1 L to 90 L, \
+                not_sure: 10 L to 20 L, basis: estimate}\n";
+    let text = HANDBOOK
+        .replacen("questions:\n", room, 1)
+        .replace("marks: {ask: wet_marks, next: over}", "marks: {ask: room, next: over}")
+        .replace("end: It has been looked at.", "end: 'It holds {room}.'");
+    asked(&text, &[("room", "not sure")], |bench| {
+        let told = lines(bench);
+        assert_said(&told, "(assumed)");
+        assert_said(&told, "Assumed, since it isn't known: \"How large is it?\" 1");
+    });
+    asked(&text, &[("room", "12 L")], |bench| assert_unsaid(&lines(bench), "Assumed, since"));
+}
+
+#[test]
 fn what_is_not_known_says_what_is_missing() {
     with(&[("wet_marks", "yes"), ("was_capped", "yes")], |bench| {
         let id = bench.case.handbook().find_finding("floor_high").unwrap();
