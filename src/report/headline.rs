@@ -2,9 +2,9 @@
 //! answered so far tells anything about.
 
 use super::advice::caution_line;
+use super::assumed::assumed;
 use super::mended::after_repair;
 use super::unit::unit_in_doubt;
-use super::assumed::assumed;
 use super::worked::shown_before;
 use crate::case::{Case, Now};
 use crate::evidence::wording::{Likelihood, in_words, share, word};

@@ -39,6 +39,7 @@ fn first(Dated { row, day }: &Dated) -> String {
         (Some(_), _) => "closed",
         (None, Some(Closes::Proved)) => "proved",
         (None, Some(Closes::Done)) => "done",
+        (None, Some(Closes::Waits)) => "waits",
         (None, Some(Closes::Planned) | None) => "open",
     };
     let place = row.told.details.get(Detail::Place).map(one_row).unwrap_or_default();
@@ -79,6 +80,7 @@ fn to_be_closed(row: &Row) -> Option<String> {
             format!("At its end; dryhold close {id} --fixed-by nothing closes it for the record")
         }
         Closes::Planned => "Planned; the work itself is still to come".to_owned(),
+        Closes::Waits => format!("Left safe; dryhold resume {id} goes on with it"),
     };
     Some(one_row(&told))
 }
