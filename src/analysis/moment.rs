@@ -97,11 +97,26 @@ impl Chances {
     }
 
     /// Evenly over plus or minus a half-width.
-    fn around_zero(&self, name: &str, half_width: f64) -> Draws<f64> {
-        if half_width == 0.0 {
+    fn around_zero(&self, name: &str, half_width: &Draws<f64>) -> Draws<f64> {
+        if *half_width == Draws::Same(0.0) {
             return Draws::Same(0.0);
         }
-        Draws::Each(self.get(name).iter().map(|u| (2.0 * u - 1.0) * half_width).collect())
+        let drawn = self.get(name);
+        let drawn = drawn.iter().enumerate();
+        Draws::Each(drawn.map(|(row, u)| (2.0 * u - 1.0) * half_width.at(row)).collect())
+    }
+
+    /// Over a range: evenly, or evenly in the logarithm where it spans a decade.
+    fn between(&self, name: &str, low: f64, high: f64) -> Draws<f64> {
+        if low == high {
+            return Draws::Same(low);
+        }
+        let spans_a_decade = low > 0.0 && high >= 10.0 * low;
+        let draw = |u: &f64| match spans_a_decade {
+            true => low * libm::exp(u * libm::log(high / low)),
+            false => low + u * (high - low),
+        };
+        Draws::Each(self.get(name).iter().map(draw).collect())
     }
 }
 
@@ -174,7 +189,10 @@ impl<'a> Moment<'a> {
                 Value::Unknown(Unknown::Outdated(question.id.clone(), String::new()))
             }
             (Some((number, said, _)), _) => self.value(question, *number, said),
-            (None, Some((_, high))) if self.assumes_settings => Value::Quantity(Draws::Same(high)),
+            (None, Some((low, high))) if self.assumes_settings => {
+                let name = format!("answer:{}:not_sure", question.id);
+                Value::Quantity(self.chances.between(&name, low, high))
+            }
             (None, _) => Value::Unknown(Unknown::NotAnswered(question.id.clone())),
         }
     }
@@ -219,7 +237,9 @@ impl<'a> Moment<'a> {
     fn reading(&self, question: &Question, number: usize, si: f64, half_width: f64) -> Draws<f64> {
         let name = format!("answer:{}:{number}", question.id);
         let repeats = if half_width > 0.0 { half_width } else { question.repeats.unwrap_or(0.0) };
-        let around = |part: &str, width| self.chances.around_zero(&format!("{name}:{part}"), width);
+        let around = |part: &str, width: f64| {
+            self.chances.around_zero(&format!("{name}:{part}"), &Draws::Same(width))
+        };
         let shown = Draws::Same(si);
         let read = shown.zip(&around("repeats", repeats), |shown, error| shown - error);
         let Some(instrument) = question.instrument.map(|id| self.handbook.instrument(id)) else {
@@ -242,16 +262,18 @@ impl<'a> Moment<'a> {
         let assuming = self.narrowed(self.until, true);
         let width =
             |formula: &Option<Checked>| match formula.as_ref().map(|f| evaluate(f, &assuming)) {
-                Some(Value::Quantity(draws)) => {
-                    draws.values().iter().copied().fold(f64::NEG_INFINITY, f64::max)
-                }
-                _ => 0.0,
+                Some(Value::Quantity(draws)) => draws,
+                _ => Draws::Same(0.0),
             };
         let named = |part: &str| format!("instrument:{}:{part}", instrument.id);
-        let scale = self.chances.around_zero(&named("scale"), width(&instrument.scale));
-        let offset = self.chances.around_zero(&named("offset"), width(&instrument.offset));
+        let scale = self.chances.around_zero(&named("scale"), &width(&instrument.scale));
+        let offset = self.chances.around_zero(&named("offset"), &width(&instrument.offset));
         let resolution = assuming.step_of_face(instrument);
-        (scale, offset, resolution.unwrap_or_else(|| width(&instrument.resolution)))
+        let own = || {
+            let steps = width(&instrument.resolution);
+            steps.values().iter().sum::<f64>() / steps.values().len() as f64
+        };
+        (scale, offset, resolution.unwrap_or_else(own))
     }
 
     /// The step of the face, where it is known and has one.
