@@ -1,8 +1,8 @@
 //! A case that was handed over, as it comes into the book.
 
 use std::fs::OpenOptions;
-use std::io::Write;
-use std::path::Path;
+use std::io::{self, Write};
+use std::path::{Path, PathBuf};
 
 use jiff::tz::TimeZone;
 
@@ -63,7 +63,8 @@ impl Book {
     }
 
     /// Puts other events in the place of those of a case; the file as it was stays beside it, under
-    /// its name with `.before` behind it.
+    /// its name with `.before` behind it, or `.before-2` and so on where there is one already. Gives
+    /// the path of that.
     ///
     /// # Errors
     /// [`JournalError`] if it can't be written; the case is then as it was.
@@ -71,21 +72,39 @@ impl Book {
         &self,
         file: &CaseFile,
         events: &[HandedEvent],
-    ) -> Result<(), JournalError> {
+    ) -> Result<PathBuf, JournalError> {
         let text = lines(events, 0)?;
-        let with = |ending: &str| file.path.with_extension(format!("jsonl.{ending}"));
-        let (part, before) = (with("part"), with("before"));
+        let part = file.path.with_extension("jsonl.part");
         let disk = |error| JournalError::Disk { path: file.path.clone(), done: "written", error };
         let write = || {
             let mut new = OpenOptions::new().write(true).create(true).truncate(true).open(&part)?;
             new.write_all(text.as_bytes())?;
             new.sync_all()?;
-            std::fs::copy(&file.path, &before)?;
-            std::fs::rename(&part, &file.path)
+            let before = keep_aside(&file.path)?;
+            std::fs::rename(&part, &file.path)?;
+            Ok(before)
         };
         write().map_err(|error| {
             let _ = std::fs::remove_file(&part);
             disk(error)
         })
+    }
+}
+
+/// Copies a case file to the first name behind which nothing is kept yet.
+fn keep_aside(path: &Path) -> io::Result<PathBuf> {
+    let mut copy = 1;
+    loop {
+        let ending = if copy == 1 { "before".to_owned() } else { format!("before-{copy}") };
+        let aside = path.with_extension(format!("jsonl.{ending}"));
+        match OpenOptions::new().write(true).create_new(true).open(&aside) {
+            Ok(mut kept) => {
+                io::copy(&mut std::fs::File::open(path)?, &mut kept)?;
+                kept.sync_all()?;
+                return Ok(aside);
+            }
+            Err(error) if error.kind() == io::ErrorKind::AlreadyExists => copy += 1,
+            Err(error) => return Err(error),
+        }
     }
 }

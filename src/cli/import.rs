@@ -174,10 +174,10 @@ impl Both<'_> {
         let prefer = prefer.unwrap_or(Prefer::Both);
         let all = joined(&self.here, &self.there, from, prefer, Timestamp::now())?;
         replayed(self.handbook, &all).context("the two can't be put together; use --apart")?;
-        book.put_in_place(&self.file, &all)?;
+        let before = book.put_in_place(&self.file, &all)?;
         session.result(&format!(
             "Case {id} holds both now, by the times of their events. As it was it is kept in {}.",
-            self.file.path.with_extension("jsonl.before").display()
+            before.display()
         ))?;
         Ok(ExitStatus::Settled)
     }

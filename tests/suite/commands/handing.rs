@@ -105,6 +105,14 @@ fn two_ways_on_are_put_together_where_they_agree() {
     assert_eq!(kept.lines().collect::<Vec<_>>(), before);
     let report = here.run(&["report", CASE]).stdout;
     assert!(report.contains("roof") && report.contains("20 degC"), "{report}");
+    // A second time, what was kept before stays.
+    let joined = fs::read_to_string(here.stand.path("book/2026-03-31-1.jsonl")).unwrap();
+    let third = book_with(&[described(Detail::Told, "the owner")]);
+    let ran = import(&here, &exported(&third, &[]), &[]);
+    assert_eq!(ran.status, Some(0), "{ran:?}");
+    let first = fs::read_to_string(here.stand.path("book/2026-03-31-1.jsonl.before")).unwrap();
+    let second = fs::read_to_string(here.stand.path("book/2026-03-31-1.jsonl.before-2")).unwrap();
+    assert_eq!((first, second), (kept, joined));
 }
 
 #[test]
