@@ -13,7 +13,7 @@ use crate::quantity::{
     Bound, Expected, NAMED_KINDS, QuantityKind, Slip, UnitExpression, likely_slip, parse_unit,
     read_typed,
 };
-use crate::text::{list_or, near_name, says_not_sure};
+use crate::text::{as_said, list_or, near_name, says_not_sure};
 
 /// An answer that can be taken.
 #[derive(Clone, Debug, PartialEq)]
@@ -155,9 +155,11 @@ fn default_unit(kind: QuantityKind) -> Option<UnitExpression> {
 }
 
 fn yes_no(text: &str) -> Result<ReadAnswer, Misunderstood> {
-    match text.to_lowercase().as_str() {
-        "yes" | "y" | "true" => Ok(ReadAnswer::plain(Reply::YesNo(true), "yes")),
-        "no" | "n" | "false" => Ok(ReadAnswer::plain(Reply::YesNo(false), "no")),
+    match as_said(text).as_str() {
+        "yes" | "y" | "true" | "yep" | "yeah" | "yup" => {
+            Ok(ReadAnswer::plain(Reply::YesNo(true), "yes"))
+        }
+        "no" | "n" | "false" | "nope" | "nah" => Ok(ReadAnswer::plain(Reply::YesNo(false), "no")),
         _ => Err(refuse(format!("`{text}` is neither yes nor no; type yes, no or not sure"))),
     }
 }
@@ -218,5 +220,19 @@ fn words(text: &str) -> Result<ReadAnswer, Misunderstood> {
             Err(refuse(format!("{length} bytes are too long; at most {LONGEST_TEXT} are kept")))
         }
         _ => Ok(ReadAnswer::plain(Reply::Text(text.to_owned()), text)),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::yes_no;
+    use crate::evidence::Reply;
+
+    #[test]
+    fn yes_and_no_are_taken_as_people_say_them() {
+        for (typed, yes) in [("Yep.", true), ("yeah", true), ("nope!", false), ("Nah", false)] {
+            assert_eq!(yes_no(typed).unwrap().reply, Reply::YesNo(yes), "{typed}");
+        }
+        assert!(yes_no("perhaps").is_err());
     }
 }

@@ -184,6 +184,9 @@ fn call_back(left: Duration) -> Line {
     let (length, at) = (spoken(left), time_of_day(left));
     Line::new()
         .push(Role::Quiet, "Say: ")
-        .push(Role::Strong, format!("Call me back at {at}, in {length}. Until then touch nothing."))
+        .push(
+            Role::Strong,
+            format!("Call me back at {at}, in {length}. Until then change nothing."),
+        )
         .push(Role::Quiet, " Type stop to leave the case until then; its wait goes on.")
 }
