@@ -20,8 +20,7 @@ pub const DRAWS: usize = 2048;
 pub enum Draws<T> {
     /// Known for certain.
     Same(T),
-    /// One value a draw; [`DRAWS`] of them. No formula holds one, so none is packed.
-    #[serde(skip)]
+    /// One value a draw; [`DRAWS`] of them. In a formula, a number written with its doubt.
     Each(Arc<[T]>),
 }
 
