@@ -13,7 +13,7 @@ use crate::quantity::{
     Bound, Expected, NAMED_KINDS, QuantityKind, Slip, UnitExpression, likely_slip, parse_unit,
     read_typed,
 };
-use crate::text::{as_said, list_or, near_name, says_not_sure};
+use crate::text::{also_said, as_said, list_or, near_name, says_not_sure};
 
 /// An answer that can be taken.
 #[derive(Clone, Debug, PartialEq)]
@@ -155,11 +155,14 @@ fn default_unit(kind: QuantityKind) -> Option<UnitExpression> {
 }
 
 fn yes_no(text: &str) -> Result<ReadAnswer, Misunderstood> {
-    match as_said(text).as_str() {
-        "yes" | "y" | "true" | "yep" | "yeah" | "yup" => {
-            Ok(ReadAnswer::plain(Reply::YesNo(true), "yes"))
+    let said = as_said(text);
+    match said.as_str() {
+        "yes" | "y" | "true" => Ok(ReadAnswer::plain(Reply::YesNo(true), "yes")),
+        "no" | "n" | "false" => Ok(ReadAnswer::plain(Reply::YesNo(false), "no")),
+        said if also_said(true).contains(&said) => Ok(ReadAnswer::plain(Reply::YesNo(true), "yes")),
+        said if also_said(false).contains(&said) => {
+            Ok(ReadAnswer::plain(Reply::YesNo(false), "no"))
         }
-        "no" | "n" | "false" | "nope" | "nah" => Ok(ReadAnswer::plain(Reply::YesNo(false), "no")),
         _ => Err(refuse(format!("`{text}` is neither yes nor no; type yes, no or not sure"))),
     }
 }

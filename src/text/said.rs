@@ -20,6 +20,12 @@ const NOT_SURE: [&str; 16] = [
     "?",
 ];
 
+/// What people say for yes or no beside the word itself, as [`as_said`] has it.
+#[must_use]
+pub fn also_said(yes: bool) -> &'static [&'static str] {
+    if yes { &["yep", "yeah", "yup"] } else { &["nope", "nah"] }
+}
+
 /// What two words have in common that say the same: the case of letters, blanks, hyphens and
 /// apostrophes are left out, and so is what ends a sentence.
 ///

@@ -6,7 +6,7 @@ use crate::case::{Case, Now, QuestionId, Response, ends_rounds};
 use crate::terminal::console::Reply;
 use crate::terminal::prompt::{Checked, Menu, MenuOption, ValuePrompt};
 use crate::terminal::words::{Action, is_remark};
-use crate::text::{Line, Role, says_not_sure};
+use crate::text::{Line, Role, also_said, says_not_sure};
 
 impl Person<'_> {
     /// Puts the question that the case asks now.
@@ -70,7 +70,13 @@ impl Person<'_> {
         if !view.options.is_empty() {
             let words = |choice: &String| {
                 let own = view.in_words.iter().filter(|(_, answer)| answer == choice);
-                own.map(|(words, _)| words.clone()).collect()
+                let also = match choice.as_str() {
+                    "yes" => also_said(true),
+                    "no" => also_said(false),
+                    _ => &[],
+                };
+                let also = also.iter().map(|word| (*word).to_owned());
+                own.map(|(words, _)| words.clone()).chain(also).collect()
             };
             let option = |(choice, label): &(String, String)| {
                 MenuOption::new(label).with_id(choice).with_words(words(choice))

@@ -143,7 +143,8 @@ fn a_caution_and_what_to_do_are_read_out_and_the_caller_acknowledges() {
 fn a_stop_is_read_out() {
     let desk = Desk::with_rules(BENCH);
     let mut person = desk.sit("--plain --only-rules rules diagnose charge --for phone");
-    person.answers("yes");
+    // As people say it.
+    person.answers("yeah");
     let said = person.answers("1");
     assert!(said.contains("Say: Stop. Leave it shut. "), "{said}");
     assert!(said.contains("Say: Ask a person licensed for it."), "{said}");
