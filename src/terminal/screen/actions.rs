@@ -50,7 +50,7 @@ pub(super) fn action_entered(
 }
 
 /// The action of this word, or of the word that begins so; or why there is none.
-fn action_meant(typed: &str, actions: &[Action]) -> Result<Action, Line> {
+pub(super) fn action_meant(typed: &str, actions: &[Action]) -> Result<Action, Line> {
     let offered = offered(actions);
     if let Some(action) = action_typed(typed, &offered).filter(|a| !a.is_of_the_console()) {
         return Ok(action);

@@ -3,23 +3,29 @@
 use std::io::Write;
 use std::time::Duration;
 
+use super::actions::action_meant;
 use super::console::ScreenConsole;
 use super::keys::{Held, Key, Keys};
 use crate::terminal::clock::{Clock, spoken};
 use crate::terminal::console::{ROUNDS, Reply};
 use crate::terminal::prompt::WaitPrompt;
-use crate::text::{Line, Role};
+use crate::text::{Line, Role, inert};
 
 /// How often the display moves.
 const STEP: Duration = Duration::from_secs(1);
 
+/// The longest word that is taken beside the countdown (limit of ours: it stays in one row).
+const LONGEST_WORD: usize = 30;
+
 /// How the countdown was left.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 enum CountdownLeft {
     /// The time has passed.
     Over,
-    /// By Enter, before it had.
+    /// By Enter alone, before it had.
     Early,
+    /// By a word and Enter.
+    Typed(String),
     /// By Esc.
     Escaped,
     /// By Ctrl-C.
@@ -36,21 +42,31 @@ fn count_down(
     end: Duration,
 ) -> CountdownLeft {
     let Ok(mut keys) = Held::new(keys) else { return CountdownLeft::Ended };
-    let mut widest = 0;
+    let (mut widest, mut typed) = (0, String::new());
     loop {
         let left = end.saturating_sub(clock.now());
         if left.is_zero() {
             return CountdownLeft::Over;
         }
         // Rounded up, so that the last second shown is 1 and not 0.
-        let row = format!("{} left", spoken(left.saturating_add(STEP - Duration::from_nanos(1))));
-        widest = widest.max(row.len());
+        let left_now = spoken(left.saturating_add(STEP - Duration::from_nanos(1)));
+        let row = format!("{left_now} left  {}", inert(&typed));
+        let row = row.trim_end();
+        widest = widest.max(row.chars().count());
         if write!(out, "\r{row:widest$}").and_then(|()| out.flush()).is_err() {
             return CountdownLeft::Ended;
         }
         match keys.next(Some(left.min(STEP))) {
-            Ok(None | Some(Key::Character(_) | Key::Backspace)) => {}
-            Ok(Some(Key::Enter)) => return CountdownLeft::Early,
+            Ok(None) => {}
+            Ok(Some(Key::Character(character))) if typed.chars().count() < LONGEST_WORD => {
+                typed.push(character);
+            }
+            Ok(Some(Key::Character(_))) => {}
+            Ok(Some(Key::Backspace)) => {
+                typed.pop();
+            }
+            Ok(Some(Key::Enter)) if typed.trim().is_empty() => return CountdownLeft::Early,
+            Ok(Some(Key::Enter)) => return CountdownLeft::Typed(typed),
             Ok(Some(Key::Escape)) => return CountdownLeft::Escaped,
             Ok(Some(Key::Interrupt)) => return CountdownLeft::Interrupted,
             Ok(Some(Key::End)) | Err(_) => return CountdownLeft::Ended,
@@ -87,6 +103,13 @@ impl ScreenConsole<'_> {
                     self.say(&Line::plain(format!("{passed} of {length} have passed.")));
                     return Reply::Done;
                 }
+                CountdownLeft::Typed(typed) => match action_meant(&typed, &prompt.actions) {
+                    Ok(action) => return Reply::Act(action),
+                    Err(_) => self.say(&Line::plain(format!(
+                        "Enter alone goes on sooner, Esc shows the words for more; \"{}\" is none.",
+                        inert(typed.trim())
+                    ))),
+                },
                 CountdownLeft::Escaped => {
                     match self.more(&prompt.actions) {
                         // A wait takes no number.

@@ -448,9 +448,16 @@ fn a_wait_counts_down_to_its_end() {
 #[test]
 fn a_wait_may_be_left_at_any_moment() {
     let wait = |keys: &[Option<Key>]| run(&[], keys, |console| console.wait(&ten_seconds()));
-    let outcome = wait(&[None, None, Some(Key::Character('x')), Some(Key::Enter)]);
+    let outcome = wait(&[None, None, Some(Key::Enter)]);
     assert_eq!(outcome.reply, Reply::Done);
     assert!(outcome.written.ends_with("2 s of 10 s have passed.\n"), "{:?}", outcome.written);
+    // Words are taken without Esc too; what is none ends no wait.
+    let outcome = wait(&[vec![None], word("why")].concat());
+    assert_eq!(outcome.reply, Reply::Act(Action::Why));
+    assert!(outcome.written.contains("\r9 s left  why"), "{:?}", outcome.written);
+    let outcome = wait(&[word("x"), vec![None, Some(Key::Enter)]].concat());
+    assert_eq!(outcome.reply, Reply::Done);
+    assert!(outcome.written.contains("\"x\" is none."), "{:?}", outcome.written);
     assert_eq!(wait(&[None, Some(Key::End)]).reply, Reply::EndOfInput);
     assert_eq!(wait(&[None, Some(Key::Interrupt)]).reply, Reply::Interrupted);
     assert_eq!(
