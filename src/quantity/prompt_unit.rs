@@ -69,14 +69,17 @@ pub fn parse_prompt_unit(text: &str, kind: QuantityKind) -> Result<UnitExpressio
     parse_unit_with(text, |word| find_prompt_unit(word, kind))
 }
 
-/// `deg C`, `degrees F` and `° C` as `C` and `F`.
+/// `deg C`, `degrees Fahrenheit`, `° C` and `Celsius` as `C` and `F`.
 fn without_degree(text: &str) -> &str {
-    ["degrees", "degree", "deg", "°"]
+    let scale = ["degrees", "degree", "deg", "°"]
         .iter()
         .find_map(|word| text.strip_prefix(word))
-        .map(str::trim_start)
-        .filter(|rest| matches!(*rest, "C" | "F" | "c" | "f"))
-        .unwrap_or(text)
+        .map_or(text, str::trim_start);
+    match scale.to_lowercase().as_str() {
+        "c" | "celsius" | "centigrade" => "C",
+        "f" | "fahrenheit" => "F",
+        _ => text,
+    }
 }
 
 fn find_prompt_unit(word: &str, kind: QuantityKind) -> Option<&'static Unit> {
@@ -156,6 +159,9 @@ mod tests {
         assert_eq!(read("in.", QuantityKind::LENGTH), "in");
         assert_eq!(read("F", QuantityKind::TEMPERATURE), "degF");
         assert_eq!(read("degrees c", QuantityKind::TEMPERATURE), "degC");
+        assert_eq!(read("degrees Celsius", QuantityKind::TEMPERATURE), "degC");
+        assert_eq!(read("celsius", QuantityKind::TEMPERATURE_DIFFERENCE), "K");
+        assert_eq!(read("Fahrenheit", QuantityKind::TEMPERATURE), "degF");
         assert_eq!(read("°C", QuantityKind::TEMPERATURE_DIFFERENCE), "K");
         assert_eq!(read("CFM", QuantityKind::FLOW), "cfm");
         assert_eq!(read("MICRON/MIN", QuantityKind::RISE_RATE), "micron/min");
