@@ -49,9 +49,12 @@ const HOURS: [(&str, &str); 6] = [
     ("an hour", "60 min"),
 ];
 
-/// The text with hours in figures: `half an hour` is `30 min`.
+/// The text with hours in figures: `half an hour` is `30 min`. A long one is a log, and stays.
 pub(super) fn with_hours_in_figures(text: &str) -> String {
     let mut figures = text.to_owned();
+    if text.len() > LONGEST {
+        return figures;
+    }
     for (words, minutes) in HOURS {
         while let Some(at) = figures.to_ascii_lowercase().find(words) {
             figures.replace_range(at..at + words.len(), minutes);
@@ -165,5 +168,7 @@ mod tests {
         assert_eq!(with_hours_in_figures("0 min 320, half an hour 345"), "0 min 320, 30 min 345");
         assert_eq!(with_hours_in_figures("an hour and a half 400"), "90 min 400");
         assert_eq!(with_hours_in_figures("400 micron"), "400 micron");
+        let log = "half an hour 345 micron\n".repeat(40);
+        assert_eq!(with_hours_in_figures(&log), log);
     }
 }
