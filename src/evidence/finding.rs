@@ -95,7 +95,7 @@ fn disputed(finding: &Finding, sheet: &Worksheet<'_>) -> Option<String> {
     let by = handbook.disputed_by(id).iter().copied().find(is_true)?;
     let by = handbook.finding(by);
     let name = by.name.clone().unwrap_or_else(|| spoken(&by.id));
-    Some(format!("it can't be that {name}, so that has to be read again first"))
+    Some(format!("{name}, and that has to be cleared up first"))
 }
 
 fn state_of(value: &Value) -> FindingState {

@@ -59,9 +59,9 @@ fn repairs(case: &Case<'_>, repairs: &Repairs) -> Vec<Line> {
             lines.push(Line::plain("- First: ").join(case.action_view(*id).instruction));
         }
         let what = if place == 0 {
-            "that it mends what is wrong"
+            "that it alone mends all that is wrong"
         } else {
-            "that all down to here mend what is wrong"
+            "that all down to here mend all that is wrong"
         };
         let mended = format!("{what}: {}", in_words(step.restored));
         let against = against(case, step.action);

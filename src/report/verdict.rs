@@ -79,9 +79,10 @@ fn rounds(case: &Case<'_>) -> Vec<Line> {
             let found = case.found_before_repair(round).into_iter().next();
             let line = Line::plain("- ");
             let line = match found {
-                Some(found) => {
-                    line.push(Role::Quiet, "As first found: ").join(found).push(Role::Plain, " ")
-                }
+                Some(found) => line
+                    .push(Role::Quiet, "As first found: ")
+                    .join(found)
+                    .push(Role::Quiet, " Read again after the work: "),
                 None => line,
             };
             line.join(round.done.clone())

@@ -1,6 +1,6 @@
 //! Finding a question by its words.
 
-use super::answering::Person;
+use super::answering::{Audience, Person};
 use super::searching::{found, put_right};
 use crate::case::{Case, QuestionId, Response};
 use crate::terminal::console::Reply;
@@ -25,7 +25,7 @@ impl Person<'_> {
             return self.pick_listed(case, ids, title);
         }
         let typed = self.words(case, ids, title)?;
-        let found = found(case, ids, &typed);
+        let found = found(case, ids, &typed, self.audience);
         match found[..] {
             [only] => Ok(only),
             _ => self.pick_listed(case, &found, "Which of them?"),
@@ -39,8 +39,9 @@ impl Person<'_> {
         ids: &[QuestionId],
         title: &str,
     ) -> Result<String, Option<Response>> {
-        let check = |typed: &str| match found(case, ids, typed).len() {
-            0 => Checked::Refused(none_holds(case, ids, typed)),
+        let audience = self.audience;
+        let check = |typed: &str| match found(case, ids, typed, audience).len() {
+            0 => Checked::Refused(none_holds(case, ids, typed, audience)),
             many if many > MOST_LISTED => Checked::Refused(Line::plain(format!(
                 "{}, too many to list. Type one more word of it.",
                 held(many)
@@ -75,9 +76,9 @@ impl Person<'_> {
 }
 
 /// Says that no question holds these words, and which were probably meant.
-fn none_holds(case: &Case<'_>, ids: &[QuestionId], typed: &str) -> Line {
+fn none_holds(case: &Case<'_>, ids: &[QuestionId], typed: &str, audience: Audience) -> Line {
     let line = Line::plain("No question holds these words. ");
-    match put_right(case, ids, typed) {
+    match put_right(case, ids, typed, audience) {
         Some(meant) => {
             line.push(Role::Plain, "Did you mean ").push(Role::Value, meant).push(Role::Plain, "?")
         }

@@ -1,5 +1,6 @@
 //! Which questions hold words, as people type them.
 
+use super::answering::Audience;
 use crate::case::{Case, QuestionId};
 use crate::terminal::words::folded;
 use crate::text::near_name;
@@ -37,21 +38,35 @@ fn text(case: &Case<'_>, id: QuestionId, reach: Reach) -> String {
 }
 
 /// The questions that hold every word typed, in what is asked or in their id; where none does, those
-/// that hold them with what is read aloud, and then with their choices.
-pub(super) fn found(case: &Case<'_>, ids: &[QuestionId], typed: &str) -> Vec<QuestionId> {
+/// that hold them with what is read aloud, and then with their choices. Whoever reads them aloud has
+/// those words before him, so that for a caller they count like what is asked.
+pub(super) fn found(
+    case: &Case<'_>,
+    ids: &[QuestionId],
+    typed: &str,
+    audience: Audience,
+) -> Vec<QuestionId> {
     let typed = folded(typed);
     let holds = |id: &QuestionId, reach: Reach| {
         let text = text(case, *id, reach);
         typed.split(' ').all(|word| text.contains(word))
     };
     let of = |reach| ids.iter().copied().filter(|id| holds(id, reach)).collect::<Vec<_>>();
-    let reaches = [Reach::Asked, Reach::Said, Reach::Choices];
-    reaches.into_iter().map(of).find(|found| !found.is_empty()).unwrap_or_default()
+    let reaches = match audience {
+        Audience::Site => &[Reach::Asked, Reach::Said, Reach::Choices][..],
+        Audience::Phone => &[Reach::Said, Reach::Choices],
+    };
+    reaches.iter().copied().map(of).find(|found| !found.is_empty()).unwrap_or_default()
 }
 
 /// What was probably meant by words that no question holds: each word that none knows is put right,
 /// if some question then holds all of them.
-pub(super) fn put_right(case: &Case<'_>, ids: &[QuestionId], typed: &str) -> Option<String> {
+pub(super) fn put_right(
+    case: &Case<'_>,
+    ids: &[QuestionId],
+    typed: &str,
+    audience: Audience,
+) -> Option<String> {
     let all: Vec<String> = ids.iter().map(|id| text(case, *id, Reach::Choices)).collect();
     let known: Vec<&str> = all.iter().flat_map(|text| words(text)).collect();
     let right = |word: &str| match known.iter().any(|known| known.contains(word)) {
@@ -60,7 +75,7 @@ pub(super) fn put_right(case: &Case<'_>, ids: &[QuestionId], typed: &str) -> Opt
     };
     let meant: Option<Vec<String>> = folded(typed).split(' ').map(right).collect();
     let meant = meant?.join(" ");
-    (meant != folded(typed) && !found(case, ids, &meant).is_empty()).then_some(meant)
+    (meant != folded(typed) && !found(case, ids, &meant, audience).is_empty()).then_some(meant)
 }
 
 /// The questions that words typed at another one may belong to: the only one that is about all that

@@ -89,8 +89,7 @@ fn readings_that_can_not_be_say_nothing_until_read_again() {
     let FindingState::NotApplicable(why) = state(&bench, "floor_high") else {
         panic!("{:?}", state(&bench, "floor_high"));
     };
-    let wanted =
-        "it can't be that the system stands below its pump, so that has to be read again first";
+    let wanted = "the system stands below its pump, and that has to be cleared up first";
     assert_eq!(why, wanted);
     assert!(with > 0.6 && (bench.probability("worn") - before).abs() < 1e-12);
     bench.answer("level", "900");
