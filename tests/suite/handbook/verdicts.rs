@@ -140,8 +140,11 @@ fn what(told: &Told<'_>) -> Vec<String> {
         return faults;
     }
     let assessment = told.case.assessment();
-    let begins: &[&str] =
-        if assessment.settled { &["Settled: "] } else { &["Not settled", "Beyond that proof: "] };
+    let begins: &[&str] = if assessment.settled {
+        &["Settled: ", "Beyond that proof: "]
+    } else {
+        &["Not settled", "Beyond that proof: "]
+    };
     let Some(headline) = begins.iter().find_map(|begins| told.line(begins)) else {
         return vec!["no headline".to_owned()];
     };

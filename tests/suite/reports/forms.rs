@@ -70,7 +70,9 @@ fn faults_of_message(report: &CaseReport<'_>, case: &Case<'_>) -> Vec<String> {
         let at = message.split("Next: ").nth(1).or(message.split("find out: ").nth(1));
         let first = at.unwrap_or_default().split(['.', '?', '!']).next().unwrap_or_default();
         must(facts.contains(first), "what is next is not in the report");
-        let verdict = facts.split("Settled: ").nth(1).filter(|_| !message.contains("Settled: "));
+        // That it is not mended yet says as much.
+        let is_said = message.contains("Settled: ") || message.contains("Not mended yet: ");
+        let verdict = facts.split("Settled: ").nth(1).filter(|_| !is_said);
         must(verdict.is_none(), "what was found is missing");
     }
     faults
