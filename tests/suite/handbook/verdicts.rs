@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use std::path::PathBuf;
 use std::sync::Mutex;
 
-use dryhold::case::{Case, Ending, Now};
+use dryhold::case::{Case, Closes, Ending, Now};
 use dryhold::evidence::wording::{Likelihood, in_words, word};
 use dryhold::evidence::{Engine, Proof};
 use dryhold::rehearsal::{Coverage, Measure, Outcome, Rehearsed, Scenario, rehearse};
@@ -140,13 +140,13 @@ fn what(told: &Told<'_>) -> Vec<String> {
         return faults;
     }
     let assessment = told.case.assessment();
-    let begins: &[&str] = if assessment.settled {
-        &["Settled: ", "Beyond that proof: "]
-    } else {
-        &["Not settled", "Beyond that proof: "]
+    let begins = match (told.case.work_closed(), assessment.settled) {
+        (Some(Closes::Proved), _) => "Beyond that proof: ",
+        (_, true) => "Settled: ",
+        (_, false) => "Not settled",
     };
-    let Some(headline) = begins.iter().find_map(|begins| told.line(begins)) else {
-        return vec!["no headline".to_owned()];
+    let Some(headline) = told.line(begins) else {
+        return vec![format!("no headline: {begins}")];
     };
     // Behind a proof stands only what it does not show: how sure it is that nothing at all is wrong.
     if headline.starts_with("Beyond") {

@@ -7,7 +7,7 @@ use std::sync::LazyLock;
 
 use dryhold::case::{Case, Now};
 use dryhold::report::{About, CaseReport, LONGEST_MESSAGE};
-use dryhold::text::is_inert;
+use dryhold::text::{capital, is_inert};
 
 use super::plain::{of_html, of_lines, of_markdown, words};
 use crate::commands::{built_in, scenario_events};
@@ -70,8 +70,10 @@ fn faults_of_message(report: &CaseReport<'_>, case: &Case<'_>) -> Vec<String> {
         let at = message.split("Next: ").nth(1).or(message.split("find out: ").nth(1));
         let first = at.unwrap_or_default().split(['.', '?', '!']).next().unwrap_or_default();
         must(facts.contains(first), "what is next is not in the report");
-        // That it is not mended yet says as much.
-        let is_said = message.contains("Settled: ") || message.contains("Not mended yet: ");
+        // What is settled to be there still is told as not mended yet.
+        let leader = case.assessment().leader().unwrap().cause;
+        let unmended = format!("Not mended yet: {}", capital(&case.cause_view(leader).in_short));
+        let is_said = message.contains("Settled: ") || message.contains(&unmended);
         let verdict = facts.split("Settled: ").nth(1).filter(|_| !is_said);
         must(verdict.is_none(), "what was found is missing");
     }
