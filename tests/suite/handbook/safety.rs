@@ -207,6 +207,12 @@ fn what_burns_is_warned_of_where_the_pump_runs_and_nowhere_else() {
 }
 
 #[test]
+fn a_frozen_exchanger_is_warned_of_where_a_valve_is_shut_to_read_the_rig() {
+    let shut = met("which_side/pump_side");
+    assert!(shut.iter().any(|id| id == "exchanger_freezes"), "{shut:?}");
+}
+
+#[test]
 fn a_plan_begins_with_the_lock_out() {
     let (book, _) = built_in();
     let plan = book.trees().iter().find(|tree| tree.id == "before_the_job").unwrap();
