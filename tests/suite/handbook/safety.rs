@@ -213,6 +213,15 @@ fn a_frozen_exchanger_is_warned_of_where_a_valve_is_shut_to_read_the_rig() {
 }
 
 #[test]
+fn pressure_is_warned_of_only_where_the_system_may_stand_under_it() {
+    let warned = |scenario: &str| met(scenario).iter().any(|id| id == "left_under_pressure");
+    for left in ["leave_overnight/under_nitrogen", "leave_overnight/still_charged"] {
+        assert!(warned(left), "{left}");
+    }
+    assert!(!warned("leave_overnight/under_vacuum"));
+}
+
+#[test]
 fn a_plan_begins_with_the_lock_out() {
     let (book, _) = built_in();
     let plan = book.trees().iter().find(|tree| tree.id == "before_the_job").unwrap();
