@@ -239,5 +239,18 @@ fn a_plan_begins_with_the_lock_out() {
         let emptied = at(if is_new { "no charge" } else { "Recover" });
         let order = [at("Lock out"), emptied, at("nitrogen"), at("Open every way"), at("Pull")];
         assert!(order.is_sorted(), "{said}");
+        // The time is for the gas alone, so what it leaves out is said beside it.
+        assert!(at("at the least") < at("come on top"), "{said}");
+    }
+}
+
+#[test]
+fn only_what_prepares_a_job_closes_as_a_plan() {
+    let (book, _) = built_in();
+    for tree in book.trees() {
+        let is_plan =
+            |kind: &StepKind| matches!(kind, StepKind::End { closes: Some(Closes::Planned), .. });
+        let plans = tree.steps.iter().any(|step| is_plan(&step.kind));
+        assert_eq!(plans, tree.id == "before_the_job", "{}", tree.id);
     }
 }
