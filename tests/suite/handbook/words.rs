@@ -52,7 +52,7 @@ fn millimetres_of_a_face_are_named_for_what_they_are() {
 
 #[test]
 fn a_test_that_was_not_made_yet_was_not_held() {
-    for typed in ["not made yet", "not yet", "Still to come"] {
+    for typed in ["not made yet", "not yet", "Still to come", "not done yet", "to be made"] {
         assert_eq!(read("held_nitrogen", typed).reply, Reply::YesNo(false), "{typed}");
     }
 }
