@@ -50,6 +50,7 @@ fn goes_to(book: &Handbook, engine: &Engine, name: &str, class: &str) -> String 
         ("locked_out", "yes"),
         ("refrigerant_class", class),
         ("class_read", "yes"),
+        ("carbon_dioxide_ready", "yes"),
         ("flammable_ready", "yes"),
         ("refrigerant", name),
     ];
