@@ -192,6 +192,8 @@ fn what_burns_is_warned_of_where_the_pump_runs_and_nowhere_else() {
     assert!(burning.iter().any(|id| id == "flammable_exhaust"), "{burning:?}");
     let harmless = met("prove_it/kept");
     assert!(!harmless.iter().any(|id| flammable.contains(&id.as_str())), "A1: {harmless:?}");
+    let named = met("exhaust_sniff/class_by_name");
+    assert!(!named.iter().any(|id| flammable.contains(&id.as_str())), "A1 by name: {named:?}");
     for action in book.actions() {
         let ids: Vec<&str> =
             action.cautions.iter().map(|&id| book.caution(id).id.as_str()).collect();
