@@ -4,7 +4,6 @@
 //! that step would have stopped for; and a danger may be told before any step asks for it.
 
 use super::Walker;
-use super::branching::outcome;
 use crate::case::now::{Now, Place};
 use crate::evidence::Reply;
 use crate::handbook::{Hazard, Next, QuestionId, Step, StepId, StepKind, Target, TreeId};
@@ -77,13 +76,12 @@ impl Walker<'_> {
         let question = self.handbook.question(id);
         let latest = self.record.answers(id).last().map(|(_, given)| &given.reply);
         let (Some(hazard), Some(reply)) = (question.hazard, latest) else { return false };
-        let told = outcome(question, reply);
         match hazard {
             Hazard::YesNo(false) => false,
             Hazard::YesNo(true) => matches!(reply, Reply::YesNo(true)),
-            Hazard::Choice(worst) => {
-                matches!(reply, Reply::Choice(_)) && told == Some(worst.into())
-            }
+            // Of several choices more than the one that "not sure" counts as may be a danger; the
+            // step that asks knows which.
+            Hazard::Choice(_) => matches!(reply, Reply::Choice(_)),
         }
     }
 }

@@ -177,6 +177,22 @@ fn a_name_that_is_told_once_the_class_has_passed_stops_the_case_too() {
     assert_eq!(bench.wanted(), "stopped");
 }
 
+#[test]
+fn each_class_that_is_left_to_others_stops_as_soon_as_it_is_told() {
+    let (book, engine) = built_in();
+    let wanted = |class: &str| {
+        let mut bench = Bench::open(&book, &engine, "pump_alone");
+        bench.answer("refrigerant_class", class);
+        bench.wanted()
+    };
+    for class in ["a3", "b"] {
+        assert_eq!(wanted(class), "stopped", "{class}");
+    }
+    for class in ["a1", "a2l", "a2", "not_known", "not sure"] {
+        assert_ne!(wanted(class), "stopped", "{class}: the questions before it come first");
+    }
+}
+
 /// The cautions met on the way of a scenario of the built-in handbook.
 fn met(scenario: &str) -> Vec<String> {
     let (book, engine) = built_in();
