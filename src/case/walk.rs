@@ -350,25 +350,27 @@ impl<'a> Walker<'a> {
         *self.consumed.entry(question).or_default() += 1;
     }
 
-    /// Passes over answers that no step has taken and that something has outdated since.
-    fn pass_over_outdated(&mut self, question: QuestionId) {
+    /// Passes over answers that no step has taken and that don't stand for what is asked for here:
+    /// something has outdated them since, or they were told before this round, of another thing.
+    fn pass_over_others(&mut self, question: QuestionId, round: Option<usize>) {
         while let Some(order) = self.next_answer(question)
-            && self.sheet().outdated(question, order).is_some()
+            && (round.is_some_and(|from| order <= from)
+                || self.sheet().outdated(question, order).is_some())
         {
             self.consume(question);
         }
     }
 
     fn ask(&mut self, question: QuestionId, again: bool, place: Place) -> Advance {
-        self.pass_over_outdated(question);
+        // A setting belongs to the case, so an answer from before the round stands.
+        let is_setting = self.handbook.question(question).is_setting();
+        let round = self.frame().round_from.filter(|_| again || !is_setting);
+        self.pass_over_others(question, round);
         let taken = self.consumed.get(&question).copied().unwrap_or(0);
         let last_taken = taken
             .checked_sub(1)
             .and_then(|last| self.record.answers(question).nth(last))
             .map(|(_, given)| given.order);
-        // A setting belongs to the case, so an answer from before the round stands.
-        let is_setting = self.handbook.question(question).is_setting();
-        let round = self.frame().round_from.filter(|_| again || !is_setting);
         let holds = |order| self.sheet().outdated(question, order).is_none();
         let is_fresh =
             last_taken.is_some_and(|order| holds(order) && round.is_none_or(|from| order > from));
@@ -378,7 +380,7 @@ impl<'a> Walker<'a> {
         let next = self.next_answer(question);
         let gap = self.standing.gap(question, last_taken, next);
         let is_of_round = |order: &usize| round.is_none_or(|from| *order > from);
-        match next.filter(is_of_round) {
+        match next {
             Some(order) if gap.filter(is_of_round).is_none() => {
                 self.consume(question);
                 let was_volunteered = order < self.time;

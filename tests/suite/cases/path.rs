@@ -154,6 +154,23 @@ fn rounds_ask_anew_and_every_sees_each() {
     assert_eq!(text, "A part adds 58 micron.");
 }
 
+#[test]
+fn what_was_told_before_a_round_is_asked_once_in_it() {
+    let handbook = handbook(PUMP);
+    let engine = Engine::new(&handbook).unwrap();
+    let mut bench = Bench::open(&handbook, &engine, "parts");
+    bench.acknowledge("hot");
+    for floor in ["25 micron", "24 micron"] {
+        bench.answer("floor", floor);
+    }
+    bench.answer("part", "red hose");
+    assert_eq!(bench.wanted(), "ask floor", "told of no part");
+    bench.answer("floor", "20 micron");
+    assert_ne!(bench.wanted(), "ask floor");
+    bench.done();
+    assert_eq!(bench.wanted(), "ask with_part");
+}
+
 /// The pump's handbook with a setting in each round and sentences that name the part.
 fn named_parts() -> String {
     PUMP.replace(
