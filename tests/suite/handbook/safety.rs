@@ -181,7 +181,7 @@ fn a_name_that_is_told_once_the_class_has_passed_stops_the_case_too() {
 fn each_class_that_is_left_to_others_stops_as_soon_as_it_is_told() {
     let (book, engine) = built_in();
     let wanted = |class: &str| {
-        let mut bench = Bench::open(&book, &engine, "pump_alone");
+        let mut bench = Bench::open(book, engine, "pump_alone");
         bench.answer("refrigerant_class", class);
         bench.wanted()
     };
