@@ -17,8 +17,8 @@ impl Evaluator<'_> {
                 let inner = self.truth(inner);
                 Column { draws: inner.draws.map(not), reason: inner.reason }
             }
-            Resolved::And(parts) => self.joined(part, parts, and),
-            Resolved::Or(parts) => self.joined(part, parts, or),
+            Resolved::And(parts) => self.joined(part, parts, and, Truth::No),
+            Resolved::Or(parts) => self.joined(part, parts, or, Truth::Yes),
             Resolved::If(parts) => self.picked(part, parts, Self::truth),
             Resolved::Apply(function, values) => {
                 let told = self.apply(part, function, values);
@@ -31,13 +31,22 @@ impl Evaluator<'_> {
         }
     }
 
+    /// Parts joined, as far as needed: one that settles the whole in every draw stands for it.
     fn joined(
         &self,
         part: &Expression,
         parts: &[Expression],
         join: fn(Truth, Truth) -> Truth,
+        settles: Truth,
     ) -> Column<Truth> {
-        let columns: Vec<Column<Truth>> = parts.iter().map(|inner| self.truth(inner)).collect();
+        let mut columns: Vec<Column<Truth>> = Vec::with_capacity(parts.len());
+        for inner in parts {
+            let column = self.truth(inner);
+            if column.draws.values().iter().all(|truth| *truth == settles) {
+                return Column { draws: Draws::Same(settles), reason: None };
+            }
+            columns.push(column);
+        }
         self.merged(part, &columns, join)
     }
 
