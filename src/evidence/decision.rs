@@ -44,11 +44,11 @@ impl Decisions {
     /// The weight of every decision.
     #[must_use]
     pub fn weights(&self, states: &[f64]) -> Tally {
-        self.weights_of(states.chunks(RUN).enumerate().map(|(place, run)| (place * RUN, run)))
+        self.weights_of(states.chunks(LANES).enumerate().map(|(place, run)| (place * LANES, run)))
     }
 
     /// The weight of every decision over runs of states, each with the first of them: a multiple
-    /// of its length, which is a power of two up to 256. States in none of them weigh nothing.
+    /// of its length, which is a power of two up to 64. States in none of them weigh nothing.
     pub fn weights_of<'s>(&self, runs: impl Iterator<Item = (usize, &'s [f64])> + Clone) -> Tally {
         let mut nothing = 0.0;
         let mut weights = Vec::with_capacity(self.groups + 1);
@@ -122,8 +122,8 @@ struct Part {
     there: [Vec<u32>; BYTES],
 }
 
-/// How many states share all bytes but the lowest.
-const RUN: usize = 1 << 8;
+/// How many states differ in their lowest causes alone, those of half a dozen.
+const LANES: usize = 1 << 6;
 
 /// How many bytes a state has, with as many causes as a network takes.
 const BYTES: usize = 3;
@@ -150,9 +150,8 @@ impl Part {
     ) -> f64 {
         // First by which groups are there, of which there are fewer than states.
         let mut left = vec![0.0; 1 << self.groups];
-        for (first, run) in runs {
-            let high = self.there[1][(first >> 8) & 0xff] | self.there[2][(first >> 16) & 0xff];
-            for (weight, low) in run.iter().zip(&self.there[0][first & 0xff..]) {
+        for (high, lanes) in self.by_high_causes(runs) {
+            for (weight, low) in lanes.iter().zip(&self.there[0]) {
                 left[(low | high) as usize] += weight;
             }
         }
@@ -168,6 +167,32 @@ impl Part {
             left.truncate(1 << group);
         }
         nothing
+    }
+}
+
+impl Part {
+    /// The weights by the groups that the high causes of a state speak of, and by its low causes.
+    fn by_high_causes<'s>(
+        &self,
+        runs: impl Iterator<Item = (usize, &'s [f64])>,
+    ) -> Vec<(u32, [f64; LANES])> {
+        let mut place_of = vec![None; 1 << self.groups];
+        let mut found: Vec<(u32, [f64; LANES])> = Vec::new();
+        for (first, run) in runs {
+            for (place, lanes) in run.chunks(LANES).enumerate() {
+                let first = first + place * LANES;
+                let bytes = self.there.iter().zip([0, 8, 16]);
+                let high = bytes.fold(0, |high, (there, by)| high | there[(first >> by) & 0xff]);
+                let place = *place_of[high as usize].get_or_insert_with(|| {
+                    found.push((high, [0.0; LANES]));
+                    found.len() - 1
+                });
+                for (sum, weight) in found[place].1.iter_mut().zip(lanes) {
+                    *sum += weight;
+                }
+            }
+        }
+        found
     }
 }
 
