@@ -1,15 +1,14 @@
 //! The case: events in, state and news out.
 
-use std::cell::OnceCell;
-
 use super::event::Event;
+use super::moment::Moment;
 use super::moved::{News, compare};
 use super::now::{Decided, Now, Passage, Passed, Place, RoundEnd};
 use super::standing::Standing;
 use super::walk::{Start, Walk, walk};
 use crate::evidence::{
-    Account, Assessment, Cells, Engine, FindingState, Given, Insight, NextCheck, Record, Streams,
-    Worksheet, account, assess, checks_left, insight,
+    Account, Assessment, Engine, FindingState, Given, Insight, NextCheck, Record, Streams,
+    Worksheet, account, checks_left,
 };
 use crate::handbook::{
     CauseId, CautionId, CautionSeverity, Closes, FindingId, Handbook, QuestionId, Target, TreeId,
@@ -48,23 +47,6 @@ pub struct Case<'h> {
     events: Vec<Event>,
     before: Option<Moment>,
     now: Moment,
-    insight: OnceCell<Insight>,
-}
-
-/// How a case stands between two events. It is judged when somebody asks, since a script passes
-/// most moments without looking.
-#[derive(Debug)]
-struct Moment {
-    walk: Walk,
-    /// What has been evaluated of the walk's record.
-    cells: Cells,
-    assessment: OnceCell<Assessment>,
-}
-
-impl From<Walk> for Moment {
-    fn from(walk: Walk) -> Self {
-        Self { walk, cells: Cells::default(), assessment: OnceCell::new() }
-    }
 }
 
 impl<'h> Case<'h> {
@@ -121,8 +103,7 @@ impl<'h> Case<'h> {
     ) -> Self {
         let streams = Streams::default();
         let now = walk_events(handbook, &streams, start, &events, &[]).into();
-        let insight = OnceCell::new();
-        Self { handbook, engine, streams, start, events, before: None, now, insight }
+        Self { handbook, engine, streams, start, events, before: None, now }
     }
 
     /// Lets an event happen; [`Self::news`] then says what it changed.
@@ -137,7 +118,6 @@ impl<'h> Case<'h> {
         self.events.push(event);
         let walk = walk_events(self.handbook, &self.streams, self.start, &self.events, earlier);
         self.before = Some(std::mem::replace(&mut self.now, walk.into()));
-        self.insight = OnceCell::new();
         Ok(())
     }
 
@@ -148,12 +128,8 @@ impl<'h> Case<'h> {
         let (Some(before), Some(event)) = (&self.before, self.events.last()) else {
             return News::default();
         };
-        let (old, new) = (self.judged(before), self.judged(&self.now));
-        compare(&self.worksheet(), event, (&before.walk, old), (&self.now.walk, new))
-    }
-
-    fn judged<'a>(&self, moment: &'a Moment) -> &'a Assessment {
-        moment.assessment.get_or_init(|| assess(self.engine, &self.sheet_of(moment)))
+        let old = before.assessment(self.engine, &self.sheet_of(before));
+        compare(&self.worksheet(), event, (&before.walk, old), (&self.now.walk, self.assessment()))
     }
 
     fn check_names(&self, event: &Event) -> Result<(), Refusal> {
@@ -309,25 +285,26 @@ impl<'h> Case<'h> {
     /// What the answers amount to.
     #[must_use]
     pub fn assessment(&self) -> &Assessment {
-        self.judged(&self.now)
+        self.now.assessment(self.engine, &self.worksheet())
     }
 
     /// Checks worth making now, best first; worked out each time.
     #[must_use]
     pub fn checks_left(&self) -> Vec<NextCheck> {
-        checks_left(self.engine, &self.worksheet())
+        let sheet = self.worksheet();
+        checks_left(self.engine, &sheet, self.now.weighed(self.engine, &sheet))
     }
 
     /// What stands behind the verdict; worked out once for what has happened so far.
     #[must_use]
     pub fn insight(&self) -> Insight {
-        self.insight.get_or_init(|| insight(self.engine, &self.worksheet())).clone()
+        self.now.insight(self.engine, &self.worksheet()).clone()
     }
 
     /// How a cause came to be as likely as it is; none where the evidence contradicts itself.
     #[must_use]
     pub fn account(&self, cause: CauseId) -> Option<Account> {
-        account(self.engine, &self.worksheet(), cause)
+        account(self.now.weighed(self.engine, &self.worksheet()), cause)
     }
 
     /// The facts.

@@ -15,6 +15,7 @@ mod event;
 mod face;
 mod interview;
 mod leaving;
+mod moment;
 mod moved;
 mod named_file;
 mod now;

@@ -1,12 +1,9 @@
 //! The account of a cause: from how common it is, over its past and every piece of evidence in the
 //! order in which it came, to how likely it is now.
 
-use super::engine::Engine;
 use super::ledger::{Weight, leave_one_out, sequential};
 use super::network::Evidence;
-use super::ranking::Now;
 use super::weighed::Weighed;
-use super::worksheet::Worksheet;
 use crate::handbook::CauseId;
 
 /// One piece of evidence in an account.
@@ -36,9 +33,8 @@ pub struct Account {
 
 /// The account of a cause being there now; none where the evidence contradicts itself.
 #[must_use]
-pub fn account(engine: &Engine, sheet: &Worksheet<'_>, cause: CauseId) -> Option<Account> {
-    let weighed = Weighed::of(engine, sheet);
-    let node = *Now::of(sheet, &weighed.epochs).nodes().get(cause.index())?;
+pub fn account(weighed: &Weighed, cause: CauseId) -> Option<Account> {
+    let node = *weighed.now.nodes().get(cause.index())?;
     let network = weighed.epochs.network();
     let mut order: Vec<usize> = (0..weighed.pieces.len()).collect();
     let came = |piece: usize| {

@@ -25,7 +25,7 @@ pub struct Alone {
 
 /// Every piece of evidence by itself, in the order of the evidence; none that is impossible alone.
 /// The model is that of the weighed network.
-pub(super) fn each_alone(model: &Model, weighed: &Weighed<'_>, now: &Now) -> Vec<Alone> {
+pub(super) fn each_alone(model: &Model, weighed: &Weighed, now: &Now) -> Vec<Alone> {
     let Ok(before) = weighed.epochs.network().posterior(&weighed.odds, &[]) else {
         return Vec::new();
     };

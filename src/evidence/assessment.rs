@@ -5,8 +5,8 @@ use super::engine::Engine;
 use super::finding::{FindingState, Judged};
 use super::next_check::{NextCheck, next_checks};
 use super::proof::{Proof, proof};
-use super::ranking::{Now, Ranked, RankedGroup, Together, was};
-use super::reasons::{Reason, Weighing};
+use super::ranking::{Ranked, RankedGroup, Together, was};
+use super::reasons::{Reason, reasons};
 use super::settled::{Rule, cheap_after};
 use super::weighed::Weighed;
 use super::witness::Witness;
@@ -85,33 +85,23 @@ impl Assessment {
 
 /// Judges everything that a worksheet holds.
 #[must_use]
-pub fn assess(engine: &Engine, sheet: &Worksheet<'_>) -> Assessment {
-    let Weighed { witnesses, pieces, evidence, epochs, odds, posterior, contradicts_itself } =
-        Weighed::of(engine, sheet);
-    let network = epochs.network();
-    let now = Now::of(sheet, &epochs);
-    let states = now.states(&posterior);
-    let groups = now.groups(sheet, &posterior, &states);
-    let nothing_wrong = now.nothing(&posterior);
-    let was = was(sheet, &epochs, &posterior);
+pub fn assess(engine: &Engine, sheet: &Worksheet<'_>, weighed: &Weighed) -> Assessment {
+    let Weighed { witnesses, pieces, epochs, posterior, contradicts_itself, now, .. } = weighed;
+    let states = now.states(posterior);
+    let groups = now.groups(sheet, posterior, &states);
+    let nothing_wrong = now.nothing(posterior);
+    let was = was(sheet, epochs, posterior);
     let proofs: Vec<Proof> = was
         .iter()
-        .map(|was| proof(sheet, &witnesses, was.cause).unwrap_or(Proof::NotRead))
+        .map(|was| proof(sheet, witnesses, was.cause).unwrap_or(Proof::NotRead))
         .collect();
-    let weighing = Weighing {
-        network,
-        odds: &odds,
-        pieces: &pieces,
-        evidence: &evidence,
-        posterior: &posterior,
-    };
-    let reasons = weighing.reasons(&now);
-    let disputed = disputed(sheet.handbook(), &witnesses);
+    let reasons = reasons(weighed);
+    let disputed = disputed(sheet.handbook(), witnesses);
     let says_something = !pieces.is_empty() && !contradicts_itself;
     let is_settled = || {
         // What is still open speaks about now, as in the engine's own network, which has fewer
         // states than one with repairs.
-        let decisions = now.in_groups(sheet).decisions_by_cause();
+        let decisions = weighed.groups.decisions_by_cause();
         let rule = Rule { network: engine.network(), decisions: &decisions };
         let costs = Costs::of(engine, sheet);
         let open = || cheap_after(&costs, &next_checks(engine, sheet, &states, &costs), &[]);
@@ -124,8 +114,8 @@ pub fn assess(engine: &Engine, sheet: &Worksheet<'_>) -> Assessment {
         !nothing_leads || was_there.map(|(_, proof)| proof).all(|proof| *proof == Proof::Passed)
     };
     Assessment {
-        ranking: now.ranking(&posterior),
-        together: now.together(sheet, &posterior),
+        ranking: now.ranking(posterior),
+        together: now.together(sheet, posterior),
         nothing_wrong,
         forgotten: epochs.forgotten().to_vec(),
         settled: says_something && disputed.is_empty() && is_borne_out() && is_settled(),
@@ -133,11 +123,11 @@ pub fn assess(engine: &Engine, sheet: &Worksheet<'_>) -> Assessment {
         was,
         proofs,
         has_evidence: !pieces.is_empty(),
-        contradicts_itself,
+        contradicts_itself: *contradicts_itself,
         reasons: reasons.for_causes,
         reasons_for_nothing: reasons.for_nothing,
         groups,
-        witnesses,
+        witnesses: witnesses.clone(),
     }
 }
 
@@ -157,9 +147,8 @@ fn disputed(handbook: &Handbook, witnesses: &[Witness]) -> Vec<QuestionId> {
 /// Checks worth making, best first. Apart from the judgement, since few ask for them and every
 /// answer is judged.
 #[must_use]
-pub fn checks_left(engine: &Engine, sheet: &Worksheet<'_>) -> Vec<NextCheck> {
-    let weighed = Weighed::of(engine, sheet);
-    let states = Now::of(sheet, &weighed.epochs).states(&weighed.posterior);
+pub fn checks_left(engine: &Engine, sheet: &Worksheet<'_>, weighed: &Weighed) -> Vec<NextCheck> {
+    let states = weighed.now.states(&weighed.posterior);
     next_checks(engine, sheet, &states, &Costs::of(engine, sheet))
 }
 

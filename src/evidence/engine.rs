@@ -10,8 +10,7 @@ use crate::handbook::{CauseId, FindingId, Handbook, LookBack};
 /// The network of a handbook, with what is needed to bring evidence to it.
 #[derive(Debug)]
 pub struct Engine {
-    model: Model,
-    network: Network,
+    own: Arc<Compiled>,
     /// For each finding, the names of the doubts it can share with another.
     doubts: Vec<BTreeSet<String>>,
     /// The questions that trees ask behind an action.
@@ -19,12 +18,12 @@ pub struct Engine {
     /// For each finding, the earlier answers that it compares with.
     look_back: Vec<LookBack>,
     /// The latest network that a repair asked for: the answers after it ask for the same.
-    latest: Mutex<Option<Arc<Repaired>>>,
+    latest: Mutex<Option<Arc<Compiled>>>,
 }
 
-/// The network of a case with repairs, and the model that it was compiled from.
+/// A network, and the model that it was compiled from.
 #[derive(Debug)]
-pub(super) struct Repaired {
+pub(super) struct Compiled {
     pub(super) model: Model,
     pub(super) network: Network,
 }
@@ -39,23 +38,22 @@ impl Engine {
             causes: handbook.cause_ids().map(|id| cause_model(handbook, id)).collect(),
             findings: handbook.finding_ids().map(|id| finding_model(handbook, id)).collect(),
         };
-        let network = Network::new(model.clone())?;
+        let own = Arc::new(Compiled::of(model)?);
         let doubts = handbook.finding_ids().map(|id| doubts_of(handbook, id)).collect();
         let behind = Behind::of(handbook);
         let look_back =
             handbook.finding_ids().map(|id| LookBack::of_finding(handbook, id)).collect();
-        Ok(Self { model, network, doubts, behind, look_back, latest: Mutex::new(None) })
+        Ok(Self { own, doubts, behind, look_back, latest: Mutex::new(None) })
     }
 
     /// The network of a case with repairs; compiled, unless the last one was of the same model.
-    pub(super) fn repaired(&self, model: Model) -> Result<Arc<Repaired>, ModelError> {
+    pub(super) fn repaired(&self, model: Model) -> Result<Arc<Compiled>, ModelError> {
         let latest = || self.latest.lock().unwrap_or_else(PoisonError::into_inner);
         let kept = latest().clone();
         if let Some(kept) = kept.filter(|kept| kept.model == model) {
             return Ok(kept);
         }
-        let network = Network::new(model.clone())?;
-        let made = Arc::new(Repaired { model, network });
+        let made = Arc::new(Compiled::of(model)?);
         *latest() = Some(Arc::clone(&made));
         Ok(made)
     }
@@ -63,13 +61,18 @@ impl Engine {
     /// The model that the network was compiled from.
     #[must_use]
     pub fn model(&self) -> &Model {
-        &self.model
+        &self.own.model
     }
 
     /// The network: cause *i* and finding *i* of the handbook are its cause *i* and finding *i*.
     #[must_use]
     pub fn network(&self) -> &Network {
-        &self.network
+        &self.own.network
+    }
+
+    /// The same network, with its model.
+    pub(super) fn own(&self) -> &Arc<Compiled> {
+        &self.own
     }
 
     /// The questions that trees ask behind an action.
@@ -87,6 +90,12 @@ impl Engine {
     #[must_use]
     pub fn share_a_doubt(&self, a: FindingId, b: FindingId) -> bool {
         !self.doubts[a.index()].is_disjoint(&self.doubts[b.index()])
+    }
+}
+
+impl Compiled {
+    fn of(model: Model) -> Result<Self, ModelError> {
+        Ok(Self { network: Network::new(model.clone())?, model })
     }
 }
 
@@ -132,11 +141,8 @@ mod tests {
 
     #[test]
     fn a_repaired_network_is_kept_until_another_model_is_asked_for() {
-        let model = one_cause(0.5);
-        let network = Network::new(model.clone()).unwrap();
         let engine = Engine {
-            model,
-            network,
+            own: Arc::new(Compiled::of(one_cause(0.5)).unwrap()),
             doubts: Vec::new(),
             behind: Behind::default(),
             look_back: Vec::new(),
@@ -145,7 +151,7 @@ mod tests {
         let first = engine.repaired(one_cause(0.2)).unwrap();
         assert!(Arc::ptr_eq(&first, &engine.repaired(one_cause(0.2)).unwrap()));
         let other = engine.repaired(one_cause(0.3)).unwrap();
-        let marginal = |kept: &Repaired| kept.network.posterior(&[], &[]).unwrap().marginals[0];
+        let marginal = |kept: &Compiled| kept.network.posterior(&[], &[]).unwrap().marginals[0];
         assert!((marginal(&first) - 0.2).abs() < 1e-12 && (marginal(&other) - 0.3).abs() < 1e-12);
         assert!(engine.repaired(one_cause(2.0)).is_err());
     }

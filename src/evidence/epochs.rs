@@ -8,7 +8,7 @@
 use std::cmp::Reverse;
 use std::sync::Arc;
 
-use super::engine::{Engine, Repaired};
+use super::engine::{Compiled, Engine};
 use super::network::{CauseModel, FindingModel, MOST_CAUSES, Model, Network};
 use super::witness::Witness;
 use super::worksheet::Worksheet;
@@ -16,17 +16,11 @@ use crate::handbook::{CauseId, FindingId};
 
 /// The network of a case, in which each cause may have several nodes.
 #[derive(Debug)]
-pub struct Epochs<'e> {
-    network: Held<'e>,
+pub struct Epochs {
+    compiled: Arc<Compiled>,
     chains: Vec<Vec<Version>>,
     /// The causes of which no repair is remembered, since there were too many.
     forgotten: Vec<CauseId>,
-}
-
-#[derive(Debug)]
-enum Held<'e> {
-    Whole(&'e Network),
-    Repaired(Arc<Repaired>),
 }
 
 /// A cause from one place in the order of events on.
@@ -40,24 +34,25 @@ struct Version {
     stays: f64,
 }
 
-impl<'e> Epochs<'e> {
+impl Epochs {
     /// The network for what a worksheet holds. Without repairs it is the engine's own.
     #[must_use]
-    pub fn of(engine: &'e Engine, sheet: &Worksheet<'_>, witnesses: &[Witness]) -> Self {
+    pub fn of(engine: &Engine, sheet: &Worksheet<'_>, witnesses: &[Witness]) -> Self {
         let times = Times::of(sheet, witnesses);
         let mut chains: Vec<Vec<Version>> =
             sheet.handbook().cause_ids().map(|id| chain(sheet, id, &times)).collect();
         let forgotten = fold_to_fit(&mut chains);
         number(&mut chains);
         if chains.iter().all(|chain| chain.len() == 1) && witnesses.iter().all(|w| !w.is_past) {
-            return Self { network: Held::Whole(engine.network()), chains, forgotten };
+            return Self { compiled: Arc::clone(engine.own()), chains, forgotten };
         }
         let model = model(engine.model(), &chains, &times);
         match engine.repaired(model) {
-            Ok(repaired) => Self { network: Held::Repaired(repaired), chains, forgotten },
+            Ok(compiled) => Self { compiled, chains, forgotten },
             // Folded to fit, the model is as sound as the engine's own.
             Err(_) => {
-                Self { network: Held::Whole(engine.network()), chains: single(&chains), forgotten }
+                let compiled = Arc::clone(engine.own());
+                Self { compiled, chains: single(&chains), forgotten }
             }
         }
     }
@@ -65,19 +60,13 @@ impl<'e> Epochs<'e> {
     /// The network.
     #[must_use]
     pub fn network(&self) -> &Network {
-        match &self.network {
-            Held::Whole(network) => network,
-            Held::Repaired(repaired) => &repaired.network,
-        }
+        &self.compiled.network
     }
 
     /// The model of the network.
     #[must_use]
-    pub fn model(&self, engine: &'e Engine) -> &Model {
-        match &self.network {
-            Held::Whole(_) => engine.model(),
-            Held::Repaired(repaired) => &repaired.model,
-        }
+    pub fn model(&self) -> &Model {
+        &self.compiled.model
     }
 
     /// The node that says whether a cause is there now.

@@ -4,7 +4,6 @@
 //! the background takes away what its evidence adds, so these are the ones that turn a verdict.
 
 use super::decision::{Decisions, Lead, Tally};
-use super::engine::Engine;
 use super::finding::FindingState;
 use super::insight::{Decided, decided};
 use super::left_out::LeftOut;
@@ -57,18 +56,15 @@ struct Tried {
 /// The strengths with which the leading causes show as what was seen, and how common they are, as
 /// far as something else would lead with them off by no more than a factor of ten; nearest first.
 pub(super) fn holds_while(
-    engine: &Engine,
     sheet: &Worksheet<'_>,
-    weighed: &Weighed<'_>,
-    groups: &Groups,
+    weighed: &Weighed,
     decisions: &Decisions,
-    left_out: &[LeftOut],
 ) -> Vec<HoldsWhile> {
-    let model = weighed.epochs.model(engine);
+    let (model, groups) = (weighed.epochs.model(), &weighed.groups);
     let tally = decisions.weights(&weighed.posterior.states);
     let (lead, _) = tally.lead();
     let causes = causes(sheet, groups, weighed, lead);
-    let behind = Behind { model, weighed, tally, left_out, causes };
+    let behind = Behind { model, weighed, tally, left_out: weighed.left_out(), causes };
     let mut tried = behind.strengths(lead);
     tried.truncate(MOST_NUMBERS_TRIED);
     tried.extend(behind.rates());
@@ -98,12 +94,7 @@ pub(super) fn holds_while(
 }
 
 /// The causes that a lead is about, likeliest first; of nothing wrong, all.
-fn causes(
-    sheet: &Worksheet<'_>,
-    groups: &Groups,
-    weighed: &Weighed<'_>,
-    lead: Lead,
-) -> Vec<CauseId> {
+fn causes(sheet: &Worksheet<'_>, groups: &Groups, weighed: &Weighed, lead: Lead) -> Vec<CauseId> {
     let nodes = groups.nodes(lead);
     let is_meant = |cause: &CauseId| nodes.contains(&weighed.epochs.now(*cause));
     let mut causes: Vec<CauseId> = sheet.handbook().cause_ids().filter(is_meant).collect();
@@ -115,7 +106,7 @@ fn causes(
 /// What stands behind a lead.
 struct Behind<'a> {
     model: &'a Model,
-    weighed: &'a Weighed<'a>,
+    weighed: &'a Weighed,
     tally: Tally,
     left_out: &'a [LeftOut],
     causes: Vec<CauseId>,

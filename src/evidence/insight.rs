@@ -8,11 +8,11 @@ use super::costs::Costs;
 use super::decision::Lead;
 use super::engine::Engine;
 use super::holds::{HoldsWhile, holds_while};
-use super::left_out::{LeftOut, each_left_out, rests_on};
+use super::left_out::{LeftOut, rests_on};
 use super::network::Posterior;
 use super::next_check::{NextCheck, next_checks};
 use super::obscured::{ExplainedAway, Hidden, explained_away, hidden};
-use super::ranking::{Groups, Now};
+use super::ranking::Groups;
 use super::repairs::{Repairs, repairs};
 use super::settled::Rule;
 use super::value::{NextTest, Outlook, next_tests};
@@ -89,17 +89,11 @@ pub struct Insight {
 
 /// Works out what stands behind the verdict on a worksheet.
 #[must_use]
-pub fn insight(engine: &Engine, sheet: &Worksheet<'_>) -> Insight {
-    let weighed = Weighed::of(engine, sheet);
-    let now = Now::of(sheet, &weighed.epochs);
-    let groups = now.in_groups(sheet);
+pub fn insight(engine: &Engine, sheet: &Worksheet<'_>, weighed: &Weighed) -> Insight {
+    let Weighed { now, groups, .. } = weighed;
     let decisions_then = groups.decisions();
-    let left_out = {
-        let (network, odds) = (weighed.epochs.network(), &weighed.odds);
-        // Evidence that contradicts itself rests on nothing and owes nothing to a piece.
-        each_left_out(network, &decisions_then, odds, &weighed.evidence).unwrap_or_default()
-    };
-    let look = Look { weighed: &weighed, groups: &groups };
+    let left_out = weighed.left_out();
+    let look = Look { weighed, groups };
     // What is still open speaks about now, as in the engine's own network, which has fewer states
     // than one with repairs.
     let posterior =
@@ -113,15 +107,15 @@ pub fn insight(engine: &Engine, sheet: &Worksheet<'_>) -> Insight {
     let checks = next_checks(engine, sheet, &posterior.states, &costs);
     let open = telling(&checks);
     let most_telling = &open[..open.len().min(MOST_SAME)];
-    let alone = each_alone(weighed.epochs.model(engine), &weighed, &now);
+    let alone = each_alone(weighed.epochs.model(), weighed, now);
     let (lead, _) = decisions_then.lead(&weighed.posterior.states);
     Insight {
         same_decision: same_decision(engine.network(), &decisions, &posterior, most_telling),
         changes: look.changes(&outlook, &open),
-        rests_on: look.rests_on(lead, &left_out),
-        holds_while: holds_while(engine, sheet, &weighed, &groups, &decisions_then, &left_out),
-        hidden: hidden(&weighed, sheet, &now),
-        explained_away: explained_away(&weighed, &now, &alone, &left_out),
+        rests_on: look.rests_on(lead, left_out),
+        holds_while: holds_while(sheet, weighed, &decisions_then),
+        hidden: hidden(weighed, sheet, now),
+        explained_away: explained_away(weighed, now, &alone, left_out),
         alone,
         past: past(sheet),
         repairs: repairs(sheet, &posterior.states),
@@ -146,7 +140,7 @@ fn telling(checks: &[NextCheck]) -> Vec<usize> {
 }
 
 /// What a lead decides for.
-pub(super) fn decided(groups: &Groups, weighed: &Weighed<'_>, lead: Lead) -> Decided {
+pub(super) fn decided(groups: &Groups, weighed: &Weighed, lead: Lead) -> Decided {
     match lead {
         Lead::Nothing => Decided::NothingWrong,
         Lead::Group(place) => Decided::Causes(groups.causes(place, weighed)),
@@ -154,7 +148,7 @@ pub(super) fn decided(groups: &Groups, weighed: &Weighed<'_>, lead: Lead) -> Dec
 }
 
 struct Look<'a> {
-    weighed: &'a Weighed<'a>,
+    weighed: &'a Weighed,
     groups: &'a Groups,
 }
 

@@ -12,6 +12,8 @@ pub struct LeftOut {
     pub log_odds: Vec<f64>,
     /// The weight of every decision, but for a common factor.
     pub tally: Tally,
+    /// The weight of all states together, but for the same factor.
+    pub total: f64,
 }
 
 /// For each piece of evidence, in order, what all the others say.
@@ -27,6 +29,7 @@ pub fn each_left_out(
     network.without_each(odds, evidence, &mut |rest| LeftOut {
         log_odds: rest.log_odds(),
         tally: decisions.weights_of(rest.runs()),
+        total: rest.total(),
     })
 }
 

@@ -61,5 +61,6 @@ pub use record::{Given, Reach, Record, Reply, Round};
 pub use repairs::{LeftOut, MENDS, REFERRAL, RepairStep, Repairs};
 pub use settled::{SETTLED_AT, STAYS_AT};
 pub use value::NextTest;
+pub use weighed::Weighed;
 pub use witness::{Witness, witnesses};
 pub use worksheet::{Cells, Outdating, Worksheet};

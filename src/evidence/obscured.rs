@@ -43,7 +43,7 @@ pub struct ExplainedAway {
 }
 
 /// Findings that came out normal though a likely cause hides them.
-pub(super) fn hidden(weighed: &Weighed<'_>, sheet: &Worksheet<'_>, now: &Now) -> Vec<Hidden> {
+pub(super) fn hidden(weighed: &Weighed, sheet: &Worksheet<'_>, now: &Now) -> Vec<Hidden> {
     let handbook = sheet.handbook();
     let is_likely =
         |cause: &CauseId| weighed.posterior.marginals[now.nodes()[cause.index()]] >= LIKELY;
@@ -63,7 +63,7 @@ pub(super) fn hidden(weighed: &Weighed<'_>, sheet: &Worksheet<'_>, now: &Now) ->
 
 /// Evidence that a likelier cause explains.
 pub(super) fn explained_away(
-    weighed: &Weighed<'_>,
+    weighed: &Weighed,
     now: &Now,
     each_alone: &[Alone],
     without: &[LeftOut],

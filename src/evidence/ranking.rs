@@ -50,7 +50,7 @@ pub(super) struct Now {
 }
 
 impl Now {
-    pub(super) fn of(sheet: &Worksheet<'_>, epochs: &Epochs<'_>) -> Self {
+    pub(super) fn of(sheet: &Worksheet<'_>, epochs: &Epochs) -> Self {
         let nodes: Vec<usize> =
             sheet.handbook().cause_ids().map(|cause| epochs.now(cause)).collect();
         Self { is_all: nodes.len() == epochs.network().causes(), nodes }
@@ -184,7 +184,7 @@ impl Groups {
     }
 
     /// The causes of a group, likeliest first.
-    pub(super) fn causes(&self, place: usize, weighed: &Weighed<'_>) -> Vec<CauseId> {
+    pub(super) fn causes(&self, place: usize, weighed: &Weighed) -> Vec<CauseId> {
         let mut causes = self.groups.get(place).cloned().unwrap_or_default();
         let marginals = &weighed.posterior.marginals;
         causes.sort_by(|a, b| marginals[b.1].total_cmp(&marginals[a.1]).then(a.0.cmp(&b.0)));
@@ -202,11 +202,7 @@ impl Groups {
 }
 
 /// The causes that a repair was made for, as they were at first, likeliest first.
-pub(super) fn was(
-    sheet: &Worksheet<'_>,
-    epochs: &Epochs<'_>,
-    posterior: &Posterior,
-) -> Vec<Ranked> {
+pub(super) fn was(sheet: &Worksheet<'_>, epochs: &Epochs, posterior: &Posterior) -> Vec<Ranked> {
     let mut was: Vec<Ranked> = sheet
         .handbook()
         .cause_ids()

@@ -1,11 +1,9 @@
 //! Reasons: what each piece of evidence does to the verdict, given all the rest.
 
-use super::decision::{Decisions, Tally};
 use super::joint::Piece;
 use super::ledger::Weight;
-use super::left_out::each_left_out;
-use super::network::{Evidence, Network, Posterior};
-use super::ranking::Now;
+use super::left_out::LeftOut;
+use super::weighed::Weighed;
 
 /// What one piece of evidence does for one explanation.
 #[derive(Clone, Debug, PartialEq)]
@@ -16,17 +14,6 @@ pub struct Reason {
     pub weight: Weight,
 }
 
-/// A network with its evidence, to be weighed piece by piece.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Weighing<'a> {
-    pub network: &'a Network,
-    pub odds: &'a [f64],
-    pub pieces: &'a [Piece],
-    pub evidence: &'a [Evidence],
-    /// What all the evidence says.
-    pub posterior: &'a Posterior,
-}
-
 /// What speaks for and against each cause and nothing being wrong, strongest first.
 #[derive(Clone, Debug)]
 pub(super) struct Reasons {
@@ -34,43 +21,35 @@ pub(super) struct Reasons {
     pub for_nothing: Vec<Reason>,
 }
 
-impl Weighing<'_> {
-    /// The reasons for and against each cause being there now, and for none of them. Evidence
-    /// that contradicts itself gives no reasons.
-    pub(super) fn reasons(&self, now: &Now) -> Reasons {
-        let nodes = now.nodes();
-        // The chance that none of the nodes is there, and the odds of each.
-        let any = Decisions::new(vec![nodes.to_vec()]);
-        let Ok(without) = each_left_out(self.network, &any, self.odds, self.evidence) else {
-            return Reasons { for_causes: vec![Vec::new(); nodes.len()], for_nothing: Vec::new() };
-        };
-        let of_node = |&node: &usize| {
-            let with_all = self.posterior.log_odds[node];
-            self.sorted(without.iter().map(|rest| Weight::between(rest.log_odds[node], with_all)))
-        };
-        let nothing = log_odds(now.nothing(self.posterior));
-        let of_nothing =
-            without.iter().map(|rest| Weight::from_nats(nothing - log_odds(none(&rest.tally))));
-        Reasons {
-            for_causes: nodes.iter().map(of_node).collect(),
-            for_nothing: self.sorted(of_nothing),
-        }
-    }
-
-    fn sorted(&self, weights: impl Iterator<Item = Weight>) -> Vec<Reason> {
-        let reason = |(piece, weight): (&Piece, Weight)| Reason {
-            witnesses: piece.witnesses.clone(),
-            weight,
-        };
-        let mut reasons: Vec<Reason> = self.pieces.iter().zip(weights).map(reason).collect();
-        reasons.sort_by(|a, b| b.weight.nats().abs().total_cmp(&a.weight.nats().abs()));
-        reasons
+/// The reasons for and against each cause being there now, and for none of them. Evidence that
+/// contradicts itself gives no reasons.
+pub(super) fn reasons(weighed: &Weighed) -> Reasons {
+    let (posterior, without) = (&weighed.posterior, weighed.left_out());
+    let of_node = |&node: &usize| {
+        let with_all = posterior.log_odds[node];
+        let weights = without.iter().map(|rest| Weight::between(rest.log_odds[node], with_all));
+        sorted(&weighed.pieces, weights)
+    };
+    let nothing = log_odds(weighed.now.nothing(posterior));
+    let of_nothing = without.iter().map(|rest| Weight::from_nats(nothing - log_odds(none(rest))));
+    Reasons {
+        for_causes: weighed.now.nodes().iter().map(of_node).collect(),
+        for_nothing: sorted(&weighed.pieces, of_nothing),
     }
 }
 
-/// The probability of nothing, where there is but one group to decide for.
-fn none(tally: &Tally) -> f64 {
-    tally.nothing / (tally.nothing + tally.groups.iter().sum::<f64>())
+/// Reasons from the weight of each piece, the strongest first.
+fn sorted(pieces: &[Piece], weights: impl Iterator<Item = Weight>) -> Vec<Reason> {
+    let reason =
+        |(piece, weight): (&Piece, Weight)| Reason { witnesses: piece.witnesses.clone(), weight };
+    let mut reasons: Vec<Reason> = pieces.iter().zip(weights).map(reason).collect();
+    reasons.sort_by(|a, b| b.weight.nats().abs().total_cmp(&a.weight.nats().abs()));
+    reasons
+}
+
+/// The probability of nothing being wrong without a piece.
+fn none(rest: &LeftOut) -> f64 {
+    rest.tally.nothing / rest.total
 }
 
 /// Held away from certainty, where the odds have no end.

@@ -37,11 +37,11 @@ impl Rule<'_> {
     /// weights need not sum to 1.
     pub(super) fn is_met(&self, weights: &[f64], open: impl FnOnce() -> Vec<usize>) -> bool {
         let total: f64 = weights.iter().sum();
-        if self.decisions.lead(weights).1 < SETTLED_AT * total || total <= 0.0 {
+        let (lead, weight) = self.decisions.lead(weights);
+        if weight < SETTLED_AT * total || total <= 0.0 {
             return false;
         }
         let telling = self.telling(weights, total, open());
-        let (lead, _) = self.decisions.lead(weights);
         let mut stays =
             Stays { rule: *self, lead, needed: STAYS_AT * total, possible: total, kept: 0.0 };
         stays.look(weights, &telling);

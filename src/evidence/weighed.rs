@@ -1,28 +1,40 @@
 //! A worksheet brought to its network: what every judgement on it starts from.
 
+use std::cell::OnceCell;
+
 use super::engine::Engine;
 use super::epochs::Epochs;
 use super::joint::{Piece, gather};
+use super::left_out::{LeftOut, each_left_out};
 use super::network::{Evidence, Network, Posterior};
+use super::ranking::{Groups, Now};
 use super::witness::{Witness, witnesses};
 use super::worksheet::Worksheet;
 use crate::formula::{Facts, Symbol, Truth, Value};
 
 /// The evidence of a worksheet and what it makes of the causes.
-pub(super) struct Weighed<'e> {
-    pub witnesses: Vec<Witness>,
-    pub pieces: Vec<Piece>,
-    pub evidence: Vec<Evidence>,
-    pub epochs: Epochs<'e>,
+#[derive(Debug)]
+pub struct Weighed {
+    pub(super) witnesses: Vec<Witness>,
+    pub(super) pieces: Vec<Piece>,
+    pub(super) evidence: Vec<Evidence>,
+    pub(super) epochs: Epochs,
     /// Factors on the odds of each node.
-    pub odds: Vec<f64>,
+    pub(super) odds: Vec<f64>,
     /// What all the evidence says; what is so before any, where it contradicts itself.
-    pub posterior: Posterior,
-    pub contradicts_itself: bool,
+    pub(super) posterior: Posterior,
+    pub(super) contradicts_itself: bool,
+    /// The nodes that say what is there now.
+    pub(super) now: Now,
+    /// What calls for the same action.
+    pub(super) groups: Groups,
+    left_out: OnceCell<Vec<LeftOut>>,
 }
 
-impl<'e> Weighed<'e> {
-    pub fn of(engine: &'e Engine, sheet: &Worksheet<'_>) -> Self {
+impl Weighed {
+    /// Brings everything that a worksheet holds to its network.
+    #[must_use]
+    pub fn of(engine: &Engine, sheet: &Worksheet<'_>) -> Self {
         let witnesses = witnesses(sheet);
         let pieces = gather(engine, &witnesses);
         let evidence: Vec<Evidence> = pieces.iter().map(|piece| piece.evidence.clone()).collect();
@@ -32,7 +44,30 @@ impl<'e> Weighed<'e> {
             Ok(posterior) => (posterior, false),
             Err(_) => (prior(epochs.network(), &odds), true),
         };
-        Self { witnesses, pieces, evidence, epochs, odds, posterior, contradicts_itself }
+        let now = Now::of(sheet, &epochs);
+        Self {
+            groups: now.in_groups(sheet),
+            now,
+            witnesses,
+            pieces,
+            evidence,
+            epochs,
+            odds,
+            posterior,
+            contradicts_itself,
+            left_out: OnceCell::new(),
+        }
+    }
+
+    /// For each piece of evidence what all the others say; nothing where the evidence contradicts
+    /// itself, since then it rests on nothing and owes nothing to a piece. Worked out once.
+    pub(super) fn left_out(&self) -> &[LeftOut] {
+        self.left_out.get_or_init(|| {
+            let decisions = self.groups.decisions();
+            let found =
+                each_left_out(self.epochs.network(), &decisions, &self.odds, &self.evidence);
+            found.unwrap_or_default()
+        })
     }
 }
 

@@ -44,6 +44,10 @@ pub(super) struct Factor<'a> {
     pub(super) product: Option<&'a Product>,
 }
 
+/// The least number that is divided by: far above where weights lose digits, which the total of
+/// the states of a [quick](super::weights::Care::Quick) product is as well (limit of ours).
+const LEAST_UNDONE: f64 = 1e-60;
+
 impl<'a> Factor<'a> {
     /// A table that stands in the network.
     pub(super) fn borrowed(
@@ -76,6 +80,17 @@ impl<'a> Factor<'a> {
             row_of: Cow::Borrowed(&self.row_of),
             product: self.product,
         }
+    }
+
+    /// What undoes the factor; none where a number of it is below [`LEAST_UNDONE`].
+    pub(super) fn turned(&self) -> Option<Factor<'static>> {
+        let is_undone = |number: &f64| *number >= LEAST_UNDONE;
+        if !self.rows.as_flattened().iter().all(is_undone) {
+            return None;
+        }
+        let rows = self.rows.iter().map(|row| row.map(|number| 1.0 / number)).collect();
+        let row_of = Cow::Owned(self.row_of.to_vec());
+        Some(Factor { rows: Cow::Owned(rows), mask: self.mask, row_of, product: None })
     }
 
     /// The rows, and which of them each block of states uses.

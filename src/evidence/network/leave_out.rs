@@ -4,13 +4,14 @@ use super::compile::Network;
 use super::evidence::{Evidence, Impossible};
 use super::factor::Factor;
 use super::prepare::Prepared;
-use super::weights::{Care, Weights};
+use super::weights::{Care, Sums, Weights};
 use std::ops::Range;
 
 /// What all pieces of evidence but one say together, to be looked at before it is given up.
 #[derive(Debug)]
 pub struct Rest<'w> {
     weights: &'w Weights,
+    sums: Sums,
     causes: usize,
 }
 
@@ -18,7 +19,13 @@ impl Rest<'_> {
     /// The natural logarithm of the odds of each cause.
     #[must_use]
     pub fn log_odds(&self) -> Vec<f64> {
-        self.weights.sums().log_odds(self.causes)
+        self.sums.log_odds(self.causes)
+    }
+
+    /// The weight of all states together, but for the factor that their weights have in common.
+    #[must_use]
+    pub fn total(&self) -> f64 {
+        self.sums.total()
     }
 
     /// The weights of the states as those of a posterior but for a common factor: by runs, each
@@ -53,12 +60,17 @@ impl Network {
         evidence: &[Evidence],
         look: &mut dyn FnMut(&Rest<'_>) -> T,
     ) -> Result<Vec<T>, Impossible> {
-        let (prepared, weights, care) = self.begin(odds, evidence)?;
-        let pieces = prepared.pieces.len();
+        let Begun { prepared, weights: prior, care, all } = self.begin(odds, evidence)?;
         let causes = self.causes();
-        let mut halving = Halving { prepared: &prepared, care, causes, look, found: Vec::new() };
-        halving.leave_out(weights, 0..pieces);
-        Ok(halving.found)
+        let mut found = Vec::with_capacity(prepared.pieces.len());
+        for piece in 0..prepared.pieces.len() {
+            let weights = match prepared.turned(piece).filter(|_| care == Care::Quick) {
+                Some(turned) => all.times(&turned),
+                None => prepared.others(piece, &prior, care),
+            };
+            found.push(look(&Rest { sums: weights.sums(), weights: &weights, causes }));
+        }
+        Ok(found)
     }
 
     /// What some pieces of evidence make of the states.
@@ -110,7 +122,7 @@ impl Network {
         odds: &[f64],
         evidence: &[Evidence],
     ) -> Result<Vec<Vec<f64>>, Impossible> {
-        let (prepared, mut weights, care) = self.begin(odds, evidence)?;
+        let Begun { prepared, mut weights, care, .. } = self.begin(odds, evidence)?;
         let mut found = vec![weights.sums().log_odds(self.causes())];
         for piece in &prepared.pieces {
             weights.multiply(&prepared.factors[piece.clone()], care);
@@ -119,67 +131,49 @@ impl Network {
         Ok(found)
     }
 
-    /// The factors, the prior weights, and the care that all the factors together need: a part
-    /// of them never needs more, since no factor is above 1.
-    fn begin(
-        &self,
-        odds: &[f64],
-        evidence: &[Evidence],
-    ) -> Result<(Prepared<'_>, Weights, Care), Impossible> {
+    fn begin(&self, odds: &[f64], evidence: &[Evidence]) -> Result<Begun<'_>, Impossible> {
         let prepared = self.prepare(evidence)?;
-        let prior = self.prior.weights(odds)?;
-        let mut all = prior.clone();
-        all.multiply(&prepared.factors, Care::Quick);
-        if !all.sums().is_tiny() {
-            return Ok((prepared, prior, Care::Quick));
+        let weights = self.prior.weights(odds)?;
+        for care in [Care::Quick, Care::Careful] {
+            let mut all = weights.clone();
+            all.multiply(&prepared.factors, care);
+            let is_enough = match care {
+                Care::Quick => !all.sums().is_tiny(),
+                Care::Careful => all.sums().total() > 0.0,
+            };
+            if is_enough {
+                return Ok(Begun { prepared, weights, care, all });
+            }
         }
-        let mut all = prior.clone();
-        all.multiply(&prepared.factors, Care::Careful);
-        if all.sums().total() > 0.0 {
-            Ok((prepared, prior, Care::Careful))
-        } else {
-            Err(Impossible::Contradiction)
-        }
+        Err(Impossible::Contradiction)
     }
 }
 
-/// Leaves out each of many pieces by halves: the factors of one half are multiplied in once for
-/// all pieces of the other. Never divides, so that a factor of 0 does no harm.
-struct Halving<'a, T> {
-    prepared: &'a Prepared<'a>,
+/// What every way of leaving out begins with.
+struct Begun<'a> {
+    prepared: Prepared<'a>,
+    /// The prior weights.
+    weights: Weights,
+    /// The care that all the factors together need: a part of them never needs more, since no
+    /// factor is above 1.
     care: Care,
-    causes: usize,
-    look: &'a mut dyn FnMut(&Rest<'_>) -> T,
-    found: Vec<T>,
+    /// The weights with all the factors.
+    all: Weights,
 }
 
-impl<T> Halving<'_, T> {
-    /// With everything outside the range multiplied in already.
-    fn leave_out(&mut self, weights: Weights, pieces: Range<usize>) {
-        match pieces.len() {
-            0 => {}
-            1 => {
-                let rest = Rest { weights: &weights, causes: self.causes };
-                self.found.push((self.look)(&rest));
-            }
-            _ => {
-                let middle = pieces.start + pieces.len() / 2;
-                let (left, right) = (pieces.start..middle, middle..pieces.end);
-                let mut without_left = weights.clone();
-                without_left.multiply(self.factors(&right), self.care);
-                self.leave_out(without_left, left.clone());
-                let mut without_right = weights;
-                without_right.multiply(self.factors(&left), self.care);
-                self.leave_out(without_right, right);
-            }
-        }
+impl Prepared<'_> {
+    /// What takes a piece out again by multiplying; none where one of its factors is so small that
+    /// a weight may have been lost by it.
+    fn turned(&self, piece: usize) -> Option<Vec<Factor<'static>>> {
+        self.factors[self.pieces[piece].clone()].iter().map(Factor::turned).collect()
     }
 
-    fn factors(&self, pieces: &Range<usize>) -> &[Factor<'_>] {
-        let ranges = &self.prepared.pieces[pieces.clone()];
-        match (ranges.first(), ranges.last()) {
-            (Some(first), Some(last)) => &self.prepared.factors[first.start..last.end],
-            _ => &[],
-        }
+    /// The prior weights with every piece but one.
+    fn others(&self, piece: usize, prior: &Weights, care: Care) -> Weights {
+        let Range { start, end } = self.pieces[piece].clone();
+        let mut weights = prior.clone();
+        weights.multiply(&self.factors[..start], care);
+        weights.multiply(&self.factors[end..], care);
+        weights
     }
 }

@@ -1,6 +1,6 @@
 //! The weight of every state while evidence is multiplied in.
 
-use super::block::{Block, LANES, add, sum};
+use super::block::{Block, LANES, add, multiply, sum};
 use super::factor::Factor;
 use super::gather::multiply_all;
 use super::live::Live;
@@ -29,6 +29,7 @@ pub(super) enum Care {
 }
 
 /// The weights added up in the ways that the probabilities of causes need.
+#[derive(Debug)]
 pub(super) struct Sums {
     low: Block,
     high: Vec<f64>,
@@ -67,6 +68,19 @@ impl Weights {
             }
             self.log_scale += libm::log(largest);
         }
+    }
+
+    /// The weights multiplied by factors as they come.
+    pub(super) fn times(&self, factors: &[Factor<'_>]) -> Self {
+        let Some((first, rest)) = factors.split_first() else { return self.clone() };
+        let blocks = self.live.places().iter().zip(&self.blocks).map(|(place, weights)| {
+            let (mut product, row) = (*weights, first.row(*place as usize));
+            multiply(&mut product, row);
+            product
+        });
+        let mut product = Self { blocks: blocks.collect(), live: self.live.clone(), ..*self };
+        product.multiply(rest, Care::Quick);
+        product
     }
 
     /// Adds the weights up.

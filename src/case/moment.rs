@@ -1,0 +1,47 @@
+//! How a case stands between two events.
+
+use std::cell::OnceCell;
+
+use super::walk::Walk;
+use crate::evidence::{Assessment, Cells, Engine, Insight, Weighed, Worksheet, assess, insight};
+
+/// How a case stands between two events. It is judged when somebody asks, since a script passes
+/// most moments without looking. The worksheet handed in is always that of the walk's record.
+#[derive(Debug)]
+pub(super) struct Moment {
+    pub(super) walk: Walk,
+    /// What has been evaluated of the walk's record.
+    pub(super) cells: Cells,
+    weighed: OnceCell<Weighed>,
+    assessment: OnceCell<Assessment>,
+    insight: OnceCell<Insight>,
+}
+
+impl From<Walk> for Moment {
+    fn from(walk: Walk) -> Self {
+        Self {
+            walk,
+            cells: Cells::default(),
+            weighed: OnceCell::new(),
+            assessment: OnceCell::new(),
+            insight: OnceCell::new(),
+        }
+    }
+}
+
+impl Moment {
+    /// The evidence, brought to the network.
+    pub(super) fn weighed(&self, engine: &Engine, sheet: &Worksheet<'_>) -> &Weighed {
+        self.weighed.get_or_init(|| Weighed::of(engine, sheet))
+    }
+
+    /// What the answers amount to.
+    pub(super) fn assessment(&self, engine: &Engine, sheet: &Worksheet<'_>) -> &Assessment {
+        self.assessment.get_or_init(|| assess(engine, sheet, self.weighed(engine, sheet)))
+    }
+
+    /// What stands behind the verdict.
+    pub(super) fn insight(&self, engine: &Engine, sheet: &Worksheet<'_>) -> &Insight {
+        self.insight.get_or_init(|| insight(engine, sheet, self.weighed(engine, sheet)))
+    }
+}
