@@ -38,7 +38,8 @@ pub fn witnesses(sheet: &Worksheet<'_>) -> Vec<Witness> {
             // Judging comes last, since it takes longest.
             let is_repaired = is_repaired_since(sheet, finding, deed);
             let is_new = is_first && is_repaired;
-            if is_of_this_stretch && is_new && observed != all[finding.index()].observed {
+            let is_other = observed != all[finding.index()].observed;
+            if is_of_this_stretch && is_new && is_other && then.may_speak(finding) {
                 let judged = then.finding(finding);
                 if judged.is_evidence() {
                     all.push(Witness { finding, judged, observed, is_past: true });
@@ -91,7 +92,7 @@ fn standing(sheet: &Worksheet<'_>) -> Vec<Witness> {
 fn replaced(sheet: &Worksheet<'_>) -> Vec<FindingId> {
     let handbook = sheet.handbook();
     let better = |id: &FindingId| handbook.finding(*id).replaces.is_some();
-    let says_something = |id: &FindingId| sheet.finding(*id).is_evidence();
+    let says_something = |id: &FindingId| sheet.may_speak(*id) && sheet.finding(*id).is_evidence();
     let better = handbook.finding_ids().filter(better).filter(says_something);
     better.filter_map(|id| handbook.finding(id).replaces).collect()
 }

@@ -169,6 +169,20 @@ impl<'a> Worksheet<'a> {
         judged
     }
 
+    /// Whether a finding applies as it stands; one that doesn't says nothing, and isn't judged in
+    /// full to learn so.
+    #[must_use]
+    pub(super) fn may_speak(&self, id: FindingId) -> bool {
+        if let Some(judged) = self.evaluated.findings.borrow().get(&id) {
+            return judged.is_evidence();
+        }
+        let Some(only_if) = &self.handbook.finding(id).only_if else { return true };
+        match self.view_of(id) {
+            Some(before) => before.decides(only_if) == Some(true),
+            None => self.decides(only_if) == Some(true),
+        }
+    }
+
     /// Whether a finding is judged on this very view, and not on an earlier one.
     #[must_use]
     pub fn judges_here(&self, id: FindingId) -> bool {
