@@ -59,7 +59,8 @@ pub(super) fn next_checks(
     checks
 }
 
-/// A finding that is not told yet, with what is open for it; nothing where that would say nothing.
+/// A finding that is not told of what is there now, with what is open for it; nothing where that
+/// would say nothing.
 fn open_check(
     engine: &Engine,
     sheet: &Worksheet<'_>,
@@ -68,7 +69,9 @@ fn open_check(
     finding: FindingId,
 ) -> Option<NextCheck> {
     let state = sheet.finding(finding).state;
-    if !matches!(state, FindingState::Unknown(_) | FindingState::NotApplicable(_)) {
+    let is_told = !matches!(state, FindingState::Unknown(_) | FindingState::NotApplicable(_));
+    // One that is told of the time before a repair is open once the repair has outdated it.
+    if is_told && sheet.judges_here(finding) {
         return None;
     }
     let handbook = sheet.handbook();

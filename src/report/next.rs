@@ -26,6 +26,7 @@ pub(super) fn next_tests(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
     let going = going_on(case, Some(insight));
     let mut named = case.assessment().disputed.clone();
     let mut lines: Vec<Line> = read_again_line(case, &named).into_iter().collect();
+    let due = lines.len();
     let mut guarded: Vec<QuestionId> = Vec::new();
     let mut listed = 0;
     for test in worth_naming(insight, going) {
@@ -44,7 +45,9 @@ pub(super) fn next_tests(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
     }
     if let Some(tree) = going {
         let test = insight.tests.iter().find(|test| test.tree == Some(tree));
-        lines.push(going_on_line(case, tree, test.map(|test| test.minutes)));
+        // What a repair has outdated comes before anything that has not been read at all.
+        let place = if is_due(case, tree) { due } else { lines.len() };
+        lines.insert(place, going_on_line(case, tree, test.map(|test| test.minutes)));
     }
     if !lines.is_empty() {
         lines.insert(0, Line::strong("What to check next"));

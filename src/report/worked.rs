@@ -27,11 +27,18 @@ pub(super) fn shown_before(case: &Case<'_>, cause: CauseId) -> Option<Line> {
         .filter(|(times, _)| *times > 1.0)
         .collect();
     shown.sort_by(|(one, _), (other, _)| other.total_cmp(one));
-    let told = shown.iter().take(MOST_SHOWN);
+    // Two readings of a kind may have said the same.
+    let mut told: Vec<Line> = Vec::new();
+    for (_, witness) in shown {
+        let said = said(case, witness);
+        if told.len() < MOST_SHOWN && !told.contains(&said) {
+            told.push(said);
+        }
+    }
     let line = Line::new().push(Role::Quiet, "What showed it before the work:");
-    let line =
-        told.fold(line, |line, (_, witness)| line.push(Role::Plain, " ").join(said(case, witness)));
-    (!shown.is_empty()).then_some(line)
+    let is_none = told.is_empty();
+    let line = told.into_iter().fold(line, |line, said| line.push(Role::Plain, " ").join(said));
+    (!is_none).then_some(line)
 }
 
 /// How many times as often a cause shows what was found as comes about with nothing wrong.
