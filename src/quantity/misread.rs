@@ -53,6 +53,20 @@ pub enum Misread {
         /// The same without the blank.
         mend: String,
     },
+    /// Several numbers where one is asked for.
+    #[error(
+        "`{text}` holds {numbers}, and one {wanted} is asked for; type the one that counts{also}"
+    )]
+    SeveralNumbers {
+        /// What was typed.
+        text: String,
+        /// How many they are.
+        numbers: String,
+        /// The kind asked for.
+        wanted: String,
+        /// What else may be meant, with its way to type it.
+        also: String,
+    },
     /// A fraction over zero, or a number beyond what can be held.
     #[error("`{number}` is not a finite number")]
     NotFinite {

@@ -23,6 +23,7 @@ mod product;
 mod prompt_unit;
 mod rising;
 mod setting;
+mod several;
 mod slip;
 mod spoken;
 mod table;

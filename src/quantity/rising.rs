@@ -1,6 +1,7 @@
 //! How fast a pressure rises, as people say it: `60 micron in 10 min`, `5 micron a minute`.
 
 use super::product::parse_unit;
+use super::several::rise_between;
 use super::typed::{Bound, Typed, read_typed};
 use super::{Dimension, Expected, Misread, QuantityKind, UnitExpression, show};
 
@@ -22,7 +23,8 @@ pub(super) fn rise_in_time(text: &str, expected: &Expected) -> Option<Typed> {
     let before = ARTICLES.iter().filter_map(|word| Some((lower.find(word)?, 1)));
     let (cut, length) = behind.chain(before).min_by_key(|(place, _)| *place)?;
     let (rise, time) = (text.get(..cut)?, text.get(cut + length..)?);
-    let rise = risen(rise, &expected.unit)?;
+    let between = rise_between(rise);
+    let rise = risen(between.as_deref().unwrap_or(rise), &expected.unit)?;
     let time = time_of(time)?;
     let value = rise.value / time.value;
     let unit = expected.unit.clone();
@@ -100,6 +102,9 @@ mod tests {
             ("12 microns every 4 minutes", 3.0, "12 micron in 4 min (3 micron/min)"),
             ("0.3 mbar in 1 h 15 min", 3.000_246, "0.3 mbar in 1 h 15 min (3 micron/min)"),
             ("5 micron per minute", 5.0, "5 micron/min"),
+            ("400 to 450 micron in 10 min", 5.0, "50 micron in 10 min (5 micron/min)"),
+            ("400 450 in 10 min", 5.0, "50 micron in 10 min (5 micron/min)"),
+            ("0.2 mbar then 0.5 mbar over 1 h", 3.750_308, "0.3 mbar in 1 h (3.75 micron/min)"),
         ] {
             assert_eq!(rate(text), Ok((value, echo.to_owned())), "{text}");
         }
@@ -113,8 +118,14 @@ mod tests {
             "`120 micron` is where it stands, and how fast it rises is asked for; type what it rose \
              in how long, such as `60 micron in 10 min`, or a rate such as `6 micron/min`"
         );
-        for text in ["60 micron in 10", "60 micron in 0 min", "60 micron in", "10 min", "in 10 min"]
-        {
+        for text in [
+            "450 to 400 micron in 10 min",
+            "60 micron in 10",
+            "60 micron in 0 min",
+            "60 micron in",
+            "10 min",
+            "in 10 min",
+        ] {
             let told = rate(text).unwrap_err();
             assert!(!told.contains("where it stands"), "{text}: {told}");
         }

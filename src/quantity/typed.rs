@@ -7,6 +7,7 @@ use super::misread::shown;
 use super::number::{Manner, read_number};
 use super::prompt_unit::parse_prompt_unit;
 use super::rising::{rise_in_time, without_a_time};
+use super::several::several_numbers;
 use super::spoken::{in_figures, without_about};
 use super::{Dimension, Expected, Misread, Nature, QuantityKind, UnitExpression, parse_unit, show};
 
@@ -64,6 +65,11 @@ pub struct Typed {
 /// );
 /// ```
 pub fn read_typed(text: &str, expected: &Expected) -> Result<Typed, Misread> {
+    read_one(text, expected)
+        .map_err(|misread| several_numbers(text.trim(), expected).unwrap_or(misread))
+}
+
+fn read_one(text: &str, expected: &Expected) -> Result<Typed, Misread> {
     let plain = plain_signs(text);
     let plain = plain.trim();
     if plain.is_empty() {

@@ -191,6 +191,7 @@ fn code(misread: &Misread) -> Code {
         | Misread::MissingUnit { .. }
         | Misread::BadDoubt { .. }
         | Misread::DoubtAlone { .. }
+        | Misread::SeveralNumbers { .. }
         | Misread::NotARange { .. } => Code::BadNumber,
     }
 }
