@@ -124,11 +124,22 @@ pub(super) fn time_here(case: &Case<'_>) -> Option<Line> {
         ));
     }
     let (time, most) = case.times_here().filter(|(time, _)| *time > 1)?;
+    let what = match case.now() {
+        Now::Ask { .. } => "asked",
+        _ => "to be done",
+    };
+    Some(Line::plain(format!("This is {what} for the {}.", nth_time(time, most))))
+}
+
+/// `second and last time`, `second time; it comes up to twice more`.
+fn nth_time(time: u32, most: u32) -> String {
     let nth = ordinal(time);
-    Some(Line::plain(match case.now() {
-        Now::Ask { .. } => format!("This is asked for the {nth} time, of {most} at most."),
-        _ => format!("This is to be done for the {nth} time, of {most} at most."),
-    }))
+    match most.saturating_sub(time) {
+        0 => format!("{nth} and last time"),
+        1 => format!("{nth} time; it may come once more"),
+        2 => format!("{nth} time; it may come twice more"),
+        more => format!("{nth} time; it may come {more} times more"),
+    }
 }
 
 /// `second`, `third`, ..., `11th`.
@@ -183,4 +194,22 @@ fn no_name(typed: &str) -> Option<Line> {
             typed.trim()
         ))
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::nth_time;
+
+    #[test]
+    fn a_time_is_told_with_how_many_may_follow() {
+        for (time, most, told) in [
+            (2, 2, "second and last time"),
+            (2, 3, "second time; it may come once more"),
+            (2, 4, "second time; it may come twice more"),
+            (3, 12, "third time; it may come 9 times more"),
+            (12, 12, "12th and last time"),
+        ] {
+            assert_eq!(nth_time(time, most), told);
+        }
+    }
 }
