@@ -156,6 +156,7 @@ fn opened_again(session: &mut Session<'_>, id: &str, how: &str) -> Result<Result
             MenuOption::new("Open it again and carry on"),
         ],
         actions: Vec::new(),
+        ..Menu::default()
     });
     session.console = Some(console);
     Ok(match reply {
@@ -230,6 +231,7 @@ pub(super) fn start_or_carry_on(session: &mut Session<'_>) -> Result<ExitStatus>
             MenuOption::new("Start a new case"),
         ],
         actions: Vec::new(),
+        ..Menu::default()
     });
     session.console = Some(console);
     match reply {

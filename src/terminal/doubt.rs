@@ -21,7 +21,7 @@ pub(super) fn doubt_menu(read: &str, suggestion: Option<&str>) -> Menu {
     let mut options = vec![MenuOption::new(format!("keep {read}"))];
     options.extend(suggestion.map(|meant| MenuOption::new(format!("use {meant}"))));
     options.push(MenuOption::new("type it again"));
-    Menu { title: Vec::new(), options, actions: Vec::new() }
+    Menu { title: Vec::new(), options, actions: Vec::new(), ..Menu::default() }
 }
 
 /// What a reply to that menu means.

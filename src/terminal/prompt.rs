@@ -75,6 +75,9 @@ pub struct Menu {
     /// What may be done instead of answering. [`Action::NotSure`] stands at the end of the list
     /// of answers; the others are behind `more`.
     pub actions: Vec<Action>,
+    /// Whether what answers to nothing here is handed back as [`super::Reply::Elsewhere`], since
+    /// it may answer what was asked before; otherwise that is refused.
+    pub hands_back: bool,
 }
 
 /// What became of a typed value.

@@ -74,6 +74,7 @@ fn oil(console: &mut dyn Console) -> Reply {
             MenuOption::new("dark"),
         ],
         actions: vec![Action::NotSure, Action::Why, Action::Stop],
+        ..Menu::default()
     })
 }
 

@@ -84,6 +84,7 @@ pub(super) fn choice(
             .map(|(label, hint)| MenuOption::new(*label).with_hint(*hint))
             .collect(),
         actions: Vec::new(),
+        ..Menu::default()
     };
     let mut console = session.take_console()?;
     let reply = console.choose(&menu);

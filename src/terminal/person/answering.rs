@@ -87,6 +87,8 @@ pub struct Person<'c> {
     pub(super) remark: Option<String>,
     /// What was wanted while readings were typed; they are noted first.
     pub(super) leaving: Option<Reply>,
+    /// What was typed at another prompt, as the reply to what is put next.
+    pub(super) answered: Option<Reply>,
     /// Why what happened is not kept, as it was said last.
     unkept: Option<String>,
     responses: usize,
@@ -119,6 +121,7 @@ impl<'c> Person<'c> {
             unfinished: None,
             remark: None,
             leaving: None,
+            answered: None,
             responses: 0,
         }
     }

@@ -2,7 +2,7 @@
 
 use super::answering::{ALWAYS, Audience, Person, sentence};
 use super::searching::likely;
-use crate::case::{Case, Now, QuestionId, Response, ends_rounds};
+use crate::case::{Case, Now, QuestionId, QuestionView, Response, ends_rounds};
 use crate::terminal::console::Reply;
 use crate::terminal::prompt::{Checked, Menu, MenuOption, ValuePrompt};
 use crate::terminal::words::{Action, is_remark};
@@ -66,23 +66,13 @@ impl Person<'_> {
         actions: Vec<Action>,
         names_a_round: bool,
     ) -> Reply {
+        if let Some(reply) = self.answered.take() {
+            return reply;
+        }
         let view = case.question_view(id);
         if !view.options.is_empty() {
-            let words = |choice: &String| {
-                let own = view.in_words.iter().filter(|(_, answer)| answer == choice);
-                let also = match choice.as_str() {
-                    "yes" => also_said(true),
-                    "no" => also_said(false),
-                    _ => &[],
-                };
-                let also = also.iter().map(|word| (*word).to_owned());
-                own.map(|(words, _)| words.clone()).chain(also).collect()
-            };
-            let option = |(choice, label): &(String, String)| {
-                MenuOption::new(label).with_id(choice).with_words(words(choice))
-            };
-            let options = view.options.iter().map(option).collect();
-            return self.console.choose(&Menu { title, options, actions });
+            let options = options(&view);
+            return self.console.choose(&Menu { title, options, actions, ..Menu::default() });
         }
         if view.takes_readings {
             return self.put_hold(case, id, title, actions, view.hint);
@@ -106,6 +96,24 @@ impl Person<'_> {
         let actions = actions.clone();
         self.console.value(&ValuePrompt { title, hint: view.hint, actions, check: &check })
     }
+}
+
+/// The answers of a question of choices, with all that may be typed for each.
+pub(super) fn options(view: &QuestionView) -> Vec<MenuOption> {
+    let words = |choice: &String| {
+        let own = view.in_words.iter().filter(|(_, answer)| answer == choice);
+        let also = match choice.as_str() {
+            "yes" => also_said(true),
+            "no" => also_said(false),
+            _ => &[],
+        };
+        let also = also.iter().map(|word| (*word).to_owned());
+        own.map(|(words, _)| words.clone()).chain(also).collect()
+    };
+    let option = |(choice, label): &(String, String)| {
+        MenuOption::new(label).with_id(choice).with_words(words(choice))
+    };
+    view.options.iter().map(option).collect()
 }
 
 /// Whether words without a figure, typed where a value is wanted, belong to another question.

@@ -66,7 +66,12 @@ impl Person<'_> {
             was.typed
         );
         let title = vec![Line::new(), Line::strong(asked)];
-        match self.console.choose(&Menu { title, options, actions: vec![Action::Back] }) {
+        match self.console.choose(&Menu {
+            title,
+            options,
+            actions: vec![Action::Back],
+            ..Menu::default()
+        }) {
             Reply::Chosen(0) => match self.which_answer(case, id, "Which answer was wrong?") {
                 Ok(order) => Some(Response::Correct(id, order, typed)),
                 Err(response) => response,
@@ -110,7 +115,12 @@ impl Person<'_> {
         };
         let options = answers.iter().enumerate().map(label).rev().collect();
         let title = vec![Line::new(), Line::strong(title)];
-        match self.console.choose(&Menu { title, options, actions: vec![Action::Back] }) {
+        match self.console.choose(&Menu {
+            title,
+            options,
+            actions: vec![Action::Back],
+            ..Menu::default()
+        }) {
             Reply::Chosen(place) => answers.iter().rev().nth(place).map(|g| g.order).ok_or(None),
             other => Err(ended(&other)),
         }

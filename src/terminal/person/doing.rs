@@ -146,6 +146,9 @@ impl Person<'_> {
     }
 
     fn confirm(&mut self, title: Vec<Line>) -> Reply {
+        if let Some(reply) = self.answered.take() {
+            return reply;
+        }
         self.console.confirm(&ConfirmPrompt { title, by: Confirmation::Done, actions: at_a_step() })
     }
 }

@@ -2,14 +2,16 @@
 //! come up.
 
 use super::answering::Person;
+use super::asking::{check_typed, options};
 use super::doing::at_a_step;
 use super::picking::ended;
 use super::searching::likely;
 use crate::case::{Case, QuestionId, Response};
-use crate::terminal::console::Reply;
-use crate::terminal::prompt::{Menu, MenuOption};
-use crate::terminal::words::not_done;
-use crate::text::Line;
+use crate::terminal::console::{ROUNDS, Reply};
+use crate::terminal::prompt::{Checked, Menu, MenuOption};
+use crate::terminal::understanding::{Understood, understand_option};
+use crate::terminal::words::{is_done, not_done};
+use crate::text::{Line, Role};
 
 impl Person<'_> {
     /// Offers the questions that these words may belong to; where there is none, says how others
@@ -33,14 +35,73 @@ impl Person<'_> {
         }
         let asks = found.iter().map(|id| case.question_view(*id).ask.to_text());
         let mut options: Vec<MenuOption> = asks.map(MenuOption::new).collect();
-        options.push(MenuOption::new("None of these: back to what was asked"));
-        let title = vec![Line::new(), refused, Line::strong("Does it belong to this question?")];
-        match self.console.choose(&Menu { title, options, actions: Vec::new() }) {
-            Reply::Chosen(place) => match found.get(place) {
-                Some(id) => self.answer_out_of_turn(case, *id),
-                None => None,
-            },
-            other => ended(&other),
+        options.push(MenuOption::new(BACK).with_words(vec!["no".to_owned(), "none".to_owned()]));
+        if let [only, _] = &mut options[..] {
+            only.words.push("yes".to_owned());
         }
+        let mut title =
+            vec![Line::new(), refused, Line::strong("Does it belong to this question?")];
+        for _ in 0..ROUNDS {
+            let menu =
+                Menu { title, options: options.clone(), hands_back: true, ..Menu::default() };
+            let typed = match self.console.choose(&menu) {
+                Reply::Chosen(place) => {
+                    return found.get(place).and_then(|id| self.answer_out_of_turn(case, *id));
+                }
+                Reply::Elsewhere(typed) => typed,
+                other => return ended(&other),
+            };
+            if let Some((reply, echo)) = before(case, &typed, asked) {
+                self.console.show(&[echo]);
+                self.answered = Some(reply);
+                return None;
+            }
+            if let Some(odd) = odd_before(case, &typed, asked) {
+                self.console.show(&odd);
+                return None;
+            }
+            title = vec![Line::plain(format!(
+                "\"{typed}\" answers neither this nor what was asked before."
+            ))];
+        }
+        Some(Response::EndOfInput)
+    }
+}
+
+/// What leads back to what was asked.
+const BACK: &str = "None of these: back to what was asked";
+
+/// What was typed as the reply to what was put before, with how it is understood; none where it is
+/// none. A number of that list is not taken: it may be meant for the list below it.
+fn before(case: &Case<'_>, typed: &str, asked: Option<QuestionId>) -> Option<(Reply, Line)> {
+    let Some(id) = asked else {
+        let echo = Line::plain("Taken for the step before: it is done.");
+        return is_done(typed).then_some((Reply::Done, echo));
+    };
+    let options = options(&case.question_view(id));
+    let lead = Line::plain("Taken for the question before: ");
+    if options.is_empty() {
+        let Checked::Accepted { echo } = check_typed(case, id, typed) else { return None };
+        return Some((Reply::Typed(typed.to_owned()), lead.join(echo)));
+    }
+    let is_number = typed.trim_end_matches(['.', ')']).bytes().all(|b| b.is_ascii_digit());
+    match understand_option(typed, &options, &[]) {
+        Understood::Option(place) if !is_number => {
+            let label = options.get(place)?.label.as_str();
+            let echo = lead.push(Role::Name, label).push(Role::Plain, ".");
+            Some((Reply::Chosen(place), echo))
+        }
+        _ => None,
+    }
+}
+
+/// What is odd about a value for the question before, which is put again.
+fn odd_before(case: &Case<'_>, typed: &str, asked: Option<QuestionId>) -> Option<[Line; 2]> {
+    let id = asked.filter(|id| case.question_view(*id).options.is_empty())?;
+    match check_typed(case, id, typed) {
+        Checked::Doubtful { message, .. } => {
+            Some([message, Line::plain("If that is so all the same, type it again.")])
+        }
+        _ => None,
     }
 }

@@ -51,7 +51,7 @@ impl Person<'_> {
             Action::Leave,
             Action::Stop,
         ];
-        match self.console.choose(&Menu { title, options, actions }) {
+        match self.console.choose(&Menu { title, options, actions, ..Menu::default() }) {
             Reply::Chosen(place) => {
                 let tree = place.checked_sub(1).and_then(|place| then.get(place));
                 Some(tree.map_or(Response::Done, |&tree| Response::GoOn(tree)))
@@ -86,7 +86,7 @@ impl Person<'_> {
         ];
         let actions =
             vec![Action::Back, Action::Note, Action::File, Action::TakeBack, Action::Stop];
-        match self.console.choose(&Menu { title, options, actions }) {
+        match self.console.choose(&Menu { title, options, actions, ..Menu::default() }) {
             Reply::Chosen(0) => Some(Response::Leave),
             Reply::Chosen(1) => Some(last_answer_back(case)),
             Reply::Chosen(_) => Some(Response::Close(Closing {

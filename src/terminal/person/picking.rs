@@ -68,7 +68,12 @@ impl Person<'_> {
     ) -> Result<QuestionId, Option<Response>> {
         let options = labels(case, ids).into_iter().map(MenuOption::new).collect();
         let title = vec![Line::new(), Line::strong(title)];
-        match self.console.choose(&Menu { title, options, actions: vec![Action::Back] }) {
+        match self.console.choose(&Menu {
+            title,
+            options,
+            actions: vec![Action::Back],
+            ..Menu::default()
+        }) {
             Reply::Chosen(place) => ids.get(place).copied().ok_or(None),
             other => Err(ended(&other)),
         }

@@ -101,6 +101,7 @@ impl<'a> PlainConsole<'a> {
             title: Vec::new(),
             options: offered.iter().map(|action| menu::entry(*action)).collect(),
             actions: Vec::new(),
+            ..Menu::default()
         };
         self.list(&menu);
         self.say(&Line::plain("An empty answer goes on with the question."));

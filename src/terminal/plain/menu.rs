@@ -31,6 +31,10 @@ pub(super) fn choose(console: &mut PlainConsole<'_>, menu: &Menu) -> Reply {
             Understood::Elsewhere(_) if menu.actions.contains(&Action::Another) => {
                 return Reply::Elsewhere(typed);
             }
+            Understood::Unclear(_) if menu.hands_back && !typed.is_empty() => {
+                return Reply::Elsewhere(typed);
+            }
+            Understood::Elsewhere(_) if menu.hands_back => return Reply::Elsewhere(typed),
             Understood::Unclear(line) | Understood::Elsewhere(line) => refuse(console, line),
             Understood::Act(action) => {
                 read_as(action, &typed).iter().for_each(|line| console.say(line));

@@ -52,6 +52,7 @@ fn oil() -> Menu {
             MenuOption::new("cloudy").with_hint("white or milky: water"),
         ],
         actions: vec![Action::NotSure, Action::Why, Action::Stop],
+        ..Menu::default()
     }
 }
 

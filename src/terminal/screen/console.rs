@@ -139,7 +139,7 @@ impl Console for ScreenConsole<'_> {
         }
         let widest = menu.options.iter().map(|option| option.label.width()).max().unwrap_or(0);
         let message = self.head(&menu.title, "Answer", widest);
-        self.pick(message, &menu.options, &menu.actions)
+        self.pick(message, &menu.options, &menu.actions, menu.hands_back)
     }
 
     fn value(&mut self, prompt: &ValuePrompt<'_>) -> Reply {

@@ -26,6 +26,8 @@ pub(super) struct Listing {
     pub meanings: Vec<Meaning>,
     /// What is said to a text that answers to nothing, in the place of what is usually said.
     pub refusal: Option<Line>,
+    /// Whether such a text is handed back instead.
+    pub hands_back: bool,
 }
 
 impl Listing {
@@ -34,7 +36,8 @@ impl Listing {
     /// Enter by accident answers nothing. The last of them stays whatever is typed, so that a text
     /// which answers to nothing can be entered and is told so.
     pub(super) fn new(options: &[MenuOption], actions: &[Action]) -> Self {
-        let mut listing = Self { entries: Vec::new(), meanings: Vec::new(), refusal: None };
+        let mut listing =
+            Self { entries: Vec::new(), meanings: Vec::new(), refusal: None, hands_back: false };
         for (place, option) in options.iter().enumerate() {
             listing.push(Meaning::Option(place), &option.label, &option.hint, Presence::Filtered);
             if let Some(entry) = listing.entries.last_mut() {

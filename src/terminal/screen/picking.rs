@@ -21,8 +21,9 @@ impl ScreenConsole<'_> {
         message: String,
         options: &[MenuOption],
         actions: &[Action],
+        hands_back: bool,
     ) -> Reply {
-        let listing = Listing::new(options, actions);
+        let listing = Listing { hands_back, ..Listing::new(options, actions) };
         self.pick_listed(message, listing, options, actions)
     }
 
@@ -33,7 +34,7 @@ impl ScreenConsole<'_> {
         options: &[MenuOption],
         actions: &[Action],
     ) -> Reply {
-        let Listing { mut entries, meanings, refusal } = listing;
+        let Listing { mut entries, meanings, refusal, hands_back } = listing;
         self.fit(&mut entries);
         let mut list = PickList { message, entries, filter: String::new() };
         for _ in 0..ROUNDS {
@@ -43,8 +44,10 @@ impl ScreenConsole<'_> {
                     list.filter.clear();
                     entered.clone_from(&picked.filter);
                     let heard = self.heard(&list, &meanings, &picked, options, actions);
-                    heard.unwrap_or_else(|unheard| {
-                        self.unheard(unheard, &entered, refusal.as_ref(), actions)
+                    let is_handed_back = hands_back && !entered.trim().is_empty();
+                    heard.unwrap_or_else(|unheard| match is_handed_back {
+                        true => Some(Meaning::Elsewhere),
+                        false => self.unheard(unheard, &entered, refusal.as_ref(), actions),
                     })
                 }
                 // Where nothing else can be done, Esc leaves the list.

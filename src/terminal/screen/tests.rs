@@ -170,6 +170,7 @@ fn oil() -> Menu {
         title: vec![Line::plain("Look at the sight glass."), Line::strong("How is the oil?")],
         options: vec![MenuOption::new("clear"), MenuOption::new("cloudy")],
         actions: vec![Action::NotSure, Action::Why, Action::Stop],
+        ..Menu::default()
     }
 }
 

@@ -239,6 +239,46 @@ fn words_that_belong_to_another_question_offer_it() {
 }
 
 #[test]
+fn an_answer_to_the_question_before_is_taken_where_another_is_offered() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = at_the_reading(&desk);
+    person.answers("a part stands above it");
+    person.answers("purple");
+    let said = person.answers("4000");
+    let unheard = "\"purple\" answers neither this nor what was asked before.";
+    assert!(said.contains(unheard) && said.contains("2. None of these"), "{said}");
+    let said = person.answers("a part stands above it");
+    assert!(said.contains("Taken for the question before: Read as 4000 micron."), "{said}");
+    assert!(said.contains("How does the oil look?"), "{said}");
+    let said = person.answers("cloudy");
+    assert!(said.contains("1. Does any part stand above 0 bar gauge? 2. None of these"), "{said}");
+    let said = person.answers("a part stands above it");
+    assert!(said.contains("Taken for the question before: Cloudy or milky."), "{said}");
+    assert!(person.answers("done").contains("Does it belong to this question?"));
+    let said = person.answers("stop");
+    assert!(said.contains("Taken for the step before: it is done."), "{said}");
+    person.ends(3);
+    let case = std::fs::read_to_string(&desk.cases()[0]).unwrap();
+    for kept in ["\"4000 micron\"", "\"cloudy\""] {
+        assert!(case.contains(kept), "{case}");
+    }
+    assert!(!case.contains("\"charged\""), "nothing was said of the danger: {case}");
+}
+
+#[test]
+fn an_odd_answer_to_the_question_before_is_asked_for_again() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = at_the_reading(&desk);
+    person.answers("a part stands above it");
+    person.answers("0.5");
+    let said = person.answers("500");
+    assert!(said.contains("lower than a service gauge shows"), "{said}");
+    assert!(said.contains("Where does the capped pump stop?"), "{said}");
+    person.answers("stop");
+    person.ends(3);
+}
+
+#[test]
 fn a_slip_in_the_words_of_another_question_is_put_right() {
     let desk = Desk::new();
     let mut person = desk.sit("--plain diagnose");
