@@ -139,8 +139,9 @@ impl Case<'_> {
                 format!("one or more of {}, with commas between, or none", ids.join(", "))
             }
             (Kind::Readings(_), Some(unit)) => format!(
-                "readings one by one as you read them, a list such as `0 min 400, 5 min 430 {}`, or @ \
-                 and the name of a log",
+                "one reading now and the next as you read them, or all with their times, such as \
+                 `0 min 400, 5 min 430 {}`; or @ and the name of a file that holds them, such as \
+                 `@hold.csv`",
                 unit.symbol
             ),
             (Kind::Text, _) => "a few words".to_owned(),

@@ -10,7 +10,11 @@ const PLAIN: &str = "--plain --only-rules rules diagnose start";
 fn readings_typed_one_by_one_are_one_answer() {
     let desk = Desk::with_rules(HOLD);
     let mut person = desk.sit(PLAIN);
-    person.answers("0 min 300");
+    let said = person.answers("0 min 300");
+    let hint = "Type one reading now and the next as you read them, or all with their times, such \
+                as `0 min 400, 5 min 430 micron`; or @ and the name of a file that holds them, such \
+                as `@hold.csv`.";
+    assert!(said.contains(hint), "{said}");
     assert!(person.answers("5 min 402").contains("Reading 1: 0 min 300. Next reading?"));
     assert!(person.answers("oops").contains("Reading 3? Enter alone after the last one."));
     let said = person.answers("10 min 497");
