@@ -176,9 +176,19 @@ fn next_line(case: &Case<'_>, insight: &Insight, test: &NextTest, fresh: &[Quest
     if more > 0 {
         text.push_str(&format!(" And {}.", count(more, "more question")));
     }
-    let tree = fresh.first().and_then(|&id| case.trees_asking(id).first().copied());
+    let tree = fresh.first().and_then(|&id| home(case, id));
     let part_of = tree.map(|id| format!(", part of \"{}\"", case.tree_view(id).1));
     let part_of = part_of.unwrap_or_default();
     let cost = format!(" (about {minutes:.0} min{part_of}; {gain})");
     Line::plain(text).push(Role::Quiet, cost)
+}
+
+/// The tree that a question belongs to: the only one that asks it, or the first of them that the
+/// case has been in. A question that several others ask belongs to none of them.
+fn home(case: &Case<'_>, id: QuestionId) -> Option<TreeId> {
+    let asking = case.trees_asking(id);
+    if let [only] = asking[..] {
+        return Some(only);
+    }
+    case.path().iter().map(|step| step.place.tree).find(|tree| asking.contains(tree))
 }

@@ -42,6 +42,25 @@ fn a_tree_is_one_test_beside_its_questions() {
     assert!(tests.is_sorted_by(|one, next| one.worth() >= next.worth()));
 }
 
+/// The bubbles are looked for only where the oil is milky, which it hardly ever is in a pump that
+/// reads low.
+#[test]
+fn a_check_that_would_hardly_ever_apply_is_not_proposed() {
+    let milky = "    when: bubbles\n    only_if: looks is milky\n";
+    let handbook = handbook(&HANDBOOK.replace("    when: bubbles\n", milky));
+    let engine = Engine::new(&handbook).unwrap();
+    let proposes = |given: &[(&str, &str)]| {
+        let bench = answered(&handbook, &engine, &answers(given));
+        let tests = bench.case.insight().tests;
+        let mut single = tests.iter().filter(|test| test.tree.is_none());
+        single.any(|test| questions(&handbook, test).contains(&"bubbles".to_owned()))
+    };
+    assert!(!proposes(&[("reads_high", "no")]));
+    assert!(proposes(&[("reads_high", "yes")]));
+    assert!(proposes(&[("reads_high", "no"), ("looks", "milky")]));
+    assert!(!proposes(&[("reads_high", "yes"), ("looks", "clear")]));
+}
+
 /// Eight readings from 50 to 200 micron, evenly in the logarithm: those at 92 and 109 micron
 /// are too close to 100 for a gauge that may be off by 20.
 #[test]
