@@ -1,6 +1,7 @@
 //! A short message for whoever called: what was found, what to do next, what to mind, whom to ask.
 
 use super::CaseReport;
+use super::caller::{said, to_tell};
 use super::proved;
 use super::sentences::sentences;
 use crate::case::{Case, CautionSeverity, CautionView, Closes, Ending, Now};
@@ -221,13 +222,16 @@ struct Next {
 }
 
 /// The headings of a verdict under which something is to be done.
-const TO_DO: [&str; 5] = [
+const TO_DO: [&str; 4] = [
     "Call somebody in before anything is repaired",
     "What to do about it",
     "What to do about it, in this order",
-    "What to check next",
     "What to do now",
 ];
+
+/// The heading under which checks stand. A caller has no program: of them he gets what he can read
+/// or look at.
+const TO_CHECK: &str = "What to check next";
 
 /// The first thing that the verdict proposes, with the cautions before it.
 fn next(report: &CaseReport<'_>) -> Next {
@@ -240,6 +244,9 @@ fn next(report: &CaseReport<'_>) -> Next {
         if let [piece] = &line.pieces[..]
             && piece.role == Role::Strong
         {
+            if piece.text == TO_CHECK && next.instruction.is_none() {
+                next = read_next(report.case);
+            }
             is_to_do = TO_DO.contains(&piece.text.as_str());
         } else if is_to_do && next.instruction.is_none() {
             let is_warning = line.pieces.first().is_some_and(|p| p.role == Role::Warning);
@@ -249,8 +256,7 @@ fn next(report: &CaseReport<'_>) -> Next {
                 let word = if is_warning { CAUTION } else { "" };
                 next.cautions.push(format!("{word}{text}"));
             } else {
-                let lead = if text.ends_with('?') { "Next, find out: " } else { "Next: " };
-                next.instruction = Some(format!("{lead}{text}"));
+                next.instruction = Some(format!("Next: {text}"));
             }
         }
     }
@@ -258,6 +264,27 @@ fn next(report: &CaseReport<'_>) -> Next {
         waited_for(report.case, &mut next);
     }
     next
+}
+
+/// What a caller can read or look at next, with what he has to mind.
+fn read_next(case: &Case<'_>) -> Next {
+    let Some(next) = to_tell(case) else { return Next::default() };
+    let safety = next
+        .safety
+        .first()
+        .map(|&id| format!("{CAUTION}Before that, for safety: {}", said(case, id)));
+    let cautions = case.cautions_of_question(next.question).into_iter();
+    let cautions = cautions.map(|id| caution(&case.caution_view(id)));
+    Next {
+        instruction: Some(next.instruction),
+        cautions: safety.into_iter().chain(cautions).collect(),
+    }
+}
+
+/// A caution, called so unless it is a note.
+fn caution(view: &CautionView) -> String {
+    let word = if view.severity == CautionSeverity::Note { "" } else { CAUTION };
+    format!("{word}{}", caution_line(view).to_text())
 }
 
 /// What the tree waits for comes before what the verdict proposes.
@@ -268,10 +295,6 @@ fn waited_for(case: &Case<'_>, next: &mut Next) {
         _ => return,
     };
     next.instruction = Some(format!("Next: {text}"));
-    let caution = |view: &CautionView| {
-        let word = if view.severity == CautionSeverity::Note { "" } else { CAUTION };
-        format!("{word}{}", caution_line(view).to_text())
-    };
     next.cautions = case.cautions_here().iter().map(caution).collect();
 }
 

@@ -5,6 +5,7 @@
 //! `case`, `evidence`, `handbook`, `formula`, `rise`, `quantity` and `text`.
 
 mod answered;
+mod caller;
 mod cautions;
 mod chart;
 mod computed;

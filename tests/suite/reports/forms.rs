@@ -67,7 +67,17 @@ fn faults_of_message(report: &CaseReport<'_>, case: &Case<'_>) -> Vec<String> {
         must(message.contains(&words(&refer.to_text())), "whom to ask is missing");
         must(!message.contains("Next"), "a stopped case goes on");
     } else {
-        let at = message.split("Next: ").nth(1).or(message.split("find out: ").nth(1));
+        // A caller has no program that asks: what he reads or looks at is said as he hears it.
+        let told = TO_TELL.iter().find_map(|lead| message.split(*lead).nth(1));
+        let is_said = |said: &str| {
+            case.question_ids().any(|id| {
+                let view = case.question_view(id);
+                said.starts_with(&words(&view.say.unwrap_or(view.ask).to_text()))
+            })
+        };
+        must(told.is_none_or(is_said), "nobody asks a caller for what is next");
+        must(message.matches("Next, ").count() == usize::from(told.is_some()), "it is no act");
+        let at = message.split("Next: ").nth(1);
         let first = at.unwrap_or_default().split(['.', '?', '!']).next().unwrap_or_default();
         must(facts.contains(first), "what is next is not in the report");
         // What is settled to be there still is told as not mended yet.
@@ -79,6 +89,10 @@ fn faults_of_message(report: &CaseReport<'_>, case: &Case<'_>) -> Vec<String> {
     }
     faults
 }
+
+/// What stands before something that a caller reads or looks at.
+const TO_TELL: [&str; 3] =
+    ["Next, read and tell: ", "Next, look and tell: ", "Next, read again, before anything else: "];
 
 fn schema() -> &'static jsonschema::Validator {
     static SCHEMA: LazyLock<jsonschema::Validator> = LazyLock::new(|| {
@@ -175,4 +189,21 @@ fn the_message_of_a_proof_begins_with_what_was_proved_and_by_what() {
     assert!(places.iter().all(Option::is_some) && places.is_sorted(), "{places:?}: {message}");
     assert!(!message.contains("that something is") && !message.contains('`'), "{message}");
     assert!(message.chars().count() <= LONGEST_MESSAGE);
+}
+
+/// What was seen first is told and not looked at, and a tree is nothing that a caller can run.
+#[test]
+fn a_message_names_a_reading_or_a_look_as_it_is_asked_on_the_phone() {
+    for (scenario, lead) in [
+        ("pull_down/bench", "Next, look and tell: Is the oil "),
+        ("wont_pull_below/arrived_on_fresh_oil", "Next, read and tell: What does the gauge read "),
+    ] {
+        with_report(scenario, |report| {
+            let told = report.message();
+            assert!(told.contains(lead), "{told}");
+            for other in ["find out", "What are you seeing?", "Go on with", "Run \""] {
+                assert!(!told.contains(other), "{told}");
+            }
+        });
+    }
 }
