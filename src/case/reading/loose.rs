@@ -4,6 +4,7 @@
 use super::{Misunderstood, ReadAnswer, refuse};
 use crate::evidence::{Reach, Reply};
 use crate::quantity::{Expected, Misread, QuantityKind, Slip, Typed, parse_unit, read_typed, show};
+use crate::text::as_said;
 
 /// Such an answer, with what it was read as to be confirmed; none where nothing is left open.
 pub(super) fn loose(text: &str, expected: &Expected) -> Option<Result<ReadAnswer, Misunderstood>> {
@@ -19,7 +20,24 @@ pub(super) fn loose(text: &str, expected: &Expected) -> Option<Result<ReadAnswer
     if expected.kind == QuantityKind::TEMPERATURE_DIFFERENCE {
         return bare_degrees(text).map(|number| degrees(text, number, expected));
     }
+    if expected.kind == QuantityKind::TEMPERATURE {
+        return bare_degrees(text).map(|number| on_a_scale(text, number, expected));
+    }
+    if expected.kind == QuantityKind::RISE_RATE && is_nothing(text) {
+        return Some(no_rise(expected));
+    }
     None
+}
+
+/// What people say of a rise that there isn't.
+fn is_nothing(text: &str) -> bool {
+    matches!(as_said(text).as_str(), "none" | "nothing" | "nil")
+}
+
+fn no_rise(expected: &Expected) -> Result<ReadAnswer, Misunderstood> {
+    let typed = read("0", expected)?;
+    let reply = Reply::Quantity { si: typed.value, half_width: None, reach: Reach::Exact };
+    Ok(ReadAnswer::plain(reply, typed.echo))
 }
 
 /// `7/8`, `1-1/8` or `1 1/8`, and nothing else.
@@ -101,6 +119,20 @@ fn degrees(text: &str, number: &str, expected: &Expected) -> Result<ReadAnswer, 
     Ok(asked_back(&typed, echo, Slip { message, suggestion }))
 }
 
+/// A temperature of no scale is taken on that of the question, and told on the other one.
+fn on_a_scale(text: &str, number: &str, expected: &Expected) -> Result<ReadAnswer, Misunderstood> {
+    let own = &expected.unit.symbol;
+    let typed = read(number, expected)?;
+    let other = if own == "degF" { "degC" } else { "degF" };
+    let meant = format!("{number} {other}");
+    // What the other scale puts out of range was not meant.
+    let meant_typed = read_typed(&meant, expected).ok();
+    let told = meant_typed.as_ref().map(|meant| format!(": in {other} it is {}", meant.echo));
+    let message = format!("`{text}` names no scale{}", told.unwrap_or_default());
+    let suggestion = meant_typed.map(|typed| (meant, typed.value));
+    Ok(asked_back(&typed, typed.echo.clone(), Slip { message, suggestion }))
+}
+
 fn read(text: &str, expected: &Expected) -> Result<Typed, Misunderstood> {
     read_typed(text, expected).map_err(|misread| refuse(misread.to_string()))
 }
@@ -152,6 +184,35 @@ mod tests {
         for other in ["40 barg", "40", "2000 micron", "40 bara"] {
             assert!(loose(other, &gauge).is_none(), "{other}");
         }
+    }
+
+    #[test]
+    fn degrees_of_no_scale_are_asked_back_where_a_temperature_is_asked_for() {
+        let warm = expected(QuantityKind::TEMPERATURE, "degC");
+        for text in ["10 degrees", "10 deg", "10°", "10 deg."] {
+            let read = loose(text, &warm).unwrap().unwrap();
+            let slip = read.slip.unwrap();
+            let told = format!("`{text}` names no scale: in degF it is 10 degF (-12.22 degC)");
+            assert_eq!((slip.message, read.echo.as_str()), (told, "10 degC"));
+            assert_eq!(slip.suggestion.unwrap().0, "10 degF");
+            let Reply::Quantity { si, .. } = read.reply else { panic!("{:?}", read.reply) };
+            assert!((si - 283.15).abs() < 1e-9, "{si}");
+        }
+        for text in ["10", "10 celsius", "10 degrees celsius", "10 degC", "50 degrees F"] {
+            assert!(loose(text, &warm).is_none(), "{text}");
+            assert!(read_typed(text, &warm).is_ok(), "{text}");
+        }
+    }
+
+    #[test]
+    fn no_rise_is_a_rate_of_nothing() {
+        let rate = expected(QuantityKind::RISE_RATE, "micron/min");
+        for text in ["none", "None.", "nothing", "nil"] {
+            let read = loose(text, &rate).unwrap().unwrap();
+            let nothing = Reply::Quantity { si: 0.0, half_width: None, reach: Reach::Exact };
+            assert_eq!((read.reply, read.echo.as_str()), (nothing, "0 micron/min"), "{text}");
+        }
+        assert!(loose("none", &expected(QuantityKind::PRESSURE, "micron")).is_none());
     }
 
     #[test]
