@@ -172,7 +172,13 @@ fn by_number(
 /// The only label that begins so, or else the only listed action that does. Labels go first:
 /// `n` is *no* where there is a *no*, also when *not sure* is offered.
 fn by_beginning(typed: &str, labels: &[String], listed: &[Action]) -> Option<Understood> {
-    let begins: Vec<usize> = (0..labels.len()).filter(|i| labels[*i].starts_with(typed)).collect();
+    let mut begins: Vec<usize> =
+        (0..labels.len()).filter(|i| labels[*i].starts_with(typed)).collect();
+    // `r410` begins R-410A but for its hyphen.
+    let said = as_said(typed);
+    if begins.is_empty() && said.len() > 2 {
+        begins = (0..labels.len()).filter(|i| as_said(&labels[*i]).starts_with(&said)).collect();
+    }
     match begins.as_slice() {
         [] => {}
         [place] => return Some(Understood::Option(*place)),
@@ -294,9 +300,15 @@ mod tests {
     }
 
     #[test]
-    fn a_name_without_its_hyphen_is_near() {
+    fn a_name_without_its_hyphen_is_found_by_its_beginning() {
         let labels = ["R-410A", "R-32", "R-404A"];
-        assert!(why_not(understand("r410", &labels, &[])).ends_with("Did you mean r-410a?"));
+        for typed in ["r410", "R410", "R 410", "r410a"] {
+            assert_eq!(understand(typed, &labels, &[]), Understood::Option(0), "{typed}");
+        }
+        assert!(why_not(understand("r4", &labels, &[])).ends_with("is not one of the answers."));
+        let told = why_not(understand("r40", &["R-404A", "R-407C"], &[]));
+        assert_eq!(told, "\"r40\" may mean r-404a or r-407c. Type more of it.");
+        assert!(why_not(understand("r411a", &labels, &[])).ends_with("Did you mean r-410a?"));
     }
 
     #[test]

@@ -119,16 +119,20 @@ impl Question {
 }
 
 /// A choice by its id or its label, whatever the case of its letters; by what only one label is
-/// called, see [`is_called`]; or by a beginning that only one label has.
+/// called, see [`is_called`]; or by a beginning that only one label has, from three letters on also
+/// without its blanks and hyphens.
 #[must_use]
 pub fn find_choice<'c>(choices: &'c [Choice], typed: &str) -> Option<&'c Choice> {
     let wanted = typed.trim().to_lowercase();
     let is_exact = |c: &&Choice| c.id.to_lowercase() == wanted || c.label.to_lowercase() == wanted;
     let begins = |c: &&Choice| !wanted.is_empty() && c.label.to_lowercase().starts_with(&wanted);
+    let said = as_said(typed);
+    let begins_as_said = |c: &&Choice| said.len() > 2 && as_said(&c.label).starts_with(&said);
     let mut all = choices.iter();
     all.find(is_exact)
         .or_else(|| only(choices.iter().filter(|c| is_called(&c.label, typed))))
         .or_else(|| only(choices.iter().filter(begins)))
+        .or_else(|| only(choices.iter().filter(begins_as_said)))
 }
 
 /// What a search finds, if it finds one alone.
