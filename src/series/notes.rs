@@ -89,6 +89,16 @@ impl Remark {
             Self::TakenAsMinutes => "has a time without a unit; all were taken as minutes",
         }
     }
+
+    /// What is so of all times, where the row is only the first of them.
+    fn of_all(self) -> Option<&'static str> {
+        match self {
+            Self::ReadAsMinutes => Some("times with one colon: read as minutes and seconds"),
+            Self::ReadAsClock => Some("times with one colon: read as hours and minutes of the day"),
+            Self::TakenAsMinutes => Some("no time has a unit: all were taken as minutes"),
+            _ => None,
+        }
+    }
 }
 
 /// A remark about one row.
@@ -165,6 +175,11 @@ impl Notes {
     }
 
     fn line(&self, remark: Remark, number: u64) -> String {
+        if let Some(told) = remark.of_all() {
+            let first = self.kept.iter().find(|note| note.remark == remark);
+            let from = first.map(|note| format!(" (from line {})", note.line));
+            return format!("{told}{}", from.unwrap_or_default());
+        }
         let kept = self.kept.iter().filter(|note| note.remark == remark);
         let lines: Vec<String> = kept.map(|note| note.line.to_string()).collect();
         let more = if number > lines.len() as u64 { " ..." } else { "" };

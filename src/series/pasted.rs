@@ -300,7 +300,7 @@ mod tests {
             let readings = read(text);
             assert_eq!(readings.times(), [0.0, 300.0, 600.0, 900.0, 1200.0, 1500.0], "{text}");
             assert_eq!(microns(&readings), [420.0, 455.0, 480.0, 498.0, 511.0, 520.0], "{text}");
-            let told = "1 row: has a time without a unit; all were taken as minutes (line 1)";
+            let told = "no time has a unit: all were taken as minutes (from line 1)";
             assert_eq!(readings.notes().lines(), [told], "{text}");
         }
         let said = read("0 min 420, 5 455, 10 480, 15 498, 20 511, 25 520 micron");
