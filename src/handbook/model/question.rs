@@ -178,3 +178,23 @@ pub struct Formula {
     /// Where its numbers come from.
     pub basis: Basis,
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{Choice, find_choice};
+
+    #[test]
+    fn a_choice_is_found_by_a_beginning_without_its_hyphen_that_is_its_own() {
+        let choices = ["R-410A", "R-404A", "R-407C", "R-290, propane"];
+        let choices =
+            choices.map(|label| Choice { id: format!("id of {label}"), label: label.to_owned() });
+        let found = |typed: &str| find_choice(&choices, typed).map(|found| found.label.as_str());
+        for typed in ["R410", "r 410", "R-410", "r410a"] {
+            assert_eq!(found(typed), Some("R-410A"), "{typed}");
+        }
+        assert_eq!(found("r290"), Some("R-290, propane"));
+        for typed in ["R40", "r4", "410", "", "-"] {
+            assert_eq!(found(typed), None, "{typed}");
+        }
+    }
+}
