@@ -127,8 +127,9 @@ fn on_a_scale(text: &str, number: &str, expected: &Expected) -> Result<ReadAnswe
     let meant = format!("{number} {other}");
     // What the other scale puts out of range was not meant.
     let meant_typed = read_typed(&meant, expected).ok();
-    let told = meant_typed.as_ref().map(|meant| format!(": in {other} it is {}", meant.echo));
-    let message = format!("`{text}` names no scale{}", told.unwrap_or_default());
+    let or = meant_typed.as_ref().map(|meant| format!(", or {}", meant.echo));
+    let or = or.unwrap_or_default();
+    let message = format!("`{text}` names no scale: it may be {}{or}", typed.echo);
     let suggestion = meant_typed.map(|typed| (meant, typed.value));
     Ok(asked_back(&typed, typed.echo.clone(), Slip { message, suggestion }))
 }
@@ -192,7 +193,8 @@ mod tests {
         for text in ["10 degrees", "10 deg", "10°", "10 deg."] {
             let read = loose(text, &warm).unwrap().unwrap();
             let slip = read.slip.unwrap();
-            let told = format!("`{text}` names no scale: in degF it is 10 degF (-12.22 degC)");
+            let told =
+                format!("`{text}` names no scale: it may be 10 degC, or 10 degF (-12.22 degC)");
             assert_eq!((slip.message, read.echo.as_str()), (told, "10 degC"));
             assert_eq!(slip.suggestion.unwrap().0, "10 degF");
             let Reply::Quantity { si, .. } = read.reply else { panic!("{:?}", read.reply) };
