@@ -375,6 +375,23 @@ fn a_step_is_done_by_a_plain_yes_too() {
 }
 
 #[test]
+fn a_list_that_hands_back_gives_what_answers_to_nothing_in_it() {
+    for hands_back in [true, false] {
+        let menu = Menu { actions: Vec::new(), hands_back, ..oil() };
+        for typed in ["45 micron", "45", "purple"] {
+            let does = [Does::Filters(typed), Does::Picks("clear")];
+            let outcome = run(&does, &[], |console| console.choose(&menu));
+            let expected =
+                if hands_back { Reply::Elsewhere(typed.to_owned()) } else { Reply::Chosen(0) };
+            assert_eq!(outcome.reply, expected, "{typed}");
+        }
+    }
+    let menu = Menu { hands_back: true, ..oil() };
+    let outcome = run(&[Does::Filters("cloudy")], &[], |console| console.choose(&menu));
+    assert_eq!(outcome.reply, Reply::Chosen(1));
+}
+
+#[test]
 fn what_may_belong_to_another_question_is_handed_on_where_others_can_be_answered() {
     let mut menu = oil();
     menu.actions.push(Action::Another);
