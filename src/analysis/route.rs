@@ -191,6 +191,16 @@ impl<'a, 'h> Routes<'a, 'h> {
                     }
                     all.extend(&round);
                 }
+                // A circle that leads by another step with a bound is not gone round more often.
+                let is_beyond = |met: &Hop| {
+                    let most = steps[met.step].bound.map(|(most, _)| most as usize);
+                    most.is_some_and(|most| {
+                        all.iter().filter(|h| is_pass(h, met.step)).count() > most
+                    })
+                };
+                if round.iter().any(is_beyond) {
+                    return None;
+                }
             } else if passes(&all) >= most as usize {
                 return None;
             }
