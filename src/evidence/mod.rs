@@ -15,6 +15,7 @@ pub mod decision;
 mod doubt;
 mod engine;
 mod epochs;
+mod far_fetched;
 mod finding;
 mod holds;
 mod hypothetical;

@@ -2,11 +2,12 @@
 
 use super::costs::Costs;
 use super::engine::Engine;
+use super::far_fetched::drop_far_fetched;
 use super::finding::FindingState;
-use super::hypothetical::{chosen, repeated};
+use super::hypothetical::repeated;
 use super::look_back::asked_again;
 use super::worksheet::Worksheet;
-use crate::handbook::{FindingId, Observes, QuestionId};
+use crate::handbook::{FindingId, QuestionId};
 
 /// A check that could still say something.
 #[derive(Clone, Debug, PartialEq)]
@@ -58,65 +59,6 @@ pub(super) fn next_checks(
     drop_far_fetched(engine, sheet, states, &mut checks);
     checks.sort_by(|a, b| b.worth().total_cmp(&a.worth()).then(a.finding.cmp(&b.finding)));
     checks
-}
-
-/// A check that applies less often than this is not worth proposing (`estimate`: as often as a
-/// condition may hold and still counts as no).
-const LEAST_APPLIES: f64 = 0.1;
-
-/// Drops the checks that apply only if something unlikely is chosen first: what is odd about a
-/// gauge is no check where nobody has said that it is odd, and hardly anybody would.
-fn drop_far_fetched(
-    engine: &Engine,
-    sheet: &Worksheet<'_>,
-    states: &[f64],
-    checks: &mut Vec<NextCheck>,
-) {
-    let handbook = sheet.handbook();
-    let gates: Vec<Gate<'_>> =
-        checks.iter().filter_map(|check| Gate::of(engine, sheet, states, check)).collect();
-    checks.retain(|check| {
-        let Some(condition) = &handbook.finding(check.finding).only_if else { return true };
-        let uses = condition.uses().iter();
-        let under: Vec<QuestionId> =
-            uses.flat_map(|used| handbook.questions_under(used.symbol)).copied().collect();
-        let mut gates = gates.iter().filter(|gate| under.contains(&gate.question));
-        gates.all(|gate| gate.applies(sheet, check.finding) >= LEAST_APPLIES)
-    });
-}
-
-/// A question of choices that is open, with how probable each choice is.
-struct Gate<'a> {
-    question: QuestionId,
-    chances: Vec<(f64, &'a str)>,
-}
-
-impl<'a> Gate<'a> {
-    /// Of the question that an open finding looks at; none for any other finding.
-    fn of(
-        engine: &Engine,
-        sheet: &Worksheet<'a>,
-        states: &[f64],
-        check: &NextCheck,
-    ) -> Option<Self> {
-        let handbook = sheet.handbook();
-        let Observes::Of(question) = handbook.finding(check.finding).observes else { return None };
-        let (network, place) = (engine.network(), check.finding.index());
-        let chance = |outcome: usize| network.given(states, place, outcome).iter().sum();
-        let choices = handbook.question(question).choices.iter().enumerate();
-        let chances = choices.map(|(outcome, choice)| (chance(outcome), choice.id.as_str()));
-        let is_open = sheet.is_unanswered(question);
-        is_open.then(|| Self { question, chances: chances.collect() })
-    }
-
-    /// How probable it is that a finding may still apply once the question is answered.
-    fn applies(&self, sheet: &Worksheet<'_>, finding: FindingId) -> f64 {
-        let may_apply = |choice: &str| {
-            let record = chosen(sheet.record(), self.question, choice);
-            !is_ruled_out(&sheet.over(&record), finding)
-        };
-        self.chances.iter().filter(|(_, choice)| may_apply(choice)).map(|(chance, _)| chance).sum()
-    }
 }
 
 /// A finding that is not told of what is there now, with what is open for it; nothing where that
