@@ -12,6 +12,12 @@ impl Checked {
         self.spoken(&self.text, facts)
     }
 
+    /// What it says: a yes or no that has words of its own by those, else as it is written.
+    #[must_use]
+    pub fn said(&self, facts: &dyn Facts) -> String {
+        self.part_in_words(&self.root, facts)
+    }
+
     /// A part of it as people read it: a yes or no that has words of its own by those.
     pub(super) fn part_in_words(&self, part: &Expression, facts: &dyn Facts) -> String {
         let said = |part: &Expression| match part.form {

@@ -50,7 +50,7 @@ fn place_in_order(case: &Case<'_>, id: ActionId) -> Vec<Line> {
     let Some(place) = repairs.iter().position(|step| step.action == id) else {
         let why_not = planned.left_out.iter().find(|(left_out, _)| *left_out == id);
         return why_not
-            .map(|(_, why)| not_tried(case, *why, planned.referral))
+            .map(|(_, why)| not_tried(case, id, *why, planned.referral))
             .into_iter()
             .collect();
     };
@@ -79,9 +79,13 @@ fn place_in_order(case: &Case<'_>, id: ActionId) -> Vec<Line> {
 }
 
 /// Why a repair has no place in the order; calling somebody in costs `referral` minutes.
-fn not_tried(case: &Case<'_>, why: LeftOut, referral: f64) -> Line {
+fn not_tried(case: &Case<'_>, id: ActionId, why: LeftOut, referral: f64) -> Line {
     Line::plain(match why {
-        LeftOut::Done => "- It is not in the order: an answer shows that it is done.".to_owned(),
+        LeftOut::Done => {
+            let done_if = case.handbook().action(id).done_if.as_ref();
+            let said = done_if.map_or_else(String::new, |it| it.said(&case.worksheet()));
+            format!("- It is not in the order, since there is nothing to do by it: {said}.")
+        }
         LeftOut::Unlikely => {
             "- It is not in the order: whatever it may cure is very unlikely.".to_owned()
         }
