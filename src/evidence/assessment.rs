@@ -3,11 +3,12 @@
 use super::costs::Costs;
 use super::engine::Engine;
 use super::finding::{FindingState, Judged};
+use super::likely_states::LikelyStates;
 use super::next_check::{NextCheck, next_checks};
 use super::proof::{Proof, proof};
 use super::ranking::{Ranked, RankedGroup, Together, was};
 use super::reasons::{Reason, reasons};
-use super::settled::{Rule, cheap_after};
+use super::settled::cheap_after;
 use super::weighed::Weighed;
 use super::witness::Witness;
 use super::worksheet::Worksheet;
@@ -102,10 +103,10 @@ pub fn assess(engine: &Engine, sheet: &Worksheet<'_>, weighed: &Weighed) -> Asse
         // What is still open speaks about now, as in the engine's own network, which has fewer
         // states than one with repairs.
         let decisions = weighed.groups.decisions_by_cause();
-        let rule = Rule { network: engine.network(), decisions: &decisions };
+        let likely = LikelyStates::likely(engine.network(), &decisions, &states);
         let costs = Costs::of(engine, sheet);
         let open = || cheap_after(&costs, &next_checks(engine, sheet, &states, &costs), &[]);
-        rule.is_met(&states, open)
+        likely.are_settled(likely.weights(), open)
     };
     // That nothing is wrong may rest on the cure alone where nobody has read since.
     let is_borne_out = || {

@@ -67,6 +67,40 @@ impl Decisions {
     }
 }
 
+/// Some states, sorted by the decisions that they speak for.
+#[derive(Clone, Debug)]
+pub(super) struct Sorted<'a> {
+    decisions: &'a Decisions,
+    /// For each part the groups of which a cause is there, by state.
+    there: Vec<Vec<u32>>,
+}
+
+impl Decisions {
+    /// Sorts states, so that their weights are added up sooner.
+    pub(super) fn sort(&self, states: &[usize]) -> Sorted<'_> {
+        let of = |part: &Part| states.iter().map(|state| part.groups_in(*state)).collect();
+        Sorted { decisions: self, there: self.parts.iter().map(of).collect() }
+    }
+}
+
+impl Sorted<'_> {
+    /// What leads and its weight, where the states weigh as much as this, each in its place.
+    pub(super) fn lead(&self, weights: &[f64]) -> (Lead, f64) {
+        let Decisions { groups, parts } = self.decisions;
+        let mut nothing = 0.0;
+        let mut list = Vec::with_capacity(groups + 1);
+        for (part, there) in parts.iter().zip(&self.there) {
+            let mut left = vec![0.0; 1 << part.groups];
+            for (weight, there) in weights.iter().zip(there) {
+                left[*there as usize] += weight;
+            }
+            nothing = part.tally(left, &mut list);
+        }
+        list.truncate(*groups);
+        Tally { nothing, groups: list }.lead()
+    }
+}
+
 /// The weight of every decision.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Tally {
@@ -155,6 +189,12 @@ impl Part {
                 left[(low | high) as usize] += weight;
             }
         }
+        self.tally(left, list)
+    }
+
+    /// Adds the weight of each group to a list, from that of each set of groups; the weight of
+    /// none of them.
+    fn tally(&self, mut left: Vec<f64>, list: &mut Vec<f64>) -> f64 {
         let nothing = left[0];
         let start = list.len();
         list.resize(start + self.groups, 0.0);
@@ -171,6 +211,12 @@ impl Part {
 }
 
 impl Part {
+    /// The groups of which a cause is there in a state.
+    fn groups_in(&self, state: usize) -> u32 {
+        let bytes = self.there.iter().zip([0, 8, 16]);
+        bytes.fold(0, |there, (groups, by)| there | groups[(state >> by) & 0xff])
+    }
+
     /// The weights by the groups that the high causes of a state speak of, and by its low causes.
     fn by_high_causes<'s>(
         &self,
@@ -181,8 +227,7 @@ impl Part {
         for (first, run) in runs {
             for (place, lanes) in run.chunks(LANES).enumerate() {
                 let first = first + place * LANES;
-                let bytes = self.there.iter().zip([0, 8, 16]);
-                let high = bytes.fold(0, |high, (there, by)| high | there[(first >> by) & 0xff]);
+                let high = self.groups_in(first);
                 let place = *place_of[high as usize].get_or_insert_with(|| {
                     found.push((high, [0.0; LANES]));
                     found.len() - 1

@@ -9,15 +9,14 @@ use super::decision::Lead;
 use super::engine::Engine;
 use super::holds::{HoldsWhile, holds_while};
 use super::left_out::{LeftOut, rests_on};
+use super::likely_states::LikelyStates;
 use super::network::Posterior;
 use super::next_check::{NextCheck, next_checks};
 use super::obscured::{ExplainedAway, Hidden, explained_away, hidden};
 use super::ranking::Groups;
 use super::repairs::{Repairs, repairs};
-use super::settled::Rule;
 use super::value::{NextTest, Outlook, next_tests};
 use super::weighed::{Weighed, share_of_yes};
-use super::what_if::{flips, same_decision};
 use super::worksheet::Worksheet;
 use crate::formula::Symbol;
 use crate::handbook::{CauseId, FindingId};
@@ -99,10 +98,8 @@ pub fn insight(engine: &Engine, sheet: &Worksheet<'_>, weighed: &Weighed) -> Ins
     let posterior =
         Posterior { states: now.states(&weighed.posterior), ..weighed.posterior.clone() };
     let decisions = groups.decisions_by_cause();
-    let outlook = Outlook {
-        rule: Rule { network: engine.network(), decisions: &decisions },
-        now: &posterior,
-    };
+    let likely = LikelyStates::likely(engine.network(), &decisions, &posterior.states);
+    let outlook = Outlook { network: engine.network(), now: &posterior, likely: &likely };
     let costs = Costs::of(engine, sheet);
     let checks = next_checks(engine, sheet, &posterior.states, &costs);
     let open = telling(&checks);
@@ -110,8 +107,8 @@ pub fn insight(engine: &Engine, sheet: &Worksheet<'_>, weighed: &Weighed) -> Ins
     let alone = each_alone(weighed.epochs.model(), weighed, now);
     let (lead, _) = decisions_then.lead(&weighed.posterior.states);
     Insight {
-        same_decision: same_decision(engine.network(), &decisions, &posterior, most_telling),
-        changes: look.changes(&outlook, &open),
+        same_decision: likely.same_decision(most_telling),
+        changes: look.changes(&likely, &open),
         rests_on: look.rests_on(lead, left_out),
         holds_while: holds_while(sheet, weighed, &decisions_then),
         hidden: hidden(weighed, sheet, now),
@@ -157,9 +154,8 @@ impl Look<'_> {
         decided(self.groups, self.weighed, lead)
     }
 
-    fn changes(&self, outlook: &Outlook<'_>, open: &[usize]) -> Vec<Change> {
-        let Rule { network, decisions } = outlook.rule;
-        let found = flips(network, decisions, outlook.now, open);
+    fn changes(&self, likely: &LikelyStates<'_>, open: &[usize]) -> Vec<Change> {
+        let found = likely.flips(open);
         let change = |flip: super::what_if::Flip| Change {
             outcomes: flip.outcomes.iter().map(|(f, o)| (FindingId::at(*f), *o)).collect(),
             probability: flip.probability,

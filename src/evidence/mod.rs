@@ -23,6 +23,7 @@ mod insight;
 mod joint;
 pub mod ledger;
 pub mod left_out;
+mod likely_states;
 mod look_back;
 pub mod network;
 mod next_check;

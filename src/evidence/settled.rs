@@ -4,8 +4,8 @@
 //! One rule for what is known now and for what would be known after a test.
 
 use super::costs::Costs;
-use super::decision::{Decisions, Lead};
-use super::network::Network;
+use super::decision::Lead;
+use super::likely_states::LikelyStates;
 use super::next_check::NextCheck;
 use crate::handbook::QuestionId;
 
@@ -22,28 +22,19 @@ const CHEAP: f64 = 5.0;
 /// How many cheap checks are looked at together (limit of ours; each doubles the work).
 const MOST_CHEAP: usize = 4;
 
-/// The rule, over the causes that are there now.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Rule<'a> {
-    /// The network whose states are weighed.
-    pub(super) network: &'a Network,
-    /// What can be decided for.
-    pub(super) decisions: &'a Decisions,
-}
-
-impl Rule<'_> {
+impl LikelyStates<'_> {
     /// Whether a case with these weights of the states is settled, while the findings at these
     /// places are cheap and open; they are asked for only where something leads by enough. The
     /// weights need not sum to 1.
-    pub(super) fn is_met(&self, weights: &[f64], open: impl FnOnce() -> Vec<usize>) -> bool {
+    pub(super) fn are_settled(&self, weights: &[f64], open: impl FnOnce() -> Vec<usize>) -> bool {
         let total: f64 = weights.iter().sum();
-        let (lead, weight) = self.decisions.lead(weights);
+        let (lead, weight) = self.lead(weights);
         if weight < SETTLED_AT * total || total <= 0.0 {
             return false;
         }
         let telling = self.telling(weights, total, open());
         let mut stays =
-            Stays { rule: *self, lead, needed: STAYS_AT * total, possible: total, kept: 0.0 };
+            Stays { states: self, lead, needed: STAYS_AT * total, possible: total, kept: 0.0 };
         stays.look(weights, &telling);
         stays.kept >= stays.needed
     }
@@ -53,8 +44,7 @@ impl Rule<'_> {
         if open.len() <= MOST_CHEAP {
             return open;
         }
-        let states: Vec<f64> = weights.iter().map(|weight| weight / total).collect();
-        let told = |place: &usize| (self.network.information_in(*place, &states), *place);
+        let told = |place: &usize| (self.information(weights, total, *place), *place);
         let mut told: Vec<(f64, usize)> = open.iter().map(told).collect();
         told.sort_by(|a, b| b.0.total_cmp(&a.0));
         told.into_iter().take(MOST_CHEAP).map(|(_, place)| place).collect()
@@ -63,7 +53,7 @@ impl Rule<'_> {
 
 /// Whether a lead stays, looked at one set of outcomes after another until it is known.
 struct Stays<'a> {
-    rule: Rule<'a>,
+    states: &'a LikelyStates<'a>,
     lead: Lead,
     /// The weight that must be kept.
     needed: f64,
@@ -80,15 +70,14 @@ impl Stays<'_> {
         }
         let Some((finding, rest)) = open.split_first() else {
             let weight: f64 = weights.iter().sum();
-            if self.rule.decisions.lead(weights).0 == self.lead {
+            if self.states.lead(weights).0 == self.lead {
                 self.kept += weight;
             } else {
                 self.possible -= weight;
             }
             return;
         };
-        let outcomes = (0..self.rule.network.outcomes(*finding).unwrap_or(0))
-            .map(|outcome| self.rule.network.given(weights, *finding, outcome));
+        let outcomes = self.states.by_outcome(weights, *finding).into_iter();
         let mut outcomes: Vec<(f64, Vec<f64>)> =
             outcomes.map(|weights| (weights.iter().sum(), weights)).collect();
         // The likeliest first, so that it is known soon.

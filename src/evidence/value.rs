@@ -7,9 +7,10 @@ use std::collections::BTreeMap;
 
 use super::costs::Costs;
 use super::hypothetical::{chosen, repeated, share_decided};
-use super::network::Posterior;
+use super::likely_states::LikelyStates;
+use super::network::{Network, Posterior};
 use super::next_check::{NextCheck, is_ruled_out};
-use super::settled::{Rule, cheap_after};
+use super::settled::cheap_after;
 use super::way::safety_questions;
 use super::worksheet::Worksheet;
 use crate::formula::Kind;
@@ -57,13 +58,15 @@ impl NextTest {
     }
 }
 
-/// What is known about the causes that are there now, and by what rule a case is settled.
+/// What is known about the causes that are there now.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Outlook<'a> {
-    /// The rule, with the network of what is there now.
-    pub(super) rule: Rule<'a>,
+    /// The network of what is there now.
+    pub(super) network: &'a Network,
     /// The probability of every set of causes there now; of its fields only the states are used.
     pub(super) now: &'a Posterior,
+    /// The sets of causes that may be there.
+    pub(super) likely: &'a LikelyStates<'a>,
 }
 
 /// The tests that are still open, best first.
@@ -153,7 +156,7 @@ fn best_together<'c>(
         telling.sort_by(|a, b| b.bits.total_cmp(&a.bits));
         let telling: Vec<usize> =
             telling.iter().take(MOST_TOLD).map(|check| check.finding.index()).collect();
-        (way, outlook.rule.network.information_together(&telling, outlook.now))
+        (way, outlook.network.information_together(&telling, outlook.now))
     });
     told.reduce(|best, next| if next.1 > best.1 { next } else { best }).unwrap_or_default()
 }
@@ -241,11 +244,10 @@ const LEAST_WEIGHED: f64 = 0.002;
 /// the rule that settles it now; `open` are the cheap ones that are then still open.
 fn settles(outlook: Outlook<'_>, findings: &[usize], open: &[usize]) -> f64 {
     let mut settled = 0.0;
-    let network = outlook.rule.network;
     let known = &findings[..findings.len().min(MOST_KNOWN)];
-    network.each_outcome(&outlook.now.states, known, &mut |_, weights| {
+    outlook.likely.each_outcome(known, &mut |_, weights| {
         let weight: f64 = weights.iter().sum();
-        if weight >= LEAST_WEIGHED && outlook.rule.is_met(weights, || open.to_vec()) {
+        if weight >= LEAST_WEIGHED && outlook.likely.are_settled(weights, || open.to_vec()) {
             settled += weight;
         }
     });

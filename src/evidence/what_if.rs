@@ -4,6 +4,7 @@
 //! open findings are known (Chen, Choi and Darwiche, "The same-decision probability").
 
 use super::decision::{Decisions, Lead};
+use super::likely_states::LikelyStates;
 use super::network::{Network, Posterior};
 
 /// The most findings that are looked at in pairs (limit of ours; each pair costs four posteriors).
@@ -29,14 +30,7 @@ pub fn same_decision(
     posterior: &Posterior,
     open: &[usize],
 ) -> f64 {
-    let (now, _) = decisions.lead(&posterior.states);
-    let mut same = 0.0;
-    network.each_outcome(&posterior.states, open, &mut |_, weights| {
-        if decisions.lead(weights).0 == now {
-            same += weights.iter().sum::<f64>();
-        }
-    });
-    same.min(1.0)
+    LikelyStates::all(network, decisions, &posterior.states).same_decision(open)
 }
 
 /// Single outcomes of open findings that would make something else lead, most probable first;
@@ -48,36 +42,50 @@ pub fn flips(
     posterior: &Posterior,
     open: &[usize],
 ) -> Vec<Flip> {
-    let single: Vec<Vec<usize>> = open.iter().map(|finding| vec![*finding]).collect();
-    let found = changes(network, decisions, posterior, &single);
-    if !found.is_empty() {
-        return found;
-    }
-    let paired = &open[..open.len().min(MOST_PAIRED)];
-    let pairs = paired.iter().enumerate().flat_map(|(i, one)| {
-        paired[i + 1..].iter().map(move |other| vec![*one, *other]).collect::<Vec<_>>()
-    });
-    changes(network, decisions, posterior, &pairs.collect::<Vec<_>>())
+    LikelyStates::all(network, decisions, &posterior.states).flips(open)
 }
 
-fn changes(
-    network: &Network,
-    decisions: &Decisions,
-    posterior: &Posterior,
-    sets: &[Vec<usize>],
-) -> Vec<Flip> {
-    let (now, _) = decisions.lead(&posterior.states);
-    let mut found = Vec::new();
-    for set in sets {
-        network.each_outcome(&posterior.states, set, &mut |outcomes, weights| {
-            let probability: f64 = weights.iter().sum();
-            let (lead, _) = decisions.lead(weights);
-            if lead != now && probability > 0.0 {
-                let outcomes = set.iter().copied().zip(outcomes.iter().copied()).collect();
-                found.push(Flip { outcomes, probability, lead });
+impl LikelyStates<'_> {
+    /// The same of these states, whose weights sum to 1.
+    pub(super) fn same_decision(&self, open: &[usize]) -> f64 {
+        let (now, _) = self.lead(self.weights());
+        let mut same = 0.0;
+        self.each_outcome(open, &mut |_, weights| {
+            if self.lead(weights).0 == now {
+                same += weights.iter().sum::<f64>();
             }
         });
+        same.min(1.0)
     }
-    found.sort_by(|a, b| b.probability.total_cmp(&a.probability));
-    found
+
+    /// The same of these states, whose weights sum to 1.
+    pub(super) fn flips(&self, open: &[usize]) -> Vec<Flip> {
+        let single: Vec<Vec<usize>> = open.iter().map(|finding| vec![*finding]).collect();
+        let found = self.changes(&single);
+        if !found.is_empty() {
+            return found;
+        }
+        let paired = &open[..open.len().min(MOST_PAIRED)];
+        let pairs = paired.iter().enumerate().flat_map(|(i, one)| {
+            paired[i + 1..].iter().map(move |other| vec![*one, *other]).collect::<Vec<_>>()
+        });
+        self.changes(&pairs.collect::<Vec<_>>())
+    }
+
+    fn changes(&self, sets: &[Vec<usize>]) -> Vec<Flip> {
+        let (now, _) = self.lead(self.weights());
+        let mut found = Vec::new();
+        for set in sets {
+            self.each_outcome(set, &mut |outcomes, weights| {
+                let probability: f64 = weights.iter().sum();
+                let (lead, _) = self.lead(weights);
+                if lead != now && probability > 0.0 {
+                    let outcomes = set.iter().copied().zip(outcomes.iter().copied()).collect();
+                    found.push(Flip { outcomes, probability, lead });
+                }
+            });
+        }
+        found.sort_by(|a, b| b.probability.total_cmp(&a.probability));
+        found
+    }
 }

@@ -1,6 +1,6 @@
 //! What the states would weigh if findings that are open came out one way or another.
 
-use super::block::LANES;
+use super::block::{Block, LANES, LOW};
 use super::compile::Network;
 use super::outlook::bit_share;
 use super::posterior::Posterior;
@@ -22,6 +22,24 @@ impl Network {
             weights.extend(chunk.iter().zip(chances).map(|(state, chance)| state * chance));
         }
         weights
+    }
+
+    /// The probability of each outcome of a finding, by state; none for a finding that does not
+    /// exist. A state that does not exist is never so.
+    #[must_use]
+    pub(in crate::evidence) fn chances_in(
+        &self,
+        finding: usize,
+        states: &[usize],
+    ) -> Vec<Vec<f64>> {
+        let Some(finding) = self.findings.get(finding) else { return Vec::new() };
+        let row_of = finding.scope.row_of();
+        let chance = |rows: &[Block], state: usize| {
+            let row = row_of.get(state >> LOW).map(|row| &rows[*row as usize]);
+            row.map_or(0.0, |row| row[state & (LANES - 1)])
+        };
+        let column = |rows: &Vec<Block>| states.iter().map(|s| chance(rows, *s)).collect();
+        finding.tables().iter().map(column).collect()
     }
 
     /// Calls a visitor with every set of outcomes that findings could have together and the

@@ -1,0 +1,179 @@
+//! The sets of causes that may be there now, as far as anything speaks for them.
+//!
+//! What would be so after one test or another is asked many thousand times over. Of all sets of
+//! causes a few hundred carry what there is to know; the others are left out of such questions.
+
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+use std::rc::Rc;
+
+use super::decision::{Decisions, Lead, Sorted};
+use super::network::{MOST_TOGETHER, Network};
+
+/// The probability that may be left out, all together (limit of ours: no test is told to more than
+/// a hundredth).
+const LEFT_OUT: f64 = 1e-6;
+
+/// States with their weights, and what can be decided for.
+#[derive(Debug)]
+pub(super) struct LikelyStates<'a> {
+    network: &'a Network,
+    states: Vec<usize>,
+    weights: Vec<f64>,
+    sorted: Sorted<'a>,
+    /// What was asked for of a finding: the probability of each outcome, by state.
+    chances: RefCell<BTreeMap<usize, Rc<Vec<Vec<f64>>>>>,
+}
+
+impl<'a> LikelyStates<'a> {
+    /// All states of a network that weigh anything.
+    pub fn all(network: &'a Network, decisions: &'a Decisions, weights: &[f64]) -> Self {
+        Self::above(network, decisions, weights, 0.0)
+    }
+
+    /// The states without the least likely of them.
+    pub fn likely(network: &'a Network, decisions: &'a Decisions, weights: &[f64]) -> Self {
+        let mut ascending = weights.to_vec();
+        ascending.sort_unstable_by(f64::total_cmp);
+        let most = LEFT_OUT * ascending.iter().sum::<f64>();
+        let mut left_out = 0.0;
+        let least = ascending.into_iter().find(|weight| {
+            left_out += weight;
+            left_out > most
+        });
+        Self::above(network, decisions, weights, least.unwrap_or(0.0))
+    }
+
+    /// The states that weigh as much, and something.
+    fn above(network: &'a Network, decisions: &'a Decisions, all: &[f64], least: f64) -> Self {
+        let is_kept = |(_, weight): &(usize, &f64)| **weight >= least && **weight > 0.0;
+        let kept = all.iter().enumerate().filter(is_kept);
+        let (states, weights): (Vec<usize>, Vec<f64>) = kept.map(|(at, w)| (at, *w)).unzip();
+        let sorted = decisions.sort(&states);
+        Self { network, states, weights, sorted, chances: RefCell::default() }
+    }
+
+    /// Their weights.
+    pub fn weights(&self) -> &[f64] {
+        &self.weights
+    }
+
+    /// What leads under weights of these states, and its weight.
+    pub fn lead(&self, weights: &[f64]) -> (Lead, f64) {
+        self.sorted.lead(weights)
+    }
+
+    /// The weights with each outcome of a finding, in order; none where it does not exist.
+    pub fn by_outcome(&self, weights: &[f64], finding: usize) -> Vec<Vec<f64>> {
+        let chances = self.chances(finding);
+        let product = |chances: &Vec<f64>| {
+            weights.iter().zip(chances).map(|(weight, chance)| weight * chance).collect()
+        };
+        chances.iter().map(product).collect()
+    }
+
+    /// Calls a visitor with every set of outcomes that findings could have together, and the
+    /// weights under it. Findings beyond the first [`MOST_TOGETHER`] are left out, and those that
+    /// don't exist.
+    pub fn each_outcome(&self, findings: &[usize], visit: &mut dyn FnMut(&[usize], &[f64])) {
+        let known = |finding: &usize| *finding < self.network.findings();
+        let findings: Vec<usize> =
+            findings.iter().copied().filter(known).take(MOST_TOGETHER).collect();
+        self.walk(&self.weights, &findings, &mut Vec::new(), visit);
+    }
+
+    fn walk(
+        &self,
+        weights: &[f64],
+        left: &[usize],
+        sofar: &mut Vec<usize>,
+        visit: &mut dyn FnMut(&[usize], &[f64]),
+    ) {
+        let Some((finding, rest)) = left.split_first() else { return visit(sofar, weights) };
+        for (outcome, weights) in self.by_outcome(weights, *finding).iter().enumerate() {
+            sofar.push(outcome);
+            self.walk(weights, rest, sofar, visit);
+            sofar.pop();
+        }
+    }
+
+    /// How many bits the outcome of a finding would tell, on average, about which state is the
+    /// true one, under weights of these states that sum to this.
+    pub fn information(&self, weights: &[f64], total: f64, finding: usize) -> f64 {
+        let chances = self.chances(finding);
+        let told = chances.iter().map(|chances| {
+            let share = weights.iter().zip(chances).map(|(w, c)| w * c).sum::<f64>() / total;
+            let left = weights.iter().zip(chances).map(|(w, c)| w * bit_share(*c)).sum::<f64>();
+            bit_share(share) - left / total
+        });
+        told.sum::<f64>().max(0.0)
+    }
+
+    fn chances(&self, finding: usize) -> Rc<Vec<Vec<f64>>> {
+        let mut known = self.chances.borrow_mut();
+        let chances = known
+            .entry(finding)
+            .or_insert_with(|| Rc::new(self.network.chances_in(finding, &self.states)));
+        Rc::clone(chances)
+    }
+}
+
+fn bit_share(chance: f64) -> f64 {
+    if chance > 0.0 { -chance * libm::log2(chance) } else { 0.0 }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::network::{CauseModel, FindingModel, Model};
+    use super::*;
+
+    fn network() -> Network {
+        let cause = |prior: f64| CauseModel { prior, brought_by: Vec::new() };
+        let finding = |cause: usize| FindingModel {
+            background: vec![0.9, 0.1],
+            shown_by: vec![(cause, vec![0.2, 0.8])],
+            hidden_by: Vec::new(),
+        };
+        let causes = [0.3, 0.01, 1e-8, 0.2].map(cause).to_vec();
+        Network::new(Model { causes, findings: (0..4).map(finding).collect() }).unwrap()
+    }
+
+    #[test]
+    fn what_is_next_to_impossible_is_left_out_and_moves_nothing() {
+        let network = network();
+        let posterior = network.posterior(&[], &[]).unwrap();
+        let decisions = Decisions::new((0..4).map(|cause| vec![cause]).collect());
+        let all = LikelyStates::all(&network, &decisions, &posterior.states);
+        let likely = LikelyStates::likely(&network, &decisions, &posterior.states);
+        assert_eq!((all.weights().len(), likely.weights().len()), (16, 8));
+        for finding in 0..4 {
+            let exact = network.information_in(finding, &posterior.states);
+            let told =
+                |states: &LikelyStates<'_>| states.information(states.weights(), 1.0, finding);
+            assert!((told(&all) - exact).abs() < 1e-12, "{finding}");
+            assert!((told(&likely) - exact).abs() < 1e-6, "{finding}");
+        }
+    }
+
+    #[test]
+    fn outcomes_weigh_what_they_do_in_the_network() {
+        let network = network();
+        let posterior = network.posterior(&[], &[]).unwrap();
+        let decisions = Decisions::new(vec![vec![0, 1], vec![2, 3]]);
+        let likely = LikelyStates::likely(&network, &decisions, &posterior.states);
+        let mut met = Vec::new();
+        likely.each_outcome(&[3, 0, 9], &mut |outcomes, weights| {
+            met.push((outcomes.to_vec(), weights.iter().sum::<f64>(), likely.lead(weights)));
+        });
+        let mut place = 0;
+        network.each_outcome(&posterior.states, &[3, 0], &mut |outcomes, weights| {
+            let (told, weight, (lead, of_lead)) = &met[place];
+            let (exact, exact_of_lead) = decisions.lead(weights);
+            assert_eq!((told.as_slice(), *lead), (outcomes, exact));
+            assert!((weight - weights.iter().sum::<f64>()).abs() < 1e-6);
+            assert!((of_lead - exact_of_lead).abs() < 1e-6);
+            place += 1;
+        });
+        assert_eq!((place, met.len()), (4, 4));
+    }
+}
