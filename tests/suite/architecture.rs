@@ -20,6 +20,7 @@ const EDGES: &[(&str, &[&str])] = &[
     ("evidence", &["handbook", "formula", "quantity", "text"]),
     ("case", &["evidence", "handbook", "formula", "series", "quantity", "diagnostic", "text"]),
     ("book", &["case", "built_in", "handbook", "source", "diagnostic", "text"]),
+    ("bench", &["physics", "quantity"]),
     (
         "rehearsal",
         &[

@@ -8,6 +8,7 @@
 
 mod analysis;
 mod architecture;
+mod bench;
 mod cases;
 mod commands;
 mod diagnostics;
