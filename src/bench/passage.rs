@@ -63,6 +63,18 @@ enum Kind {
 /// `.53 viscosity / density` of a bore against the 1.7 of water in air. Mark: estimate.
 const MIXING: f64 = 1.0 / 3.0;
 
+impl Passage {
+    /// What flows of each gas in Pa m³/s from near to far, for the partial pressures in Pa at
+    /// both ends.
+    ///
+    /// A tube passes air alone as [`crate::physics::conductance::Tube`] says. A hole passes
+    /// between its conductance in molecular and in choked flow, by Knudsen's variable (estimate).
+    #[must_use]
+    pub fn flows(self, mixture: &Mixture, near: &Each, far: &Each) -> Each {
+        Conductor::new(self, mixture).flows(mixture, near, far)
+    }
+}
+
 impl Conductor {
     /// A passage for a mixture.
     pub(super) fn new(passage: Passage, mixture: &Mixture) -> Self {
@@ -89,11 +101,7 @@ impl Conductor {
         }
     }
 
-    /// What flows of each gas in Pa m³/s from near to far, for the partial pressures in Pa at
-    /// both ends.
-    ///
-    /// A tube passes air alone as [`crate::physics::conductance::Tube`] says. A hole passes
-    /// between its conductance in molecular and in choked flow, by Knudsen's variable (estimate).
+    /// What [`Passage::flows`] gives.
     pub(super) fn flows(&self, mixture: &Mixture, near: &Each, far: &Each) -> Each {
         let difference = near.iter().sum::<f64>() - far.iter().sum::<f64>();
         let mean: Each = std::array::from_fn(|species| 0.5 * (near[species] + far[species]));

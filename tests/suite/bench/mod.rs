@@ -1,7 +1,9 @@
 //! The simulated rig against the laws of physics, against itself, and against scipy.
 
+mod cross_check;
 mod desorption;
 mod holds;
+mod passages;
 mod pulls;
 mod water;
 
