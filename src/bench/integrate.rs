@@ -159,8 +159,9 @@ impl Integrator {
                 self.step = if is_last { self.step.max(next) } else { next };
             } else {
                 self.steps.1 += 1;
-                let shrinks = factor.is_finite() && factor > SHRINKING;
-                self.step = taken * if shrinks { factor } else { SHRINKING };
+                // An error that is not a number says nothing of how far off it is.
+                self.step =
+                    taken * if error.is_finite() { factor.max(SHRINKING) } else { SHRINKING };
             }
             is_after_refusal = !is_passed;
             if self.step < SHORTEST_STEP && time < end {

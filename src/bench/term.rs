@@ -98,13 +98,22 @@ impl Law {
     }
 
     /// A step of an unknown that is small against what bends the law and large against its noise.
-    pub(super) fn nudge(&self, input: usize, value: f64) -> f64 {
+    ///
+    /// In a passage it widens the difference of the pressures: the other way it might turn the
+    /// flow, which then carries another mixture.
+    pub(super) fn nudge(&self, input: usize, values: &[f64; INPUTS]) -> f64 {
         let least = match self {
             // A puddle's heat bends where it begins to freeze, within a few joules.
             Self::Puddle { .. } if input == 4 => 1e-3,
             Self::Puddle { .. } | Self::Pump { .. } if input > 2 => 1e-6,
             _ => 1e-5,
         };
-        1e-6 * value.abs() + least
+        let nudge = 1e-6 * values[input].abs() + least;
+        let [a, b, c, d, e, f] = *values;
+        let is_forward = a + b + c >= d + e + f;
+        match self {
+            Self::Passage(_) if is_forward != (input < 3) => -nudge,
+            _ => nudge,
+        }
     }
 }
