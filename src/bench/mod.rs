@@ -22,19 +22,31 @@
 
 pub mod ambient;
 pub mod assembly;
+pub mod balance;
+mod chance;
+mod changes;
 mod elimination;
 mod equations;
 pub mod gauge;
+mod hazards;
+pub mod hookup;
 mod integrate;
 pub mod leak;
 pub mod liquid_water;
 pub mod mixture;
+mod nitrogen;
 pub mod oil;
+pub mod operation;
 pub mod passage;
+mod passing;
+mod pieces;
 pub mod pump;
+pub mod rig;
+pub mod session;
 pub mod simulation;
 mod state;
 mod term;
 pub mod wall_water;
 
 pub use integrate::Stuck;
+pub use nitrogen::BUBBLES_FROM;

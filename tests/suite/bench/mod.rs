@@ -2,9 +2,11 @@
 
 mod cross_check;
 mod desorption;
+mod hazards;
 mod holds;
 mod passages;
 mod pulls;
+mod sessions;
 mod water;
 
 use dryhold::bench::assembly::{Assembly, Chamber, Held};
