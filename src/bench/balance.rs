@@ -23,17 +23,21 @@ pub fn amounts(assembly: &Assembly, held: &Held) -> Each {
     amounts
 }
 
+/// The share of all gas below which a trace of one can't be told from rounding.
+const TRACE: f64 = 1e-9;
+
 /// What is missing or too much of each gas since a time before, over the largest amount that was
-/// there, came or left; 0 where all is accounted for.
+/// there, came or left, or a billionth of all gas; 0 where all is accounted for.
 #[must_use]
 pub fn imbalance(before: (&Each, &Held), now: (&Each, &Held)) -> Each {
+    let trace = TRACE * before.0.iter().chain(now.0).fold(0.0, |sum, amount| sum + amount.abs());
     std::array::from_fn(|species| {
         let brought = now.1.brought[species] - before.1.brought[species];
         let gone = now.1.gone[species] - before.1.gone[species];
         let missing = before.0[species] + brought - gone - now.0[species];
         let most = [before.0[species], now.0[species], brought, gone]
             .into_iter()
-            .fold(0.0, |most: f64, amount| most.max(amount.abs()));
+            .fold(trace, |most: f64, amount| most.max(amount.abs()));
         if most > 0.0 { missing.abs() / most } else { 0.0 }
     })
 }

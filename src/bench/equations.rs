@@ -129,7 +129,7 @@ impl Equations for RigEquations<'_> {
             let flows = term.law.flows(&self.mixture, &values);
             for (number, input) in term.inputs.iter().enumerate() {
                 let value = values[number];
-                values[number] = value + term.law.nudge(number, &values);
+                values[number] = value + term.law.nudge(number, value);
                 let per_value = self.scales[*input] / (values[number] - value);
                 let nudged: [f64; FLOWS] = term.law.flows(&self.mixture, &values);
                 values[number] = value;

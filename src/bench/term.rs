@@ -98,22 +98,13 @@ impl Law {
     }
 
     /// A step of an unknown that is small against what bends the law and large against its noise.
-    ///
-    /// In a passage it widens the difference of the pressures: the other way it might turn the
-    /// flow, which then carries another mixture.
-    pub(super) fn nudge(&self, input: usize, values: &[f64; INPUTS]) -> f64 {
-        let least = match self {
-            // A puddle's heat bends where it begins to freeze, within a few joules.
-            Self::Puddle { .. } if input == 4 => 1e-3,
-            Self::Puddle { .. } | Self::Pump { .. } if input > 2 => 1e-6,
-            _ => 1e-5,
-        };
-        let nudge = 1e-6 * values[input].abs() + least;
-        let [a, b, c, d, e, f] = *values;
-        let is_forward = a + b + c >= d + e + f;
+    pub(super) fn nudge(&self, input: usize, value: f64) -> f64 {
         match self {
-            Self::Passage(_) if is_forward != (input < 3) => -nudge,
-            _ => nudge,
+            // In dense gas a flow turns within 1e-5 of the pressure.
+            Self::Passage(_) => 1e-9 * value.abs() + 1e-6,
+            // A puddle's heat bends where it begins to freeze, within a few joules.
+            Self::Puddle { .. } if input == 4 => 1e-8 * value.abs() + 1e-4,
+            _ => 1e-8 * value.abs() + 1e-6,
         }
     }
 }

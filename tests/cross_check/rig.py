@@ -81,10 +81,14 @@ def passage(near, far, bore, length):
         area = pi * bore**2 / 4
         choked = sqrt(1.4 * R * T0 / MASS[0]) * (2 / 2.4) ** 3
         dense, thin = area * choked * x / (1 + x), area * SPEED / 4 / (1 + x)
-    upstream = (near if difference >= 0 else far).clip(0)
-    own = 1 / (1 + x / 3)
-    along = (dense + thin * (1 - own)) * difference * upstream / upstream.sum()
-    return along + thin * own * (near - far)
+    own, stirred = 1 / (1 + x / 3), 1e-5 * dense
+    mixes, along = thin * own + stirred, thin * (1 - own) + dense - stirred
+    # How much faster the mixture flows than it mixes, and what it then carries from near.
+    faster = along[0] * difference / (mixes.min() * pressure)
+    from_near = (1 + faster / sqrt(faster**2 + 36)) / 2
+    near_share, far_share = (side.clip(0) / side.clip(0).sum() for side in (near, far))
+    carried = from_near * near_share + (1 - from_near) * far_share
+    return along * difference * carried + mixes * (near - far)
 
 
 def rates(t, y):
