@@ -7,24 +7,41 @@
 /// Which places of a square matrix hold numbers, and in which order its unknowns are eliminated.
 #[derive(Clone, Debug)]
 pub(super) struct Pattern {
+    unknowns: usize,
     /// How many numbers are stored: entries and what elimination fills in.
     slots: usize,
-    /// The unknowns in the order of elimination.
-    order: Vec<usize>,
-    /// Where the diagonal of each eliminated unknown is stored.
-    diagonal: Vec<usize>,
-    /// The rows below each pivot, as (row, slot).
-    below: Vec<Vec<(usize, usize)>>,
-    /// The columns right of each pivot, as (column, slot).
-    right: Vec<Vec<(usize, usize)>>,
+    /// The pivots in the order of elimination.
+    pivots: Vec<Pivot>,
+    /// The rows below each pivot, one pivot after the other.
+    below: Vec<Entry>,
+    /// The columns right of each pivot, one pivot after the other.
+    right: Vec<Entry>,
     /// For every pivot, row below it and column right of it, the slot that changes.
-    changed: Vec<usize>,
+    changed: Vec<u32>,
     /// The slot of each place, row by row; `NO_SLOT` where nothing ever stands.
-    places: Vec<usize>,
+    places: Vec<u32>,
+}
+
+/// An unknown as it is eliminated.
+#[derive(Clone, Copy, Debug)]
+struct Pivot {
+    unknown: u32,
+    /// The slot on the diagonal.
+    slot: u32,
+    /// How many rows stand below it and how many columns right of it.
+    below: u32,
+    right: u32,
+}
+
+/// A number below or right of a pivot: its row or column, and its slot.
+#[derive(Clone, Copy, Debug)]
+struct Entry {
+    unknown: u32,
+    slot: u32,
 }
 
 /// Marks a place of the matrix where nothing ever stands.
-const NO_SLOT: usize = usize::MAX;
+const NO_SLOT: u32 = u32::MAX;
 
 impl Pattern {
     /// The pattern of so many unknowns with numbers at (row, column) and on the diagonal.
@@ -38,39 +55,48 @@ impl Pattern {
         }
         let steps = eliminate(unknowns, &mut is_filled);
         let mut slots = 0;
-        let places: Vec<usize> = is_filled
+        let places: Vec<u32> = is_filled
             .iter()
             .map(|is_filled| {
-                slots += usize::from(*is_filled);
+                slots += u32::from(*is_filled);
                 if *is_filled { slots - 1 } else { NO_SLOT }
             })
             .collect();
-        let at = |row: usize, column: usize| places[row * unknowns + column];
         let mut pattern = Self {
-            slots,
-            order: steps.iter().map(|step| step.pivot).collect(),
-            diagonal: steps.iter().map(|step| at(step.pivot, step.pivot)).collect(),
-            below: Vec::with_capacity(unknowns),
-            right: Vec::with_capacity(unknowns),
+            unknowns,
+            slots: slots as usize,
+            pivots: Vec::with_capacity(unknowns),
+            below: Vec::new(),
+            right: Vec::new(),
             changed: Vec::new(),
-            places: Vec::new(),
+            places,
         };
-        for step in &steps {
-            pattern.below.push(step.rows.iter().map(|row| (*row, at(*row, step.pivot))).collect());
-            pattern.right.push(
-                step.columns.iter().map(|column| (*column, at(step.pivot, *column))).collect(),
-            );
-            for row in &step.rows {
-                pattern.changed.extend(step.columns.iter().map(|column| at(*row, *column)));
-            }
-        }
-        pattern.places = places;
+        steps.iter().for_each(|step| pattern.add(step));
         pattern
+    }
+
+    /// Adds a pivot with what stands below it and right of it.
+    fn add(&mut self, step: &Step) {
+        let places = &self.places;
+        let at = |row: usize, column: usize| places[row * self.unknowns + column];
+        let entry = |unknown: usize, slot| Entry { unknown: unknown as u32, slot };
+        self.pivots.push(Pivot {
+            unknown: step.pivot as u32,
+            slot: at(step.pivot, step.pivot),
+            below: step.rows.len() as u32,
+            right: step.columns.len() as u32,
+        });
+        self.below.extend(step.rows.iter().map(|row| entry(*row, at(*row, step.pivot))));
+        let columns = step.columns.iter();
+        self.right.extend(columns.map(|column| entry(*column, at(step.pivot, *column))));
+        for row in &step.rows {
+            self.changed.extend(step.columns.iter().map(|column| at(*row, *column)));
+        }
     }
 
     /// How many unknowns there are.
     pub(super) fn unknowns(&self) -> usize {
-        self.order.len()
+        self.unknowns
     }
 
     /// How many numbers are stored.
@@ -81,40 +107,55 @@ impl Pattern {
     /// Where the number at a row and a column is stored. Only for places that were named to
     /// [`Pattern::new`] or lie on the diagonal.
     pub(super) fn slot(&self, row: usize, column: usize) -> usize {
-        self.places[row * self.unknowns() + column]
+        self.places[row * self.unknowns + column] as usize
     }
 
     /// Turns the numbers of a matrix into its factors, in place.
     pub(super) fn factor(&self, numbers: &mut [f64]) {
+        let (mut below, mut right) = (self.below.as_slice(), self.right.as_slice());
         let mut changed = self.changed.iter();
-        for (step, diagonal) in self.diagonal.iter().enumerate() {
-            let inverse = 1.0 / numbers[*diagonal];
-            for (_, below) in &self.below[step] {
-                let factor = numbers[*below] * inverse;
-                numbers[*below] = factor;
-                for ((_, right), changed) in self.right[step].iter().zip(&mut changed) {
-                    numbers[*changed] -= factor * numbers[*right];
+        for pivot in &self.pivots {
+            let inverse = 1.0 / numbers[pivot.slot as usize];
+            numbers[pivot.slot as usize] = inverse;
+            let rows = take(&mut below, pivot.below);
+            let columns = take(&mut right, pivot.right);
+            for row in rows {
+                let factor = numbers[row.slot as usize] * inverse;
+                numbers[row.slot as usize] = factor;
+                for (column, changed) in columns.iter().zip(&mut changed) {
+                    numbers[*changed as usize] -= factor * numbers[column.slot as usize];
                 }
             }
-            numbers[*diagonal] = inverse;
         }
     }
 
     /// Solves the equations of a factored matrix for a right side, in place.
     pub(super) fn solve(&self, factors: &[f64], side: &mut [f64]) {
-        for (step, pivot) in self.order.iter().enumerate() {
-            let value = side[*pivot];
-            for (row, slot) in &self.below[step] {
-                side[*row] -= factors[*slot] * value;
+        let mut below = self.below.as_slice();
+        for pivot in &self.pivots {
+            let value = side[pivot.unknown as usize];
+            for row in take(&mut below, pivot.below) {
+                side[row.unknown as usize] -= factors[row.slot as usize] * value;
             }
         }
-        for (step, pivot) in self.order.iter().enumerate().rev() {
-            let rest = self.right[step]
-                .iter()
-                .fold(side[*pivot], |rest, (column, slot)| rest - factors[*slot] * side[*column]);
-            side[*pivot] = rest * factors[self.diagonal[step]];
+        let mut right = self.right.as_slice();
+        for pivot in self.pivots.iter().rev() {
+            let (before, columns) = right.split_at(right.len() - pivot.right as usize);
+            right = before;
+            let mut rest = side[pivot.unknown as usize];
+            for column in columns {
+                rest -= factors[column.slot as usize] * side[column.unknown as usize];
+            }
+            side[pivot.unknown as usize] = rest * factors[pivot.slot as usize];
         }
     }
+}
+
+/// Takes so many entries from the front.
+fn take<'a>(entries: &mut &'a [Entry], count: u32) -> &'a [Entry] {
+    let (taken, left) = entries.split_at(count as usize);
+    *entries = left;
+    taken
 }
 
 /// One unknown eliminated, with the rows and columns that still counted then.

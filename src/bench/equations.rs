@@ -14,6 +14,7 @@ use super::mixture::{Each, Mixture, SPECIES, Species};
 use super::oil::{PRESSURE_OF_REFRIGERANT, PRESSURE_OF_WATER};
 use super::passage::Conductor;
 use super::state::Layout;
+use super::stores::StoreTerm;
 use super::term::{FLOWS, INPUTS, Law, Stamp, Term};
 
 /// The error of a pressure in Pa that does not matter: a hundredth of a micron.
@@ -24,13 +25,15 @@ const SMALL_TEMPERATURE: f64 = 1e-4;
 const SMALL_MASS: f64 = 1e-8;
 
 /// The equations of an assembly from a time on.
-pub(super) struct RigEquations<'a> {
-    assembly: &'a Assembly,
+#[derive(Clone, Debug)]
+pub(super) struct RigEquations {
+    assembly: Assembly,
     /// When the steps begin, in s since the work began.
     start: f64,
     mixture: Mixture,
     layout: Layout,
     terms: Vec<Term>,
+    stores: Vec<StoreTerm>,
     /// For each term, the slots of its stamps, input by input.
     slots: Vec<Vec<usize>>,
     pattern: Pattern,
@@ -40,19 +43,21 @@ pub(super) struct RigEquations<'a> {
     is_time_told: bool,
 }
 
-impl<'a> RigEquations<'a> {
+impl RigEquations {
     /// The equations of an assembly with an oil, from a time in s since the work began.
-    pub(super) fn new(assembly: &'a Assembly, held: &Held, start: f64) -> Self {
+    pub(super) fn new(assembly: &Assembly, held: &Held, start: f64) -> Self {
         let layout = Layout::new(assembly);
         let mixture = assembly.mixture();
         let terms = terms_of(assembly, held, &layout, &mixture);
-        let entries = terms.iter().flat_map(Term::places);
+        let stores = StoreTerm::all(&layout, assembly);
+        let of_stores = stores.iter().flat_map(StoreTerm::places);
+        let entries = terms.iter().flat_map(Term::places).chain(of_stores);
         let pattern = Pattern::new(layout.unknowns(), entries);
         let slot = |(row, column)| pattern.slot(row, column);
         let slots = terms.iter().map(|term| term.places().map(slot).collect()).collect();
         let is_moving = assembly.chambers.iter().any(|chamber| chamber.warming.is_moving());
         let mut equations = Self {
-            assembly,
+            assembly: assembly.clone(),
             start,
             mixture,
             tolerated: tolerated(assembly, &layout),
@@ -60,6 +65,7 @@ impl<'a> RigEquations<'a> {
             is_time_told: is_moving || assembly.ambient.drift != 0.0,
             layout,
             terms,
+            stores,
             slots,
             pattern,
         };
@@ -82,13 +88,13 @@ impl<'a> RigEquations<'a> {
             self.layout.gases(chamber).into_iter().for_each(|gas| self.scales[gas] = scale);
         }
         for term in &mut self.terms {
-            // The first unknown of all laws is a gas of their chamber.
-            let chamber = term.inputs[0] / SPECIES;
-            match &mut term.law {
-                Law::Store { store, haste } => *haste = store.haste(temperature(chamber)),
-                Law::Puddle { puddle, around } => *around = temperature(chamber) + puddle.offset,
-                _ => {}
+            if let Law::Puddle { puddle, around } = &mut term.law {
+                // The first unknown of every law is a gas of its chamber.
+                *around = temperature(term.inputs[0] / SPECIES) + puddle.offset;
             }
+        }
+        for store in &mut self.stores {
+            store.set_temperature(temperature(store.chamber()));
         }
     }
 
@@ -102,7 +108,7 @@ impl<'a> RigEquations<'a> {
     }
 }
 
-impl Equations for RigEquations<'_> {
+impl Equations for RigEquations {
     fn pattern(&self) -> &Pattern {
         &self.pattern
     }
@@ -118,11 +124,15 @@ impl Equations for RigEquations<'_> {
                 rates[stamp.row] += stamp.factor * flows[stamp.flow];
             }
         }
+        self.stores.iter().for_each(|store| store.add_rates(state, &self.scales, rates));
     }
 
     fn slopes(&mut self, time: f64, state: &[f64], slopes: &mut [f64]) {
         if self.is_time_told {
             self.set_time(time);
+        }
+        for store in &self.stores {
+            store.add_slopes(&self.pattern, &self.scales, slopes);
         }
         for (term, slots) in self.terms.iter().zip(&self.slots) {
             let mut values = self.values(term, state);
@@ -158,7 +168,6 @@ fn terms_of(assembly: &Assembly, held: &Held, layout: &Layout, mixture: &Mixture
     let mut terms = vec![pump(assembly, held, layout)];
     terms.extend(assembly.ways.iter().map(|way| passage(way, at, mixture)));
     terms.extend(assembly.holes.iter().map(|(chamber, open)| hole(*chamber, open, at, outside)));
-    terms.extend(layout.stores().map(|stored| store(stored, at)));
     terms.extend((0..assembly.puddles.len()).map(|number| puddle(number, at)));
     let (chamber, gauge) = assembly.gauge;
     terms.push(Term {
@@ -187,21 +196,6 @@ fn hole(chamber: usize, hole: &Hole, at: (&Layout, &Assembly), outside: Each) ->
         law: Law::Hole { hole: *hole, outside },
         inputs: at.0.gases(chamber).to_vec(),
         stamps: stamps.collect(),
-    }
-}
-
-/// A store, from its chamber, its place there and where it stands.
-fn store(
-    (chamber, place, row): (usize, usize, usize),
-    (layout, assembly): (&Layout, &Assembly),
-) -> Term {
-    let store = assembly.chambers[chamber].stores[place];
-    let gas = layout.gas(chamber, store.species.index());
-    let into_gas = Stamp { flow: 0, row: gas, factor: 1.0 / assembly.chambers[chamber].volume };
-    Term {
-        law: Law::Store { store, haste: 1.0 },
-        inputs: vec![gas, row],
-        stamps: vec![into_gas, Stamp { flow: 0, row, factor: -1.0 }],
     }
 }
 

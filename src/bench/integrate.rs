@@ -40,8 +40,8 @@ impl std::error::Error for Stuck {}
 
 /// The most steps of one run; a pull of half an hour takes about a hundred.
 const MOST_STEPS: usize = 20_000;
-/// The first step in s: shorter than anything that a rig does.
-const FIRST_STEP: f64 = 1e-3;
+/// The first step in s: what is faster is damped, and refused where it counts.
+const FIRST_STEP: f64 = 1e-2;
 /// The shortest step in s.
 const SHORTEST_STEP: f64 = 1e-12;
 /// How much a step may grow and shrink, and how far it stays below the one that just passes.
@@ -89,6 +89,7 @@ const SIDES: [&[f64]; STAGES] = [
 ];
 
 /// The steps through time, with room for what they need.
+#[derive(Clone, Debug)]
 pub(super) struct Integrator {
     /// The relative error that a step may make.
     relative: f64,

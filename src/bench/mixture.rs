@@ -32,6 +32,18 @@ impl Species {
     }
 }
 
+/// How a mixture moves; air where there is no gas.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Motion {
+    /// Its viscosity over that of air: the mean weighted with the square roots of the molar
+    /// masses.
+    ///
+    /// Source: Herning and Zipperer 1936, from memory; within a few percent for gases like these.
+    pub viscosity: f64,
+    /// Its molar mass over that of air.
+    pub molar_mass: f64,
+}
+
 /// What is known of the three gases together, at 20 °C.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Mixture {
@@ -64,32 +76,24 @@ impl Mixture {
         self.roots.map(|root| 1.0 / root)
     }
 
-    /// The viscosity of a mixture over that of air, from partial pressures: the mean weighted
-    /// with the square roots of the molar masses. 1 where there is no gas.
-    ///
-    /// Source: Herning and Zipperer 1936, from memory; within a few percent for gases like these.
+    /// How a mixture moves, from partial pressures in Pa.
     #[must_use]
-    pub fn viscosity(&self, pressures: &Each) -> f64 {
-        let (mut over, mut under) = (0.0, 0.0);
+    pub fn motion(&self, pressures: &Each) -> Motion {
+        let (mut total, mut mass, mut roots, mut slow) = (0.0, 0.0, 0.0, 0.0);
         for ((pressure, root), viscosity) in pressures.iter().zip(self.roots).zip(self.viscosities)
         {
-            let weight = pressure.max(0.0) * root;
-            over += weight * viscosity;
-            under += weight;
+            let pressure = pressure.max(0.0);
+            let weight = pressure * root;
+            total += pressure;
+            mass += weight * root;
+            roots += weight;
+            slow += weight * viscosity;
         }
-        if under > 0.0 { over / under } else { 1.0 }
-    }
-
-    /// The molar mass of a mixture over that of air, from partial pressures. 1 where there is no
-    /// gas. Source: definition.
-    #[must_use]
-    pub fn molar_mass(&self, pressures: &Each) -> f64 {
-        let (mut over, mut under) = (0.0, 0.0);
-        for (pressure, root) in pressures.iter().zip(self.roots) {
-            over += pressure.max(0.0) * root * root;
-            under += pressure.max(0.0);
+        if total > 0.0 {
+            Motion { viscosity: slow / roots, molar_mass: mass / total }
+        } else {
+            Motion { viscosity: 1.0, molar_mass: 1.0 }
         }
-        if under > 0.0 { over / under } else { 1.0 }
     }
 }
 
@@ -108,11 +112,12 @@ mod tests {
     #[test]
     fn a_gas_alone_is_itself() {
         let mixture = Mixture::new(&Refrigerant::R32.vapour());
-        assert_eq!(mixture.viscosity(&[5.0, 0.0, 0.0]), 1.0);
-        let water = mixture.viscosity(&[0.0, 3.0, 0.0]) * 1.82e-5;
+        assert_eq!(mixture.motion(&[5.0, 0.0, 0.0]).viscosity, 1.0);
+        let water = mixture.motion(&[0.0, 3.0, 0.0]).viscosity * 1.82e-5;
         // IAPWS R12-08 at 20 °C.
         assert!((water / 9.55e-6 - 1.0).abs() < 1e-3, "{water}");
-        assert!((mixture.molar_mass(&[0.0, 0.0, 7.0]) * 28.9647e-3 / 52.024e-3 - 1.0).abs() < 1e-9);
+        let mass = mixture.motion(&[0.0, 0.0, 7.0]).molar_mass * 28.9647e-3;
+        assert!((mass / 52.024e-3 - 1.0).abs() < 1e-9);
         assert_eq!(shares(&[0.0, -1e-9, 0.0]), [1.0, 0.0, 0.0]);
     }
 

@@ -45,6 +45,7 @@ pub mod rig;
 pub mod session;
 pub mod simulation;
 mod state;
+mod stores;
 mod term;
 pub mod wall_water;
 

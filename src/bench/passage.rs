@@ -11,7 +11,7 @@ use crate::physics::conductance::{
 };
 use crate::physics::gas::{AIR_VISCOSITY, Gas, REFERENCE_TEMPERATURE};
 
-use super::mixture::{Each, Mixture, SPECIES, shares};
+use super::mixture::{Each, Mixture, Motion, SPECIES, shares};
 
 /// A way between two volumes, all of it at 20 °C: from 0 to 40 °C a conductance changes by a few
 /// percent.
@@ -112,8 +112,8 @@ impl Conductor {
         let difference = near.iter().sum::<f64>() - far.iter().sum::<f64>();
         let mean: Each = std::array::from_fn(|species| 0.5 * (near[species] + far[species]));
         let pressure = mean.iter().sum::<f64>().max(0.0);
-        let viscosity = mixture.viscosity(&mean);
-        let x = self.crowding * pressure * libm::sqrt(mixture.molar_mass(&mean)) / viscosity;
+        let Motion { viscosity, molar_mass } = mixture.motion(&mean);
+        let x = self.crowding * pressure * libm::sqrt(molar_mass) / viscosity;
         let (dense, share) = match self.kind {
             Kind::Tube { laminar } => (laminar * pressure / viscosity, knudsen_bend(x)),
             Kind::Hole { choked } => (choked * x / (1.0 + x), 1.0 / (1.0 + x)),

@@ -7,8 +7,16 @@ use super::balance::{amounts, imbalance};
 use super::hookup::Sites;
 use super::integrate::Stuck;
 use super::mixture::Each;
-use super::pieces::{pieces, run_piece};
+use super::pieces::{Piece, pieces};
+use super::pump::Pump;
 use super::session::Session;
+
+/// A rig as it is followed as long as nobody changes it: whoever does drops it.
+#[derive(Clone, Debug)]
+pub(super) struct Running {
+    whole: Assembly,
+    pieces: Vec<Piece>,
+}
 
 impl Session {
     /// The partial pressures in Pa in a chamber now.
@@ -37,35 +45,50 @@ impl Session {
     /// # Errors
     /// If the simulation could not follow.
     pub(super) fn pass(&mut self, duration: f64) -> Result<(), Stuck> {
-        let assembly = self.assembly();
-        let sites = Sites::new(&self.rig);
-        let before = (amounts(&assembly, &self.held), self.held.clone());
+        let mut running = self.running.take().unwrap_or_else(|| self.set_up());
+        let before = (amounts(&running.whole, &self.held), self.held.clone());
         let mut is_pump_passed = false;
-        for piece in pieces(assembly.chambers.len(), &assembly.ways) {
-            let has_pump = piece.first() == Some(&0);
-            let is_standing = self.is_standing && piece.iter().any(|at| sites.is_system(*at));
-            let is_pumped = has_pump && self.configuration.pump.is_running;
-            if is_standing || !(is_pumped || piece.iter().any(|at| !self.are_at_rest[*at])) {
+        for piece in &mut running.pieces {
+            if !self.is_changing(piece) {
                 continue;
             }
-            run_piece(&assembly, &mut self.held, &piece, (self.clock, duration))?;
-            piece.iter().for_each(|at| self.are_at_rest[*at] = false);
-            is_pump_passed |= has_pump;
+            piece.run(&running.whole, &mut self.held, duration)?;
+            piece.members().iter().for_each(|at| self.are_at_rest[*at] = false);
+            is_pump_passed |= piece.has_pump();
         }
         if !is_pump_passed {
-            // Its inlet lies open; alone it still cools.
-            run_piece(&assembly, &mut self.held, &[0], (self.clock, duration))?;
+            self.held.warmth = Pump::cooled(self.held.warmth, duration);
         }
         if self.is_standing {
             self.leak_out(duration);
         }
         self.warming.iter_mut().for_each(|warming| warming.start = warming.after(duration));
         self.clock += duration;
-        let now = amounts(&assembly, &self.held);
+        let now = amounts(&running.whole, &self.held);
         let missing = imbalance((&before.0, &before.1), (&now, &self.held));
         for (worst, missing) in self.worst_imbalance.iter_mut().zip(missing) {
             *worst = worst.max(missing);
         }
+        self.running = Some(running);
         Ok(())
+    }
+
+    /// Whether anything changes in a piece: not where it lies open, nor where nitrogen stands,
+    /// which is followed by itself.
+    fn is_changing(&self, piece: &Piece) -> bool {
+        let sites = Sites::new(&self.rig);
+        let is_standing = self.is_standing && piece.members().iter().any(|at| sites.is_system(*at));
+        let is_pumped = piece.has_pump() && self.configuration.pump.is_running;
+        !is_standing && (is_pumped || piece.members().iter().any(|at| !self.are_at_rest[*at]))
+    }
+
+    /// Everything as it is from now on, in its pieces.
+    fn set_up(&self) -> Running {
+        let whole = self.assembly();
+        let pieces = pieces(whole.chambers.len(), &whole.ways)
+            .into_iter()
+            .map(|members| Piece::new(&whole, &self.held, members, self.clock))
+            .collect();
+        Running { whole, pieces }
     }
 }

@@ -104,6 +104,12 @@ impl Pump {
         [air, PRESSURE_OF_WATER * oil.water, PRESSURE_OF_REFRIGERANT * oil.refrigerant]
     }
 
+    /// What is left of a warmth after a time in s without running.
+    #[must_use]
+    pub fn cooled(warmth: f64, time: f64) -> f64 {
+        warmth * libm::exp(-time / COOLS_IN)
+    }
+
     /// The pump's exchange for partial pressures in Pa at its inlet, oil, a warmth and the
     /// pressures of the air around in Pa. `per_mass` turns kg of each gas into Pa m³.
     pub(super) fn exchange(

@@ -8,6 +8,7 @@ use super::gauge::{Gauge, Reading};
 use super::hookup::{Configuration, GaugePlace, Hookup, Sites, chambers};
 use super::mixture::Each;
 use super::operation::{Operation, Outcome, Refusal};
+use super::passing::Running;
 use super::pump::Setting;
 use super::rig::{Place, Rig, Valve};
 
@@ -41,6 +42,8 @@ pub struct Session {
     pub(super) is_standing: bool,
     pub(super) chance: Chance,
     pub(super) worst_imbalance: Each,
+    /// What goes on as long as nothing is changed.
+    pub(super) running: Option<Running>,
 }
 
 impl Session {
@@ -67,6 +70,7 @@ impl Session {
             is_standing: false,
             chance: Chance::new(seed),
             worst_imbalance: [0.0; 3],
+            running: None,
             rig,
         }
     }
@@ -80,7 +84,9 @@ impl Session {
             return Err(refusal);
         }
         // What can't be followed to its end is as if it had not been begun.
+        let running = self.running.take();
         let before = self.clone();
+        self.running = running;
         let done = self.act(operation);
         if done.is_err() {
             *self = before;
@@ -159,7 +165,15 @@ impl Session {
             }
             _ => {}
         }
-        self.book(|session| session.change(operation));
+        let goes_on = match operation {
+            Operation::Wait(_) => true,
+            Operation::Pull(_) => self.configuration.pump.is_running,
+            _ => false,
+        };
+        if !goes_on {
+            self.running = None;
+            self.book(|session| session.change(operation));
+        }
         self.pass(operation.seconds() + operation.named_time())?;
         Ok(Outcome::Done)
     }
@@ -216,8 +230,10 @@ impl Session {
         let leaks = self.rig.leaks.clone();
         let moved = self.rig.leaks.iter_mut().filter(|leak| leak.place == place && leak.is_joint);
         moved.for_each(|leak| leak.hole.size *= 5.0);
+        self.running = None;
         let passed = self.pass(seconds);
         self.rig.leaks = leaks;
+        self.running = None;
         passed?;
         Ok(Outcome::Touched { before, during: self.show() })
     }

@@ -7,7 +7,6 @@ use super::mixture::{Each, Mixture};
 use super::oil::Oil;
 use super::passage::Conductor;
 use super::pump::{Pump, Setting};
-use super::wall_water::Store;
 
 /// The most unknowns that a law looks at, and the most flows that it gives.
 pub(super) const INPUTS: usize = 6;
@@ -21,8 +20,6 @@ pub(super) enum Law {
     Passage(Conductor),
     /// Into the gases of a chamber: the flow of each gas.
     Hole { hole: Hole, outside: Each },
-    /// From a store to its gas. Looks at the gas and the content.
-    Store { store: Store, haste: f64 },
     /// From a puddle. Looks at the gases, its water and its heat; gives vapour, inflow of heat
     /// and the change of heat.
     Puddle { puddle: Puddle, around: f64 },
@@ -75,7 +72,6 @@ impl Law {
             Self::Hole { hole, outside } => {
                 flows[..3].copy_from_slice(&hole.inflow(&gases, outside));
             }
-            Self::Store { store, haste } => flows[0] = store.outflow(b, a, *haste),
             Self::Puddle { puddle, around } => {
                 let at = (d / vapour_of(1.0), e);
                 let exchange = puddle.exchange(at, (b, a + b + c), *around);

@@ -6,6 +6,7 @@ mod hazards;
 mod holds;
 mod passages;
 mod pulls;
+mod scipy_rig;
 mod sessions;
 mod water;
 
