@@ -47,7 +47,7 @@ fn all(session: &mut Session, operations: &[Operation]) {
 
 /// A session at a rig, connected and open.
 fn open(rig: Rig) -> Session {
-    let mut session = Session::new(rig, 1);
+    let mut session = Session::new(rig, 1).unwrap();
     let system = Operation::ConnectSystem(GaugePlace::System);
     all(&mut session, &[Operation::LockOut, system, Operation::Open(Valve::System)]);
     session
@@ -85,26 +85,28 @@ fn hold_of_fifteen_minutes_read_each_minute(bencher: Bencher<'_, '_>) {
 /// Capped pump, capped rig, five times a pull and a hold with sweeps between.
 #[divan::bench]
 fn whole_job(bencher: Bencher<'_, '_>) {
-    bencher.with_inputs(|| Session::new(typical(), 1)).bench_local_values(|mut session| {
-        all(&mut session, &[Operation::LockOut]);
-        for capped in [Operation::CapPump, Operation::ConnectRig] {
-            all(&mut session, &[capped, Operation::Pull(10.0 * MINUTE), Operation::Read]);
-            all(&mut session, &[Operation::VentRig]);
-        }
-        let system = Operation::ConnectSystem(GaugePlace::System);
-        all(&mut session, &[system, Operation::Open(Valve::System)]);
-        for _ in 0..5 {
-            pull(&mut session);
-            all(&mut session, &[Operation::Shut(Valve::System)]);
-            for _ in 0..3 {
-                all(&mut session, &[Operation::Wait(5.0 * MINUTE), Operation::Read]);
+    bencher.with_inputs(|| Session::new(typical(), 1).unwrap()).bench_local_values(
+        |mut session| {
+            all(&mut session, &[Operation::LockOut]);
+            for capped in [Operation::CapPump, Operation::ConnectRig] {
+                all(&mut session, &[capped, Operation::Pull(10.0 * MINUTE), Operation::Read]);
+                all(&mut session, &[Operation::VentRig]);
             }
-            let sweep = Operation::Sweep { to: 1e5, dwell: 5.0 * MINUTE };
-            all(&mut session, &[Operation::Open(Valve::System), sweep]);
-            all(&mut session, &[Operation::Open(Valve::Pump)]);
-        }
-        session
-    });
+            let system = Operation::ConnectSystem(GaugePlace::System);
+            all(&mut session, &[system, Operation::Open(Valve::System)]);
+            for _ in 0..5 {
+                pull(&mut session);
+                all(&mut session, &[Operation::Shut(Valve::System)]);
+                for _ in 0..3 {
+                    all(&mut session, &[Operation::Wait(5.0 * MINUTE), Operation::Read]);
+                }
+                let sweep = Operation::Sweep { to: 1e5, dwell: 5.0 * MINUTE };
+                all(&mut session, &[Operation::Open(Valve::System), sweep]);
+                all(&mut session, &[Operation::Open(Valve::Pump)]);
+            }
+            session
+        },
+    );
 }
 
 #[divan::bench]
@@ -112,7 +114,7 @@ fn scipy_s_rig_for_an_hour(bencher: Bencher<'_, '_>) {
     let rig = scipy_rig::rig();
     bencher.bench_local(|| {
         let mut held = scipy_rig::start(&rig);
-        Simulation::new(&rig, &held, 0.0).run(&mut held, black_box(3600.0)).unwrap();
+        Simulation::new(&rig, &held, 0.0).unwrap().run(&mut held, black_box(3600.0)).unwrap();
         held
     });
 }

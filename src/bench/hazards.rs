@@ -26,7 +26,7 @@ impl Session {
         let is_there = operation.place().is_none_or(|place| self.rig.has(place));
         let time = operation.named_time();
         let is_in_range = match operation {
-            Operation::Warm(_, by) => by >= 0.0,
+            Operation::Warm(_, by) | Operation::WarmSystem(by) => by >= 0.0,
             Operation::UseWideHoses(bore) => (1e-3..=0.05).contains(&bore),
             Operation::Pressurise(above) => above > 0.0,
             Operation::Sweep { to, .. } => to > 0.0,
@@ -120,7 +120,7 @@ impl Session {
         if is_about_connection && !self.is_connected() {
             return Some(Refusal::NoSystem);
         }
-        if let Operation::Warm(_, by) = operation {
+        if let Operation::Warm(_, by) | Operation::WarmSystem(by) = operation {
             let is_pumped = self.configuration.hookup == Hookup::System
                 && self.configuration.pump.is_running
                 && self.configuration.are_open.iter().all(|is_open| *is_open);

@@ -133,9 +133,8 @@ impl Configuration {
         let mut near = 0;
         for (number, part) in self.parts(rig).into_iter().enumerate() {
             let Some(found) = rig.parts.get(part) else { continue };
-            let tube = Passage::Tube { bore: found.bore, length: found.length };
             let valve = (number == 0).then_some(Valve::Pump);
-            ways.extend(self.through(valve, tube, rig).map(|passage| Way {
+            ways.extend(self.through(valve, found.passage(), rig).map(|passage| Way {
                 near,
                 far: sites.part(part),
                 passage,

@@ -1,12 +1,8 @@
-//! Steps through time of a stiff system: the method of Rosenbrock RODAS4, order 4 with an error
-//! estimate of order 3, for systems in which valves open within milliseconds and walls dry for
-//! days.
-//!
-//! Source of the tableau: Hairer and Wanner, *Solving Ordinary Differential Equations II*, section
-//! IV.10, in the form that needs no product with the Jacobian; typed from memory, and held by the
-//! tests of its order below.
+//! Steps through time of a stiff system, in which valves open within milliseconds and walls dry
+//! for days: as large as their error allows, each for one factoring.
 
 use super::elimination::Pattern;
+use super::rodas::{DRIFTS, GAMMA, SIDES, STAGES, STATES, TIMES};
 
 /// A system of differential equations.
 pub(super) trait Equations {
@@ -49,44 +45,6 @@ const SHORTEST_STEP: f64 = 1e-12;
 const GROWTH: f64 = 6.0;
 const SHRINKING: f64 = 0.2;
 const SAFETY: f64 = 0.9;
-
-/// The diagonal of the method.
-const GAMMA: f64 = 0.25;
-const STAGES: usize = 6;
-/// When each stage looks at the rates, in steps.
-const TIMES: [f64; STAGES] = [0.0, 0.386, 0.21, 0.63, 1.0, 1.0];
-/// How much of the change of the rates with time each stage takes.
-const DRIFTS: [f64; STAGES] = [0.25, -0.1043, 0.1035, -0.3620000000000023e-1, 0.0, 0.0];
-/// What of the stages before goes into the state of a stage; the last row and 1 make the result.
-const STATES: [&[f64]; STAGES] = [
-    &[],
-    &[1.544],
-    &[0.946_678_528_081_582_6, 0.255_701_169_898_328_4],
-    &[3.314_825_187_068_521, 2.896_124_015_972_201, 0.998_641_913_997_781_7],
-    &[1.221_224_509_226_641, 6.019_134_481_288_629, 12.537_083_329_320_87, -0.687_886_036_105_895],
-    &[
-        1.221_224_509_226_641,
-        6.019_134_481_288_629,
-        12.537_083_329_320_87,
-        -0.687_886_036_105_895,
-        1.0,
-    ],
-];
-/// What of the stages before goes into the right side of a stage, over the step.
-const SIDES: [&[f64]; STAGES] = [
-    &[],
-    &[-5.6688],
-    &[-2.430_093_356_833_875, -0.206_359_915_709_191_5],
-    &[-0.107_352_905_815_137_5, -9.594_562_251_023_355, -20.470_286_148_096_16],
-    &[7.496_443_313_967_647, -10.246_804_314_643_52, -33.999_903_528_199_05, 11.708_908_932_061_6],
-    &[
-        8.083_246_795_921_522,
-        -7.981_132_988_064_893,
-        -31.521_594_328_743_71,
-        16.319_305_431_231_36,
-        -6.058_818_238_834_054,
-    ],
-];
 
 /// The steps through time, with room for what they need.
 #[derive(Clone, Debug)]

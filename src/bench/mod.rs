@@ -16,7 +16,7 @@
 //! let hose = Passage::Tube { bore: 9.5e-3, length: 1.5 };
 //! rig.ways.push(Way { near: 0, far: 1, passage: hose });
 //! let mut held = rig.filled([101_325.0, 0.0, 0.0], Oil::default());
-//! Simulation::new(&rig, &held, 0.0).run(&mut held, 60.0).unwrap();
+//! Simulation::new(&rig, &held, 0.0).unwrap().run(&mut held, 60.0).unwrap();
 //! assert!(held.chambers[1].gas[0] > held.chambers[0].gas[0], "the far end lags behind");
 //! ```
 
@@ -33,6 +33,7 @@ pub mod hookup;
 mod integrate;
 pub mod leak;
 pub mod liquid_water;
+mod misbuilt;
 pub mod mixture;
 mod nitrogen;
 pub mod oil;
@@ -42,6 +43,7 @@ mod passing;
 mod pieces;
 pub mod pump;
 pub mod rig;
+mod rodas;
 pub mod session;
 pub mod simulation;
 mod state;
@@ -50,4 +52,5 @@ mod term;
 pub mod wall_water;
 
 pub use integrate::Stuck;
+pub use misbuilt::Misbuilt;
 pub use nitrogen::BUBBLES_FROM;

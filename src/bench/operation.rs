@@ -3,6 +3,7 @@
 use super::gauge::Reading;
 use super::hookup::GaugePlace;
 use super::integrate::Stuck;
+use super::misbuilt::Misbuilt;
 use super::oil::Look;
 use super::rig::{Place, Valve};
 
@@ -51,6 +52,8 @@ pub enum Operation {
     SwapGauge,
     /// Warm a section of the system by so many K, 0 to stop.
     Warm(usize, f64),
+    /// Warm the whole system by so many K, 0 to stop.
+    WarmSystem(f64),
     /// Let dry nitrogen into the evacuated system up to an absolute pressure in Pa, and wait for
     /// a time in s.
     Sweep {
@@ -137,6 +140,8 @@ pub enum Refusal {
     NoNitrogen,
     /// There is no such place, part or section, or a figure is out of its range.
     NotThere,
+    /// The rig can't be as it is now.
+    Misbuilt(Misbuilt),
     /// The simulation could not follow.
     Stuck(Stuck),
 }
@@ -158,7 +163,7 @@ impl Operation {
             Self::Pull(_) | Self::Wait(_) => 0.0,
             Self::StopPump | Self::Warm(..) => 0.5,
             Self::VentRig | Self::ReleaseNitrogen | Self::Sweep { .. } => 1.0,
-            Self::LockOut | Self::CapPump | Self::Disconnect => 2.0,
+            Self::LockOut | Self::CapPump | Self::Disconnect | Self::WarmSystem(_) => 2.0,
             Self::PutInLine(_) | Self::SwapGauge | Self::BubbleTest(_) => 3.0,
             Self::ConnectRig | Self::ConnectSystem(_) | Self::RemakeJoints(_) => 5.0,
             Self::SwapRig | Self::ReplacePart(_) | Self::TakeCoreOut | Self::UseWideHoses(_) => 8.0,
@@ -223,6 +228,7 @@ impl std::fmt::Display for Refusal {
             Self::NoSystem => "the system is not connected",
             Self::NoNitrogen => "no nitrogen stands in the system",
             Self::NotThere => "there is no such place or figure",
+            Self::Misbuilt(fault) => return fault.fmt(f),
             Self::Stuck(stuck) => return stuck.fmt(f),
         };
         f.write_str(text)
@@ -234,5 +240,11 @@ impl std::error::Error for Refusal {}
 impl From<Stuck> for Refusal {
     fn from(stuck: Stuck) -> Self {
         Self::Stuck(stuck)
+    }
+}
+
+impl From<Misbuilt> for Refusal {
+    fn from(fault: Misbuilt) -> Self {
+        Self::Misbuilt(fault)
     }
 }

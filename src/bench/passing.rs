@@ -5,8 +5,9 @@ use crate::physics::gas::REFERENCE_TEMPERATURE;
 use super::assembly::Assembly;
 use super::balance::{amounts, imbalance};
 use super::hookup::Sites;
-use super::integrate::Stuck;
+use super::misbuilt::Misbuilt;
 use super::mixture::Each;
+use super::operation::Refusal;
 use super::pieces::{Piece, pieces};
 use super::pump::Pump;
 use super::session::Session;
@@ -44,8 +45,11 @@ impl Session {
     ///
     /// # Errors
     /// If the simulation could not follow.
-    pub(super) fn pass(&mut self, duration: f64) -> Result<(), Stuck> {
-        let mut running = self.running.take().unwrap_or_else(|| self.set_up());
+    pub(super) fn pass(&mut self, duration: f64) -> Result<(), Refusal> {
+        let mut running = match self.running.take() {
+            Some(running) => running,
+            None => self.set_up()?,
+        };
         let before = (amounts(&running.whole, &self.held), self.held.clone());
         let mut is_pump_passed = false;
         for piece in &mut running.pieces {
@@ -83,12 +87,12 @@ impl Session {
     }
 
     /// Everything as it is from now on, in its pieces.
-    fn set_up(&self) -> Running {
+    fn set_up(&self) -> Result<Running, Misbuilt> {
         let whole = self.assembly();
         let pieces = pieces(whole.chambers.len(), &whole.ways)
             .into_iter()
             .map(|members| Piece::new(&whole, &self.held, members, self.clock))
-            .collect();
-        Running { whole, pieces }
+            .collect::<Result<_, _>>()?;
+        Ok(Running { whole, pieces })
     }
 }

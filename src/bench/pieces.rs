@@ -3,6 +3,7 @@
 
 use super::assembly::{Assembly, Held, Way};
 use super::integrate::Stuck;
+use super::misbuilt::Misbuilt;
 use super::oil::Oil;
 use super::pump::{Pump, Setting};
 use super::simulation::Simulation;
@@ -30,10 +31,18 @@ pub(super) struct Piece {
 
 impl Piece {
     /// A piece of a whole with what it holds, from a time in s since the work began.
-    pub(super) fn new(whole: &Assembly, held: &Held, members: Vec<usize>, start: f64) -> Self {
+    ///
+    /// # Errors
+    /// If the whole can't be, or what it holds does not fit it.
+    pub(super) fn new(
+        whole: &Assembly,
+        held: &Held,
+        members: Vec<usize>,
+        start: f64,
+    ) -> Result<Self, Misbuilt> {
         let inside = take_out(whole, held, &members);
-        let simulation = Simulation::new(&cut_out(whole, &members), &inside, start);
-        Self { members, simulation }
+        let simulation = Simulation::new(&cut_out(whole, &members), &inside, start)?;
+        Ok(Self { members, simulation })
     }
 
     /// The chambers in rising order.
@@ -151,9 +160,9 @@ mod tests {
         let mut whole = assembly.filled([1e5, 500.0, 0.0], Oil::default());
         whole.chambers[1].gas[0] = 100.0;
         let mut apart = whole.clone();
-        Simulation::new(&assembly, &whole, 0.0).run(&mut whole, 60.0).unwrap();
+        Simulation::new(&assembly, &whole, 0.0).unwrap().run(&mut whole, 60.0).unwrap();
         for members in pieces(4, &assembly.ways) {
-            let mut piece = Piece::new(&assembly, &apart, members, 0.0);
+            let mut piece = Piece::new(&assembly, &apart, members, 0.0).unwrap();
             piece.run(&assembly, &mut apart, 60.0).unwrap();
         }
         for (one, other) in whole.chambers.iter().zip(&apart.chambers) {

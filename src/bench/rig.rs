@@ -166,6 +166,11 @@ impl Part {
         std::f64::consts::PI / 4.0 * self.bore * self.bore * self.length + self.body
     }
 
+    /// The way through it.
+    pub(super) fn passage(&self) -> Passage {
+        Passage::Tube { bore: self.bore, length: self.length }
+    }
+
     /// The part without its faults: new seals, dried, nothing trapped.
     #[must_use]
     pub fn sound(&self) -> Self {

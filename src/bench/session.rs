@@ -1,11 +1,14 @@
 //! A rig in time: somebody does one thing after another, and the gauge shows what comes of it.
 
 use super::ambient::Warming;
+use crate::physics::gas::REFERENCE_TEMPERATURE;
+
 use super::assembly::Held;
 use super::balance::amounts;
 use super::chance::Chance;
 use super::gauge::{Gauge, Reading};
 use super::hookup::{Configuration, GaugePlace, Hookup, Sites, chambers};
+use super::misbuilt::Misbuilt;
 use super::mixture::Each;
 use super::operation::{Operation, Outcome, Refusal};
 use super::passing::Running;
@@ -19,7 +22,7 @@ use super::rig::{Place, Rig, Valve};
 /// use dryhold::bench::operation::{Operation, Outcome};
 /// use dryhold::bench::rig::Rig;
 /// use dryhold::bench::session::Session;
-/// let mut session = Session::new(Rig::sound(), 1);
+/// let mut session = Session::new(Rig::sound(), 1).unwrap();
 /// session.perform(Operation::CapPump).unwrap();
 /// session.perform(Operation::Pull(600.0)).unwrap();
 /// let Ok(Outcome::Shown(reading)) = session.perform(Operation::Read) else { unreachable!() };
@@ -48,8 +51,13 @@ pub struct Session {
 
 impl Session {
     /// A rig that lies about, its system open to the air around; draws come from the seed.
-    #[must_use]
-    pub fn new(rig: Rig, seed: u64) -> Self {
+    ///
+    /// # Errors
+    /// If such a rig can't be.
+    pub fn new(rig: Rig, seed: u64) -> Result<Self, Misbuilt> {
+        if let Some(fault) = rig.fault() {
+            return Err(fault);
+        }
         let configuration = Configuration {
             hookup: Hookup::PumpCapped,
             gauge: GaugePlace::PumpInlet,
@@ -57,10 +65,13 @@ impl Session {
             pump: Setting::default(),
         };
         let assembly = configuration.assemble(&rig);
-        let scale = crate::physics::gas::REFERENCE_TEMPERATURE / rig.ambient.temperature;
+        let scale = REFERENCE_TEMPERATURE / rig.ambient.temperature;
         let held = assembly.filled(rig.ambient.pressures().map(|gas| gas * scale), rig.oil);
+        if let Some(fault) = assembly.fault(&held) {
+            return Err(fault);
+        }
         let chambers = assembly.chambers.len();
-        Self {
+        Ok(Self {
             held,
             configuration,
             warming: vec![Warming::default(); chambers],
@@ -72,7 +83,7 @@ impl Session {
             worst_imbalance: [0.0; 3],
             running: None,
             rig,
-        }
+        })
     }
 
     /// Does something, unless that would be hazardous or can't be done.
@@ -207,6 +218,9 @@ impl Session {
                 self.rig.gauge = Gauge { response, ..Gauge::default() };
             }
             Operation::Warm(section, by) => self.warm(section, by),
+            Operation::WarmSystem(by) => {
+                (0..self.rig.sections.len()).for_each(|section| self.warm(section, by));
+            }
             Operation::Sweep { to, .. } => self.let_nitrogen_in(to),
             Operation::Pressurise(above) => self.pressurise(above),
             Operation::ReleaseNitrogen => self.release_nitrogen(),

@@ -5,6 +5,7 @@ use crate::physics::gas::REFERENCE_TEMPERATURE;
 use super::assembly::{Assembly, Held};
 use super::equations::RigEquations;
 use super::integrate::{Integrator, Stuck};
+use super::misbuilt::Misbuilt;
 use super::mixture::Each;
 
 /// The relative error of a step.
@@ -23,7 +24,7 @@ pub const STEP_ERROR: f64 = 3e-4;
 /// use dryhold::bench::simulation::Simulation;
 /// let assembly = Assembly::bare(Pump::default(), 0.01);
 /// let mut held = assembly.filled([101_325.0, 0.0, 0.0], Oil::default());
-/// Simulation::new(&assembly, &held, 0.0).run(&mut held, 600.0).unwrap();
+/// Simulation::new(&assembly, &held, 0.0).unwrap().run(&mut held, 600.0).unwrap();
 /// assert!(held.chambers[0].gas[0] < 10.0);
 /// ```
 #[derive(Clone, Debug)]
@@ -37,21 +38,33 @@ pub struct Simulation {
 impl Simulation {
     /// A simulation of an assembly that begins with what it holds, at a time in s since the work
     /// began; warming counts from that time.
-    #[must_use]
-    pub fn new(assembly: &Assembly, held: &Held, start: f64) -> Self {
+    ///
+    /// # Errors
+    /// If the assembly can't be, or what is held does not fit it.
+    pub fn new(assembly: &Assembly, held: &Held, start: f64) -> Result<Self, Misbuilt> {
         Self::with_error(assembly, held, start, STEP_ERROR)
     }
 
     /// The same with another relative error of a step, 1e-9 to 1e-2.
-    #[must_use]
-    pub fn with_error(assembly: &Assembly, held: &Held, start: f64, error: f64) -> Self {
+    ///
+    /// # Errors
+    /// If the assembly can't be, or what is held does not fit it.
+    pub fn with_error(
+        assembly: &Assembly,
+        held: &Held,
+        start: f64,
+        error: f64,
+    ) -> Result<Self, Misbuilt> {
+        if let Some(fault) = assembly.fault(held) {
+            return Err(fault);
+        }
         let equations = RigEquations::new(assembly, held, start);
-        Self {
+        Ok(Self {
             integrator: Integrator::new(&equations, error),
             equations,
             per_mass: assembly.per_mass(),
             time: 0.0,
-        }
+        })
     }
 
     /// Lets a time in s pass.

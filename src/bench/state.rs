@@ -89,16 +89,17 @@ impl Layout {
     /// The state of what is held.
     pub(super) fn gather(&self, held: &Held, per_mass: &Each) -> Vec<f64> {
         let mut state = vec![0.0; self.unknowns()];
-        for (chamber, contents) in held.chambers.iter().enumerate() {
+        for (chamber, contents) in held.chambers.iter().take(self.chambers).enumerate() {
             for (species, pressure) in contents.gas.iter().enumerate() {
                 state[self.gas(chamber, species)] = *pressure;
             }
         }
         for (chamber, store, at) in self.stores() {
-            state[at] = held.chambers[chamber].stores[store];
+            let found = held.chambers.get(chamber).and_then(|found| found.stores.get(store));
+            state[at] = found.copied().unwrap_or(0.0);
         }
         let water = per_mass[Species::Water.index()];
-        for (number, lying) in held.puddles.iter().enumerate() {
+        for (number, lying) in held.puddles.iter().take(self.puddles).enumerate() {
             let [mass, heat, inflow] = self.puddle(number);
             state[mass] = lying.mass * water;
             state[heat] = lying.heat;
@@ -118,14 +119,18 @@ impl Layout {
 
     /// Writes a state back into what is held.
     pub(super) fn scatter(&self, state: &[f64], held: &mut Held, per_mass: &Each) {
-        for (chamber, contents) in held.chambers.iter_mut().enumerate() {
+        for (chamber, contents) in held.chambers.iter_mut().take(self.chambers).enumerate() {
             contents.gas = self.gases(chamber).map(|at| state[at]);
         }
         for (chamber, store, at) in self.stores() {
-            held.chambers[chamber].stores[store] = state[at];
+            let found =
+                held.chambers.get_mut(chamber).and_then(|found| found.stores.get_mut(store));
+            if let Some(content) = found {
+                *content = state[at];
+            }
         }
         let water = per_mass[Species::Water.index()];
-        for (number, lying) in held.puddles.iter_mut().enumerate() {
+        for (number, lying) in held.puddles.iter_mut().take(self.puddles).enumerate() {
             let [mass, heat, inflow] = self.puddle(number).map(|at| state[at]);
             (lying.mass, lying.heat, lying.inflow) = (mass / water, heat, inflow);
         }

@@ -14,7 +14,7 @@ fn scipy_finds_the_same_pressures() {
     let text = fs::read_to_string(path).unwrap();
     let rig = rig();
     let mut held = start(&rig);
-    let mut simulation = Simulation::new(&rig, &held, 0.0);
+    let mut simulation = Simulation::new(&rig, &held, 0.0).unwrap();
     let (mut time, mut rows) = (0.0, 0);
     for line in text.lines().skip(1) {
         let row: Vec<f64> = line.split(',').take(5).map(|cell| cell.parse().unwrap()).collect();

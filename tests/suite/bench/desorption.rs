@@ -21,7 +21,7 @@ fn walls_under_pumping_dry_as_one_over_the_time() {
     let mut assembly = Assembly::bare(steady_pump(0.0), 0.01);
     assembly.chambers[0] = wet(0.01, Walls { capacity: 1e-3, level: 1000.0 });
     let mut held = assembly.filled([101_325.0, 0.0, 0.0], Oil::default());
-    let mut simulation = Simulation::new(&assembly, &held, 0.0);
+    let mut simulation = Simulation::new(&assembly, &held, 0.0).unwrap();
     let mut time = 0.0;
     let mut points = Vec::new();
     // Two decades, from 200 s to 20 000 s.

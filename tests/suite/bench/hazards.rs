@@ -6,7 +6,7 @@ use dryhold::bench::rig::{Place, Rig, Valve};
 use dryhold::bench::session::Session;
 
 fn session(operations: &[Operation]) -> Session {
-    let mut session = Session::new(Rig::sound(), 3);
+    let mut session = Session::new(Rig::sound(), 3).unwrap();
     for operation in operations {
         session.perform(*operation).unwrap_or_else(|refusal| panic!("{operation:?}: {refusal}"));
     }
@@ -104,8 +104,11 @@ fn warmth_needs_a_pump_that_takes_what_it_drives_out() {
     let mut found = session(&CONNECTED);
     refuses(&mut found, Refusal::NotOpenToPump, &[Operation::Warm(1, 20.0)]);
     found.perform(Operation::Pull(600.0)).unwrap();
-    refuses(&mut found, Refusal::TooWarm, &[Operation::Warm(1, 60.0)]);
-    found.perform(Operation::Warm(1, 20.0)).unwrap();
+    refuses(&mut found, Refusal::TooWarm, &[Operation::WarmSystem(60.0)]);
+    found.perform(Operation::WarmSystem(20.0)).unwrap();
+    found.perform(Operation::Wait(1800.0)).unwrap();
+    let warmed = found.temperature(Place::Section(4));
+    assert!((warmed - 313.1).abs() < 0.2, "{warmed} K");
     found.perform(Operation::Shut(Valve::System)).unwrap();
     refuses(&mut found, Refusal::NotOpenToPump, &[Operation::Warm(2, 20.0)]);
     found.perform(Operation::Warm(1, 0.0)).unwrap();

@@ -14,7 +14,7 @@ use dryhold::physics::leak::LeakPath;
 const MINUTE: f64 = 60.0;
 
 fn begin(rig: Rig) -> Session {
-    let mut session = Session::new(rig, 11);
+    let mut session = Session::new(rig, 11).unwrap();
     all(&mut session, &[Operation::LockOut]);
     session
 }
@@ -311,7 +311,7 @@ fn the_same_seed_gives_the_same_readings_to_the_bit() {
     let readings = |seed| {
         let mut rig = Rig::sound();
         rig.gauge = Gauge { noise: 0.02, ..Gauge::default() };
-        let mut session = Session::new(rig, seed);
+        let mut session = Session::new(rig, seed).unwrap();
         all(&mut session, &[Operation::LockOut]);
         pull(&mut session, 10.0);
         hold(&mut session, 2.0, 5)

@@ -26,7 +26,7 @@ fn heat_in_and_heat_given_up_are_the_heat_of_what_left() {
     for (heat_inflow, minutes) in [(0.5, 20), (2.0, 30), (0.05, 40)] {
         let puddle = Puddle { heat_inflow, ..SPOT };
         let (assembly, mut held) = pulled(puddle);
-        let mut simulation = Simulation::new(&assembly, &held, 0.0);
+        let mut simulation = Simulation::new(&assembly, &held, 0.0).unwrap();
         let start = puddle.wetness(held.puddles[0].mass, held.puddles[0].heat);
         let mut taken = 0.0;
         for _ in 0..minutes * 12 {
@@ -50,7 +50,7 @@ fn heat_in_and_heat_given_up_are_the_heat_of_what_left() {
 #[test]
 fn a_fast_pull_on_little_heat_freezes_the_water() {
     let (assembly, mut held) = pulled(Puddle { heat_inflow: 0.05, ..SPOT });
-    Simulation::new(&assembly, &held, 0.0).run(&mut held, 1200.0).unwrap();
+    Simulation::new(&assembly, &held, 0.0).unwrap().run(&mut held, 1200.0).unwrap();
     let puddle = assembly.puddles[0].1;
     let wetness = puddle.wetness(held.puddles[0].mass, held.puddles[0].heat);
     assert!(wetness.ice > 1e-3 && wetness.temperature <= TRIPLE_POINT_TEMPERATURE, "{wetness:?}");
@@ -67,7 +67,7 @@ fn a_pull_stands_at_the_plateau_until_the_water_is_gone() {
     let (mut assembly, mut held) = pulled(puddle);
     // With the ballast shut the water would be in the oil afterwards.
     assembly.pump.1.is_ballast_open = true;
-    let mut simulation = Simulation::new(&assembly, &held, 0.0);
+    let mut simulation = Simulation::new(&assembly, &held, 0.0).unwrap();
     simulation.run(&mut held, 50.0).unwrap();
     let wetness = puddle.wetness(held.puddles[0].mass, held.puddles[0].heat);
     let plateau = held.chambers[0].gas[1];
@@ -81,11 +81,11 @@ fn a_pull_stands_at_the_plateau_until_the_water_is_gone() {
 #[test]
 fn warming_a_frozen_spot_thaws_it() {
     let (mut assembly, mut held) = pulled(Puddle { heat_inflow: 0.05, ..SPOT });
-    Simulation::new(&assembly, &held, 0.0).run(&mut held, 1200.0).unwrap();
+    Simulation::new(&assembly, &held, 0.0).unwrap().run(&mut held, 1200.0).unwrap();
     assembly.pump.1.is_running = false;
     assembly.puddles[0].1.heat_inflow = 2.0;
     assembly.chambers[0].warming.goal = 25.0;
-    Simulation::new(&assembly, &held, 1200.0).run(&mut held, 1800.0).unwrap();
+    Simulation::new(&assembly, &held, 1200.0).unwrap().run(&mut held, 1800.0).unwrap();
     let wetness = SPOT.wetness(held.puddles[0].mass, held.puddles[0].heat);
     assert!(wetness.ice == 0.0 && wetness.temperature > 285.0, "{wetness:?}");
 }
