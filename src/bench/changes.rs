@@ -68,7 +68,6 @@ impl Session {
             self.let_air_in(0)
         }
         self.held.oil = self.held.oil.changed();
-        self.rig.oil = self.held.oil;
     }
 
     /// Warms a section by so many K, from where it is.

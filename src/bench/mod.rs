@@ -5,19 +5,24 @@
 //! SI units, and the same rig, deeds and seed give the same numbers to the bit. The room knows the
 //! laws of physics and no rules: what a reading means is for others to say. Imports `physics`.
 //!
+//! A [`rig::Rig`] is what is hidden; a [`session::Session`] is somebody at it, who does one
+//! [`operation::Operation`] after another, and is refused what is hazardous. Below them an
+//! [`assembly::Assembly`] is chambers and ways as physics sees them, and
+//! [`simulation::Simulation`] carries what it holds through time.
+//!
 //! ```
-//! use dryhold::bench::assembly::{Assembly, Chamber, Way};
-//! use dryhold::bench::oil::Oil;
-//! use dryhold::bench::passage::Passage;
-//! use dryhold::bench::pump::Pump;
-//! use dryhold::bench::simulation::Simulation;
-//! let mut rig = Assembly::bare(Pump::default(), 1e-4);
-//! rig.chambers.push(Chamber::dry(0.01));
-//! let hose = Passage::Tube { bore: 9.5e-3, length: 1.5 };
-//! rig.ways.push(Way { near: 0, far: 1, passage: hose });
-//! let mut held = rig.filled([101_325.0, 0.0, 0.0], Oil::default());
-//! Simulation::new(&rig, &held, 0.0).unwrap().run(&mut held, 60.0).unwrap();
-//! assert!(held.chambers[1].gas[0] > held.chambers[0].gas[0], "the far end lags behind");
+//! use dryhold::bench::hookup::GaugePlace;
+//! use dryhold::bench::operation::{Operation, Outcome, Refusal};
+//! use dryhold::bench::rig::{Rig, Valve};
+//! use dryhold::bench::session::Session;
+//! let mut session = Session::new(Rig::sound(), 1).unwrap();
+//! session.perform(Operation::ConnectSystem(GaugePlace::System)).unwrap();
+//! session.perform(Operation::Open(Valve::System)).unwrap();
+//! assert_eq!(session.perform(Operation::Pull(1800.0)), Err(Refusal::NotLockedOut));
+//! session.perform(Operation::LockOut).unwrap();
+//! session.perform(Operation::Pull(1800.0)).unwrap();
+//! let Ok(Outcome::Shown(reading)) = session.perform(Operation::Read) else { unreachable!() };
+//! assert!(reading.pressure().unwrap() < 20.0, "Pa");
 //! ```
 
 pub mod ambient;

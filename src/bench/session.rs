@@ -10,6 +10,7 @@ use super::gauge::{Gauge, Reading};
 use super::hookup::{Configuration, GaugePlace, Hookup, Sites, chambers};
 use super::misbuilt::Misbuilt;
 use super::mixture::Each;
+use super::oil::Oil;
 use super::operation::{Operation, Outcome, Refusal};
 use super::passing::Running;
 use super::pump::Setting;
@@ -105,10 +106,17 @@ impl Session {
         done
     }
 
-    /// The rig with all that is hidden in it, as it is after what was mended.
+    /// The rig with all that is hidden in it, as it was made and mended; what changes with time is
+    /// told by the others.
     #[must_use]
     pub fn rig(&self) -> &Rig {
         &self.rig
+    }
+
+    /// The pump's oil with what is in it now.
+    #[must_use]
+    pub fn oil(&self) -> Oil {
+        self.held.oil
     }
 
     /// How it is put together and set.

@@ -1,5 +1,6 @@
 //! What is refused, and that nothing changes then.
 
+use dryhold::bench::Misbuilt;
 use dryhold::bench::hookup::GaugePlace;
 use dryhold::bench::operation::{Operation, Refusal};
 use dryhold::bench::rig::{Place, Rig, Valve};
@@ -139,4 +140,14 @@ fn what_is_not_there_is_refused_and_so_is_what_is_no_figure() {
         Refusal::NoSystem,
         &[Operation::Disconnect, Operation::Open(Valve::System)],
     );
+}
+
+#[test]
+fn a_rig_that_can_t_be_makes_no_session() {
+    let mut rig = Rig::sound();
+    rig.gauge.lag = 0.0;
+    assert_eq!(Session::new(rig, 1).unwrap_err(), Misbuilt::Figure("gauge"));
+    let mut rig = Rig::sound();
+    rig.pipes[2].0 = 7;
+    assert_eq!(Session::new(rig, 1).unwrap_err(), Misbuilt::NoSuchPlace);
 }

@@ -137,6 +137,7 @@ fn an_open_ballast_is_a_step_and_clears_damp_oil_slowly() {
     all(&mut session, &[Operation::Pull(3.0 * MINUTE)]);
     let shut = read(&mut session);
     assert!(open > 700.0 && shut < 0.5 * open, "{open} {shut}");
+    assert!(session.oil().water < 3e-4 && session.rig().oil.water == 8e-4);
 }
 
 #[test]
