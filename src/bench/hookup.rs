@@ -129,34 +129,41 @@ impl Configuration {
 
     fn ways(&self, rig: &Rig) -> Vec<Way> {
         let sites = Sites::new(rig);
+        let pipe = |(near, far, passage): &(usize, usize, Passage)| Way {
+            near: sites.section(*near),
+            far: sites.section(*far),
+            passage: *passage,
+        };
+        let (mut ways, far_end) = self.ways_to_far_end(rig);
+        if self.hookup == Hookup::System {
+            let port = rig.core.map_or(OPEN_VALVE, |bore| Passage::Hole { bore });
+            let passage = self.through(Some(Valve::System), port, rig);
+            let far = sites.section(0);
+            ways.extend(passage.map(|passage| Way { near: far_end, far, passage }));
+        }
+        ways.extend(rig.pipes.iter().map(pipe));
+        ways
+    }
+
+    /// The ways from the pump through the parts, and the chamber where they end.
+    fn ways_to_far_end(&self, rig: &Rig) -> (Vec<Way>, usize) {
+        let sites = Sites::new(rig);
         let mut ways = Vec::new();
         let mut near = 0;
         for (number, part) in self.parts(rig).into_iter().enumerate() {
             let Some(found) = rig.parts.get(part) else { continue };
             let valve = (number == 0).then_some(Valve::Pump);
-            ways.extend(self.through(valve, found.passage(), rig).map(|passage| Way {
-                near,
-                far: sites.part(part),
-                passage,
-            }));
-            near = sites.part(part);
+            let far = sites.part(part);
+            let passage = self.through(valve, found.passage(), rig);
+            ways.extend(passage.map(|passage| Way { near, far, passage }));
             ways.extend(found.pocket.map(|pocket| Way {
-                near,
+                near: far,
                 far: sites.pocket(part),
                 passage: Passage::Gap { conductance: pocket.conductance },
             }));
+            near = far;
         }
-        if self.hookup == Hookup::System {
-            let port = rig.core.map_or(OPEN_VALVE, |bore| Passage::Hole { bore });
-            let passage = self.through(Some(Valve::System), port, rig);
-            ways.extend(passage.map(|passage| Way { near, far: sites.section(0), passage }));
-        }
-        ways.extend(rig.pipes.iter().map(|(near, far, passage)| Way {
-            near: sites.section(*near),
-            far: sites.section(*far),
-            passage: *passage,
-        }));
-        ways
+        (ways, near)
     }
 
     /// What is open through a valve, if there is one: the way itself, or what its seat passes.

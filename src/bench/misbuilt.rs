@@ -6,7 +6,7 @@ use super::gauge::Gauge;
 use super::liquid_water::Puddle;
 use super::passage::Passage;
 use super::pump::Pump;
-use super::rig::Rig;
+use super::rig::{Part, Pocket, Rig};
 use super::wall_water::Store;
 
 /// Why a rig can't be.
@@ -98,32 +98,38 @@ impl Rig {
             self.pipes.iter().all(|(near, far, _)| is_section(*near) && is_section(*far))
                 && self.puddles.iter().all(|(section, _)| is_section(*section))
                 && self.leaks.iter().all(|leak| self.has(leak.place));
-        let parts = self.parts.iter().all(|part| {
-            let pocket = part
-                .pocket
-                .is_none_or(|pocket| is_positive(pocket.volume) && is_positive(pocket.conductance));
-            let figures = [part.body, part.permeation, part.walls.capacity, part.walls.level];
-            pocket && is_sound_passage(part.passage()) && figures.into_iter().all(is_amount)
-        });
-        let walls = self.sections.iter().map(|section| section.walls);
+        if sections == 0 {
+            Some(Misbuilt::Empty)
+        } else if are_there {
+            self.figure_out_of_range().map(Misbuilt::Figure)
+        } else {
+            Some(Misbuilt::NoSuchPlace)
+        }
+    }
+
+    fn figure_out_of_range(&self) -> Option<&'static str> {
+        let mut walls = self.sections.iter().map(|section| section.walls);
         let core = self.core.is_none_or(|bore| is_sound_passage(Passage::Hole { bore }));
         let checks = [
-            ("parts", parts),
-            ("walls", walls.into_iter().all(|w| is_amount(w.capacity) && is_amount(w.level))),
+            ("parts", self.parts.iter().all(is_sound_part)),
+            ("walls", walls.all(|wall| is_amount(wall.capacity) && is_amount(wall.level))),
             ("core", core),
             ("seats", self.seats.into_iter().all(is_amount)),
             ("leaks", self.leaks.iter().all(|leak| is_amount(leak.hole.size))),
             ("oil", is_amount(self.oil.water) && is_amount(self.oil.refrigerant)),
             ("nameplate", is_amount(self.nameplate)),
         ];
-        if sections == 0 {
-            return Some(Misbuilt::Empty);
-        }
-        if !are_there {
-            return Some(Misbuilt::NoSuchPlace);
-        }
-        checks.into_iter().find(|(_, is_sound)| !is_sound).map(|(what, _)| Misbuilt::Figure(what))
+        checks.into_iter().find(|(_, is_sound)| !is_sound).map(|(what, _)| what)
     }
+}
+
+fn is_sound_part(part: &Part) -> bool {
+    let figures = [part.body, part.permeation, part.walls.capacity, part.walls.level];
+    let is_sound_pocket =
+        |pocket: Pocket| is_positive(pocket.volume) && is_positive(pocket.conductance);
+    is_sound_passage(part.passage())
+        && figures.into_iter().all(is_amount)
+        && part.pocket.is_none_or(is_sound_pocket)
 }
 
 fn is_sound_store(store: &Store) -> bool {
