@@ -6,6 +6,7 @@
 //! [`Keeper`]. Imports `evidence`, `handbook`, `formula`, `series`,
 //! `quantity` and `text`.
 
+mod behind_stop;
 mod biting;
 #[expect(clippy::module_inception, reason = "the room is named after its main type")]
 mod case;

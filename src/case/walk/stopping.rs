@@ -6,7 +6,7 @@
 use super::Walker;
 use crate::case::now::{Now, Place};
 use crate::evidence::Reply;
-use crate::handbook::{Hazard, Next, QuestionId, Step, StepId, StepKind, Target, TreeId};
+use crate::handbook::{Hazard, QuestionId, Step, StepId, StepKind, Target, TreeId};
 use crate::text::Line;
 
 impl Walker<'_> {
@@ -45,7 +45,7 @@ impl Walker<'_> {
             }
             _ => None,
         };
-        targets(step).into_iter().find_map(stops)?;
+        step.next.targets().into_iter().find_map(stops)?;
         stops(self.target(step)?)
     }
 
@@ -82,19 +82,6 @@ impl Walker<'_> {
             // Of several choices more than the one that "not sure" counts as may be a danger; the
             // step that asks knows which.
             Hazard::Choice(_) => matches!(reply, Reply::Choice(_)),
-        }
-    }
-}
-
-/// Every place that a step may lead to.
-fn targets(step: &Step) -> Vec<Target> {
-    match &step.next {
-        Next::Nothing => Vec::new(),
-        Next::Always(target) => vec![*target],
-        Next::ByAnswer { targets, not_sure } => targets.iter().chain(not_sure).copied().collect(),
-        Next::ByRules { rules, otherwise, too_close, unknown } => {
-            let given = rules.iter().map(|rule| rule.go);
-            given.chain([*otherwise]).chain(*too_close).chain(*unknown).collect()
         }
     }
 }

@@ -81,14 +81,14 @@ impl Person<'_> {
         title.extend(told.into_iter().flatten().map(|line| self.audience.told(line)));
         let options = vec![
             MenuOption::new("Stop here; the case is kept"),
-            MenuOption::new("The last answer was wrong, or is no longer so: go back"),
+            MenuOption::new("The answer that led here was wrong, or is no longer so: go back"),
             MenuOption::new("End the case: it is handed over"),
         ];
         let actions =
             vec![Action::Back, Action::Note, Action::File, Action::TakeBack, Action::Stop];
         match self.console.choose(&Menu { title, options, actions, ..Menu::default() }) {
             Reply::Chosen(0) => Some(Response::Leave),
-            Reply::Chosen(1) => Some(last_answer_back(case)),
+            Reply::Chosen(1) => Some(answer_back(case)),
             Reply::Chosen(_) => Some(Response::Close(Closing {
                 note: Some(format!("Stopped for safety. To be asked: {}.", refer.to_text())),
                 ..Closing::by(FixedBy::Unknown)
@@ -98,13 +98,11 @@ impl Person<'_> {
     }
 }
 
-/// Takes the last answer back, also one that was given out of turn.
-fn last_answer_back(case: &Case<'_>) -> Response {
-    let last = case.record().given.iter().map(|given| given.order).max();
-    match last.filter(|order| Some(*order) > case.last_passage()) {
-        Some(order) => Response::TakeBack(order),
-        None => Response::Back,
-    }
+/// Takes back the answer that a stop comes from, also one that was given out of turn or long ago.
+fn answer_back(case: &Case<'_>) -> Response {
+    let behind = case.answer_behind_stop().map(|given| given.order);
+    let last = case.last_passage();
+    behind.filter(|order| Some(*order) != last).map_or(Response::Back, Response::TakeBack)
 }
 
 /// What may follow where the end says nothing of it: where nothing is left that leads, the proof

@@ -382,3 +382,24 @@ fn a_danger_that_is_told_before_it_is_asked_for_stops_the_case_too() {
     bench.answer("charged", "yes");
     assert_eq!(bench.wanted(), "stopped");
 }
+
+#[test]
+fn a_stop_is_left_by_the_answer_that_it_comes_from() {
+    let handbook = handbook(PUMP);
+    let engine = Engine::new(&handbook).unwrap();
+    let mut bench = Bench::open(&handbook, &engine, "parts");
+    bench.acknowledge("hot");
+    bench.answer("charged", "not sure");
+    bench.answer("part", "red hose");
+    read_part(&mut bench, "20 micron", "27 micron");
+    bench.apply(Event::RoundsEnded { tree: "parts".to_owned() });
+    bench.apply(Event::WentOn { tree: "bench".to_owned() });
+    assert_eq!(bench.wanted(), "stopped", "not sure counts as the danger once it is asked for");
+    let behind = bench.case.answer_behind_stop().unwrap();
+    assert_eq!(handbook.question(behind.question).id, "charged");
+    let order = behind.order;
+    assert!(bench.case.record().given.iter().any(|given| given.order > order));
+    bench.apply(Event::TakenBack { order });
+    assert_eq!(bench.wanted(), "ask charged");
+    assert!(bench.case.answer_behind_stop().is_none());
+}
