@@ -16,7 +16,7 @@ pub(super) fn after_repair(case: &Case<'_>, was: &Ranked, proof: Proof) -> Optio
             "Repaired, and not read again since: "
         }
         low if low <= Likelihood::Unlikely && proof == Proof::StillShows => {
-            "Repaired, and still not as it should be: "
+            "Repaired, and what showed it still shows: "
         }
         Likelihood::AlmostNoChance | Likelihood::VeryUnlikely => "Mended: ",
         Likelihood::Unlikely if now > 0.5 * was.probability => "Perhaps not mended: ",

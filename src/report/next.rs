@@ -37,7 +37,8 @@ pub(super) fn next_tests(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
         }
         let safety: Vec<QuestionId> =
             test.safety.iter().filter(|id| !guarded.contains(id)).copied().collect();
-        lines.extend(safety_line(case, &safety));
+        let tree = test.tree.or_else(|| fresh.first().and_then(|&id| home(case, id)));
+        lines.extend(safety_line(case, tree, &safety));
         lines.push(next_line(case, insight, test, &fresh));
         named.extend(fresh);
         guarded.extend(safety);
@@ -145,15 +146,19 @@ pub(super) fn going_on_line(case: &Case<'_>, tree: TreeId, minutes: Option<f64>)
     Line::plain(text).push(Role::Quiet, cost)
 }
 
-/// The safety questions that come before anything else; the first in full.
-fn safety_line(case: &Case<'_>, safety: &[QuestionId]) -> Option<Line> {
+/// The safety questions that come before a test, of this tree if it is of one; the first in full.
+fn safety_line(case: &Case<'_>, tree: Option<TreeId>, safety: &[QuestionId]) -> Option<Line> {
     let (first, rest) = safety.split_first()?;
     let asked = case.question_view(*first).ask.to_text();
     let more = match rest.len() {
         0 => String::new(),
         more => format!(" And {}.", count(more, "more safety question")),
     };
-    Some(Line::warning(format!("- Before the test, for safety: {asked}{more}")))
+    let test = tree.map_or_else(
+        || "the next check".to_owned(),
+        |tree| format!("\"{}\"", case.tree_view(tree).1),
+    );
+    Some(Line::warning(format!("- Before {test}, for safety: {asked}{more}")))
 }
 
 /// A test with those of its questions that no test before it has named.

@@ -84,7 +84,7 @@ fn what_still_shows_is_not_mended() {
     after_repair(Some("58"), |bench, text, proof| {
         assert_eq!(proof, Proof::StillShows);
         assert!(!bench.case.assessment().settled);
-        let said = "\nRepaired, and still not as it should be: A worn washer.";
+        let said = "\nRepaired, and what showed it still shows: A worn washer.";
         assert!(text.contains(said), "{text}");
     });
 }

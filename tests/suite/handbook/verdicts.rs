@@ -269,7 +269,7 @@ fn after_repairs(told: &Told<'_>) -> Vec<String> {
                 "Repaired, and not read again since: "
             }
             low if low <= Likelihood::Unlikely && proof == Proof::StillShows => {
-                "Repaired, and still not as it should be: "
+                "Repaired, and what showed it still shows: "
             }
             Likelihood::AlmostNoChance | Likelihood::VeryUnlikely => "Mended: ",
             Likelihood::Unlikely if now > 0.5 * was.probability => "Perhaps not mended: ",
