@@ -85,7 +85,7 @@ fn is_about_causes(case: &Case<'_>, tree: TreeId) -> bool {
 const LEAST_SETTLED: f64 = 0.05;
 
 /// The tests that may settle the case or change what comes first; where none may, the best one.
-fn worth_naming(insight: &Insight, going: Option<TreeId>) -> Vec<&NextTest> {
+pub(super) fn worth_naming(insight: &Insight, going: Option<TreeId>) -> Vec<&NextTest> {
     let others = insight.tests.iter().filter(|test| test.tree.is_none() || test.tree != going);
     let others: Vec<&NextTest> = others.collect();
     let mut telling = others.clone();
@@ -120,7 +120,7 @@ pub(super) fn going_on(case: &Case<'_>, insight: Option<&Insight>) -> Option<Tre
 }
 
 /// Whether what a tree reads was read before something changed, so that it is to be read again.
-fn is_due(case: &Case<'_>, tree: TreeId) -> bool {
+pub(super) fn is_due(case: &Case<'_>, tree: TreeId) -> bool {
     let sheet = case.worksheet();
     let mut asked = case.handbook().tree(tree).questions();
     asked.any(|id| sheet.latest_is_outdated(id).is_some())

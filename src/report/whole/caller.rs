@@ -4,7 +4,7 @@ use crate::case::{Case, Now, QuestionId, TreeId};
 use crate::evidence::NextTest;
 use crate::formula::Kind;
 use crate::handbook::{FindingId, Observes};
-use crate::report::next::going_on;
+use crate::report::next::{going_on, is_due, worth_naming};
 
 /// Something to be read or looked at, with what has to be safe before.
 pub(super) struct ToTell {
@@ -16,8 +16,8 @@ pub(super) struct ToTell {
     pub safety: Vec<QuestionId>,
 }
 
-/// The reading or the look that tells most and that a caller can make by himself; none where all
-/// that is left is told and not seen.
+/// The reading or the look that comes next in the verdict and that a caller can make by himself;
+/// none where all that it names is told and not seen.
 pub(super) fn to_tell(case: &Case<'_>) -> Option<ToTell> {
     if let Some(&question) = case.assessment().disputed.first() {
         return Some(told(case, "Next, read again, before anything else: ", question, Vec::new()));
@@ -33,11 +33,10 @@ pub(super) fn to_tell(case: &Case<'_>) -> Option<ToTell> {
         let lead = if is_reading(case, question) { READ } else { LOOK };
         Some(told(case, lead, question, test.safety.clone()))
     };
-    let going = || {
-        let question = reading_of(case, going_on(case, Some(&insight))?)?;
-        Some(told(case, READ, question, Vec::new()))
-    };
-    insight.tests.iter().find_map(of_test).or_else(going)
+    let going = going_on(case, Some(&insight));
+    let of_going = || Some(told(case, READ, reading_of(case, going?)?, Vec::new()));
+    let due = going.filter(|tree| is_due(case, *tree)).and_then(|_| of_going());
+    due.or_else(|| worth_naming(&insight, going).into_iter().find_map(of_test)).or_else(of_going)
 }
 
 const READ: &str = "Next, read and tell: ";

@@ -1,11 +1,11 @@
 //! Putting a question, in turn or out of it.
 
 use super::answering::{ALWAYS, Audience, Person, sentence};
-use super::searching::likely;
+use super::searching::{likely, says_enough};
 use crate::case::{Case, Now, QuestionId, QuestionView, Response, ends_rounds};
 use crate::terminal::console::Reply;
 use crate::terminal::prompt::{Checked, Menu, MenuOption, ValuePrompt};
-use crate::terminal::words::{Action, is_remark};
+use crate::terminal::words::Action;
 use crate::text::{Line, Role, also_said, says_not_sure};
 
 impl Person<'_> {
@@ -119,7 +119,7 @@ pub(super) fn options(view: &QuestionView) -> Vec<MenuOption> {
 /// Whether words without a figure, typed where a value is wanted, belong to another question.
 fn is_of_another(case: &Case<'_>, id: QuestionId, typed: &str) -> bool {
     let has_figure = typed.chars().any(char::is_numeric);
-    !has_figure && is_remark(typed) && !likely(case, Some(id), typed).is_empty()
+    !has_figure && says_enough(typed) && !likely(case, Some(id), typed).is_empty()
 }
 
 /// What time it is that this comes or belongs to, where that isn't plain: for the second time of

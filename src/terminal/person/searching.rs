@@ -109,6 +109,12 @@ pub(super) fn likely(case: &Case<'_>, asked: Option<QuestionId>, typed: &str) ->
     dangers
 }
 
+/// Whether words typed where a value is wanted say enough to be looked for: two that tell
+/// something.
+pub(super) fn says_enough(typed: &str) -> bool {
+    words(&folded(typed)).filter(|word| tells(word)).count() > 1
+}
+
 fn words(text: &str) -> impl Iterator<Item = &str> {
     text.split(|character: char| !character.is_alphanumeric()).filter(|word| !word.is_empty())
 }

@@ -239,6 +239,17 @@ fn words_that_belong_to_another_question_offer_it() {
 }
 
 #[test]
+fn what_is_told_of_the_oil_where_a_number_is_asked_offers_its_question() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = at_the_reading(&desk);
+    person.answers("the oil is milky");
+    let said = person.answers("1");
+    assert!(said.contains("Does it belong to this question? 1. How does the oil look?"), "{said}");
+    let said = person.answers("cloudy");
+    assert!(said.contains("Cloudy or milky"), "{said}");
+}
+
+#[test]
 fn an_answer_to_the_question_before_is_taken_where_another_is_offered() {
     let desk = Desk::with_rules(BENCH);
     let mut person = at_the_reading(&desk);
