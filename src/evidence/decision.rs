@@ -67,37 +67,23 @@ impl Decisions {
     }
 }
 
-/// Some states, sorted by the decisions that they speak for.
-#[derive(Clone, Debug)]
-pub(super) struct Sorted<'a> {
-    decisions: &'a Decisions,
-    /// For each part the groups of which a cause is there, by state.
-    there: Vec<Vec<u32>>,
-}
-
 impl Decisions {
-    /// Sorts states, so that their weights are added up sooner.
-    pub(super) fn sort(&self, states: &[usize]) -> Sorted<'_> {
-        let of = |part: &Part| states.iter().map(|state| part.groups_in(*state)).collect();
-        Sorted { decisions: self, there: self.parts.iter().map(of).collect() }
-    }
-}
-
-impl Sorted<'_> {
-    /// What leads and its weight, where the states weigh as much as this, each in its place.
-    pub(super) fn lead(&self, weights: &[f64]) -> (Lead, f64) {
-        let Decisions { groups, parts } = self.decisions;
-        let mut nothing = 0.0;
-        let mut list = Vec::with_capacity(groups + 1);
-        for (part, there) in parts.iter().zip(&self.there) {
-            let mut left = vec![0.0; 1 << part.groups];
-            for (weight, there) in weights.iter().zip(there) {
-                left[*there as usize] += weight;
-            }
-            nothing = part.tally(left, &mut list);
-        }
-        list.truncate(*groups);
-        Tally { nothing, groups: list }.lead()
+    /// For each of some states, whether it speaks for a decision (1) or not (0): by group, and last
+    /// for nothing being wrong.
+    pub(super) fn columns(&self, states: &[usize]) -> Vec<Vec<f64>> {
+        let column = |part: &Part, group: usize| {
+            let is_there = |state: &usize| f64::from((part.groups_in(*state) >> group) & 1);
+            states.iter().map(is_there).collect()
+        };
+        let parts = self.parts.iter();
+        let groups = parts.flat_map(|part| (0..part.groups).map(move |group| (part, group)));
+        let mut columns: Vec<Vec<f64>> = groups.map(|(part, group)| column(part, group)).collect();
+        columns.truncate(self.groups);
+        let speaks_for_none = |at: usize| columns.iter().all(|column| column[at] == 0.0);
+        let nothing = (0..states.len()).map(|at| f64::from(u8::from(speaks_for_none(at))));
+        let nothing = nothing.collect();
+        columns.push(nothing);
+        columns
     }
 }
 

@@ -7,7 +7,7 @@ use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
-use super::decision::{Decisions, Lead, Sorted};
+use super::decision::{Decisions, Lead, Tally};
 use super::network::{MOST_TOGETHER, Network};
 
 /// The probability that may be left out, all together (limit of ours: no test is told to more than
@@ -20,19 +20,38 @@ pub(super) struct LikelyStates<'a> {
     network: &'a Network,
     states: Vec<usize>,
     weights: Vec<f64>,
-    sorted: Sorted<'a>,
-    /// What was asked for of a finding: the probability of each outcome, by state.
-    chances: RefCell<BTreeMap<usize, Rc<Vec<Vec<f64>>>>>,
+    /// Whether each state speaks for each group, and last for nothing being wrong.
+    decisions: Vec<Vec<f64>>,
+    /// What was asked for of a finding.
+    columns: RefCell<BTreeMap<usize, Rc<Columns>>>,
+}
+
+/// What a finding says of each state.
+#[derive(Debug)]
+struct Columns {
+    /// The probability of each outcome.
+    chances: Vec<Vec<f64>>,
+    /// The bits by which the outcome would be uncertain.
+    doubt: Vec<f64>,
+}
+
+impl Columns {
+    fn of(network: &Network, finding: usize, states: &[usize]) -> Self {
+        let chances = network.chances_in(finding, states);
+        let doubt_in = |at: usize| chances.iter().map(|column| bit_share(column[at])).sum();
+        let doubt = (0..states.len()).map(doubt_in).collect();
+        Self { chances, doubt }
+    }
 }
 
 impl<'a> LikelyStates<'a> {
     /// All states of a network that weigh anything.
-    pub fn all(network: &'a Network, decisions: &'a Decisions, weights: &[f64]) -> Self {
+    pub fn all(network: &'a Network, decisions: &Decisions, weights: &[f64]) -> Self {
         Self::above(network, decisions, weights, 0.0)
     }
 
     /// The states without the least likely of them.
-    pub fn likely(network: &'a Network, decisions: &'a Decisions, weights: &[f64]) -> Self {
+    pub fn likely(network: &'a Network, decisions: &Decisions, weights: &[f64]) -> Self {
         let mut ascending = weights.to_vec();
         ascending.sort_unstable_by(f64::total_cmp);
         let most = LEFT_OUT * ascending.iter().sum::<f64>();
@@ -45,12 +64,12 @@ impl<'a> LikelyStates<'a> {
     }
 
     /// The states that weigh as much, and something.
-    fn above(network: &'a Network, decisions: &'a Decisions, all: &[f64], least: f64) -> Self {
+    fn above(network: &'a Network, decisions: &Decisions, all: &[f64], least: f64) -> Self {
         let is_kept = |(_, weight): &(usize, &f64)| **weight >= least && **weight > 0.0;
         let kept = all.iter().enumerate().filter(is_kept);
         let (states, weights): (Vec<usize>, Vec<f64>) = kept.map(|(at, w)| (at, *w)).unzip();
-        let sorted = decisions.sort(&states);
-        Self { network, states, weights, sorted, chances: RefCell::default() }
+        let decisions = decisions.columns(&states);
+        Self { network, states, weights, decisions, columns: RefCell::default() }
     }
 
     /// Their weights.
@@ -60,16 +79,18 @@ impl<'a> LikelyStates<'a> {
 
     /// What leads under weights of these states, and its weight.
     pub fn lead(&self, weights: &[f64]) -> (Lead, f64) {
-        self.sorted.lead(weights)
+        let told = self.decisions.iter().map(|speaks| dot(weights, speaks));
+        let mut groups: Vec<f64> = told.collect();
+        let nothing = groups.pop().unwrap_or_default();
+        Tally { nothing, groups }.lead()
     }
 
     /// The weights with each outcome of a finding, in order; none where it does not exist.
     pub fn by_outcome(&self, weights: &[f64], finding: usize) -> Vec<Vec<f64>> {
-        let chances = self.chances(finding);
         let product = |chances: &Vec<f64>| {
             weights.iter().zip(chances).map(|(weight, chance)| weight * chance).collect()
         };
-        chances.iter().map(product).collect()
+        self.columns(finding).chances.iter().map(product).collect()
     }
 
     /// Calls a visitor with every set of outcomes that findings could have together, and the
@@ -100,22 +121,31 @@ impl<'a> LikelyStates<'a> {
     /// How many bits the outcome of a finding would tell, on average, about which state is the
     /// true one, under weights of these states that sum to this.
     pub fn information(&self, weights: &[f64], total: f64, finding: usize) -> f64 {
-        let chances = self.chances(finding);
-        let told = chances.iter().map(|chances| {
-            let share = weights.iter().zip(chances).map(|(w, c)| w * c).sum::<f64>() / total;
-            let left = weights.iter().zip(chances).map(|(w, c)| w * bit_share(*c)).sum::<f64>();
-            bit_share(share) - left / total
-        });
-        told.sum::<f64>().max(0.0)
+        let columns = self.columns(finding);
+        let share = |column: &Vec<f64>| dot(weights, column) / total;
+        let all: f64 = columns.chances.iter().map(|chances| bit_share(share(chances))).sum();
+        (all - share(&columns.doubt)).max(0.0)
     }
 
-    fn chances(&self, finding: usize) -> Rc<Vec<Vec<f64>>> {
-        let mut known = self.chances.borrow_mut();
-        let chances = known
-            .entry(finding)
-            .or_insert_with(|| Rc::new(self.network.chances_in(finding, &self.states)));
-        Rc::clone(chances)
+    fn columns(&self, finding: usize) -> Rc<Columns> {
+        let mut known = self.columns.borrow_mut();
+        let made = || Rc::new(Columns::of(self.network, finding, &self.states));
+        Rc::clone(known.entry(finding).or_insert_with(made))
     }
+}
+
+/// The sum of the products, four side by side.
+fn dot(one: &[f64], other: &[f64]) -> f64 {
+    let mut sums = [0.0; 4];
+    let (fours, rest) = one.as_chunks::<4>();
+    let (others, other_rest) = other.as_chunks::<4>();
+    for (four, other) in fours.iter().zip(others) {
+        for ((sum, one), other) in sums.iter_mut().zip(four).zip(other) {
+            *sum += one * other;
+        }
+    }
+    let rest: f64 = rest.iter().zip(other_rest).map(|(one, other)| one * other).sum();
+    (sums[0] + sums[2]) + (sums[1] + sums[3]) + rest
 }
 
 fn bit_share(chance: f64) -> f64 {
