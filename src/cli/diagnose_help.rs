@@ -34,6 +34,7 @@ Trees of the built-in handbook:
                      whether it stands where water would hold it
   stall_and_rise     whether the rise explains the stall
   hold_test          the system shut off: its written limit, its rise
+  few_readings       how much a hold rose, from two readings
   valve_shut         which valve was shut for a hold
   hold_again         a second hold against the first: leak or moisture
   warm_system        whether the reading follows the warmth of a spot

@@ -195,7 +195,7 @@ fn the_message_of_a_proof_begins_with_what_was_proved_and_by_what() {
 #[test]
 fn a_message_names_a_reading_or_a_look_as_it_is_asked_on_the_phone() {
     for (scenario, lead) in [
-        ("pull_down/bench", "Next, look and tell: Is the oil "),
+        ("pull_down/bench", "Next, look and tell: Does it jump when you touch the fittings"),
         ("wont_pull_below/arrived_on_fresh_oil", "Next, read and tell: What does the gauge read "),
     ] {
         with_report(scenario, |report| {
