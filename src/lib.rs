@@ -21,7 +21,7 @@
 //! | [`evidence`] | worksheet, network, reasons, wording | `handbook`, `formula` and below |
 //! | [`case`] | the interview as a pure state machine | `evidence`, `handbook` and below |
 //! | [`book`] | case files on disk | `case`, `handbook` and below |
-//! | [`bench`] | a simulated rig that yields readings; knows no rules | `physics`, `quantity` |
+//! | [`bench`](mod@bench) | a simulated rig that yields readings; knows no rules | `physics`, `quantity` |
 //! | [`drawing`] | trees as drawings: DOT, Mermaid, SVG | `case`, `handbook`, `text` |
 //! | [`rehearsal`] | scenarios and their outcomes | `case`, `evidence` and below |
 //! | [`terminal`] | prompts, the only place that reads a key | `case` and below |
