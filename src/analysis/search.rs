@@ -12,6 +12,9 @@ use crate::handbook::{Question, QuestionId};
 /// How often the answers of one condition are tried anew (limit of ours).
 const MOST_TRIED: usize = 360;
 
+/// How often something is said that nobody has said yet (limit of ours).
+const MOST_SAID: usize = 12;
+
 /// Halvings towards the value at which a condition turns.
 const HALVINGS: usize = 40;
 
@@ -48,10 +51,36 @@ impl<'a, 'h> Search<'a, 'h> {
     fn mend(&mut self, at: usize) -> bool {
         let judgement = &self.bench.solution.judgements[at];
         let (all, looked_at) = (self.variables(judgement), self.looked_at(judgement));
-        if all.is_empty() {
-            return false;
+        let unsaid = self.unsaid(judgement);
+        if !all.is_empty() && self.mend_by(at, &all, &looked_at) {
+            return true;
         }
-        if judgement.outcome == Outcome::TooClose && self.bring_close(at, &all) {
+        !unsaid.is_empty() && self.mend_by_saying(at, &unsaid)
+    }
+
+    /// Says beforehand what a condition looks at and nobody has said yet: some hang on whether it
+    /// was said at all.
+    fn mend_by_saying(&mut self, at: usize, unsaid: &[usize]) -> bool {
+        let kept = self.draft.all().to_vec();
+        for way in 0..MOST_SAID {
+            if self.bench.effort.is_spent() {
+                break;
+            }
+            for variable in unsaid {
+                let said = self.other(*variable, way);
+                self.draft.say(*variable, said);
+            }
+            if self.draft.all_hold(at) {
+                return true;
+            }
+        }
+        self.draft.restore(&kept);
+        false
+    }
+
+    fn mend_by(&mut self, at: usize, all: &[usize], looked_at: &[usize]) -> bool {
+        let judgement = &self.bench.solution.judgements[at];
+        if judgement.outcome == Outcome::TooClose && self.bring_close(at, all) {
             return true;
         }
         let kept = self.draft.all().to_vec();
@@ -63,7 +92,7 @@ impl<'a, 'h> Search<'a, 'h> {
             let third = MOST_TRIED / 3;
             let is_close = judgement.outcome == Outcome::TooClose;
             let is_late = is_close || round >= 2 * third || looked_at.is_empty();
-            let variables = if is_late { &all } else { &looked_at };
+            let variables = if is_late { all } else { looked_at };
             // One answer at a time at first, then several at once.
             let changed = 1 + (round % third) * variables.len() / third;
             for number in 0..changed {
@@ -109,14 +138,25 @@ impl<'a, 'h> Search<'a, 'h> {
         slots.map(|slot| graph.slots.get(*slot).question).collect()
     }
 
+    /// What a condition looks at and might be said, but is not.
+    fn unsaid(&self, judgement: &Judgement) -> Vec<usize> {
+        let mut may_be_said = self.may_be_said(&self.questions(judgement));
+        may_be_said.retain(|variable| *self.draft.get(*variable) == Said::NotAsked);
+        may_be_said
+    }
+
     fn answers_of(&self, questions: &[QuestionId]) -> Vec<usize> {
-        let is_used = |variable: &usize| {
+        let mut said = self.may_be_said(questions);
+        said.retain(|variable| *self.draft.get(*variable) != Said::NotAsked);
+        said
+    }
+
+    fn may_be_said(&self, questions: &[QuestionId]) -> Vec<usize> {
+        let may_be = |variable: &usize| {
             let wanted = &self.bench.solution.variables[*variable];
-            questions.contains(&wanted.question)
-                && !wanted.cells.known().is_none()
-                && *self.draft.get(*variable) != Said::NotAsked
+            questions.contains(&wanted.question) && !wanted.cells.known().is_none()
         };
-        (0..self.bench.solution.variables.len()).filter(is_used).collect()
+        (0..self.bench.solution.variables.len()).filter(may_be).collect()
     }
 
     /// Another answer from the cells of a variable.
