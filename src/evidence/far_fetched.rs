@@ -27,7 +27,7 @@ pub(super) fn drop_far_fetched(
             continue;
         }
         let chosen: Vec<(f64, Worksheet<'_>)> =
-            gate.choices.iter().map(|(chance, record)| (*chance, sheet.over(record))).collect();
+            gate.choices.iter().map(|(chance, record)| (*chance, sheet.gone_on(record))).collect();
         checks.retain(|check| {
             let may_apply = chosen.iter().filter(|(_, sheet)| !is_ruled_out(sheet, check.finding));
             !behind(check) || may_apply.map(|(chance, _)| chance).sum::<f64>() >= LEAST_APPLIES

@@ -51,7 +51,7 @@ pub(super) fn next_checks(
     again.sort_unstable();
     again.dedup();
     let record = repeated(sheet.record(), &again);
-    let once_more = sheet.over(&record);
+    let once_more = sheet.gone_on(&record);
     checks.retain(|check| {
         let sheet = if check.again.is_empty() { sheet } else { &once_more };
         !is_ruled_out(sheet, check.finding)

@@ -3,10 +3,8 @@
 //! A test is all that is settled by one go: the open questions of a finding, with whatever else
 //! they settle, or a whole tree.
 
-use std::collections::BTreeMap;
-
 use super::costs::Costs;
-use super::hypothetical::{chosen, repeated, share_decided};
+use super::hypothetical::{chosen, repeated, shares_decided};
 use super::likely_states::LikelyStates;
 use super::network::{Network, Posterior};
 use super::next_check::{NextCheck, is_ruled_out};
@@ -99,12 +97,12 @@ pub(super) fn next_tests(
         .collect();
     by_worth(&mut tests);
     drop_what_is_no_more(&mut tests);
-    let mut decided: BTreeMap<FindingId, f64> = BTreeMap::new();
+    let told = tests.iter().take(MOST_WEIGHED).flat_map(|test| {
+        test.findings.iter().map(|finding| (*finding, test.questions.as_slice()))
+    });
+    let decided = shares_decided(sheet, told);
     for test in tests.iter_mut().take(MOST_WEIGHED) {
-        let shares = test.findings.iter().map(|&finding| {
-            let share = || share_decided(sheet, finding, &test.questions);
-            *decided.entry(finding).or_insert_with(share)
-        });
+        let shares = test.findings.iter().map(|finding| decided[finding]);
         test.decides = shares.sum::<f64>() / test.findings.len() as f64;
         test.bits *= test.decides;
         test.safety = safety(sheet, test);
@@ -140,7 +138,7 @@ fn best_together<'c>(
         let among = |way: &Vec<&'c NextCheck>| {
             let under = |choice: &str| {
                 let record = chosen(&once_more, *question, choice);
-                let chosen = sheet.over(&record);
+                let chosen = sheet.gone_on(&record);
                 let mut kept = way.clone();
                 kept.retain(|check| !is_ruled_out(&chosen, check.finding));
                 kept

@@ -7,6 +7,7 @@ mod answers;
 mod cells;
 mod face;
 mod facts;
+mod gone_on;
 mod looking_back;
 mod outdated;
 
@@ -16,6 +17,7 @@ pub use outdated::Outdating;
 use std::rc::Rc;
 
 use cells::{Evaluated, View};
+use gone_on::Base;
 
 use super::doubt::Streams;
 use super::finding::{Judged, judge};
@@ -34,6 +36,8 @@ pub struct Worksheet<'a> {
     evaluated: Rc<Evaluated>,
     /// What other views on the record have.
     cells: Cells,
+    /// What it goes on from, where it supposes more answers.
+    base: Option<Rc<Base<'a>>>,
 }
 
 impl<'a> Worksheet<'a> {
@@ -73,12 +77,14 @@ impl<'a> Worksheet<'a> {
         view: View,
         cells: Cells,
     ) -> Self {
-        Self { handbook, record, streams, view, evaluated: cells.of(view), cells }
+        Self { handbook, record, streams, view, evaluated: cells.of(view), cells, base: None }
     }
 
     /// Another view on the same record.
     fn seen_as(&self, view: View) -> Self {
-        Self::over_cells(self.handbook, self.record, self.streams, view, self.cells.clone())
+        let cells = self.cells.clone();
+        let seen = Self::over_cells(self.handbook, self.record, self.streams, view, cells);
+        Self { base: self.base.clone(), ..seen }
     }
 
     fn narrowed(&self, until: usize, round: Option<Round>, assumes_settings: bool) -> Self {
@@ -161,9 +167,9 @@ impl<'a> Worksheet<'a> {
             return judged.clone();
         }
         let finding = self.handbook.finding(id);
-        let judged = match self.view_of(id) {
-            Some(before) => judge(finding, &before),
-            None => judge(finding, self),
+        let judged = match self.untouched(finding.symbol) {
+            Some(base) => base.finding(id),
+            None => self.view_of(id).map_or_else(|| judge(finding, self), |at| judge(finding, &at)),
         };
         self.evaluated.findings.borrow_mut().insert(id, judged.clone());
         judged

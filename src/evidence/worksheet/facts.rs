@@ -11,7 +11,10 @@ impl Facts for Worksheet<'_> {
         if let Some(value) = self.evaluated.values.borrow().get(&symbol) {
             return value.clone();
         }
-        let value = self.entry_value(symbol);
+        let value = match self.untouched(symbol) {
+            Some(base) => base.latest(symbol),
+            None => self.entry_value(symbol),
+        };
         self.evaluated.values.borrow_mut().insert(symbol, value.clone());
         value
     }
