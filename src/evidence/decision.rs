@@ -68,22 +68,20 @@ impl Decisions {
 }
 
 impl Decisions {
-    /// For each of some states, whether it speaks for a decision (1) or not (0): by group, and last
-    /// for nothing being wrong.
-    pub(super) fn columns(&self, states: &[usize]) -> Vec<Vec<f64>> {
-        let column = |part: &Part, group: usize| {
-            let is_there = |state: &usize| f64::from((part.groups_in(*state) >> group) & 1);
-            states.iter().map(is_there).collect()
+    /// The groups of which a cause is there in a state, ascending; of none, nothing is wrong.
+    pub(super) fn groups_in(&self, state: usize) -> Vec<usize> {
+        let of_part = |(place, part): (usize, &Part)| {
+            let there = part.groups_in(state);
+            let groups = (0..part.groups).filter(move |group| (there >> group) & 1 == 1);
+            groups.map(move |group| place * MOST_AT_ONCE + group)
         };
-        let parts = self.parts.iter();
-        let groups = parts.flat_map(|part| (0..part.groups).map(move |group| (part, group)));
-        let mut columns: Vec<Vec<f64>> = groups.map(|(part, group)| column(part, group)).collect();
-        columns.truncate(self.groups);
-        let speaks_for_none = |at: usize| columns.iter().all(|column| column[at] == 0.0);
-        let nothing = (0..states.len()).map(|at| f64::from(u8::from(speaks_for_none(at))));
-        let nothing = nothing.collect();
-        columns.push(nothing);
-        columns
+        let groups = self.parts.iter().enumerate().flat_map(of_part);
+        groups.filter(|group| *group < self.groups).collect()
+    }
+
+    /// How many groups there are.
+    pub(super) fn groups(&self) -> usize {
+        self.groups
     }
 }
 

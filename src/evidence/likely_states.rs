@@ -20,8 +20,11 @@ pub(super) struct LikelyStates<'a> {
     network: &'a Network,
     states: Vec<usize>,
     weights: Vec<f64>,
-    /// Whether each state speaks for each group, and last for nothing being wrong.
-    decisions: Vec<Vec<f64>>,
+    /// How many groups there are to decide for.
+    groups: usize,
+    /// The states that speak for the same groups stand side by side: where each such run ends,
+    /// and for which groups it speaks; for none, it speaks for nothing being wrong.
+    runs: Vec<(usize, Vec<usize>)>,
     /// What was asked for of a finding.
     columns: RefCell<BTreeMap<usize, Rc<Columns>>>,
 }
@@ -67,9 +70,18 @@ impl<'a> LikelyStates<'a> {
     fn above(network: &'a Network, decisions: &Decisions, all: &[f64], least: f64) -> Self {
         let is_kept = |(_, weight): &(usize, &f64)| **weight >= least && **weight > 0.0;
         let kept = all.iter().enumerate().filter(is_kept);
-        let (states, weights): (Vec<usize>, Vec<f64>) = kept.map(|(at, w)| (at, *w)).unzip();
-        let decisions = decisions.columns(&states);
-        Self { network, states, weights, decisions, columns: RefCell::default() }
+        let mut kept: Vec<(Vec<usize>, usize)> =
+            kept.map(|(state, _)| (decisions.groups_in(state), state)).collect();
+        kept.sort_unstable();
+        let states: Vec<usize> = kept.iter().map(|(_, state)| *state).collect();
+        let weights = states.iter().map(|state| all[*state]).collect();
+        let mut end = 0;
+        let runs = kept.chunk_by(|one, next| one.0 == next.0).map(|run| {
+            end += run.len();
+            (end, run[0].0.clone())
+        });
+        let (runs, groups) = (runs.collect(), decisions.groups());
+        Self { network, states, weights, groups, runs, columns: RefCell::default() }
     }
 
     /// Their weights.
@@ -79,10 +91,17 @@ impl<'a> LikelyStates<'a> {
 
     /// What leads under weights of these states, and its weight.
     pub fn lead(&self, weights: &[f64]) -> (Lead, f64) {
-        let told = self.decisions.iter().map(|speaks| dot(weights, speaks));
-        let mut groups: Vec<f64> = told.collect();
-        let nothing = groups.pop().unwrap_or_default();
-        Tally { nothing, groups }.lead()
+        let mut tally = Tally { nothing: 0.0, groups: vec![0.0; self.groups] };
+        let mut start = 0;
+        for (end, groups) in &self.runs {
+            let weight = sum(&weights[start..*end]);
+            if groups.is_empty() {
+                tally.nothing += weight;
+            }
+            groups.iter().for_each(|group| tally.groups[*group] += weight);
+            start = *end;
+        }
+        tally.lead()
     }
 
     /// The weights with each outcome of a finding, in order; none where it does not exist.
@@ -132,6 +151,18 @@ impl<'a> LikelyStates<'a> {
         let made = || Rc::new(Columns::of(self.network, finding, &self.states));
         Rc::clone(known.entry(finding).or_insert_with(made))
     }
+}
+
+/// The sum, four side by side.
+fn sum(all: &[f64]) -> f64 {
+    let (fours, rest) = all.as_chunks::<4>();
+    let mut sums = [0.0; 4];
+    for four in fours {
+        for (sum, one) in sums.iter_mut().zip(four) {
+            *sum += one;
+        }
+    }
+    (sums[0] + sums[2]) + (sums[1] + sums[3]) + rest.iter().sum::<f64>()
 }
 
 /// The sum of the products, four side by side.
