@@ -1,24 +1,27 @@
 //! `dryhold resume`, and `dryhold` alone: carrying on with a case.
 
+mod alone;
 mod as_begun;
 mod waited;
+mod waiting;
 
 use anyhow::{Context, Result, bail};
 use jiff::Timestamp;
 
-use super::arguments::{DiagnoseArguments, For, ResumeArguments};
+use super::arguments::{For, ResumeArguments};
 use super::close::closed_in;
 use super::diagnose::{book, converse};
 use super::exit::ExitStatus;
-use super::load::{Ready, ready, ready_unless_faulty};
+use super::load::ready;
 use super::session::Session;
-use crate::book::{Book, CaseFile, Journal, Reading, read_journal};
+use crate::book::{Book, CaseFile, Journal, Reading};
 use crate::case::{Case, Closing, Details, Event, Now};
 use crate::evidence::Engine;
 use crate::handbook::{Handbook, TreeId};
 use crate::report::{board, ranking_line};
 use crate::terminal::{Menu, MenuOption, Reply};
 use crate::text::{Line, count, inert};
+pub(super) use alone::start_or_carry_on;
 pub(super) use as_begun::begun_with;
 use as_begun::{as_begun, tell_otherwise};
 pub(super) use waited::Waited;
@@ -175,14 +178,7 @@ fn tell_where(
     id: &str,
     audience: For,
 ) -> Result<()> {
-    let ago = reading.entries.last().map(|last| {
-        let seconds = jiff::Timestamp::now().duration_since(last.at).as_secs();
-        format!(" {} ago", for_people(seconds))
-    });
-    let answers = count(case.record().given.len(), "answer");
-    let ago = ago.unwrap_or_default();
-    let title = case.tree_view(here(case)).1;
-    session.tell(&format!("Case {id}: you stopped{ago} at \"{title}\", after {answers}."))?;
+    session.tell(&format!("Case {id}: {}.", where_it_stands(case, reading)))?;
     let mut console = session.take_console()?;
     // A stop is said by itself: what an answer speaks for, or to ask next, is beside the point then.
     let is_shown_at_the_end = matches!(case.now(), Now::Ended { .. } | Now::Stopped { .. });
@@ -194,6 +190,17 @@ fn tell_where(
     }
     session.console = Some(console);
     Ok(())
+}
+
+/// `you stopped 2 h 03 min ago at "A hold", after 5 answers`.
+fn where_it_stands(case: &Case<'_>, reading: &Reading) -> String {
+    let ago = reading.entries.last().map(|last| {
+        let seconds = Timestamp::now().duration_since(last.at).as_secs();
+        format!(" {} ago", for_people(seconds))
+    });
+    let answers = count(case.record().given.len(), "answer");
+    let title = case.tree_view(here(case)).1;
+    format!("you stopped{} at \"{title}\", after {answers}", ago.unwrap_or_default())
 }
 
 /// The tree in which a case stands.
@@ -214,56 +221,6 @@ fn for_people(seconds: i64) -> String {
         seconds @ 3_600..172_800 => format!("{} h {:02} min", seconds / 3_600, seconds / 60 % 60),
         seconds => format!("{} days", seconds / 86_400),
     }
-}
-
-/// Alone at a terminal: offers to carry on with the last open case, or starts one.
-pub(super) fn start_or_carry_on(session: &mut Session<'_>) -> Result<ExitStatus> {
-    let book = book(session);
-    let last = book.and_then(|book| Some((book.cases().into_iter().next()?, book)));
-    let Some((file, book)) = last.filter(|(file, book)| is_open(session, book, file)) else {
-        return super::diagnose::run(session, &DiagnoseArguments::default());
-    };
-    let mut console = session.take_console()?;
-    let reply = console.choose(&Menu {
-        title: vec![Line::strong("You have a case that is not finished.")],
-        options: vec![
-            MenuOption::new(format!("Carry on with case {}", file.id)),
-            MenuOption::new("Start a new case"),
-        ],
-        actions: Vec::new(),
-        ..Menu::default()
-    });
-    session.console = Some(console);
-    match reply {
-        Reply::Chosen(0) => {
-            let details = Details::default();
-            let way = Way { audience: None, json: false, reopens: false, details };
-            carry_on(session, &book, &file, way)
-        }
-        Reply::Chosen(_) => super::diagnose::run(session, &DiagnoseArguments::default()),
-        Reply::Interrupted => Ok(ExitStatus::Interrupted),
-        _ => Ok(ExitStatus::NotSettled),
-    }
-}
-
-/// Whether a case has not reached its end.
-fn is_open(session: &mut Session<'_>, book: &Book, file: &CaseFile) -> bool {
-    let Ok(reading) = read_journal(&file.path) else { return false };
-    let events: Vec<Event> = reading.entries.into_iter().map(|entry| entry.event).collect();
-    // A case with nothing in it but its opening is not worth carrying on.
-    let opening = |event: &Event| matches!(event, Event::Opened { .. } | Event::Worded { .. });
-    if events.iter().all(opening) {
-        return false;
-    }
-    if Closing::of(&events).is_some() {
-        return false;
-    }
-    let Some(Ready { handbook: today, .. }) = ready_unless_faulty(session) else { return false };
-    let begun = begun_with(book, &today, &events).and_then(Result::ok);
-    let handbook = begun.as_ref().map_or(&today, |begun| &begun.handbook);
-    let Ok(engine) = Engine::new(handbook) else { return false };
-    Case::replay(handbook, &engine, &events)
-        .is_ok_and(|case| !matches!(case.now(), Now::Ended { .. } | Now::Stopped { .. }))
 }
 
 #[cfg(test)]

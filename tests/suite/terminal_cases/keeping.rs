@@ -1,6 +1,6 @@
 //! What is kept of a case, and how it is carried on.
 
-use super::desk::Desk;
+use super::desk::{Desk, one_line};
 use super::handbook::BENCH;
 
 #[test]
@@ -55,8 +55,88 @@ fn alone_it_offers_to_carry_on() {
     let mut person = desk.sit("--plain --only-rules rules");
     let said = person.answers("1");
     assert!(said.contains("You have a case that is not finished. 1. Carry on with case"), "{said}");
+    let stands = "you stopped less than a minute ago at \"The pump on the bench\", after 0 answers \
+                  2. Start a new case";
+    assert!(said.contains(stands), "{said}");
     assert!(person.answers("stop").contains("Which vacuum must be reached?"));
     person.ends(3);
+}
+
+/// A look at a tap, and how to leave it until tomorrow.
+const TAP: &str = r"
+format: 1
+name: A tap
+version: 1
+questions:
+  drips: {ask: 'Does it drip?', kind: yes/no}
+trees:
+  start:
+    title: Look at the tap
+    start: first
+    steps:
+      first: {ask: drips, next: {yes: left, no: over}}
+      left: {end: It is left until tomorrow., closes: waits}
+      over: {end: It was looked at.}
+";
+
+/// Begins a case at the tap and answers this; at an end finishes it.
+fn at_the_tap(desk: &Desk, place: &str, answer: &str, status: i32) {
+    let mut person =
+        desk.sit(&format!("--plain --only-rules rules diagnose start --place {place}"));
+    person.answers(answer);
+    if answer != "stop" {
+        person.answers("1");
+    }
+    person.ends(status);
+}
+
+#[test]
+fn alone_it_offers_the_latest_cases_that_wait_and_not_those_at_their_end() {
+    let desk = Desk::with_rules(TAP);
+    for (place, answer, status) in
+        [("roof", "yes", 0), ("mill", "stop", 3), ("yard", "no", 3), ("dock", "stop", 3)]
+    {
+        at_the_tap(&desk, place, answer, status);
+    }
+    let mut person = desk.sit("--plain --only-rules rules");
+    let said = person.wants();
+    assert!(said.contains("You have 3 cases that are not finished. 1. Carry on"), "{said}");
+    let places: Vec<Option<usize>> =
+        ["dock: you stopped", "mill: you stopped", "roof: you stopped", "yard", "cases --open"]
+            .map(|text| said.find(text))
+            .to_vec();
+    assert!(places[..3].is_sorted() && places[0].is_some(), "the latest first: {said}");
+    assert_eq!(places[3..], [None, None], "one is at its end: {said}");
+    person.control('c');
+    person.ends(130);
+    at_the_tap(&desk, "quay", "stop", 3);
+    let mut person = desk.sit("--plain --only-rules rules");
+    let said = person.answers("3");
+    assert!(said.contains("You have more than 3 cases that are not finished."), "{said}");
+    assert!(said.contains("dryhold --plain --only-rules rules cases --open lists all"), "{said}");
+    assert!(person.answers("stop").contains("Does it drip?"), "the third is the one at the mill");
+    person.ends(3);
+    let mill = desk
+        .cases()
+        .into_iter()
+        .find(|case| std::fs::read_to_string(case).unwrap().contains("\"mill\""));
+    assert_eq!(mill.as_ref(), desk.cases().get(1), "nothing new was begun");
+    assert_eq!(desk.cases().len(), 5);
+}
+
+#[test]
+fn a_line_of_a_pipe_chooses_no_case_that_waits() {
+    let desk = Desk::with_rules(TAP);
+    at_the_tap(&desk, "roof", "stop", 3);
+    let file = desk.path("typed");
+    std::fs::write(&file, "yes\n").unwrap();
+    let program = &mut desk.program(&["--plain", "--only-rules", "rules"]);
+    let output = program.stdin(std::fs::File::open(&file).unwrap()).output().unwrap();
+    let talk = one_line(&String::from_utf8(output.stderr).unwrap());
+    assert!(talk.contains("waits; dryhold --plain --only-rules rules resume 20"), "{talk}");
+    assert!(talk.contains("carries it on. Case 20") && !talk.contains("not finished"), "{talk}");
+    assert!(talk.contains("Does it drip?") && talk.contains("Chosen: Yes"), "{talk}");
+    assert_eq!(desk.cases().len(), 2);
 }
 
 #[test]

@@ -1,0 +1,79 @@
+//! `dryhold` alone: a case that waits is offered before a new one is begun.
+
+use anyhow::Result;
+
+use super::waiting::{WaitingCases, waiting};
+use super::{Way, book, carry_on};
+use crate::case::Details;
+use crate::cli::arguments::DiagnoseArguments;
+use crate::cli::command_line::program;
+use crate::cli::diagnose;
+use crate::cli::exit::ExitStatus;
+use crate::cli::session::Session;
+use crate::terminal::{Menu, MenuOption, Reply};
+use crate::text::{Line, Role, count};
+
+/// The most cases that are offered at once (limit of ours: a list to take in at a glance).
+const MOST_OFFERED: usize = 3;
+
+/// Offers to carry on with a case that waits, the latest first, or to start one.
+pub(in crate::cli) fn start_or_carry_on(session: &mut Session<'_>) -> Result<ExitStatus> {
+    let new = DiagnoseArguments::default();
+    let found = book(session).map(|book| (waiting(session, &book, MOST_OFFERED), book));
+    let Some((found, book)) = found.filter(|(found, _)| !found.latest.is_empty()) else {
+        return diagnose::run(session, &new);
+    };
+    // A line of a pipe was meant for the first question, as `diagnose` asks it.
+    if !session.facts.stdin_is_terminal {
+        tell_what_waits(session, &found)?;
+        return diagnose::run(session, &new);
+    }
+    let mut console = session.take_console()?;
+    let reply = console.choose(&menu(&found, &program(session.arguments)));
+    session.console = Some(console);
+    match reply {
+        Reply::Chosen(place) => match found.latest.get(place) {
+            Some(chosen) => {
+                let details = Details::default();
+                let way = Way { audience: None, json: false, reopens: false, details };
+                carry_on(session, &book, &chosen.file, way)
+            }
+            None => diagnose::run(session, &new),
+        },
+        Reply::Interrupted => Ok(ExitStatus::Interrupted),
+        _ => Ok(ExitStatus::NotSettled),
+    }
+}
+
+fn tell_what_waits(session: &mut Session<'_>, found: &WaitingCases) -> Result<()> {
+    let program = program(session.arguments);
+    for case in &found.latest {
+        let id = &case.file.id;
+        session.tell(&format!("Case {id} waits; {program} resume {id} carries it on."))?;
+    }
+    Ok(())
+}
+
+fn menu(found: &WaitingCases, program: &str) -> Menu {
+    let mut title = Vec::new();
+    if found.has_more {
+        let all = Line::plain("These were written last; ")
+            .push(Role::Name, format!("{program} cases --open"))
+            .push(Role::Plain, " lists all, and ")
+            .push(Role::Name, format!("{program} resume CASE"))
+            .push(Role::Plain, " carries any of them on.");
+        title.push(all);
+    }
+    title.push(Line::strong(match (found.latest.len(), found.has_more) {
+        (1, _) => "You have a case that is not finished.".to_owned(),
+        (many, true) => format!("You have more than {many} cases that are not finished."),
+        (many, false) => format!("You have {} that are not finished.", count(many, "case")),
+    }));
+    let waiting = found.latest.iter().map(|case| {
+        MenuOption::new(format!("Carry on with case {}", case.file.id))
+            .with_id(case.file.id.as_str())
+            .with_hint(case.stands.as_str())
+    });
+    let options = waiting.chain([MenuOption::new("Start a new case")]).collect();
+    Menu { title, options, ..Menu::default() }
+}
