@@ -14,8 +14,8 @@ pub enum Reply {
     Typed(String),
     /// Said that it is done, or waited to the end, or left the wait early.
     Done,
-    /// Typed this, which is no answer here and near to none; it may belong to another question.
-    /// Only where [`Action::Another`] is offered.
+    /// Typed this, which is no answer here and near to none; it may belong to another question, or
+    /// be worth a note. Only where [`Action::Another`] is offered.
     Elsewhere(String),
     /// Wants something else. Never [`Action::More`] or [`Action::Help`].
     Act(Action),

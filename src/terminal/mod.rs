@@ -12,6 +12,7 @@
 //! ```
 
 mod acknowledging;
+mod beside_a_wait;
 mod capability;
 mod clock;
 mod console;

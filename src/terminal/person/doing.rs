@@ -62,7 +62,7 @@ impl Person<'_> {
                 .push(Line::plain(sentence(&format!("The one before was acknowledged by {name}"))));
         }
         let prompt =
-            ConfirmPrompt { title, by, actions: vec![Action::Back, Action::Note, Action::Stop] };
+            ConfirmPrompt { title, by: Confirmation::Done, actions: vec![Action::Back, Action::Note, Action::Stop] };
         match self.console.confirm(&prompt) {
             Reply::Typed(name) => {
                 self.last_name = Some(name.clone());
@@ -99,6 +99,11 @@ impl Person<'_> {
                 other => return self.other(case, &other, None),
             }
         }
+        self.let_pass(case)
+    }
+
+    /// Lets what is left of a wait pass.
+    fn let_pass(&mut self, case: &Case<'_>) -> Option<Response> {
         let Some(waiting) = &self.waiting else { return Some(Response::Done) };
         let left = waiting.left();
         let title = match self.audience {
@@ -106,7 +111,10 @@ impl Person<'_> {
             _ => Vec::new(),
         };
         let prompt = WaitPrompt { title, length: left, actions: ALWAYS.to_vec() };
-        let reply = self.console.wait(&prompt);
+        let reply = match self.answered.take() {
+            Some(reply) => reply,
+            None => self.console.wait(&prompt),
+        };
         if matches!(reply, Reply::Done) {
             self.remark = self.waiting.as_ref().and_then(cut_short);
         }
@@ -115,6 +123,7 @@ impl Person<'_> {
         }
         match reply {
             Reply::Done => Some(Response::Done),
+            Reply::Elsewhere(typed) => self.told_in_a_wait(case, &typed),
             other => self.other(case, &other, None),
         }
     }
@@ -149,7 +158,7 @@ impl Person<'_> {
         if let Some(reply) = self.answered.take() {
             return reply;
         }
-        self.console.confirm(&ConfirmPrompt { title, by: Confirmation::Done, actions: at_a_step() })
+        self.console.confirm(&ConfirmPrompt { title, by, actions: at_a_step() })
     }
 }
 

@@ -13,6 +13,14 @@ use crate::terminal::understanding::{Understood, understand_option};
 use crate::terminal::words::{is_done, not_done};
 use crate::text::{Line, Role};
 
+/// What came of offering questions.
+enum Offered {
+    /// One was answered, or what was asked before; or the dialogue ends.
+    Met(Option<Response>),
+    /// It belongs to none of them.
+    Left,
+}
+
 impl Person<'_> {
     /// Offers the questions that these words may belong to; where there is none, says how others
     /// are reached.
@@ -33,39 +41,77 @@ impl Person<'_> {
             self.console.show(&[line, Line::plain(way)]);
             return None;
         }
-        let asks = found.iter().map(|id| case.question_view(*id).ask.to_text());
-        let mut options: Vec<MenuOption> = asks.map(MenuOption::new).collect();
-        options.push(MenuOption::new(BACK).with_words(vec!["no".to_owned(), "none".to_owned()]));
-        if let [only, _] = &mut options[..] {
-            only.words.push("yes".to_owned());
+        match self.offer(case, refused, &found, asked) {
+            Offered::Met(response) => response,
+            Offered::Left => None,
         }
-        let mut title =
-            vec![Line::new(), refused, Line::strong("Does it belong to this question?")];
+    }
+
+    /// Offers the questions that words typed beside a wait may belong to; what belongs to none is
+    /// kept as a note, since a wait has no answer that they could be.
+    pub(super) fn told_in_a_wait(&mut self, case: &Case<'_>, typed: &str) -> Option<Response> {
+        let found = likely(case, None, typed);
+        if !found.is_empty() {
+            let told = Line::plain(format!("\"{typed}\" is no word of the wait."));
+            if let Offered::Met(response) = self.offer(case, told, &found, None) {
+                return response;
+            }
+        }
+        self.console.show(&[Line::plain(format!(
+            "\"{typed}\" is kept as a note, and the wait goes on. What answers the next question is \
+             typed there."
+        ))]);
+        Some(Response::Note(typed.to_owned()))
+    }
+
+    fn offer(
+        &mut self,
+        case: &Case<'_>,
+        told: Line,
+        found: &[QuestionId],
+        asked: Option<QuestionId>,
+    ) -> Offered {
+        let options = offered(case, found);
+        let mut title = vec![Line::new(), told, Line::strong("Does it belong to this question?")];
         for _ in 0..ROUNDS {
             let menu =
                 Menu { title, options: options.clone(), hands_back: true, ..Menu::default() };
             let typed = match self.console.choose(&menu) {
                 Reply::Chosen(place) => {
-                    return found.get(place).and_then(|id| self.answer_out_of_turn(case, *id));
+                    return match found.get(place) {
+                        Some(id) => Offered::Met(self.answer_out_of_turn(case, *id)),
+                        None => Offered::Left,
+                    };
                 }
                 Reply::Elsewhere(typed) => typed,
-                other => return ended(&other),
+                other => return ended(&other).map_or(Offered::Left, |end| Offered::Met(Some(end))),
             };
             if let Some((reply, echo)) = before(case, &typed, asked) {
                 self.console.show(&[echo]);
                 self.answered = Some(reply);
-                return None;
+                return Offered::Met(None);
             }
             if let Some(odd) = odd_before(case, &typed, asked) {
                 self.console.show(&odd);
-                return None;
+                return Offered::Met(None);
             }
             title = vec![Line::plain(format!(
                 "\"{typed}\" answers neither this nor what was asked before."
             ))];
         }
-        Some(Response::EndOfInput)
+        Offered::Met(Some(Response::EndOfInput))
     }
+}
+
+/// The questions found, and the way back.
+fn offered(case: &Case<'_>, found: &[QuestionId]) -> Vec<MenuOption> {
+    let asks = found.iter().map(|id| case.question_view(*id).ask.to_text());
+    let mut options: Vec<MenuOption> = asks.map(MenuOption::new).collect();
+    options.push(MenuOption::new(BACK).with_words(vec!["no".to_owned(), "none".to_owned()]));
+    if let [only, _] = &mut options[..] {
+        only.words.push("yes".to_owned());
+    }
+    options
 }
 
 /// What leads back to what was asked.

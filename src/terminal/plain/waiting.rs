@@ -1,12 +1,11 @@
 //! Letting a time pass without a display that moves.
 
 use super::console::PlainConsole;
+use crate::terminal::beside_a_wait::{Beside, beside};
 use crate::terminal::clock::spoken;
 use crate::terminal::console::{ROUNDS, Reply};
 use crate::terminal::prompt::WaitPrompt;
-use crate::terminal::understanding::{action_typed, not_offered};
-use crate::terminal::words::is_done;
-use crate::text::Line;
+use crate::text::{Line, Role};
 
 /// Says how long to wait and asks to confirm; done is taken early as well.
 pub(super) fn wait(console: &mut PlainConsole<'_>, prompt: &WaitPrompt) -> Reply {
@@ -21,26 +20,27 @@ pub(super) fn wait(console: &mut PlainConsole<'_>, prompt: &WaitPrompt) -> Reply
             Err(reply) => return reply,
         };
         let passed = console.clock().now().saturating_sub(start);
-        if typed.is_empty() || is_done(&typed) {
-            let length = spoken(prompt.length);
-            console.say(&Line::plain(if passed >= prompt.length {
-                format!("{length} have passed.")
-            } else {
-                format!("{} of {length} have passed.", spoken(passed))
-            }));
-            return Reply::Done;
-        }
-        match action_typed(&typed, &prompt.actions) {
-            Some(action) => {
+        match beside(&typed, &prompt.actions) {
+            Beside::Done => {
+                let length = spoken(prompt.length);
+                console.say(&Line::plain(if passed >= prompt.length {
+                    format!("{length} have passed.")
+                } else {
+                    format!("{} of {length} have passed.", spoken(passed))
+                }));
+                return Reply::Done;
+            }
+            Beside::Act(action) => {
                 if let Some(reply) = console.act(action, &prompt.actions) {
                     return reply;
                 }
                 present(console, prompt);
             }
-            None => {
+            Beside::Elsewhere => return Reply::Elsewhere(typed),
+            Beside::Unclear(line) => {
                 let left = prompt.length.saturating_sub(passed);
-                let line = Line::plain(format!("{} left. Press Enter to go on.", spoken(left)));
-                console.say(&not_offered(&typed).unwrap_or(line));
+                let left = format!(" {} left. Press Enter to go on.", spoken(left));
+                console.say(&line.push(Role::Plain, left));
             }
         }
     }

@@ -475,7 +475,7 @@ fn a_wait_may_be_left_at_any_moment() {
     assert!(outcome.written.contains("\r9 s left  why"), "{:?}", outcome.written);
     let outcome = wait(&[word("x"), vec![None, Some(Key::Enter)]].concat());
     assert_eq!(outcome.reply, Reply::Done);
-    assert!(outcome.written.contains("\"x\" is none."), "{:?}", outcome.written);
+    assert!(outcome.written.contains("\"x\" is no word here"), "{:?}", outcome.written);
     assert_eq!(wait(&[None, Some(Key::End)]).reply, Reply::EndOfInput);
     assert_eq!(wait(&[None, Some(Key::Interrupt)]).reply, Reply::Interrupted);
     assert_eq!(
@@ -490,5 +490,44 @@ fn a_wait_may_be_left_at_any_moment() {
     assert_eq!(run(&[], &[], |console| console.wait(&none)).reply, Reply::Done);
     let endless = WaitPrompt { length: Duration::MAX, ..ten_seconds() };
     let outcome = run(&[], &[None, Some(Key::Enter)], |console| console.wait(&endless));
+    assert_eq!(outcome.reply, Reply::Done);
+}
+
+fn ten_seconds_beside_which_is_told() -> WaitPrompt {
+    WaitPrompt { actions: vec![Action::Note, Action::Another, Action::Stop], ..ten_seconds() }
+}
+
+#[test]
+fn a_letter_beside_a_wait_does_nothing_and_words_are_handed_on() {
+    let wait = |keys: &[Option<Key>]| {
+        run(&[], keys, |console| console.wait(&ten_seconds_beside_which_is_told()))
+    };
+    let outcome = wait(&[word("s"), word("stop")].concat());
+    assert_eq!(outcome.reply, Reply::Act(Action::Stop));
+    assert!(outcome.written.contains("\"s\" is no word here; the wait goes on."));
+    for typed in ["480 micron", "hello", "it smells of burning"] {
+        let outcome = wait(&[vec![None], word(typed)].concat());
+        assert_eq!(outcome.reply, Reply::Elsewhere(typed.to_owned()));
+    }
+    let long = "what the caller tells is longer than a row of this terminal, so its end is shown";
+    let outcome = wait(&word(long));
+    assert_eq!(outcome.reply, Reply::Elsewhere(long.to_owned()));
+    assert!(outcome.written.contains("its end is shown"), "{}", outcome.written);
+}
+
+#[test]
+fn a_line_begun_before_the_wait_is_over_is_waited_for() {
+    let letters = "480".chars().map(|c| Some(Key::Character(c)));
+    let keys: Vec<Option<Key>> =
+        letters.chain([None; 10]).chain([Some(Key::Character('5')), Some(Key::Enter)]).collect();
+    let outcome = run(&[], &keys, |console| console.wait(&ten_seconds_beside_which_is_told()));
+    assert_eq!(outcome.reply, Reply::Elsewhere("4805".to_owned()));
+    assert_eq!(outcome.written.matches('\u{7}').count(), 1, "the end is heard once");
+    let erased: Vec<Option<Key>> = [Some(Key::Character('4'))]
+        .into_iter()
+        .chain([None; 10])
+        .chain([Some(Key::Backspace)])
+        .collect();
+    let outcome = run(&[], &erased, |console| console.wait(&ten_seconds_beside_which_is_told()));
     assert_eq!(outcome.reply, Reply::Done);
 }

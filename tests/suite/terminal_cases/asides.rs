@@ -116,6 +116,53 @@ fn an_aside_does_not_begin_a_wait_anew() {
 }
 
 #[test]
+fn what_is_typed_beside_a_wait_is_never_lost() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = desk.sit("--plain --only-rules rules diagnose bench");
+    for line in ["A. B.", "done", "500", "done"] {
+        person.answers(line);
+    }
+    person.answers("s");
+    let said = person.answers("480 micron");
+    assert!(said.contains("\"s\" is no word here; the wait goes on. "), "{said}");
+    let said = person.answers("the oil looks milky");
+    assert!(said.contains("\"480 micron\" is kept as a note, and the wait goes on."), "{said}");
+    assert!(said.contains("Wait "), "{said}");
+    let said = person.answers("1");
+    let offered = "Does it belong to this question? 1. How does the oil look?";
+    assert!(said.contains(offered), "{said}");
+    let said = person.answers("cloudy");
+    assert!(said.contains("1. Clear as water 2. Cloudy or milky"), "{said}");
+    let said = person.answers("");
+    assert!(said.contains("The oil has been looked at."), "{said}");
+    assert!(said.contains("Wait "), "the wait goes on: {said}");
+    let said = person.answers("stop");
+    assert!(said.contains("Where does the capped pump stop?"), "{said}");
+    person.ends(3);
+    let case = std::fs::read_to_string(&desk.cases()[0]).unwrap();
+    assert!(case.contains("{\"what\":\"noted\",\"text\":\"480 micron\"}"), "{case}");
+}
+
+#[test]
+fn a_line_is_typed_beside_a_countdown() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = desk.sit("--only-rules rules diagnose bench");
+    person.picks("A. B.");
+    for keys in ["", "500", ""] {
+        person.picks(keys);
+    }
+    person.sees("Wait 5 min.");
+    person.presses("480 micron");
+    person.sees("left 480 micron");
+    person.presses("\r");
+    person.sees("\"480 micron\" is kept as a note, and the wait goes on.");
+    person.sees(" left");
+    person.presses("\r");
+    person.sees("Where does the capped pump stop?");
+    person.control('c');
+}
+
+#[test]
 fn a_repair_passed_over_is_not_taken_for_done() {
     let desk = Desk::with_rules(BENCH);
     let mut person = at_the_reading(&desk);
