@@ -132,6 +132,9 @@ impl fmt::Debug for ValuePrompt<'_> {
 pub enum Confirmation {
     /// They say that it is done; the reply is [`super::Reply::Done`].
     Done,
+    /// They start the wait of this length that belongs to it; the reply is [`super::Reply::Done`].
+    /// Whether it is done shows only when the wait is over.
+    Started(Duration),
     /// They type who acknowledges; the reply is [`super::Reply::Typed`] with the name. For
     /// cautions that stop the work: an accidental Enter must not pass them.
     Acknowledged,

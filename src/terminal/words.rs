@@ -214,9 +214,26 @@ pub(super) fn is_done(typed: &str) -> bool {
     DONE.contains(&folded(typed).as_str())
 }
 
+/// What starts a wait, beside what says that something is done.
+pub(super) const START: [&str; 5] = ["start", "started", "begin", "begun", "go"];
+
+/// Whether the text starts a wait.
+pub(super) fn is_started(typed: &str) -> bool {
+    is_done(typed) || START.contains(&folded(typed).as_str())
+}
+
 /// What is said to a word that ticks nothing off where something is to be done: nothing has
 /// happened yet, and what can be done instead.
 pub(super) fn not_done(actions: &[Action]) -> Line {
+    unless_it_is("Nothing is ticked off. Type done when it is done.", actions)
+}
+
+/// The same where a wait is to be started.
+pub(super) fn not_started(actions: &[Action]) -> Line {
+    unless_it_is("The wait has not begun. Type start to begin it.", actions)
+}
+
+fn unless_it_is(told: &str, actions: &[Action]) -> Line {
     let ways = [
         (Action::Skip, " leaves it undone and goes on"),
         (Action::Back, " goes to the question before"),
@@ -224,7 +241,7 @@ pub(super) fn not_done(actions: &[Action]) -> Line {
     ];
     let offered: Vec<(Action, &str)> =
         ways.into_iter().filter(|(action, _)| actions.contains(action)).collect();
-    let mut line = Line::plain("Nothing is ticked off. Type done when it is done.");
+    let mut line = Line::plain(told);
     for (place, (action, does)) in offered.iter().enumerate() {
         let lead = if place == 0 { " If it can't be done: " } else { ", " };
         line = line.push(Role::Plain, lead).push(Role::Name, action.word());
@@ -298,7 +315,19 @@ mod tests {
                         skip leaves it undone and goes on, back goes to the question before, note \
                         keeps what is in the way.";
         assert_eq!(told, expected);
+        let told = not_started(&[Action::Skip]).to_text();
+        let expected = "The wait has not begun. Type start to begin it. If it can't be done: skip \
+                        leaves it undone and goes on.";
+        assert_eq!(told, expected);
         assert_eq!(not_done(&[]).to_text(), "Nothing is ticked off. Type done when it is done.");
+    }
+
+    #[test]
+    fn a_wait_is_started_by_its_own_words_and_by_done() {
+        for typed in ["start", "Begin", "done", "OK"] {
+            assert!(is_started(typed), "{typed}");
+        }
+        assert!(!is_started("") && !is_started("not yet") && !is_done("start"));
     }
 
     #[test]

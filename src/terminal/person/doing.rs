@@ -62,7 +62,7 @@ impl Person<'_> {
                 .push(Line::plain(sentence(&format!("The one before was acknowledged by {name}"))));
         }
         let prompt =
-            ConfirmPrompt { title, by: Confirmation::Done, actions: vec![Action::Back, Action::Note, Action::Stop] };
+            ConfirmPrompt { title, by, actions: vec![Action::Back, Action::Note, Action::Stop] };
         match self.console.confirm(&prompt) {
             Reply::Typed(name) => {
                 self.last_name = Some(name.clone());
@@ -88,8 +88,14 @@ impl Person<'_> {
             title.extend(self.cautions_here(case));
             title.extend(time_here(case));
             title.push(self.audience.told(text));
-            match self.confirm(title) {
+            let waiting = wait.and_then(|seconds| begin(seconds, place, Duration::ZERO));
+            let by = match &waiting {
+                Some(waiting) => Confirmation::Started(waiting.length),
+                None => Confirmation::Done,
+            };
+            match self.confirm(title, by) {
                 Reply::Done => {
+                    // Begun only now, and not when it was asked for.
                     self.waiting = wait.and_then(|seconds| begin(seconds, place, Duration::ZERO));
                     return Some(match self.waiting {
                         Some(_) => Response::Wait,
@@ -142,7 +148,7 @@ impl Person<'_> {
             Some(minutes) => told.push(Role::Quiet, format!(" (about {minutes:.0} min)")),
             None => told,
         });
-        match self.confirm(title) {
+        match self.confirm(title, Confirmation::Done) {
             Reply::Done => Some(Response::Done),
             other => self.other(case, &other, None),
         }
@@ -154,7 +160,7 @@ impl Person<'_> {
         lines.into_iter().map(|line| self.audience.told(line)).collect()
     }
 
-    fn confirm(&mut self, title: Vec<Line>) -> Reply {
+    fn confirm(&mut self, title: Vec<Line>, by: Confirmation) -> Reply {
         if let Some(reply) = self.answered.take() {
             return reply;
         }

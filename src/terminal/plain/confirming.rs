@@ -2,10 +2,11 @@
 
 use super::console::PlainConsole;
 use crate::terminal::acknowledging::name_typed;
+use crate::terminal::clock::spoken;
 use crate::terminal::console::{ROUNDS, Reply};
 use crate::terminal::prompt::{ConfirmPrompt, Confirmation};
 use crate::terminal::understanding::{action_typed, not_offered};
-use crate::terminal::words::{Action, is_done, is_remark, not_done};
+use crate::terminal::words::{Action, is_done, is_remark, is_started, not_done, not_started};
 use crate::text::Line;
 
 /// Asks to confirm.
@@ -36,13 +37,14 @@ fn present(console: &mut PlainConsole<'_>, prompt: &ConfirmPrompt) {
         console.say(line);
     }
     let what = match prompt.by {
-        Confirmation::Done => "type done when it is done",
-        Confirmation::Acknowledged => "type your name or initials to acknowledge this",
+        Confirmation::Done => "type done when it is done".to_owned(),
+        Confirmation::Started(wait) => format!("type start to begin the wait of {}", spoken(wait)),
+        Confirmation::Acknowledged => "type your name or initials to acknowledge this".to_owned(),
         Confirmation::AcknowledgedByCaller => {
-            "type the name or initials of the caller who acknowledges this"
+            "type the name or initials of the caller who acknowledges this".to_owned()
         }
     };
-    console.offer(what, &prompt.actions);
+    console.offer(&what, &prompt.actions);
 }
 
 fn confirmed(typed: &str, prompt: &ConfirmPrompt) -> Result<Reply, Line> {
@@ -51,9 +53,11 @@ fn confirmed(typed: &str, prompt: &ConfirmPrompt) -> Result<Reply, Line> {
             name_typed(typed).map(Reply::Typed).map_err(|line| not_offered(typed).unwrap_or(line))
         }
         Confirmation::Done if is_done(typed) => Ok(Reply::Done),
-        Confirmation::Done if prompt.actions.contains(&Action::Another) && is_remark(typed) => {
+        Confirmation::Started(_) if is_started(typed) => Ok(Reply::Done),
+        _ if prompt.actions.contains(&Action::Another) && is_remark(typed) => {
             Ok(Reply::Elsewhere(typed.to_owned()))
         }
         Confirmation::Done => Err(not_done(&prompt.actions)),
+        Confirmation::Started(_) => Err(not_started(&prompt.actions)),
     }
 }

@@ -210,6 +210,24 @@ fn a_step_is_confirmed_in_words_and_not_by_enter_alone() {
 }
 
 #[test]
+fn a_step_with_a_wait_is_started_and_not_asked_whether_it_is_done() {
+    let step = ConfirmPrompt {
+        title: vec![Line::plain("Run the pump until it is warm.")],
+        by: Confirmation::Started(Duration::from_secs(300)),
+        actions: vec![Action::Skip],
+    };
+    for typed in ["start", "done"] {
+        let typed = format!("\nnot yet\n{typed}\n");
+        let (reply, written) = run(&typed, |console| console.confirm(&step));
+        assert_eq!(reply, Reply::Done);
+        let asked = "until it is warm.\nType start to begin the wait of 5 min. Or: skip.\n";
+        assert!(written.contains(asked), "{written}");
+        assert_eq!(written.matches("The wait has not begun.").count(), 2, "{written}");
+        assert!(!written.contains("is done"), "{written}");
+    }
+}
+
+#[test]
 fn a_caution_takes_a_name_and_not_a_nod() {
     let (reply, written) = run("\nok\ny\n A. Berg\n", |console| console.confirm(&caution()));
     assert_eq!(reply, Reply::Typed("A. Berg".to_owned()));

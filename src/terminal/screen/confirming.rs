@@ -1,18 +1,34 @@
 //! Confirming that something is done or known.
 
+use unicode_width::UnicodeWidthStr;
+
 use super::console::ScreenConsole;
 use super::listing::Listing;
 use super::picking::field_help;
 use crate::terminal::acknowledging::name_typed;
+use crate::terminal::clock::spoken;
 use crate::terminal::console::Reply;
 use crate::terminal::prompt::{ConfirmPrompt, Confirmation, MenuOption};
-use crate::terminal::words::{DONE, not_done};
+use crate::terminal::words::{DONE, START, not_done, not_started};
+use crate::text::Line;
+
+fn owned(words: &[&str]) -> Vec<String> {
+    words.iter().map(|word| (*word).to_owned()).collect()
+}
 
 impl ScreenConsole<'_> {
     /// Asks until it is confirmed.
     pub(super) fn ask_confirmation(&mut self, prompt: &ConfirmPrompt) -> Reply {
         match prompt.by {
-            Confirmation::Done => self.ask_done(prompt),
+            Confirmation::Done => {
+                let done = MenuOption::new("done").with_words(owned(&DONE));
+                self.ask_to_tick_off(prompt, "Done?", done, not_done(&prompt.actions))
+            }
+            Confirmation::Started(wait) => {
+                let start = MenuOption::new(format!("start the wait of {}", spoken(wait)))
+                    .with_words([owned(&DONE), owned(&START)].concat());
+                self.ask_to_tick_off(prompt, "And now?", start, not_started(&prompt.actions))
+            }
             Confirmation::Acknowledged => {
                 self.ask_name(prompt, "Who acknowledges this?", "your name or initials")
             }
@@ -22,12 +38,16 @@ impl ScreenConsole<'_> {
         }
     }
 
-    fn ask_done(&mut self, prompt: &ConfirmPrompt) -> Reply {
-        let message = self.head(&prompt.title, "Done?", "done".len());
-        let done = MenuOption::new("done").with_words(DONE.map(str::to_owned).to_vec());
-        let options = [done];
-        let listing =
-            Listing::new(&options, &prompt.actions).with_a_refusal(not_done(&prompt.actions));
+    fn ask_to_tick_off(
+        &mut self,
+        prompt: &ConfirmPrompt,
+        short: &str,
+        way_on: MenuOption,
+        refusal: Line,
+    ) -> Reply {
+        let message = self.head(&prompt.title, short, way_on.label.width());
+        let options = [way_on];
+        let listing = Listing::new(&options, &prompt.actions).with_a_refusal(refusal);
         match self.pick_listed(message, listing, &options, &prompt.actions) {
             Reply::Chosen(_) => Reply::Done,
             other => other,

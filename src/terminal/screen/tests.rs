@@ -375,6 +375,24 @@ fn a_step_is_done_by_a_plain_yes_too() {
 }
 
 #[test]
+fn a_step_with_a_wait_is_started_and_not_asked_whether_it_is_done() {
+    let step = ConfirmPrompt {
+        title: vec![Line::plain("Run the pump until it is warm.")],
+        by: Confirmation::Started(Duration::from_secs(300)),
+        actions: vec![Action::Skip, Action::Note],
+    };
+    for typed in ["start", "st", "done", "y"] {
+        let outcome = run(&[Does::Filters(typed)], &[], |console| console.confirm(&step));
+        assert_eq!(outcome.reply, Reply::Done, "{typed}");
+        let shown = "Run the pump until it is warm. [start the wait of 5 min|more] ";
+        assert_eq!(outcome.seen, [shown]);
+    }
+    let does = [Does::Filters("no"), Does::Picks("start the wait of 5 min")];
+    let outcome = run(&does, &[], |console| console.confirm(&step));
+    assert!(outcome.written.contains("The wait has not begun."), "{}", outcome.written);
+}
+
+#[test]
 fn a_list_that_hands_back_gives_what_answers_to_nothing_in_it() {
     for hands_back in [true, false] {
         let menu = Menu { actions: Vec::new(), hands_back, ..oil() };

@@ -116,6 +116,7 @@ pub fn beside_questions(said: &str) -> Option<&'static str> {
         ("Type the name or initials of the caller", "C. D."),
         ("then press Enter; sooner", ""),
         ("Type done when it is done.", "done"),
+        ("Type start to begin the wait", "start"),
         ("1. keep ", "1"),
         ("1. Finish and see", "1"),
     ];
@@ -145,6 +146,8 @@ fn on_screens(person: &mut Sitting, mind: &mut Mind) {
             (String::new(), PASSED.to_owned())
         } else if said.contains("1. done") {
             (String::new(), "done".to_owned())
+        } else if said.contains("1. start the wait") {
+            (String::new(), " min".to_owned())
         } else if said.contains("1. keep ") {
             ("1".to_owned(), "micron".to_owned())
         } else if said.contains("1. Finish and see") {

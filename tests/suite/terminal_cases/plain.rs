@@ -19,6 +19,8 @@ fn a_whole_case_is_answered_in_lines() {
     person.answers("0.5 mmHg");
     let said = person.answers("done");
     assert!(said.contains("Read as 0.5 mmHg"), "{said}");
+    let step = "Run the pump until it is warm. Type start to begin the wait of 5 min. Or: more.";
+    assert!(said.ends_with(step), "what takes its time is not done yet: {said}");
     let said = person.answers("");
     assert!(said.contains("Wait 5 min, then press Enter; sooner if you must."), "{said}");
     let said = person.answers("900");

@@ -20,7 +20,7 @@ fn a_whole_case_is_answered_on_screens() {
     person.picks("500");
     person.sees("Read as 500 micron.");
     person.picks("");
-    person.sees("until it is warm. done");
+    person.sees("until it is warm. start the wait of 5 min");
     person.sees("Wait 5 min. Enter goes on sooner, Esc for more.");
     person.sees(" left");
     person.presses("\r");
