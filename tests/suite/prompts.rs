@@ -185,7 +185,7 @@ fn a_refused_value_is_gone_and_a_begun_one_survives_the_menu() {
     at_a_terminal(name, Dialogue::Screen, gauge, |session| {
         sees(session, ", or not sure; Esc for more");
         send(session, "4x\r");
-        sees(session, "That is not a pressure.");
+        sees(session, "That is not a pressure. Or type not sure.");
         sees(session, ", or not sure; Esc for more");
         send(session, "4y");
         sees(session, "What does the gauge read? 4y");

@@ -331,7 +331,7 @@ fn a_refused_value_leaves_an_empty_field_and_a_good_one_is_echoed_as_read() {
     assert_eq!(outcome.seen, [empty; 4]);
     assert_eq!(
         outcome.written,
-        "\"fourty\" is not a pressure.\nNothing was typed.\nskip is not offered here.\n\
+        "\"fourty\" is not a pressure. Or type not sure.\nNothing was typed.\nskip is not offered here.\n\
          Read as 45 micron.\n"
     );
     let outcome = run(&[Does::Types("back")], &[], |console| console.value(&gauge()));

@@ -7,6 +7,7 @@ use crate::terminal::console::{ROUNDS, Reply};
 use crate::terminal::doubt::{Settled, doubt_menu, settled};
 use crate::terminal::prompt::{Checked, ValuePrompt};
 use crate::terminal::understanding::refusal;
+use crate::terminal::words::Action;
 use crate::text::Line;
 
 /// The room kept for a value beside its question (columns; limit of ours: few are longer).
@@ -30,9 +31,15 @@ impl ScreenConsole<'_> {
 
     fn type_value(&mut self, prompt: &ValuePrompt<'_>, message: &str) -> Reply {
         let help = field_help(&prompt.hint, &prompt.actions);
+        let is_offered = prompt.actions.contains(&Action::NotSure);
         let refuse = |text: &str| match (prompt.check)(text) {
             Checked::Refused(_) if text.is_empty() => Some("Nothing was typed.".to_owned()),
-            Checked::Refused(line) => Some(refusal(text, &line).to_text()),
+            Checked::Refused(line) => {
+                let line = refusal(text, &line).to_text();
+                // A word that is not offered here was no try at a value.
+                let is_told = is_offered && Action::from_word(text).is_none();
+                Some(if is_told { format!("{line} Or type not sure.") } else { line })
+            }
             Checked::Accepted { .. } | Checked::Doubtful { .. } | Checked::Elsewhere => None,
         };
         self.type_text(message.to_owned(), &help, &prompt.actions, &refuse)
