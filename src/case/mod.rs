@@ -52,4 +52,4 @@ pub use crate::handbook::{
     ActionId, CauseId, CautionId, CautionSeverity, Closes, FindingId, Question, QuestionId, StepId,
     TreeId,
 };
-pub use crate::series::{LineTime, LiveReading};
+pub use crate::series::{LineTime, LiveReading, interval_alone};

@@ -27,6 +27,21 @@ pub(super) fn at_intervals(text: &str) -> Option<(Vec<String>, f64)> {
     every(text, &lower).or_else(|| apart(text, &lower))
 }
 
+/// The seconds of an interval that stands alone: `every 5 min`, told before the readings that come
+/// so.
+///
+/// ```
+/// use dryhold::series::interval_alone;
+/// assert_eq!(interval_alone("every 10 min"), Some(600.0));
+/// assert_eq!(interval_alone("300, 420 micron every 10 min"), None);
+/// ```
+#[must_use]
+pub fn interval_alone(text: &str) -> Option<f64> {
+    // Two pressures stand in for those that are still to come.
+    let (pressures, interval) = at_intervals(&format!("1, 2 {}", text.trim()))?;
+    (pressures == ["1", "2"]).then_some(interval)
+}
+
 /// `300, 420 micron every 5 min`, or `every 5 min: 300, 420`.
 fn every(text: &str, lower: &str) -> Option<(Vec<String>, f64)> {
     let (at, word) = EVERY.iter().find_map(|&word| {
@@ -130,6 +145,14 @@ mod tests {
         }
         let thirty = at_intervals("300, 420 thirty seconds apart").map(|told| told.1);
         assert_eq!((thirty, at_intervals("300, 420 far apart")), (Some(30.0), None));
+        for text in
+            ["every 5 min", "Every five minutes.", "5 min apart", "each 300 s", "every 5 min:"]
+        {
+            assert_eq!(interval_alone(text), Some(300.0), "{text}");
+        }
+        for text in ["every 5", "300 every 5 min", "every 5 min: 300", "5 min 300", "420", ""] {
+            assert_eq!(interval_alone(text), None, "{text}");
+        }
         for text in ["every 5 min", "300 every 5 min", "300, 420 every 5", "300, 420", "everyone"] {
             assert_eq!(at_intervals(text), None, "{text}");
         }

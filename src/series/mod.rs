@@ -56,6 +56,7 @@ mod write;
 
 pub use fault::LogFault;
 pub use heading::Given;
+pub use interval::interval_alone;
 pub use live::{LineTime, LiveReading, read_line};
 pub use log::{LogError, read_log};
 pub use notes::{Note, Notes, Remark};

@@ -10,7 +10,8 @@ use crate::quantity::{
     Expected, QuantityKind, Slip, UnitExpression, likely_slip, read_typed, show_rounded,
 };
 use crate::series::{
-    Given, LineTime, LiveReading, LogFault, Readings, is_untimed_list, read_line, read_pasted,
+    Given, LineTime, LiveReading, LogFault, Readings, interval_alone, is_untimed_list, read_line,
+    read_pasted,
 };
 use crate::text::count;
 
@@ -65,6 +66,12 @@ pub(super) fn read_hold(
 
 /// Why a line can't be read: somebody who types one thinks of no log and of no heading.
 fn in_one_line(text: &str, fault: &LogFault, unit: &UnitExpression) -> String {
+    if interval_alone(text).is_some() {
+        let (unit, interval) = (&unit.symbol, text.trim());
+        return format!(
+            "`{interval}` has no readings before it; type them too: `300, 420, 510 {unit} {interval}`"
+        );
+    }
     let is_about_columns =
         matches!(fault.code, Code::LogColumns | Code::LogUnit | Code::LogTooShort);
     if is_two_numbers(text) {

@@ -1,6 +1,7 @@
 //! Readings typed one by one while a hold runs.
 //!
-//! Either each line tells its time, or the clock does; a list of both could be put in no order.
+//! Either each line tells its time, or the clock does, or an interval told beforehand; a list of
+//! several of these could be put in no order.
 
 use std::time::Duration;
 
@@ -18,6 +19,8 @@ pub(super) struct Dictation {
     lines: Vec<String>,
     /// When each was typed, if the clock tells the times.
     clocked: Vec<Duration>,
+    /// How far apart they come, in s, if that was told before the first of them.
+    every: Option<f64>,
 }
 
 /// A reading that may be taken.
@@ -40,7 +43,7 @@ impl Dictation {
             _ => None,
         });
         let lines = kept.flatten().map(|lines| lines.split("; ").map(str::to_owned).collect());
-        Self { lines: lines.unwrap_or_default(), clocked: Vec::new() }
+        Self { lines: lines.unwrap_or_default(), ..Self::default() }
     }
 
     /// A note of the readings so far.
@@ -58,6 +61,12 @@ impl Dictation {
         let (live, slip) = read_reading(question, face, typed)?;
         let number = self.lines.len() + 1;
         let typed = typed.trim();
+        if let Some(every) = self.every {
+            return match live.time {
+                LineTime::Now => Ok(self.at_interval(every, typed, slip)),
+                _ => Err(refused("the interval tells the times; type the reading alone")),
+            };
+        }
         if live.time != LineTime::Now {
             if !self.clocked.is_empty() {
                 return Err(refused("the others were timed by the clock; type the reading alone"));
@@ -80,6 +89,19 @@ impl Dictation {
         let line = format!("{} s {typed}", since.as_secs());
         let echo = format!("Reading {number}, after {}: {typed}", spoken(since));
         Ok(Taken { line, at: Some(now), echo, slip })
+    }
+
+    /// The readings to come are this long apart, in s.
+    pub fn come_every(&mut self, seconds: f64) {
+        self.every = Some(seconds);
+    }
+
+    fn at_interval(&self, every: f64, typed: &str, slip: Option<Slip>) -> Taken {
+        let before = u32::try_from(self.lines.len()).unwrap_or(u32::MAX);
+        let since = f64::from(before) * every;
+        let after = spoken(Duration::try_from_secs_f64(since).unwrap_or_default());
+        let echo = format!("Reading {}, after {after}: {typed}", self.lines.len() + 1);
+        Taken { line: format!("{since} s {typed}"), at: None, echo, slip }
     }
 
     /// Takes a reading.

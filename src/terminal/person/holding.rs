@@ -1,10 +1,12 @@
 //! Asking for the readings of a hold: one by one, as a list, or as a log.
 
+use std::time::Duration;
+
 use super::answering::{Person, sentence};
 use super::asking::check_typed;
 use super::dictation::Dictation;
-use crate::case::{Case, QuestionId, named_log};
-use crate::terminal::clock::{Clock, SystemClock};
+use crate::case::{Case, QuestionId, interval_alone, named_log};
+use crate::terminal::clock::{Clock, SystemClock, spoken};
 use crate::terminal::console::Reply;
 use crate::terminal::prompt::{Checked, ValuePrompt};
 use crate::terminal::words::Action;
@@ -37,6 +39,12 @@ impl Person<'_> {
                 ValuePrompt { title: shown.0, hint: shown.1, actions: shown.2, check: &check };
             match self.console.value(&prompt) {
                 Reply::Typed(typed) => {
+                    if let Some(seconds) = interval_before(&dictation, &typed) {
+                        dictation.come_every(seconds);
+                        title = vec![Line::plain("First reading?")];
+                        "a reading".clone_into(&mut hint);
+                        continue;
+                    }
                     if let Some(block) = self.whole(case, id, &dictation, &typed) {
                         return Reply::Typed(block);
                     }
@@ -119,6 +127,19 @@ impl Person<'_> {
     }
 }
 
+/// How far apart the readings to come are, in s, where that is told before the first of them.
+fn interval_before(dictation: &Dictation, typed: &str) -> Option<f64> {
+    interval_alone(typed).filter(|_| dictation.len() == 0)
+}
+
+/// What is said to an interval without readings.
+fn every(seconds: f64) -> Line {
+    let interval = spoken(Duration::try_from_secs_f64(seconds).unwrap_or_default());
+    Line::plain(format!(
+        "Readings {interval} apart: type the first one alone, then one after the other."
+    ))
+}
+
 fn next(number: usize) -> String {
     match number {
         1 => "Next reading? `back` takes the last one back.".to_owned(),
@@ -138,6 +159,9 @@ fn check(
         return check_typed(case, id, &dictation.block());
     }
     let question = case.handbook().question(id);
+    if let Some(seconds) = interval_before(dictation, typed) {
+        return Checked::Accepted { echo: every(seconds) };
+    }
     if dictation.len() == 0 {
         if let Some(name) = named_log(question, typed) {
             return match read_log(name) {

@@ -1,6 +1,6 @@
 //! The readings of a hold at a prompt: one by one, as a list, as a log.
 
-use super::desk::Desk;
+use super::desk::{Desk, one_line};
 
 const HOLD: &str = include_str!("../../fixtures/hold/hold.yaml");
 const LOG: &str = include_str!("../../fixtures/hold/hold.csv");
@@ -30,6 +30,31 @@ fn readings_typed_one_by_one_are_one_answer() {
     assert!(said.contains("Read as 6 readings over 25 min, 300 micron to 798 micron."), "{said}");
     assert!(said.contains("It rises by 19"), "{said}");
     person.ends(3);
+}
+
+#[test]
+fn an_interval_alone_begins_readings_that_come_so_far_apart() {
+    let desk = Desk::with_rules(HOLD);
+    let mut person = desk.sit(PLAIN);
+    person.answers("every 10 min");
+    let said = person.answers("300");
+    let told = "Readings 10 min apart: type the first one alone, then one after the other. First \
+                reading?";
+    assert!(said.contains(told), "{said}");
+    assert!(person.answers("20 min 402").contains("Reading 1, after 0 s: 300."));
+    let said = person.answers("402");
+    assert!(said.contains("the interval tells the times; type the reading alone."), "{said}");
+    let said = person.answers("497 micron");
+    assert!(said.contains("Reading 2, after 10 min: 402."), "{said}");
+    person.answers("");
+    let said = person.answers("stop");
+    assert!(said.contains("Read as 3 readings over 20 min, 300 micron to 497 micron."), "{said}");
+    person.ends(3);
+    let given = ["--only-rules", "rules", "diagnose", "start", "--set", "hold=every 10 min"];
+    let output = desk.program(&given).output().unwrap();
+    let said = one_line(&String::from_utf8(output.stderr).unwrap());
+    let example = "type them too: `300, 420, 510 micron every 10 min`";
+    assert!(said.contains(example), "{said}");
 }
 
 #[test]
