@@ -22,8 +22,8 @@ enum Offered {
 }
 
 impl Person<'_> {
-    /// Offers the questions that these words may belong to; where there is none, says how others
-    /// are reached.
+    /// Offers the questions that these words may belong to, and notes what belongs to none of them;
+    /// where there is none, says how others are reached.
     pub(super) fn elsewhere(
         &mut self,
         case: &Case<'_>,
@@ -43,7 +43,11 @@ impl Person<'_> {
         }
         match self.offer(case, refused, &found, asked) {
             Offered::Met(response) => response,
-            Offered::Left => None,
+            Offered::Left => {
+                let noted = format!("\"{typed}\" is kept as a note.");
+                self.console.show(&[Line::plain(noted)]);
+                Some(Response::Note(typed.to_owned()))
+            }
         }
     }
 

@@ -78,36 +78,103 @@ pub(super) fn put_right(
     (meant != folded(typed) && !found(case, ids, &meant, audience).is_empty()).then_some(meant)
 }
 
-/// The questions that words typed at another one may belong to: the only one that is about all that
-/// they say, or else the dangers among those. A danger is also found by most of the words.
+/// More questions than this that are about all that was said are told apart by nothing (limit of
+/// ours).
+const MOST_TOLD_APART: usize = 6;
+
+/// What a question has of the words that somebody typed.
+struct Heard {
+    id: QuestionId,
+    /// Which of them it has, by their places.
+    held: Vec<usize>,
+    /// How many stand in one of its choices.
+    in_a_choice: usize,
+    is_danger: bool,
+}
+
+impl Heard {
+    fn of(case: &Case<'_>, id: QuestionId, said: &[&str]) -> Self {
+        let in_text = |text: &str| {
+            let has = |word: &str| words(text).any(|known| is_same(word, known));
+            (0..said.len()).filter(|place| has(said[*place])).collect::<Vec<usize>>()
+        };
+        let choices = choices(case, id);
+        let is_danger = case.handbook().question(id).hazard.is_some();
+        let held = in_text(&text(case, id, Reach::Choices));
+        let in_a_choice = choices.iter().map(|choice| in_text(choice).len()).max().unwrap_or(0);
+        Self { id, held, in_a_choice, is_danger }
+    }
+}
+
+/// Each choice of a question with the words that stand for it, in lower case.
+fn choices(case: &Case<'_>, id: QuestionId) -> Vec<String> {
+    let view = case.question_view(id);
+    let about = |(choice, label): &(String, String)| {
+        let own = view.in_words.iter().filter(|(_, answer)| answer == choice);
+        let words: Vec<&str> = own.map(|(words, _)| words.as_str()).collect();
+        folded(&format!("{label} {}", words.join(" ")))
+    };
+    view.options.iter().map(about).collect()
+}
+
+/// The questions that words typed at another one may belong to, the likeliest first: the only one
+/// that is about all that they say, or else the dangers among those, and then the others. Where none
+/// is about all, a danger is found by most of the words, and the one that stands out by rare words
+/// goes before the dangers that share nothing but common ones with it.
 pub(super) fn likely(case: &Case<'_>, asked: Option<QuestionId>, typed: &str) -> Vec<QuestionId> {
     let typed = folded(typed);
-    let said: Vec<&str> = words(&typed).filter(|word| tells(word)).collect();
+    let mut said: Vec<&str> = Vec::new();
+    for word in words(&typed).filter(|word| tells(word)) {
+        if !said.iter().any(|known| is_same(word, known)) {
+            said.push(word);
+        }
+    }
     if said.is_empty() {
         return Vec::new();
     }
-    let held = |id: &QuestionId| {
-        let text = text(case, *id, Reach::Choices);
-        said.iter().filter(|word| words(&text).any(|known| is_same(word, known))).count()
-    };
-    let is_danger = |id: &QuestionId| case.handbook().question(*id).hazard.is_some();
     let others = case.question_ids().filter(|id| Some(*id) != asked);
-    let counted: Vec<(QuestionId, usize)> = others.map(|id| (id, held(&id))).collect();
-    let whole: Vec<QuestionId> =
-        counted.iter().filter(|(_, held)| *held == said.len()).map(|(id, _)| *id).collect();
-    if let [only] = whole[..] {
-        return vec![only];
-    }
-    let most = said.len() / 2 + 1;
-    let at_least = if whole.iter().any(is_danger) { said.len() } else { most.max(2) };
-    let mut dangers: Vec<QuestionId> = counted
-        .into_iter()
-        .filter(|(id, held)| *held >= at_least && is_danger(id))
-        .map(|(id, _)| id)
-        .collect();
-    dangers.truncate(MOST_OFFERED);
-    dangers
+    let heard: Vec<Heard> = others.map(|id| Heard::of(case, id, &said)).collect();
+    let whole: Vec<&Heard> = heard.iter().filter(|one| one.held.len() == said.len()).collect();
+    let mut found: Vec<QuestionId> = match &whole[..] {
+        [] => about_most(&heard, said.len()),
+        [only] => vec![only.id],
+        several => about_all(several),
+    };
+    found.truncate(MOST_OFFERED);
+    found
 }
+
+/// Of several questions about all that was said the dangers, then the others if they are few; those
+/// first that have it in one choice.
+fn about_all(whole: &[&Heard]) -> Vec<QuestionId> {
+    let is_few = whole.len() <= MOST_TOLD_APART;
+    let mut kept: Vec<&&Heard> = whole.iter().filter(|one| one.is_danger || is_few).collect();
+    kept.sort_by_key(|one| (!one.is_danger, std::cmp::Reverse(one.in_a_choice)));
+    kept.into_iter().map(|one| one.id).collect()
+}
+
+/// The question that stands out among those about most of what was said, and the dangers.
+fn about_most(heard: &[Heard], said: usize) -> Vec<QuestionId> {
+    let most = (said / 2 + 1).max(2);
+    let rarity: Vec<f64> = (0..said)
+        .map(|place| heard.iter().filter(|one| one.held.contains(&place)).count())
+        .map(|many| 1.0 / f64::from(u32::try_from(many.max(1)).unwrap_or(u32::MAX)))
+        .collect();
+    let weight = |one: &Heard| one.held.iter().map(|place| rarity[*place]).sum::<f64>();
+    let mut ranked: Vec<(f64, &Heard)> = heard.iter().map(|one| (weight(one), one)).collect();
+    ranked.sort_by(|(one, _), (other, _)| other.total_cmp(one));
+    let (best, next) = (ranked.first(), ranked.get(1).map_or(0.0, |(weight, _)| *weight));
+    let best = best.filter(|(weight, one)| one.held.len() >= most && *weight >= FAR * next);
+    let stands_beside = |one: &Heard| {
+        best.is_none_or(|(most, best)| one.id != best.id && FAR * weight(one) >= *most)
+    };
+    let dangers = heard.iter().filter(|one| one.is_danger && one.held.len() >= most);
+    let dangers = dangers.filter(|one| stands_beside(one)).map(|one| one.id);
+    best.map(|(_, one)| one.id).into_iter().chain(dangers).collect()
+}
+
+/// Of two questions the one that weighs so many times as much stands out (`estimate`).
+const FAR: f64 = 2.0;
 
 /// Whether words typed where a value is wanted say enough to be looked for: two that tell
 /// something.
@@ -120,10 +187,10 @@ fn words(text: &str) -> impl Iterator<Item = &str> {
 }
 
 /// Words that tell nothing of what somebody speaks of.
-const EMPTY: [&str; 24] = [
-    "the", "and", "but", "for", "from", "with", "that", "this", "there", "here", "have", "has",
-    "had", "was", "were", "are", "now", "out", "just", "some", "somebody", "someone", "when",
-    "very",
+const EMPTY: [&str; 25] = [
+    "yes", "the", "and", "but", "for", "from", "with", "that", "this", "there", "here", "have",
+    "has", "had", "was", "were", "are", "now", "out", "just", "some", "somebody", "someone",
+    "when", "very",
 ];
 
 /// Whether a word may tell what somebody speaks of: three letters or more.

@@ -297,6 +297,31 @@ fn what_is_told_of_the_oil_where_a_number_is_asked_offers_its_question() {
 }
 
 #[test]
+fn what_a_caller_tells_at_a_danger_is_asked_for_at_once_or_kept() {
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain diagnose safety --for phone");
+    person.answers("milky oil in the pump");
+    let said = person.answers("none");
+    let offered = "Does it belong to this question? 1. What does the oil look like in the sight \
+                   glass? 2. None of these";
+    assert!(said.contains(offered), "the rare word decides: {said}");
+    let said = person.answers("the oil is milky");
+    assert!(said.contains("\"milky oil in the pump\" is kept as a note."), "{said}");
+    person.answers("yes");
+    let said = person.answers("cloudy");
+    assert!(said.contains("Cloudy or milky"), "{said}");
+    let said = person.answers("the pump smells of burning");
+    assert!(said.contains("Say: Is a unit connected"), "then the danger again: {said}");
+    let said = person.answers("none");
+    assert!(said.contains("Does it belong to this question? 1. "), "{said}");
+    person.answers("stop");
+    person.ends(3);
+    let case = std::fs::read_to_string(&desk.cases()[0]).unwrap();
+    assert!(case.contains("{\"what\":\"noted\",\"text\":\"milky oil in the pump\"}"), "{case}");
+    assert!(case.contains("\"question\":\"oil_look\""), "{case}");
+}
+
+#[test]
 fn an_answer_to_the_question_before_is_taken_where_another_is_offered() {
     let desk = Desk::with_rules(BENCH);
     let mut person = at_the_reading(&desk);
