@@ -138,16 +138,16 @@ pub(super) fn likely(case: &Case<'_>, asked: Option<QuestionId>, typed: &str) ->
     let mut found: Vec<QuestionId> = match &whole[..] {
         [] => about_most(&heard, said.len()),
         [only] => vec![only.id],
-        several => about_all(several),
+        several => about_all(several, said.len()),
     };
     found.truncate(MOST_OFFERED);
     found
 }
 
-/// Of several questions about all that was said the dangers, then the others if they are few; those
-/// first that have it in one choice.
-fn about_all(whole: &[&Heard]) -> Vec<QuestionId> {
-    let is_few = whole.len() <= MOST_TOLD_APART;
+/// Of several questions about all that was said the dangers, then the others if they are few and
+/// more than a word was said; those first that have it in one choice.
+fn about_all(whole: &[&Heard], said: usize) -> Vec<QuestionId> {
+    let is_few = said > 1 && whole.len() <= MOST_TOLD_APART;
     let mut kept: Vec<&&Heard> = whole.iter().filter(|one| one.is_danger || is_few).collect();
     kept.sort_by_key(|one| (!one.is_danger, std::cmp::Reverse(one.in_a_choice)));
     kept.into_iter().map(|one| one.id).collect()

@@ -300,7 +300,9 @@ fn what_is_told_of_the_oil_where_a_number_is_asked_offers_its_question() {
 fn what_a_caller_tells_at_a_danger_is_asked_for_at_once_or_kept() {
     let desk = Desk::new();
     let mut person = desk.sit("--plain diagnose safety --for phone");
-    person.answers("milky oil in the pump");
+    person.answers("done");
+    let said = person.answers("milky oil in the pump");
+    assert!(said.contains("type other"), "one word that is no danger's offers nothing: {said}");
     let said = person.answers("none");
     let offered = "Does it belong to this question? 1. What does the oil look like in the sight \
                    glass? 2. None of these";
