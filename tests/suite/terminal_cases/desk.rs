@@ -58,6 +58,20 @@ impl Desk {
         self.sit_before(arguments, false)
     }
 
+    /// Sits down at a terminal that a program which was killed has left reading single keys.
+    pub fn sit_at_a_raw_terminal(&self, arguments: &str) -> Sitting {
+        let program = self.program(&[]);
+        let mut shell = Command::new("/bin/sh");
+        let command = format!("stty raw -echo; exec {} {arguments}", env!("CARGO_BIN_EXE_dryhold"));
+        shell.args(["-c", &command]).current_dir(self.folder.path()).env_clear();
+        shell.env("PATH", "/usr/bin:/bin");
+        for (name, value) in program.get_envs() {
+            shell.env(name, value.unwrap_or_default());
+        }
+        let options = Options::new().timeout_ms(Some(PATIENCE)).strip_ansi_escape_codes(true);
+        Sitting { session: spawn_with_options(shell, options).unwrap() }
+    }
+
     fn sit_before(&self, arguments: &str, is_stripped: bool) -> Sitting {
         let arguments: Vec<&str> = arguments.split_whitespace().collect();
         let options = Options::new().timeout_ms(Some(PATIENCE));

@@ -166,6 +166,26 @@ fn where_nothing_can_be_kept_the_case_goes_on_and_says_so() {
 }
 
 #[test]
+fn a_terminal_that_was_left_raw_can_be_used_again() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = desk.sit("--only-rules rules diagnose bench");
+    for keys in ["A. B.", "", "500"] {
+        person.picks(keys);
+    }
+    person.sees("Read as 500 micron.");
+    person.kill();
+    let mut person = desk.sit_at_a_raw_terminal("--only-rules rules resume");
+    let said = person.picks("");
+    assert!(said.contains("after 1 answer."), "what was answered is kept: {said}");
+    person.sees("Wait 5 min.");
+    person.sees(" left");
+    person.presses("\r");
+    person.picks("900");
+    person.sees("The pump stops at 900 micron");
+    person.control('c');
+}
+
+#[test]
 fn a_torn_last_line_is_left_out_with_a_notice() {
     let desk = Desk::with_rules(BENCH);
     let mut person = desk.sit("--plain --only-rules rules diagnose bench");
