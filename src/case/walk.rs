@@ -53,6 +53,8 @@ struct Frame {
     entered: HashMap<StepId, u32>,
     /// The place of the answer that named the present round.
     round_from: Option<usize>,
+    /// The latest event passed when the present round's latest work was called for.
+    work_from: Option<usize>,
 }
 
 /// What a step leads to.
@@ -189,7 +191,8 @@ impl<'a> Walker<'a> {
 
     fn enter(&mut self, tree: TreeId) {
         let step = self.handbook.tree(tree).start;
-        self.frames.push(Frame { tree, step, entered: HashMap::new(), round_from: None });
+        let entered = HashMap::new();
+        self.frames.push(Frame { tree, step, entered, round_from: None, work_from: None });
     }
 
     fn step(&mut self, place: Place) -> Advance {
@@ -222,13 +225,13 @@ impl<'a> Walker<'a> {
     fn pass(&mut self, step: &'a Step, place: Place) -> Advance {
         match &step.kind {
             StepKind::Do { text, wait } => match self.next_deed(place) {
-                Some(order) => self.passed(place, Passage::Event(order)),
+                Some(order) => self.worked(place, order),
                 None => {
                     Advance::Wanted(Now::Do { text: text.fill(&self.sheet()), wait: *wait, place })
                 }
             },
             StepKind::Act(action) => match self.next_deed(place) {
-                Some(order) => self.passed(place, Passage::Event(order)),
+                Some(order) => self.worked(place, order),
                 None => Advance::Wanted(Now::Act { action: *action, place }),
             },
             StepKind::Ask { question, again } => self.ask(*question, *again, place),
@@ -362,9 +365,7 @@ impl<'a> Walker<'a> {
     }
 
     fn ask(&mut self, question: QuestionId, again: bool, place: Place) -> Advance {
-        // A setting belongs to the case, so an answer from before the round stands.
-        let is_setting = self.handbook.question(question).is_setting();
-        let round = self.frame().round_from.filter(|_| again || !is_setting);
+        let round = self.round_of(question, again);
         self.pass_over_others(question, round);
         let taken = self.consumed.get(&question).copied().unwrap_or(0);
         let last_taken = taken

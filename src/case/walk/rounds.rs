@@ -2,9 +2,9 @@
 
 use super::{Advance, Walker};
 use crate::case::event::Event;
-use crate::case::now::{Now, Passage, Passed, RoundEnd};
+use crate::case::now::{Now, Passage, Passed, Place, RoundEnd};
 use crate::evidence::Round;
-use crate::handbook::TreeId;
+use crate::handbook::{QuestionId, TreeId};
 use crate::text::Line;
 
 impl Walker<'_> {
@@ -53,8 +53,30 @@ impl Walker<'_> {
         let frame = self.frame();
         let from = frame.round_from.take();
         frame.step = start;
+        frame.work_from = None;
         frame.entered.clear();
         self.round_ends.extend(from.map(|from| RoundEnd { from, until: time, done }));
+    }
+
+    /// Passes over work that was done, and keeps when it was called for.
+    pub(super) fn worked(&mut self, place: Place, order: usize) -> Advance {
+        let called_for = self.time;
+        let frame = self.frame();
+        frame.work_from = frame.round_from.map(|_| called_for);
+        self.passed(place, Passage::Event(order))
+    }
+
+    /// From when on an answer stands for what a step of a round asks. A reading that is measured
+    /// anew has to be told since its work was called for: what was read before was read of another
+    /// rig.
+    pub(super) fn round_of(&mut self, question: QuestionId, again: bool) -> Option<usize> {
+        let asked = self.handbook.question(question);
+        // A setting belongs to the case, so an answer from before the round stands.
+        let (is_setting, is_read) = (asked.is_setting(), asked.instrument.is_some());
+        let frame = self.frame();
+        let work = frame.work_from.filter(|_| again && is_read);
+        let from = frame.round_from.filter(|_| again || !is_setting)?;
+        Some(work.map_or(from, |work| work.max(from)))
     }
 
     fn close_round(&mut self, tree: TreeId, at: usize) {

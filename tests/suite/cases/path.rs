@@ -171,6 +171,36 @@ fn what_was_told_before_a_round_is_asked_once_in_it() {
     assert_eq!(bench.wanted(), "ask with_part");
 }
 
+/// What is read again behind the work is another reading than the one told before it.
+#[test]
+fn a_reading_told_before_the_work_of_a_round_is_none_behind_it() {
+    let text = PUMP.replace(
+        "        ask: with_part\n        next: over\n",
+        "        ask: with_part\n        next: take_out\n      take_out:\n        do: Take it out.\n        \
+         next: after\n      after:\n        ask: floor\n        again: true\n        next: over\n",
+    );
+    let handbook = handbook(&text);
+    let engine = Engine::new(&handbook).unwrap();
+    let at_the_end = |told_before: &[&str], told_at_the_work: &[&str]| {
+        let mut bench = Bench::open(&handbook, &engine, "parts");
+        bench.acknowledge("hot");
+        bench.answer("part", "red hose");
+        for floor in ["25 micron"].iter().chain(told_before) {
+            bench.answer("floor", floor);
+        }
+        bench.done();
+        bench.answer("with_part", "40 micron");
+        for floor in told_at_the_work {
+            bench.answer("floor", floor);
+        }
+        bench.done();
+        bench.wanted()
+    };
+    assert_eq!(at_the_end(&[], &[]), "ask floor");
+    assert_eq!(at_the_end(&["24 micron"], &[]), "ask floor", "told before the part was in");
+    assert_eq!(at_the_end(&[], &["23 micron"]), "ask part", "told while it is taken out");
+}
+
 /// The pump's handbook with a setting in each round and sentences that name the part.
 fn named_parts() -> String {
     PUMP.replace(
