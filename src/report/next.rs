@@ -2,9 +2,10 @@
 //! them.
 
 use super::doubt::WORTH_FEARING;
-use crate::case::{Case, Closes, Now, QuestionId, TreeId};
+use crate::case::{Case, Closes, Now, Place, QuestionId, TreeId};
 use crate::evidence::wording::in_words;
 use crate::evidence::{Insight, NextTest};
+use crate::handbook::StepKind;
 use crate::text::{Line, Role, count};
 
 /// How many tests are named (limit of ours).
@@ -111,7 +112,13 @@ pub(super) fn going_on(case: &Case<'_>, insight: Option<&Insight>) -> Option<Tre
     let Now::Ended { then, .. } = case.now() else { return None };
     let passed = case.path();
     let own = passed.last().map(|step| step.place.tree);
-    let is_passed = |tree: &TreeId| passed.iter().any(|step| step.place.tree == *tree);
+    // A tree that led on into another before its own end has not been gone through.
+    let is_end = |place: Place| {
+        let step = case.handbook().tree(place.tree).step(place.step);
+        matches!(step.kind, StepKind::End { .. })
+    };
+    let is_passed =
+        |tree: &TreeId| passed.iter().any(|step| step.place.tree == *tree && is_end(step.place));
     let is_new = |tree: &TreeId| own == Some(*tree) || !is_passed(tree) || is_due(case, *tree);
     let tells = |tree: &TreeId| {
         own == Some(*tree) || insight.is_none_or(|insight| could_tell(case, insight, *tree))

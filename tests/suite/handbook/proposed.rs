@@ -20,6 +20,19 @@ fn what_a_repair_has_outdated_comes_before_what_was_never_read() {
     assert!(first.starts_with("- Go on with \"A standing pressure test"), "{first}");
 }
 
+/// The hold that led on into the few readings has not been gone through to its end.
+#[test]
+fn after_a_few_readings_a_full_hold_comes_first() {
+    for scenario in ["few_readings/rises", "few_readings/quiet", "few_readings/coarse"] {
+        let lines = told(scenario);
+        let going: Vec<&String> =
+            lines.iter().filter(|line| line.starts_with("- Go on with")).collect();
+        let [going] = going[..] else { panic!("{scenario}: {lines:?}") };
+        let hold = "- Go on with \"Shut the system off and read the rise\".";
+        assert!(going.starts_with(hold), "{scenario}: {going}");
+    }
+}
+
 #[test]
 fn a_hold_from_before_a_repair_is_open_again() {
     let (book, engine) = built_in();
