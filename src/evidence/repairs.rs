@@ -57,12 +57,13 @@ pub enum LeftOut {
 }
 
 /// The order of repairs; `states` are the probabilities of the sets of causes there now. None are
-/// named while a finding that is a matter of safety may be true.
+/// named while a finding that is a matter of safety may be true, or while readings that can't all
+/// be have not been read again: what is wrong rests on one of them.
 #[must_use]
 pub fn repairs(sheet: &Worksheet<'_>, states: &[f64]) -> Repairs {
     let handbook = sheet.handbook();
     let refer_now = refer_now(sheet);
-    if !refer_now.is_empty() {
+    if !refer_now.is_empty() || is_disputed(sheet) {
         return Repairs { refer_now, ..Repairs::default() };
     }
     let mut left_out = Vec::new();
@@ -146,6 +147,14 @@ fn refer_now(sheet: &Worksheet<'_>) -> Vec<FindingId> {
     };
     let critical = handbook.finding_ids().filter(|id| handbook.finding(*id).refer.is_some());
     critical.filter(may_be_true).collect()
+}
+
+/// Whether a finding says that some of the readings can't all be.
+fn is_disputed(sheet: &Worksheet<'_>) -> bool {
+    let handbook = sheet.handbook();
+    let mut disputing =
+        handbook.finding_ids().filter(|id| !handbook.finding(*id).read_again.is_empty());
+    disputing.any(|id| matches!(sheet.finding(id).state, FindingState::True(_)))
 }
 
 /// The repairs of a handbook, with the conditions that stand.

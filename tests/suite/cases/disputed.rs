@@ -127,3 +127,25 @@ fn a_limit_that_nobody_has_told_says_what_it_is_made_of() {
     let margin = bench.case.assessment().finding(finding).margin.clone().unwrap().to_text();
     assert_eq!(margin, "380 micron below 560 micron (0.8 times the floor of 700 micron)");
 }
+
+/// What is wrong rests on one of the two, so nothing is repaired before they are read again.
+#[test]
+fn nothing_is_repaired_while_two_readings_can_not_be() {
+    let text = LEVELS
+        .replace("    because: Gas slips back.\n", "    because: Gas slips back.\n    fix: [rebuild]\n")
+        .replace("trees:\n", "actions:\n  rebuild:\n    do: Rebuild it.\n    takes: 20 min\n    basis: estimate\ntrees:\n")
+        .replace("    read_again:", "    shown_by: {worn: 0.9}\n    anyway: 0.01\n    read_again:");
+    let handbook = handbook(&text);
+    let engine = Engine::new(&handbook).unwrap();
+    let mut bench = Bench::open(&handbook, &engine, "look");
+    bench.answer("noise", "yes");
+    bench.answer("floor", "700");
+    bench.answer("level", "180");
+    let is_proposed =
+        |bench: &Bench<'_>| told(bench).iter().any(|line| line.contains("Rebuild it."));
+    assert!(bench.probability("worn") > 0.5, "{}", bench.probability("worn"));
+    assert!(!is_proposed(&bench), "{:?}", told(&bench));
+    bench.answer("level", "900");
+    assert!(bench.probability("worn") > 0.5, "{}", bench.probability("worn"));
+    assert!(is_proposed(&bench), "{:?}", told(&bench));
+}
