@@ -17,6 +17,7 @@ Trees of the built-in handbook:
   gauge_odd          a reading that sticks, jumps or leaps
   pump_odd           a pump that is noisy, hot or fogs
   before_the_job     target, limit, lines and pump, before the first valve
+  before_a_branch    the same for a branch of a rack that runs on
   history            what happened to this system before
   measured_right     whether the right thing was measured
   gauge_check        whether the gauge can be believed

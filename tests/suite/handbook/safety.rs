@@ -263,6 +263,34 @@ fn a_plan_begins_with_the_lock_out() {
     }
 }
 
+/// What runs on keeps its charge, and no valve alone parts anybody from it.
+#[test]
+fn a_branch_is_parted_before_it_is_emptied_and_blanked_before_it_is_opened() {
+    let (book, _) = built_in();
+    let plan = book.trees().iter().find(|tree| tree.id == "before_a_branch").unwrap();
+    let mut plans = 0;
+    for step in &plan.steps {
+        let StepKind::End { done, closes: Some(Closes::Planned), .. } = &step.kind else {
+            continue;
+        };
+        let said = done.spelled();
+        let at = |word: &str| said.find(word).unwrap_or_else(|| panic!("{word}: {said}"));
+        let order = [
+            at("Shut, lock and tag"),
+            at("Recover this branch alone"),
+            at("See that no pressure comes back"),
+            at("set a blank behind each valve"),
+            at("nitrogen"),
+            at("Open every way inside the branch"),
+            at("Pull"),
+        ];
+        assert!(order.is_sorted(), "{said}");
+        assert!(!said.contains("both sides, to 0 bar"), "the rest runs on: {said}");
+        plans += 1;
+    }
+    assert_eq!(plans, 3);
+}
+
 #[test]
 fn only_what_prepares_a_job_closes_as_a_plan() {
     let (book, _) = built_in();
@@ -270,6 +298,7 @@ fn only_what_prepares_a_job_closes_as_a_plan() {
         let is_plan =
             |kind: &StepKind| matches!(kind, StepKind::End { closes: Some(Closes::Planned), .. });
         let plans = tree.steps.iter().any(|step| is_plan(&step.kind));
-        assert_eq!(plans, tree.id == "before_the_job", "{}", tree.id);
+        let prepares = ["before_the_job", "before_a_branch"].contains(&tree.id.as_str());
+        assert_eq!(plans, prepares, "{}", tree.id);
     }
 }
