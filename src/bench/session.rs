@@ -138,14 +138,16 @@ impl Session {
         self.rig.ambient.temperature_at(self.clock) + above.map_or(0.0, |warming| warming.start)
     }
 
-    /// The temperature in K of the coldest spot of the system.
+    /// The temperature in K of the coldest spot of the system. Water that evaporates cools its spot,
+    /// the pipe with it.
     #[must_use]
     pub fn coldest(&self) -> f64 {
-        let wet = self.rig.puddles.iter().map(|(section, puddle)| (*section, puddle.offset));
-        let dry = (0..self.rig.sections.len()).map(|section| (section, 0.0));
-        wet.chain(dry)
-            .map(|(section, offset)| self.temperature(Place::Section(section)) + offset)
-            .fold(f64::INFINITY, f64::min)
+        let wet = self.rig.puddles.iter().zip(&self.held.puddles);
+        let wet =
+            wet.map(|((_, puddle), lying)| puddle.wetness(lying.mass, lying.heat).temperature);
+        let dry =
+            (0..self.rig.sections.len()).map(|section| self.temperature(Place::Section(section)));
+        wet.chain(dry).fold(f64::INFINITY, f64::min)
     }
 
     /// The true partial pressures in Pa at a place; zeros where there is no such place.

@@ -244,6 +244,8 @@ fn liquid_water_stands_at_the_saturation_of_its_spot_and_rises_when_it_is_warmed
     pull(&mut session, 10.0);
     all(&mut session, &[Operation::Shut(Valve::System), Operation::Wait(20.0 * MINUTE)]);
     let level = read(&mut session);
+    let spot = session.coldest();
+    assert!((281.0..285.2).contains(&spot), "{spot} K, 12 °C once the water cools it no more");
     // 12 °C: 10 520 micron, a little less while the spot still warms.
     assert!((8000.0..10_700.0).contains(&level), "{level}");
     all(&mut session, &[Operation::Open(Valve::System), Operation::Pull(MINUTE)]);
