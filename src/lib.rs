@@ -23,7 +23,7 @@
 //! | [`book`] | case files on disk | `case`, `handbook` and below |
 //! | [`bench`](mod@bench) | a simulated rig that yields readings; knows no rules | `physics`, `quantity` |
 //! | [`drawing`] | trees as drawings: DOT, Mermaid, SVG | `case`, `handbook`, `text` |
-//! | [`rehearsal`] | scenarios and their outcomes | `case`, `evidence` and below |
+//! | [`rehearsal`] | scenarios and their outcomes, plays at a simulated rig | `case`, `evidence`, `bench` and below |
 //! | [`terminal`] | prompts, the only place that reads a key | `case` and below |
 //! | [`cli`] | arguments, exit status, one file per command | all |
 

@@ -1,7 +1,9 @@
 //! Holes through which the air around comes in, and nitrogen goes out.
 
 use crate::physics::gas::STANDARD_ATMOSPHERE;
-use crate::physics::leak::{LeakPath, LeakingGas};
+pub use crate::physics::leak::LeakPath;
+
+use crate::physics::leak::LeakingGas;
 
 use super::mixture::{Each, shares};
 

@@ -28,7 +28,7 @@
 pub mod ambient;
 pub mod assembly;
 pub mod balance;
-mod chance;
+pub mod chance;
 mod changes;
 mod elimination;
 mod equations;

@@ -101,7 +101,14 @@ impl Pump {
                 (oil.is_low, LOW_OIL),
                 (oil.is_dark, DARK_OIL),
             ]);
-        [air, PRESSURE_OF_WATER * oil.water, PRESSURE_OF_REFRIGERANT * oil.refrigerant]
+        let [_, water, refrigerant] = Self::vapour_over(oil);
+        [air, water, refrigerant]
+    }
+
+    /// What is in the oil adds so much in Pa of each gas to the floor.
+    #[must_use]
+    pub fn vapour_over(oil: &Oil) -> Each {
+        [0.0, PRESSURE_OF_WATER * oil.water, PRESSURE_OF_REFRIGERANT * oil.refrigerant]
     }
 
     /// What is left of a warmth after a time in s without running.

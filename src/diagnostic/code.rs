@@ -147,6 +147,8 @@ codes! {
     UnknownAnswer = "H801", Error, "an answer to a question that the handbook doesn't ask";
     UnreadableAnswer = "H802", Error, "an answer that can't be read";
     UnknownExpectation = "H803", Error, "an expectation of something that isn't there";
+    RigUnanswered = "H804", Error, "a question or an action that nothing is done for at the rig";
+    RigMisfit = "H805", Error, "something at the rig that doesn't fit its question or its size";
     LogColumns = "H901", Error, "a log whose columns can't be told";
     LogUnit = "H902", Error, "a column of a log whose unit is missing or can't be its own";
     LogComma = "H903", Error, "a comma in a number of a log that can mean two things";

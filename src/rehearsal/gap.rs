@@ -218,6 +218,7 @@ fn scenario(handbook: &Handbook, tree: TreeId, witness: &Witness, name: &str) ->
         answers,
         acknowledge: stops.map(|caution| caution.id.clone()).collect(),
         told: Vec::new(),
+        rig: None,
         expect: Expectation::default(),
         expects_nothing: true,
     }

@@ -2,8 +2,8 @@
 //!
 //! A [`Scenario`] holds answers given beforehand and what they should lead to; [`rehearse`] runs
 //! it and says in words how it came out; [`Coverage`] adds up what the scenarios reached, by each
-//! [`Measure`]. Imports `analysis`, `case`, `evidence`, `handbook`, `formula`, `document`, `diagnostic` and
-//! `text`.
+//! [`Measure`]; [`rigged`] plays the assistant against a simulated rig. Imports `analysis`, `case`, `evidence`,
+//! `bench`, `handbook`, `formula`, `document`, `diagnostic`, `source`, `quantity` and `text`.
 
 mod answers;
 mod because;
@@ -16,6 +16,7 @@ mod goals;
 mod judging;
 mod last_step;
 mod outcome;
+pub mod rigged;
 mod scenario;
 mod way_parted;
 

@@ -1,6 +1,7 @@
 //! Running a scenario and saying how it came out.
 
 use super::judging::judge;
+use super::rigged::RiggedScenario;
 use super::scenario::Scenario;
 use crate::case::{Case, Ending, KeepNothing, Script, Unasked, interview};
 use crate::evidence::Engine;
@@ -126,19 +127,39 @@ pub fn rehearse<'h>(
     handbook: &'h Handbook,
     engine: &'h Engine,
 ) -> Rehearsed<'h> {
+    if let Some(rig) = &scenario.rig {
+        return rehearse_at_rig(scenario, rig, handbook, engine);
+    }
     let mut case = Case::open(handbook, engine, scenario.tree);
     let mut script = Script::new(scenario.answers.clone(), scenario.acknowledge.clone())
         .answering_only_when_asked()
         .telling_first(scenario.told.clone());
     let ending = interview(&mut case, &mut script, &mut KeepNothing);
     let misses = judge(scenario, &case, engine, &ending, &script.remarks);
-    let outcome = match misses.first() {
+    let remarks = remarks(&script, &ending, handbook);
+    Rehearsed { outcome: outcome(scenario, &misses), misses, remarks, case, ending }
+}
+
+/// The same against a simulated rig.
+fn rehearse_at_rig<'h>(
+    scenario: &Scenario,
+    rig: &RiggedScenario,
+    handbook: &'h Handbook,
+    engine: &'h Engine,
+) -> Rehearsed<'h> {
+    let played = rig.play((handbook, engine), scenario.tree, &scenario.answers);
+    let remarks = played.told();
+    let misses = judge(scenario, &played.case, engine, &played.ending, &remarks);
+    let outcome = outcome(scenario, &misses);
+    Rehearsed { outcome, misses, remarks, case: played.case, ending: played.ending }
+}
+
+fn outcome(scenario: &Scenario, misses: &[Miss]) -> Outcome {
+    match misses.first() {
         Some(miss) => miss.outcome,
         None if scenario.expects_nothing => Outcome::NotJudged,
         None => Outcome::Found,
-    };
-    let remarks = remarks(&script, &ending, handbook);
-    Rehearsed { outcome, misses, remarks, case, ending }
+    }
 }
 
 /// What was not asked for although a step could have, except what stays as it is and is known

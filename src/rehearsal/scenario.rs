@@ -3,6 +3,7 @@
 use super::answers::{GivenAnswers, Logs, resolve_answers};
 use super::expectation::{Expectation, FindingWord, Stop};
 use super::last_step;
+use super::rigged::{RiggedScenario, rigged_scenario};
 use crate::diagnostic::{Code, Diagnostic, near_name};
 use crate::document::raw::{RawExpectation, RawScenario};
 use crate::document::{Scalar, Spanned};
@@ -29,6 +30,8 @@ pub struct Scenario {
     pub acknowledge: Vec<String>,
     /// Questions whose answers are told before anything is asked.
     pub told: Vec<QuestionId>,
+    /// A simulated rig that gives the answers not given here.
+    pub rig: Option<Box<RiggedScenario>>,
     /// What should come out.
     pub expect: Expectation,
     /// Whether it has no `expect`, so that it can't fall short.
@@ -47,6 +50,7 @@ pub fn resolve_scenario(
     let mut faults = Vec::new();
     let given = resolve_answers(raw, handbook, logs, &mut faults);
     let told = told(raw, &given, handbook, &mut faults);
+    let rig = raw.rig.as_ref().and_then(|raw| rigged_scenario(raw, handbook, &mut faults));
     let expect = raw.expect.as_ref().map(|raw| expectation(raw, given.tree, handbook, &mut faults));
     match (given.tree, faults.is_empty()) {
         (Some(tree), true) => Ok(Scenario {
@@ -55,6 +59,7 @@ pub fn resolve_scenario(
             answers: given.answers,
             acknowledge: given.acknowledge,
             told,
+            rig: rig.map(Box::new),
             expects_nothing: expect.is_none(),
             expect: expect.unwrap_or_default(),
         }),

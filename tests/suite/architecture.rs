@@ -25,11 +25,13 @@ const EDGES: &[(&str, &[&str])] = &[
         "rehearsal",
         &[
             "analysis",
+            "bench",
             "case",
             "evidence",
             "handbook",
             "formula",
             "document",
+            "source",
             "diagnostic",
             "quantity",
             "text",

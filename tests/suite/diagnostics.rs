@@ -10,10 +10,13 @@ use std::path::{Path, PathBuf};
 
 use dryhold::analysis::Analysis;
 use dryhold::diagnostic::{CODES, Code, Diagnostic, Look, render, sort_in_file_order};
-use dryhold::document::raw::{read_answers, read_handbook, read_scenario};
+use dryhold::document::raw::{
+    read_answers, read_handbook, read_rig_answers, read_scenario,
+};
 use dryhold::document::{decode, passed_over};
-use dryhold::handbook::{Compiled, advise, compile, waive};
+use dryhold::handbook::{Compiled, Handbook, advise, compile, waive};
 use dryhold::rehearsal::resolve_scenario;
+use dryhold::rehearsal::rigged::RigAnswers;
 use dryhold::series::{Given, LogError, read_log};
 use dryhold::source::{SourceId, Sources};
 
@@ -62,6 +65,7 @@ fn run(stage: &str, name: &str, file: &[u8]) -> (Sources, Vec<Diagnostic>) {
         "log" => return faults_of_log(name, first),
         "file-name" => named(first),
         "scenario" => faults_of_scenario(&mut sources, id),
+        "rig-answers" => faults_of_rig_answers(&mut sources, id),
         other => panic!("no loader for the stage `{other}`"),
     };
     (sources, faults)
@@ -87,15 +91,19 @@ fn faults_of_log(name: &str, text: &str) -> (Sources, Vec<Diagnostic>) {
     (sources, faults)
 }
 
+/// What is wrong with what is done at a rig for the miniature handbook.
+fn faults_of_rig_answers(sources: &mut Sources, id: SourceId) -> Vec<Diagnostic> {
+    let (raw, mut faults) = read_rig_answers(sources, id);
+    let handbook = miniature(sources);
+    faults
+        .extend(raw.and_then(|raw| RigAnswers::resolve(&raw, &handbook).err()).unwrap_or_default());
+    sort_in_file_order(&mut faults);
+    faults
+}
+
 /// What is wrong with a scenario for the miniature handbook.
 fn faults_of_scenario(sources: &mut Sources, id: SourceId) -> Vec<Diagnostic> {
-    let rules = root().join("tests/fixtures/miniature/rules");
-    let files: Vec<SourceId> = ["handbook.yaml", "values.yaml", "causes.yaml", "trees/barrel.yaml"]
-        .iter()
-        .map(|name| sources.add(*name, std::fs::read_to_string(rules.join(name)).unwrap()))
-        .collect();
-    let compiled = compile(sources, &files, &[]);
-    let handbook = compiled.handbook.unwrap_or_else(|| panic!("{:#?}", compiled.faults));
+    let handbook = miniature(sources);
     let (raw, mut faults) = read_scenario(sources, id);
     faults.extend(
         raw.and_then(|raw| resolve_scenario(&raw, &handbook, &dryhold::rehearsal::no_logs).err())
@@ -103,6 +111,17 @@ fn faults_of_scenario(sources: &mut Sources, id: SourceId) -> Vec<Diagnostic> {
     );
     sort_in_file_order(&mut faults);
     faults
+}
+
+/// The miniature handbook.
+fn miniature(sources: &mut Sources) -> Handbook {
+    let rules = root().join("tests/fixtures/miniature/rules");
+    let files: Vec<SourceId> = ["handbook.yaml", "values.yaml", "causes.yaml", "trees/barrel.yaml"]
+        .iter()
+        .map(|name| sources.add(*name, std::fs::read_to_string(rules.join(name)).unwrap()))
+        .collect();
+    let compiled = compile(sources, &files, &[]);
+    compiled.handbook.unwrap_or_else(|| panic!("{:#?}", compiled.faults))
 }
 
 /// The fixture as a handbook: with a header beside it if it brings none.

@@ -23,6 +23,7 @@ mod prompts;
 mod readme;
 mod rehearsal;
 mod reports;
+mod rigged;
 mod rise;
 mod robustness;
 mod schema;

@@ -31,6 +31,7 @@ mod instrument;
 mod keys;
 mod merge;
 mod question;
+mod rig_answers;
 mod route;
 mod scenario;
 mod section;
@@ -52,13 +53,14 @@ pub use instrument::RawInstrument;
 pub use keys::{
     ACTION_KEYS, ANSWERS_KEYS, BASIS_KEYS, BRANCH_KEYS, CAUSE_KEYS, CAUTION_KEYS, DOUBT_KEYS,
     ENTRY_KEYS, EXPECTATION_KEYS, FILE_KEYS, FINDING_KEYS, FORMULA_KEYS, Holds, INSTRUMENT_KEYS,
-    Key, QUESTION_KEYS, SCENARIO_KEYS, SOURCE_KEYS, STEP_KEYS, STEP_KINDS, TARGET_KEYS, TREE_KEYS,
-    Words,
+    Key, QUESTION_KEYS, RIG_KEYS, SCENARIO_KEYS, SOURCE_KEYS, STEP_KEYS, STEP_KINDS, TARGET_KEYS,
+    TREE_KEYS, Words,
 };
 pub use question::{RawChoice, RawQuestion};
+pub use rig_answers::{RawRigAnswers, RawWay, read_rig_answers};
 pub use route::{RawBranch, RawBranches, RawNext, RawTarget};
 pub use scenario::{
-    RawExpectation, RawScenario, read_answers, read_answers_or_scenario, read_scenario,
+    RawExpectation, RawRig, RawScenario, read_answers, read_answers_or_scenario, read_scenario,
 };
 pub use section::Section;
 pub use source::RawSource;

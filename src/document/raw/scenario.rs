@@ -1,6 +1,6 @@
 //! Scenarios and answers files.
 
-use super::{ANSWERS_KEYS, EXPECTATION_KEYS, SCENARIO_KEYS};
+use super::{ANSWERS_KEYS, EXPECTATION_KEYS, RIG_KEYS, SCENARIO_KEYS};
 use crate::diagnostic::{Code, Diagnostic, near_name, sort_in_file_order};
 use crate::document::bound::bound;
 use crate::document::shape::{check_id, is_id, read_scalar, read_text, read_texts};
@@ -22,8 +22,23 @@ pub struct RawScenario {
     pub acknowledge: Vec<Spanned<String>>,
     /// Questions whose answers are told before anything is asked; only in a scenario.
     pub told: Vec<Spanned<String>>,
+    /// A simulated rig that gives the answers that are not written; absent in an answers file.
+    pub rig: Option<RawRig>,
     /// What must come out; absent in an answers file.
     pub expect: Option<RawExpectation>,
+}
+
+/// A simulated rig as written.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RawRig {
+    /// Where the key `rig` is written.
+    pub span: Span,
+    /// By fault, its size.
+    pub faults: Vec<(Spanned<String>, Scalar)>,
+    /// What chance begins with.
+    pub seed: Option<Spanned<u32>>,
+    /// The vacuum that the job asks for.
+    pub target: Option<Scalar>,
 }
 
 /// What must come out of a scenario; what is not written may be anything.
@@ -95,11 +110,13 @@ fn read(
         answers: answers(&mut reader),
         acknowledge: reader.ids("acknowledge"),
         told: Vec::new(),
+        rig: None,
         expect: None,
     };
     if is_scenario {
         scenario.name = reader.text("scenario");
         scenario.told = reader.ids("told");
+        scenario.rig = rig(&mut reader);
         scenario.expect = expectation(&mut reader);
     }
     reader.finish();
@@ -146,6 +163,21 @@ fn answers(reader: &mut MapReader<'_, '_>) -> Vec<(Spanned<String>, Vec<Scalar>)
         answers.push((Spanned::new(key.text.clone(), key.span), texts));
     }
     answers
+}
+
+fn rig(reader: &mut MapReader<'_, '_>) -> Option<RawRig> {
+    let entry = reader.entry("rig")?;
+    let span = entry.key.span;
+    let mut reader = MapReader::new(&entry.value, "`rig`", span, reader.faults());
+    reader.know(RIG_KEYS);
+    let rig = RawRig {
+        span,
+        faults: by_id(&mut reader, "faults"),
+        seed: reader.whole_number("seed"),
+        target: reader.text("target"),
+    };
+    reader.finish();
+    Some(rig)
 }
 
 fn expectation(reader: &mut MapReader<'_, '_>) -> Option<RawExpectation> {

@@ -3,7 +3,7 @@
 use crate::document::raw::{
     ACTION_KEYS, ANSWERS_KEYS, BASIS_KEYS, BRANCH_KEYS, CAUSE_KEYS, CAUTION_KEYS, DOUBT_KEYS,
     ENTRY_KEYS, EXPECTATION_KEYS, FILE_KEYS, FINDING_KEYS, FORMULA_KEYS, INSTRUMENT_KEYS, Key,
-    QUESTION_KEYS, SCENARIO_KEYS, SOURCE_KEYS, STEP_KEYS, TARGET_KEYS, TREE_KEYS,
+    QUESTION_KEYS, RIG_KEYS, SCENARIO_KEYS, SOURCE_KEYS, STEP_KEYS, TARGET_KEYS, TREE_KEYS,
 };
 use crate::document::shape::is_id;
 use crate::source::{SourceId, Span};
@@ -28,6 +28,7 @@ const TABLES: &[&[Key]] = &[
     ANSWERS_KEYS,
     SCENARIO_KEYS,
     EXPECTATION_KEYS,
+    RIG_KEYS,
 ];
 
 /// Keys behind which every line starts with an id of the author's.

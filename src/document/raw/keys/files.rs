@@ -101,7 +101,19 @@ pub const SCENARIO_KEYS: &[Key] = &[
         Holds::Ids,
         "Questions whose answers are told before the first question, asked for or not.",
     ),
+    may("rig", Holds::Map(RIG_KEYS), "A simulated rig that gives the answers not written here."),
     may("expect", Holds::Map(EXPECTATION_KEYS), "What must come out."),
+];
+
+/// The keys of a simulated rig.
+pub const RIG_KEYS: &[Key] = &[
+    may(
+        "faults",
+        Holds::TextById,
+        "By fault, its size, such as 4 g, or yes where it has none; a sound rig without any.",
+    ),
+    may("seed", Holds::WholeNumber, "What chance begins with; 1 if it is left out."),
+    may("target", Holds::Text, "The vacuum that the job asks for; 500 micron if it is left out."),
 ];
 
 const ANSWERS: &str =

@@ -1,0 +1,116 @@
+//! The assistant against a simulated rig: the mapping is complete, and plays end honestly.
+
+use dryhold::bench::gauge::MICRON;
+use dryhold::bench::rig::Rig;
+use dryhold::built_in::built_in_handbook;
+use dryhold::case::Reply;
+use dryhold::evidence::Engine;
+use dryhold::handbook::Handbook;
+use dryhold::rehearsal::rigged::{
+    Fault, Hand, Kit, Look, Making, Played, RigAnswers, Slips, add_rig_answers, play,
+};
+use dryhold::source::Sources;
+
+fn mapping(handbook: &Handbook) -> RigAnswers {
+    let (raw, faults) = add_rig_answers(&mut Sources::default());
+    assert_eq!(faults, []);
+    RigAnswers::resolve(&raw.unwrap(), handbook).unwrap()
+}
+
+/// The built-in handbook with its engine and mapping.
+struct Ground {
+    handbook: Handbook,
+    engine: Engine,
+    mapping: RigAnswers,
+}
+
+impl Ground {
+    fn new() -> Self {
+        let handbook = built_in_handbook().unwrap();
+        let engine = Engine::new(&handbook).unwrap();
+        Self { mapping: mapping(&handbook), handbook, engine }
+    }
+
+    fn play(&self, tree: &str, faults: &[(Fault, f64)]) -> Played<'_> {
+        self.play_with(tree, faults, |_| ())
+    }
+
+    fn play_with(
+        &self,
+        tree: &str,
+        faults: &[(Fault, f64)],
+        change: impl Fn(&mut Kit),
+    ) -> Played<'_> {
+        let mut making = Making::of(Rig::sound());
+        faults.iter().for_each(|(fault, size)| making.spoil(*fault, *size));
+        change(&mut making.kit);
+        let hand = Hand::of(making, 1).unwrap();
+        let tree = self.handbook.find_tree(tree).unwrap();
+        play((&self.handbook, &self.engine), tree, &self.mapping, hand, &[])
+    }
+}
+
+/// The latest number that was answered to a question, in SI units.
+fn number(played: &Played<'_>, question: &str) -> f64 {
+    let id = played.case.handbook().find_question(question).unwrap();
+    match played.case.latest_answer(id).map(|given| &given.reply) {
+        Some(Reply::Quantity { si, .. }) => *si,
+        other => panic!("{question}: {other:?}"),
+    }
+}
+
+#[test]
+fn every_question_and_action_of_the_built_in_handbook_has_its_entry() {
+    let handbook = built_in_handbook().unwrap();
+    let mapping = mapping(&handbook);
+    for id in handbook.question_ids() {
+        assert!(mapping.question(id).is_some(), "{}", handbook.question(id).id);
+    }
+    for id in handbook.action_ids() {
+        assert!(mapping.action(id).is_some(), "{}", handbook.action(id).id);
+    }
+}
+
+#[test]
+fn a_sound_rig_is_played_without_a_refusal_and_to_the_bit() {
+    let ground = Ground::new();
+    let played = ground.play("pump_alone", &[]);
+    assert_eq!(played.refused, []);
+    assert_eq!(played.remarks, Vec::<String>::new());
+    let floor = number(&played, "blank_off") / MICRON;
+    assert!((20.0..60.0).contains(&floor), "{floor} micron");
+    let again = ground.play("pump_alone", &[]);
+    assert_eq!(played.case.events(), again.case.events());
+    assert_eq!(played.minutes, again.minutes);
+}
+
+#[test]
+fn wet_oil_is_found_before_it_is_changed() {
+    let ground = Ground::new();
+    let played = ground.play("pump_alone", &[(Fault::OilWet, 4e-3)]);
+    assert_eq!(played.refused, []);
+    let oil = ground.handbook.find_cause("pump_oil").unwrap();
+    assert!(played.at_first(oil) > 0.8, "{}", played.at_first(oil));
+}
+
+#[test]
+fn a_slip_of_the_unit_that_is_asked_back_is_put_right() {
+    let ground = Ground::new();
+    // 38 micron typed as 38 Torr are asked back.
+    let slips = Slips { unit: Some(0), ..Slips::default() };
+    let slipped = ground.play_with("pump_alone", &[], |kit| kit.slips = slips);
+    let right = ground.play("pump_alone", &[]);
+    let floors = [&slipped, &right].map(|played| number(played, "blank_off"));
+    assert_eq!(floors[0], floors[1]);
+}
+
+#[test]
+fn looks_are_typed_as_the_face_shows_them() {
+    let mut making = Making::of(Rig::sound());
+    making.kit.face = 3;
+    making.rig.gauge.resolution = 1.0;
+    let mut hand = Hand::of(making, 1).unwrap();
+    let said = format!("{:?}", hand.look(Look::BarePump));
+    assert!(said.ends_with(" Pa\")"), "{said}");
+    assert!(format!("{:?}", hand.look(Look::Bubbles)).contains("no nitrogen"));
+}
