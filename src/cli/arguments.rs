@@ -454,6 +454,32 @@ pub struct RehearseArguments {
     /// whole folders
     #[arg(long)]
     pub all: bool,
+
+    /// Plays the assistant against so many simulated rigs in the place of scenarios, and says how
+    /// often it was right
+    #[arg(
+        long,
+        value_name = "NUMBER",
+        value_parser = clap::value_parser!(u64).range(1..=100_000),
+        conflicts_with_all = ["scenarios", "min_coverage", "bless", "write_missing", "all"],
+    )]
+    pub population: Option<u64>,
+
+    /// What chance begins with; the same seed gives the same rigs
+    #[arg(long, value_name = "NUMBER", default_value_t = 1, requires = "population")]
+    pub seed: u64,
+
+    /// The file of ranges that rigs are drawn from, in the place of the built-in one
+    #[arg(long, value_name = "FILE", requires = "population")]
+    pub ranges: Option<PathBuf>,
+
+    /// Draws how good the probabilities are into this file
+    #[arg(long, value_name = "FILE", requires = "population")]
+    pub svg: Option<PathBuf>,
+
+    /// Replaces the picture if it is there already
+    #[arg(long, requires = "svg")]
+    pub force: bool,
 }
 
 /// Arguments of `compare`.

@@ -5,6 +5,7 @@ mod filling;
 mod floor;
 mod json;
 mod junit;
+mod population;
 mod reading;
 mod text;
 mod told;
@@ -40,6 +41,9 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &RehearseArguments) -> R
         return Ok(ExitStatus::HandbookFaulty);
     };
     let engine = Engine::new(&handbook)?;
+    if let Some(number) = arguments.population {
+        return population::run(session, arguments, number, (&handbook, &engine));
+    }
     let folder = [PathBuf::from("scenarios")];
     let named: &[PathBuf] =
         if arguments.scenarios.is_empty() { &folder } else { &arguments.scenarios };

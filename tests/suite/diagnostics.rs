@@ -11,12 +11,13 @@ use std::path::{Path, PathBuf};
 use dryhold::analysis::Analysis;
 use dryhold::diagnostic::{CODES, Code, Diagnostic, Look, render, sort_in_file_order};
 use dryhold::document::raw::{
-    read_answers, read_handbook, read_rig_answers, read_scenario,
+    read_answers, read_handbook, read_rig_answers, read_rig_ranges, read_scenario,
 };
 use dryhold::document::{decode, passed_over};
 use dryhold::handbook::{Compiled, Handbook, advise, compile, waive};
 use dryhold::rehearsal::resolve_scenario;
 use dryhold::rehearsal::rigged::RigAnswers;
+use dryhold::rehearsal::rigged::population::Ranges;
 use dryhold::series::{Given, LogError, read_log};
 use dryhold::source::{SourceId, Sources};
 
@@ -66,6 +67,7 @@ fn run(stage: &str, name: &str, file: &[u8]) -> (Sources, Vec<Diagnostic>) {
         "file-name" => named(first),
         "scenario" => faults_of_scenario(&mut sources, id),
         "rig-answers" => faults_of_rig_answers(&mut sources, id),
+        "rig-ranges" => faults_of_rig_ranges(&mut sources, id),
         other => panic!("no loader for the stage `{other}`"),
     };
     (sources, faults)
@@ -97,6 +99,15 @@ fn faults_of_rig_answers(sources: &mut Sources, id: SourceId) -> Vec<Diagnostic>
     let handbook = miniature(sources);
     faults
         .extend(raw.and_then(|raw| RigAnswers::resolve(&raw, &handbook).err()).unwrap_or_default());
+    sort_in_file_order(&mut faults);
+    faults
+}
+
+/// What is wrong with the ranges of a population for the miniature handbook.
+fn faults_of_rig_ranges(sources: &mut Sources, id: SourceId) -> Vec<Diagnostic> {
+    let (raw, mut faults) = read_rig_ranges(sources, id);
+    let handbook = miniature(sources);
+    faults.extend(raw.and_then(|raw| Ranges::resolve(&raw, &handbook).err()).unwrap_or_default());
     sort_in_file_order(&mut faults);
     faults
 }

@@ -4,8 +4,10 @@ use dryhold::bench::gauge::MICRON;
 use dryhold::bench::rig::Rig;
 use dryhold::built_in::built_in_handbook;
 use dryhold::case::Reply;
+use dryhold::document::raw::read_rig_ranges;
 use dryhold::evidence::Engine;
 use dryhold::handbook::Handbook;
+use dryhold::rehearsal::rigged::population::{Drawn, RIG_RANGES, Ranges, draw};
 use dryhold::rehearsal::rigged::{
     Fault, Hand, Kit, Look, Making, Played, RigAnswers, Slips, add_rig_answers, play,
 };
@@ -113,4 +115,53 @@ fn looks_are_typed_as_the_face_shows_them() {
     let said = format!("{:?}", hand.look(Look::BarePump));
     assert!(said.ends_with(" Pa\")"), "{said}");
     assert!(format!("{:?}", hand.look(Look::Bubbles)).contains("no nitrogen"));
+}
+
+fn ranges(handbook: &Handbook) -> Ranges {
+    let mut sources = Sources::default();
+    let id = sources.add("rig/ranges.yaml", RIG_RANGES);
+    let (raw, faults) = read_rig_ranges(&sources, id);
+    assert_eq!(faults, []);
+    Ranges::resolve(&raw.unwrap(), handbook).unwrap()
+}
+
+#[test]
+fn every_drawn_rig_can_be_and_hangs_on_its_number_alone() {
+    let handbook = built_in_handbook().unwrap();
+    let ranges = ranges(&handbook);
+    let one = draw(&ranges, &handbook, 5, 17);
+    for number in 0..300 {
+        let drawn = draw(&ranges, &handbook, 5, number);
+        assert_eq!(drawn.making == one.making, number == 17);
+        assert!(Hand::of(drawn.making, drawn.seed).is_ok(), "rig {number}");
+    }
+    assert_ne!(draw(&ranges, &handbook, 6, 17).making, one.making);
+}
+
+#[test]
+fn causes_are_drawn_by_the_base_rates_of_the_handbook() {
+    let handbook = built_in_handbook().unwrap();
+    let ranges = ranges(&handbook);
+    let drawn: Vec<_> = (0..4000).map(|number| draw(&ranges, &handbook, 1, number)).collect();
+    let share = |is_so: &dyn Fn(&Drawn) -> bool| {
+        drawn.iter().filter(|drawn| is_so(drawn)).count() as f64 / 4000.0
+    };
+    for cause in handbook.causes() {
+        let id = handbook.find_cause(&cause.id).unwrap();
+        let found = share(&|drawn| drawn.causes.contains(&id));
+        // What another brings comes on top; four standard deviations of 4000 draws.
+        let brought: f64 = handbook
+            .causes()
+            .iter()
+            .flat_map(|other| other.brings.iter().map(|(to, rate)| (*to, other.how_common * rate)))
+            .filter(|(to, _)| *to == id)
+            .map(|(_, rate)| rate)
+            .sum();
+        let wanted = cause.how_common + brought;
+        let spread = 4.0 * (wanted / 4000.0_f64).sqrt();
+        assert!((found - wanted).abs() < spread, "{}: {found} for {wanted}", cause.id);
+    }
+    let sound = share(&|drawn| drawn.causes.is_empty());
+    let several = share(&|drawn| drawn.causes.len() > 1);
+    assert!((0.45..0.6).contains(&sound) && (0.08..0.2).contains(&several), "{sound} {several}");
 }

@@ -32,6 +32,7 @@ mod keys;
 mod merge;
 mod question;
 mod rig_answers;
+mod rig_ranges;
 mod route;
 mod scenario;
 mod section;
@@ -58,6 +59,7 @@ pub use keys::{
 };
 pub use question::{RawChoice, RawQuestion};
 pub use rig_answers::{RawRigAnswers, RawWay, read_rig_answers};
+pub use rig_ranges::{RawDrawn, RawRigRanges, RawTexts, read_rig_ranges};
 pub use route::{RawBranch, RawBranches, RawNext, RawTarget};
 pub use scenario::{
     RawExpectation, RawRig, RawScenario, read_answers, read_answers_or_scenario, read_scenario,

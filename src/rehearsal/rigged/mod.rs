@@ -19,6 +19,7 @@ mod looking;
 mod mapping;
 mod measuring;
 mod played;
+pub mod population;
 mod scenario;
 mod typed;
 

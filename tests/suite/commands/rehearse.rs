@@ -175,3 +175,36 @@ fn missing_scenarios_are_written_once_and_close_the_gaps() {
         assert_eq!(std::fs::read_to_string(entry.unwrap().path()).unwrap(), "mine");
     }
 }
+
+#[test]
+fn a_population_is_the_same_by_its_seed_and_is_told_drawn_and_written_for_programs() {
+    let stand = Stand::new();
+    let told = |seed: &str| {
+        let ran = stand.run(&["rehearse", "--population", "3", "--seed", seed]);
+        assert_eq!((ran.status, ran.stderr.as_str()), (Some(0), ""), "{}", ran.stdout);
+        ran.stdout
+    };
+    let first = told("3");
+    assert!(first.starts_with("Small split systems, by judgement: 3 rigs, seed 3\n"), "{first}");
+    assert!(first.contains("leading group right") && first.contains("base rates"), "{first}");
+    assert_eq!(first, told("3"));
+    let arguments =
+        ["rehearse", "--population", "3", "--seed", "3", "--format", "json", "--svg", "held.svg"];
+    let ran = stand.run(&arguments);
+    let json: serde_json::Value = serde_json::from_str(&ran.stdout).unwrap();
+    assert_eq!((json["rigs"].as_u64(), json["plays"].as_array().unwrap().len()), (Some(3), 3));
+    let picture = std::fs::read_to_string(stand.path("held.svg")).unwrap();
+    assert!(picture.starts_with("<svg ") && picture.contains("3 rigs"), "{picture}");
+    let again = stand.run(&arguments);
+    assert!(again.stderr.contains("--force replaces it"), "{}", again.stderr);
+}
+
+#[test]
+fn ranges_with_a_fault_are_told_and_nothing_is_played() {
+    let stand = Stand::new();
+    let ranges = include_str!("../../../rig/ranges.yaml").replace("oil_wet:", "oil_wett:");
+    stand.write("ranges.yaml", &ranges);
+    let ran = stand.run(&["rehearse", "--population", "3", "--ranges", "ranges.yaml"]);
+    assert_eq!((ran.status, ran.stdout.as_str()), (Some(2), ""));
+    assert!(ran.stderr.contains("did you mean `oil_wet`?"), "{}", ran.stderr);
+}

@@ -1,0 +1,149 @@
+//! `dryhold rehearse --population`: the assistant against rigs drawn at random.
+
+mod json;
+mod picture;
+mod text;
+
+use std::fs::read_to_string;
+use std::path::Path;
+
+use anyhow::{Context, Result, bail};
+use indicatif::{ProgressBar, ProgressStyle};
+
+use super::reading::say_faults;
+use crate::cli::arguments::{RehearsalFormat, RehearseArguments};
+use crate::cli::exit::ExitStatus;
+use crate::cli::parallel::in_order;
+use crate::cli::session::Session;
+use crate::cli::written_file::write_file;
+use crate::diagnostic::Diagnostic;
+use crate::document::raw::read_rig_ranges;
+use crate::evidence::Engine;
+use crate::handbook::Handbook;
+use crate::rehearsal::rigged::population::{RIG_RANGES, Ranges, Score, Tally, draw};
+use crate::rehearsal::rigged::{Hand, RigAnswers, add_rig_answers, play};
+use crate::source::Sources;
+
+/// The tree that every play begins with.
+const BEGINS_WITH: &str = "start";
+
+/// A population that was played.
+struct Population<'h> {
+    name: String,
+    seed: u64,
+    handbook: &'h Handbook,
+    scores: Vec<Score>,
+    /// The rigs that can't be, or that the play could not be begun with.
+    unmade: usize,
+}
+
+impl Population<'_> {
+    fn tally(&self) -> Tally<'_> {
+        Tally::new(self.scores.iter().collect(), self.seed)
+    }
+}
+
+pub(super) fn run(
+    session: &mut Session<'_>,
+    arguments: &RehearseArguments,
+    number: u64,
+    (handbook, engine): (&Handbook, &Engine),
+) -> Result<ExitStatus> {
+    if arguments.format == RehearsalFormat::Junit {
+        bail!("a population is told as text or as json; junit tells of scenarios");
+    }
+    let mut sources = Sources::default();
+    let found = read(&mut sources, arguments.ranges.as_deref(), handbook)?;
+    let (ranges, mapping) = match found {
+        Ok(found) => found,
+        Err(faults) => {
+            say_faults(session, &faults, &sources)?;
+            return Ok(ExitStatus::Unusable);
+        }
+    };
+    let population =
+        played(session, (&ranges, &mapping), arguments.seed, number, (handbook, engine))?;
+    if let Some(path) = &arguments.svg {
+        let picture = picture::picture(&population);
+        write_file(path, &picture, "the picture", arguments.force)?;
+    }
+    match arguments.format {
+        RehearsalFormat::Json => session.result(&format!("{:#}", json::json(&population)))?,
+        _ => session.result(text::told(&population).trim_end())?,
+    }
+    Ok(ExitStatus::Settled)
+}
+
+/// The ranges and what is done at a rig, or what is wrong with either.
+fn read(
+    sources: &mut Sources,
+    file: Option<&Path>,
+    handbook: &Handbook,
+) -> Result<Result<(Ranges, RigAnswers), Vec<Diagnostic>>> {
+    let id = match file {
+        Some(path) => {
+            let name = path.display().to_string();
+            let text = read_to_string(path).with_context(|| format!("{name} can't be read"))?;
+            sources.add(name, text)
+        }
+        None => sources.add("rig/ranges.yaml", RIG_RANGES),
+    };
+    let (raw, mut faults) = read_rig_ranges(sources, id);
+    let (answers, found) = add_rig_answers(sources);
+    faults.extend(found);
+    let (Some(raw), Some(answers)) = (raw, answers) else { return Ok(Err(faults)) };
+    let ranges = Ranges::resolve(&raw, handbook);
+    let answers = RigAnswers::resolve(&answers, handbook);
+    Ok(match (ranges, answers) {
+        (Ok(ranges), Ok(answers)) if faults.is_empty() => Ok((ranges, answers)),
+        (ranges, answers) => {
+            faults.extend(ranges.err().into_iter().chain(answers.err()).flatten());
+            Err(faults)
+        }
+    })
+}
+
+/// Plays the assistant against every rig, on all cores; what comes of a rig depends on the seed
+/// and its number alone.
+fn played<'h>(
+    session: &Session<'_>,
+    (ranges, mapping): (&Ranges, &RigAnswers),
+    seed: u64,
+    number: u64,
+    (handbook, engine): (&'h Handbook, &'h Engine),
+) -> Result<Population<'h>> {
+    let tree = handbook
+        .find_tree(BEGINS_WITH)
+        .with_context(|| format!("the handbook has no tree `{BEGINS_WITH}` to begin with"))?;
+    let bar = bar(session, number);
+    let numbers: Vec<u64> = (0..number).collect();
+    let one = |number: &u64| {
+        let drawn = draw(ranges, handbook, seed, *number);
+        let hand = Hand::of(drawn.making, drawn.seed).ok()?;
+        let played = play((handbook, engine), tree, mapping, hand, &[]);
+        Some(Score::of(&played, &drawn.causes, ranges.wet_oil()))
+    };
+    let (mut scores, mut unmade) = (Vec::new(), 0);
+    in_order(&numbers, one, |score| {
+        bar.inc(1);
+        match score {
+            Some(score) => scores.push(score),
+            None => unmade += 1,
+        }
+        Ok(())
+    })?;
+    bar.finish_and_clear();
+    Ok(Population { name: ranges.population.clone(), seed, handbook, scores, unmade })
+}
+
+/// A bar on standard error, where that is a terminal.
+fn bar(session: &Session<'_>, number: u64) -> ProgressBar {
+    if !session.facts.stderr_is_terminal {
+        return ProgressBar::hidden();
+    }
+    let bar = ProgressBar::new(number);
+    match ProgressStyle::with_template("{pos} of {len} rigs {wide_bar} {eta} left") {
+        Ok(style) => bar.with_style(style),
+        Err(_) => bar,
+    }
+}
