@@ -119,7 +119,7 @@ fn looks_are_typed_as_the_face_shows_them() {
 
 fn ranges(handbook: &Handbook) -> Ranges {
     let mut sources = Sources::default();
-    let id = sources.add("rig/ranges.yaml", RIG_RANGES);
+    let id = sources.add("src/rehearsal/rigged/population/ranges.yaml", RIG_RANGES);
     let (raw, faults) = read_rig_ranges(&sources, id);
     assert_eq!(faults, []);
     Ranges::resolve(&raw.unwrap(), handbook).unwrap()

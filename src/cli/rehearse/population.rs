@@ -86,7 +86,7 @@ fn read(
             let text = read_to_string(path).with_context(|| format!("{name} can't be read"))?;
             sources.add(name, text)
         }
-        None => sources.add("rig/ranges.yaml", RIG_RANGES),
+        None => sources.add("src/rehearsal/rigged/population/ranges.yaml", RIG_RANGES),
     };
     let (raw, mut faults) = read_rig_ranges(sources, id);
     let (answers, found) = add_rig_answers(sources);

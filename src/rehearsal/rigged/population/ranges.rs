@@ -11,7 +11,7 @@ use crate::handbook::{CauseId, Handbook};
 use crate::quantity::{QuantityKind, parse_quantity, parse_range};
 
 /// The ranges that come with the program.
-pub const RIG_RANGES: &str = include_str!("../../../../rig/ranges.yaml");
+pub const RIG_RANGES: &str = include_str!("ranges.yaml");
 
 macro_rules! unknowns {
     ($($(#[doc = $doc:literal])+ $name:ident = $word:literal, $kind:expr;)*) => {
