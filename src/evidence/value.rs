@@ -97,9 +97,10 @@ pub(super) fn next_tests(
         .collect();
     by_worth(&mut tests);
     drop_what_is_no_more(&mut tests);
-    let told = tests.iter().take(MOST_WEIGHED).flat_map(|test| {
-        test.findings.iter().map(|finding| (*finding, test.questions.as_slice()))
-    });
+    let told = tests
+        .iter()
+        .take(MOST_WEIGHED)
+        .flat_map(|test| test.findings.iter().map(|finding| (*finding, test.questions.as_slice())));
     let decided = shares_decided(sheet, told);
     for test in tests.iter_mut().take(MOST_WEIGHED) {
         let shares = test.findings.iter().map(|finding| decided[finding]);

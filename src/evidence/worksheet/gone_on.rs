@@ -33,8 +33,10 @@ impl<'a> Worksheet<'a> {
         let answered: Vec<QuestionId> = more.map(|given| given.question).collect();
         let is_touched = |id| is_touched(self.handbook, &answered, id);
         let base: Worksheet<'r> = self.seen_as(self.view);
-        let base =
-            Base { sheet: base, is_touched: self.handbook.question_ids().map(is_touched).collect() };
+        let base = Base {
+            sheet: base,
+            is_touched: self.handbook.question_ids().map(is_touched).collect(),
+        };
         Worksheet { base: Some(Rc::new(base)), ..self.over(record) }
     }
 

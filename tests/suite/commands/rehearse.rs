@@ -202,7 +202,8 @@ fn a_population_is_the_same_by_its_seed_and_is_told_drawn_and_written_for_progra
 #[test]
 fn ranges_with_a_fault_are_told_and_nothing_is_played() {
     let stand = Stand::new();
-    let ranges = include_str!("../../../src/rehearsal/rigged/population/ranges.yaml").replace("oil_wet:", "oil_wett:");
+    let ranges = include_str!("../../../src/rehearsal/rigged/population/ranges.yaml")
+        .replace("oil_wet:", "oil_wett:");
     stand.write("ranges.yaml", &ranges);
     let ran = stand.run(&["rehearse", "--population", "3", "--ranges", "ranges.yaml"]);
     assert_eq!((ran.status, ran.stdout.as_str()), (Some(2), ""));
