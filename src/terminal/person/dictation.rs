@@ -121,6 +121,30 @@ impl Dictation {
         self.lines.len()
     }
 
+    /// All of them, and a list of more; none where one has no time, or the first begins anew.
+    pub fn gone_on(
+        &self,
+        (question, face): (&Question, Option<&UnitExpression>),
+        list: &str,
+    ) -> Option<String> {
+        let more: Vec<&str> = list.split([',', ';']).map(str::trim).collect();
+        let time = |line: &&str| read_reading(question, face, line).ok().map(|(live, _)| live.time);
+        let begins_anew = more.first().and_then(time) == Some(LineTime::Elapsed(0.0));
+        let is_timed = |line: &&str| time(line).is_some_and(|time| time != LineTime::Now);
+        (!begins_anew && more.iter().all(is_timed))
+            .then(|| format!("{}\n{}", self.block(), more.join("\n")))
+    }
+
+    /// The first one, and a list of more that come evenly after it, with their interval:
+    /// `430, 455 micron every 5 min`. None for a list that begins with the first one anew.
+    pub fn gone_on_evenly(&self, list: &str) -> Option<String> {
+        let [first] = self.lines.as_slice() else { return None };
+        let (_, reading) = first.split_once(" s ")?;
+        let number = reading.split_whitespace().next()?;
+        let begins_anew = list.split([',', ' ']).next() == Some(number);
+        (!begins_anew).then(|| format!("{reading}, {list}"))
+    }
+
     /// All of them as an answer.
     pub fn block(&self) -> String {
         self.lines.join("\n")

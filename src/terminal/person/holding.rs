@@ -76,7 +76,7 @@ impl Person<'_> {
             return Some(dictation.block());
         }
         if dictation.len() > 0 {
-            return None;
+            return listed(case, id, dictation, typed).map(|(text, _)| text);
         }
         let text = match named_log(case.handbook().question(id), typed) {
             Some(name) => (self.read_log)(name).ok()?,
@@ -127,6 +127,26 @@ impl Person<'_> {
     }
 }
 
+/// A list typed behind readings, with what came before: one that goes on from them, or a whole one
+/// that takes their place. None for what is no such list.
+fn listed(
+    case: &Case<'_>,
+    id: QuestionId,
+    dictation: &Dictation,
+    typed: &str,
+) -> Option<(String, Checked)> {
+    if !typed.contains([',', ';']) {
+        return None;
+    }
+    let read = (case.handbook().question(id), case.face_unit(id));
+    let ways =
+        [dictation.gone_on(read, typed), dictation.gone_on_evenly(typed), Some(typed.to_owned())];
+    ways.into_iter().flatten().find_map(|text| match check_typed(case, id, &text) {
+        Checked::Refused(_) | Checked::Elsewhere => None,
+        checked => Some((text, checked)),
+    })
+}
+
 /// How far apart the readings to come are, in s, where that is told before the first of them.
 fn interval_before(dictation: &Dictation, typed: &str) -> Option<f64> {
     interval_alone(typed).filter(|_| dictation.len() == 0)
@@ -173,6 +193,11 @@ fn check(
         if !matches!(whole, Checked::Refused(_)) || typed.contains(',') {
             return whole;
         }
+    }
+    if dictation.len() > 0
+        && let Some((_, checked)) = listed(case, id, dictation, typed)
+    {
+        return checked;
     }
     match dictation.read((question, case.face_unit(id)), typed, clock.now()) {
         Err(misunderstood) => Checked::Refused(Line::plain(sentence(&misunderstood.message))),

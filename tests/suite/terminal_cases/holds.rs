@@ -58,6 +58,25 @@ fn an_interval_alone_begins_readings_that_come_so_far_apart() {
 }
 
 #[test]
+fn a_list_behind_a_reading_goes_on_from_it_or_takes_its_place() {
+    for list in [
+        "5 min 402, 10 min 497, 15 min 603, 20 min 701 micron",
+        "402, 497, 603, 701 micron every 5 min",
+        "0 min 300, 5 min 402, 10 min 497, 15 min 603, 20 min 701",
+        "300, 402, 497, 603, 701 micron every 5 min",
+    ] {
+        let desk = Desk::with_rules(HOLD);
+        let mut person = desk.sit(PLAIN);
+        person.answers("300");
+        person.answers(list);
+        let said = person.answers("stop");
+        let read = "Read as 5 readings over 20 min, 300 micron to 701 micron.";
+        assert!(said.contains(read), "{list}: {said}");
+        person.ends(3);
+    }
+}
+
+#[test]
 fn leaving_in_the_middle_keeps_what_was_read_for_the_next_time() {
     let desk = Desk::with_rules(HOLD);
     let mut person = desk.sit(PLAIN);
