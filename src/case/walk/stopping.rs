@@ -81,7 +81,7 @@ impl Walker<'_> {
             Hazard::YesNo(true) => matches!(reply, Reply::YesNo(true)),
             // Of several choices more than the one that "not sure" counts as may be a danger; the
             // step that asks knows which.
-            Hazard::Choice(_) => matches!(reply, Reply::Choice(_)),
+            Hazard::Choice(_) => matches!(reply, Reply::Choice(_) | Reply::NotSure),
         }
     }
 }
