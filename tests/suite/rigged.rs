@@ -9,7 +9,7 @@ use dryhold::evidence::Engine;
 use dryhold::handbook::Handbook;
 use dryhold::rehearsal::rigged::population::{Drawn, RIG_RANGES, Ranges, draw};
 use dryhold::rehearsal::rigged::{
-    Fault, Hand, Kit, Look, Making, Played, RigAnswers, Slips, add_rig_answers, play,
+    AtRig, Fault, Hand, Kit, Look, Making, Played, RigAnswers, Slips, add_rig_answers, play,
 };
 use dryhold::source::Sources;
 
@@ -48,7 +48,7 @@ impl Ground {
         change(&mut making.kit);
         let hand = Hand::of(making, 1).unwrap();
         let tree = self.handbook.find_tree(tree).unwrap();
-        play((&self.handbook, &self.engine), tree, &self.mapping, hand, &[])
+        play((&self.handbook, &self.engine), tree, AtRig::new(hand, &self.mapping, []))
     }
 }
 

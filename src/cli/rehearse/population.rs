@@ -21,7 +21,7 @@ use crate::document::raw::read_rig_ranges;
 use crate::evidence::Engine;
 use crate::handbook::Handbook;
 use crate::rehearsal::rigged::population::{RIG_RANGES, Ranges, Score, Tally, draw};
-use crate::rehearsal::rigged::{Hand, RigAnswers, add_rig_answers, play};
+use crate::rehearsal::rigged::{AtRig, Hand, RigAnswers, add_rig_answers, play};
 use crate::source::Sources;
 
 /// The tree that every play begins with.
@@ -120,7 +120,7 @@ fn played<'h>(
     let one = |number: &u64| {
         let drawn = draw(ranges, handbook, seed, *number);
         let hand = Hand::of(drawn.making, drawn.seed).ok()?;
-        let played = play((handbook, engine), tree, mapping, hand, &[]);
+        let played = play((handbook, engine), tree, AtRig::new(hand, mapping, []));
         Some(Score::of(&played, &drawn.causes, ranges.wet_oil()))
     };
     let (mut scores, mut unmade) = (Vec::new(), 0);

@@ -39,6 +39,8 @@ pub struct RawRig {
     pub seed: Option<Spanned<u32>>,
     /// The vacuum that the job asks for.
     pub target: Option<Scalar>,
+    /// With how many trees it is gone on at most.
+    pub trees: Option<Spanned<u32>>,
 }
 
 /// What must come out of a scenario; what is not written may be anything.
@@ -175,6 +177,7 @@ fn rig(reader: &mut MapReader<'_, '_>) -> Option<RawRig> {
         faults: by_id(&mut reader, "faults"),
         seed: reader.whole_number("seed"),
         target: reader.text("target"),
+        trees: reader.whole_number("trees"),
     };
     reader.finish();
     Some(rig)

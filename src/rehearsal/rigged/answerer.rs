@@ -12,7 +12,7 @@ use crate::case::{
 /// The most responses that one play takes; a sound handbook needs far fewer (limit of ours).
 const MOST_RESPONSES: usize = 400;
 /// The most trees that a play goes on with after its first (limit of ours).
-const MOST_TREES: usize = 10;
+pub(super) const MOST_TREES: usize = 10;
 /// How often a play goes on with the same tree (limit of ours).
 const TIMES_PER_TREE: usize = 2;
 /// How many of the best checks are looked at for a tree to go on with (limit of ours).
@@ -36,6 +36,7 @@ pub struct AtRig<'m> {
     remarks: Vec<String>,
     again: Option<(QuestionId, String)>,
     trees: Vec<TreeId>,
+    most_trees: usize,
     responses: usize,
 }
 
@@ -57,8 +58,15 @@ impl<'m> AtRig<'m> {
             remarks: Vec::new(),
             again: None,
             trees: Vec::new(),
+            most_trees: MOST_TREES,
             responses: 0,
         }
+    }
+
+    /// The same, going on with so many trees at most.
+    #[must_use]
+    pub fn going_on_with(self, most_trees: usize) -> Self {
+        Self { most_trees, ..self }
     }
 
     /// What nobody could say, with why.
@@ -147,7 +155,7 @@ impl<'m> AtRig<'m> {
     /// Goes on as the assistant names it: with the first tree that the end offers and that could
     /// still tell something, else with the tree that asks most of what the best check needs.
     fn go_on(&mut self, case: &Case<'_>, offered: &[TreeId]) -> Response {
-        if case.assessment().settled || self.trees.len() >= MOST_TREES {
+        if case.assessment().settled || self.trees.len() >= self.most_trees {
             return Response::Leave;
         }
         let checks = self.checks(case);

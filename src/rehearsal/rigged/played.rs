@@ -1,8 +1,7 @@
 //! A play: the assistant against one simulated rig.
 
 use super::answerer::AtRig;
-use super::hand::{Hand, MINUTE};
-use super::mapping::RigAnswers;
+use super::hand::MINUTE;
 use crate::bench::operation::{Operation, Refusal};
 use crate::case::{Case, Ending, Event, KeepNothing, QuestionId, TreeId, interview};
 use crate::evidence::Engine;
@@ -36,12 +35,9 @@ pub struct Played<'h> {
 pub fn play<'h>(
     (handbook, engine): (&'h Handbook, &'h Engine),
     tree: TreeId,
-    mapping: &RigAnswers,
-    hand: Hand,
-    given: &[(QuestionId, Vec<String>)],
+    mut at_rig: AtRig<'_>,
 ) -> Played<'h> {
     let mut case = Case::open(handbook, engine, tree);
-    let mut at_rig = AtRig::new(hand, mapping, given.iter().cloned());
     let ending = interview(&mut case, &mut at_rig, &mut KeepNothing);
     let is_answer = |event: &&Event| matches!(event, Event::Answered { .. });
     Played {

@@ -1,5 +1,6 @@
 //! The rig of a scenario, found and made.
 
+use super::answerer::{AtRig, MOST_TREES};
 use super::built_in::add_rig_answers;
 use super::fault::{Fault, Making};
 use super::hand::Hand;
@@ -19,6 +20,7 @@ use crate::source::Sources;
 pub struct RiggedScenario {
     hand: Hand,
     mapping: RigAnswers,
+    most_trees: usize,
 }
 
 impl RiggedScenario {
@@ -30,7 +32,8 @@ impl RiggedScenario {
         tree: TreeId,
         given: &[(QuestionId, Vec<String>)],
     ) -> Played<'h> {
-        play(assistant, tree, &self.mapping, self.hand.clone(), given)
+        let at_rig = AtRig::new(self.hand.clone(), &self.mapping, given.iter().cloned());
+        play(assistant, tree, at_rig.going_on_with(self.most_trees))
     }
 }
 
@@ -57,7 +60,8 @@ pub(in crate::rehearsal) fn rigged_scenario(
     let seed = raw.seed.as_ref().map_or(1, |seed| u64::from(seed.value));
     match (Hand::of(making, seed), mapping) {
         (Ok(hand), Some(mapping)) if faults.len() == before => {
-            Some(RiggedScenario { hand, mapping })
+            let most_trees = raw.trees.as_ref().map_or(MOST_TREES, |most| most.value as usize);
+            Some(RiggedScenario { hand, mapping, most_trees })
         }
         (Err(misbuilt), _) => {
             let title = format!("this rig can't be: {misbuilt}");

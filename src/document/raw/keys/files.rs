@@ -114,6 +114,7 @@ pub const RIG_KEYS: &[Key] = &[
     ),
     may("seed", Holds::WholeNumber, "What chance begins with; 1 if it is left out."),
     may("target", Holds::Text, "The vacuum that the job asks for; 500 micron if it is left out."),
+    may("trees", Holds::WholeNumber, "With how many trees it is gone on at most; 10 if left out."),
 ];
 
 const ANSWERS: &str =
