@@ -114,6 +114,8 @@ pub(super) fn score(filter: &str, entry: &Entry, place: usize) -> Option<i64> {
         if is_its_word { Some(4) } else { is_begun.then_some(1) }
     } else if filter.is_empty() {
         Some(0)
+    } else if filter == "no" && label == Action::NotSure.word() {
+        (entry.presence == Presence::Lasting).then_some(0)
     } else if filter.trim_end_matches(['.', ')']).parse() == Ok(place + 1)
         || are_words(&entry.words, &filter)
     {
@@ -196,6 +198,17 @@ mod tests {
             assert!(score(filter, &stopped, 0) > Some(0), "{filter}");
         }
         assert_eq!(score("pump", &stopped, 0), None);
+    }
+
+    #[test]
+    fn who_says_no_is_not_taken_to_be_not_sure() {
+        for presence in [Presence::Filtered, Presence::Lasting] {
+            let unsure = entry("not sure", "", presence);
+            assert!(score("no", &unsure, 3) <= Some(0), "{presence:?}");
+            assert!(score("not", &unsure, 3) > Some(0), "{presence:?}");
+        }
+        let no = entry("no, it stands", "", Presence::Filtered);
+        assert!(score("no", &no, 3) > Some(0));
     }
 
     #[test]

@@ -96,6 +96,9 @@ const ANYWAY: &str = "anyway";
 /// A fault of a cause: its share and the range of its size in SI units.
 pub(super) type Way = (Fault, f64, (f64, f64));
 
+/// How often something is told of the past: anyway, and with each cause.
+pub(super) type Shares = (f64, Vec<(CauseId, f64)>);
+
 /// The ranges of a population.
 #[derive(Clone, Debug, Default)]
 pub struct Ranges {
@@ -103,8 +106,8 @@ pub struct Ranges {
     pub population: String,
     pub(super) unknowns: BTreeMap<Unknown, (f64, f64)>,
     pub(super) slips: BTreeMap<&'static str, f64>,
-    /// By what is told of the past, the share anyway and that with each cause.
-    pub(super) past: BTreeMap<&'static str, (f64, Vec<(CauseId, f64)>)>,
+    /// By what is told of the past.
+    pub(super) past: BTreeMap<&'static str, Shares>,
     pub(super) ways: Vec<(CauseId, Vec<Way>)>,
 }
 
