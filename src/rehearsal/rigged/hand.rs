@@ -14,14 +14,6 @@ use crate::bench::session::Session;
 
 /// A minute in s.
 pub(super) const MINUTE: f64 = 60.0;
-/// How often the gauge on the system is looked at while the pump pulls, in s.
-const LOOKS_EVERY: f64 = 5.0 * MINUTE;
-/// How long somebody careful lets pump and parts settle, in s (common practice: five minutes).
-const SETTLES_IN: f64 = 5.0 * MINUTE;
-/// The longest first pull on a system, in s. Mark: estimate.
-const PATIENCE: f64 = 60.0 * MINUTE;
-/// A reading that moves by less than this share stands; the handbooks' own 5 %.
-const STANDS_WITHIN: f64 = 0.05;
 
 /// A spot that is warmed.
 #[derive(Clone, Copy, Debug)]
@@ -47,7 +39,7 @@ pub struct Hand {
     /// When the pump was switched on.
     pub(super) pump_since: Option<f64>,
     /// When something was fitted, changed or set that a reading has to settle after.
-    changed_at: f64,
+    pub(super) changed_at: f64,
     /// What the gauge showed on the system while the pump pulled, with the clock in s.
     pub(super) log: Vec<(f64, Reading)>,
     /// How cold the coldest spot was then, in K.
@@ -66,7 +58,7 @@ pub struct Hand {
     pub(super) bubbles_at: Option<usize>,
     pub(super) symptom: Option<&'static str>,
     readings: usize,
-    settlings: usize,
+    pub(super) settlings: usize,
     shuttings: usize,
     /// The answer that a slip was typed in the place of.
     pub(super) meant: Option<String>,
@@ -212,52 +204,6 @@ impl Hand {
         gauge.show(sensed, self.chance.normal())
     }
 
-    /// Lets a time in s pass with the pump running, reading now and then where it pulls on the
-    /// system.
-    pub(super) fn pull(&mut self, seconds: f64) -> Result<(), Refusal> {
-        let mut left = seconds;
-        while left > 1e-6 {
-            let stretch = left.min(LOOKS_EVERY);
-            self.perform(Operation::Pull(stretch))?;
-            left -= stretch;
-            if self.pulls_on_system() {
-                self.pulled += stretch;
-                let reading = self.gauge()?;
-                self.log.push((self.session.clock(), reading));
-                self.coldest = Some(self.session.coldest());
-            }
-        }
-        Ok(())
-    }
-
-    /// Lets a time in s pass with everything as it is.
-    pub(super) fn pass(&mut self, seconds: f64) -> Result<(), Refusal> {
-        if self.hold.is_some() {
-            let until = self.hold.as_ref().map_or(0.0, Hold::lasted) + seconds;
-            return self.read_hold_until(until);
-        }
-        if self.is_running() {
-            self.pull(seconds)
-        } else {
-            self.perform(Operation::Wait(seconds)).map(|_| ())
-        }
-    }
-
-    /// Starts the pump if it stands.
-    pub(super) fn run(&mut self) -> Result<(), Refusal> {
-        if self.is_running() { Ok(()) } else { self.perform(Operation::Pull(30.0)).map(|_| ()) }
-    }
-
-    /// Waits until what was changed has had its time, or less by a slip.
-    pub(super) fn settle(&mut self) -> Result<(), Refusal> {
-        self.run()?;
-        let is_early = self.kit.slips.early == Some(self.settlings);
-        self.settlings += 1;
-        let wanted = if is_early { 0.2 * SETTLES_IN } else { SETTLES_IN };
-        let passed = self.session.clock() - self.changed_at;
-        if passed < wanted { self.pull(wanted - passed) } else { Ok(()) }
-    }
-
     /// Ends what stands in the way of taking the rig apart, and lets air into it.
     pub(super) fn vent(&mut self) -> Result<(), Refusal> {
         self.let_nitrogen_off()?;
@@ -296,33 +242,6 @@ impl Hand {
             self.log.clear();
         }
         self.run()
-    }
-
-    /// Pulls on the system until it is deep, or stands, or patience ends.
-    pub(super) fn pull_down(&mut self) -> Result<(), Refusal> {
-        self.connect()?;
-        let begun = self.session.clock();
-        loop {
-            self.pull(LOOKS_EVERY)?;
-            let passed = self.session.clock() - begun;
-            let shown = self.log.last().and_then(|(_, reading)| reading.pressure());
-            let is_deep = shown.is_some_and(|shown| shown <= 0.6 * self.kit.target);
-            let is_enough = passed >= 15.0 * MINUTE && (is_deep || self.stood() >= 10.0 * MINUTE);
-            if is_enough || passed >= PATIENCE {
-                return Ok(());
-            }
-        }
-    }
-
-    /// For how long in s the reading on the system has stood.
-    pub(super) fn stood(&self) -> f64 {
-        let Some((now, last)) = self.log.last() else { return 0.0 };
-        let Some(last) = last.pressure() else { return 0.0 };
-        let is_near = |(_, reading): &&(f64, Reading)| {
-            reading.pressure().is_some_and(|shown| (shown - last).abs() <= STANDS_WITHIN * last)
-        };
-        let since = self.log.iter().rev().take_while(is_near).last();
-        since.map_or(0.0, |(since, _)| now - since)
     }
 
     /// Shuts the valve for a hold, or another one by a slip.

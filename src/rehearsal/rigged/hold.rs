@@ -60,7 +60,7 @@ impl Hold {
 }
 
 /// The next time in s at which a hold is read: every minute for five, then every two, and after
-/// half an hour every three.
+/// half an hour every three. Mark: estimate.
 fn next_time(time: f64) -> f64 {
     let step = if time < 4.5 * MINUTE {
         1.0

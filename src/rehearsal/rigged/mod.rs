@@ -20,6 +20,7 @@ mod mapping;
 mod measuring;
 mod played;
 pub mod population;
+mod pulling;
 mod scenario;
 mod typed;
 
