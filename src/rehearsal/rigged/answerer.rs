@@ -20,7 +20,7 @@ const BEST_CHECKS: usize = 3;
 /// Who acknowledges.
 const WHO: &str = "whoever stands at the simulated rig";
 
-/// Somebody at a simulated rig, who does what is asked and told, and types what he sees.
+/// Somebody at a simulated rig, who does what is asked and told, and types what there is to see.
 #[derive(Debug)]
 pub struct AtRig<'m> {
     /// The one at the rig.

@@ -1,5 +1,5 @@
 //! The assistant against a simulated rig: somebody stands at it, does what is asked and told, and
-//! types what he sees.
+//! types what there is to see.
 //!
 //! A [`RigAnswers`] says for each question, action and step of a handbook what is done at the rig;
 //! [`Hand`] does it, with all that has to be done before; [`AtRig`] answers an interview so;
