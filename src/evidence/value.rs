@@ -3,6 +3,8 @@
 //! A test is all that is settled by one go: the open questions of a finding, with whatever else
 //! they settle, or a whole tree.
 
+use std::cmp::Reverse;
+
 use super::costs::Costs;
 use super::hypothetical::{chosen, repeated, shares_decided};
 use super::likely_states::LikelyStates;
@@ -12,7 +14,7 @@ use super::settled::cheap_after;
 use super::way::safety_questions;
 use super::worksheet::Worksheet;
 use crate::formula::Kind;
-use crate::handbook::{FindingId, Observes, QuestionId, StepKind, Tree, TreeId};
+use crate::handbook::{FindingId, Observes, QuestionId, StepKind, TreeId};
 
 /// How many of the best tests are weighed by what the gauge can decide (limit of ours).
 const MOST_WEIGHED: usize = 6;
@@ -43,8 +45,11 @@ pub struct NextTest {
     pub decides: f64,
     /// How probable it is that the case is settled after it.
     pub settles: f64,
-    /// The safety questions that are open and come before it, first things first, whatever they
-    /// tell and take; of the best tests alone.
+    /// The tree that it belongs to: the one that it is, or the one that asks most of its questions
+    /// and has the least open besides.
+    pub home: Option<TreeId>,
+    /// The safety questions that are open in that tree and come before it, first things first,
+    /// whatever they tell and take; of the best tests alone.
     pub safety: Vec<QuestionId>,
 }
 
@@ -90,6 +95,7 @@ pub(super) fn next_tests(
                 bits,
                 decides: 1.0,
                 settles: 0.0,
+                home: tree,
                 safety: Vec::new(),
             }
         })
@@ -106,7 +112,8 @@ pub(super) fn next_tests(
         let shares = test.findings.iter().map(|finding| decided[finding]);
         test.decides = shares.sum::<f64>() / test.findings.len() as f64;
         test.bits *= test.decides;
-        test.safety = safety(sheet, test);
+        test.home = test.tree.or_else(|| belongs_to(sheet, &test.questions));
+        test.safety = test.home.map_or_else(Vec::new, |tree| safety_questions(sheet, tree));
         let open = cheap_after(costs, checks, &test.questions);
         test.settles = test.decides * settles(outlook, &places(&test.findings), &open);
     }
@@ -216,15 +223,19 @@ fn candidates(
     single.chain(trees).collect()
 }
 
-/// The safety questions that are open on the way of a test: of its tree, or of the first one that
-/// asks its questions.
-fn safety(sheet: &Worksheet<'_>, test: &NextTest) -> Vec<QuestionId> {
-    let asks = |(_, tree): &(usize, &Tree)| {
-        tree.questions().any(|asked| test.questions.first() == Some(&asked))
-    };
-    let mut asking = sheet.handbook().trees().iter().enumerate().filter(asks);
-    let tree = test.tree.or_else(|| asking.next().map(|(place, _)| TreeId::at(place)));
-    tree.map_or_else(Vec::new, |tree| safety_questions(sheet, tree))
+/// The tree that questions belong to: the one that asks most of them, and of several that which
+/// has the least open besides. A plan for a job that is not this one asks much else.
+fn belongs_to(sheet: &Worksheet<'_>, questions: &[QuestionId]) -> Option<TreeId> {
+    let trees = sheet.handbook().trees().iter().enumerate();
+    let asking = trees.filter_map(|(place, tree)| {
+        let mut asked: Vec<QuestionId> = tree.questions().collect();
+        asked.sort_unstable();
+        asked.dedup();
+        let of_them = questions.iter().filter(|id| asked.contains(id)).count();
+        let open = asked.iter().filter(|id| sheet.is_unanswered(**id)).count();
+        (of_them > 0).then_some((Reverse(of_them), open, place))
+    });
+    asking.min().map(|(_, _, place)| TreeId::at(place))
 }
 
 /// Minutes that a step waits.

@@ -38,7 +38,8 @@ pub(super) fn next_tests(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
         }
         let safety: Vec<QuestionId> =
             test.safety.iter().filter(|id| !guarded.contains(id)).copied().collect();
-        let tree = test.tree.or_else(|| fresh.first().and_then(|&id| home(case, id)));
+        let named_by = test.tree.or_else(|| fresh.first().and_then(|&id| home(case, id)));
+        let tree = named_by.filter(|tree| test.home == Some(*tree));
         lines.extend(safety_line(case, tree, &safety));
         lines.push(next_line(case, insight, test, &fresh));
         named.extend(fresh);

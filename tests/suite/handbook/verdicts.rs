@@ -1,6 +1,7 @@
 //! Every scenario's verdict says what, why, how sure, what next and what would change it, in words
 //! that a person reads, and what it names can be asked about.
 
+use std::cell::RefCell;
 use std::collections::BTreeSet;
 use std::path::PathBuf;
 use std::sync::Mutex;
@@ -325,9 +326,12 @@ fn wording(told: &Told<'_>) -> Vec<String> {
     faults
 }
 
-/// What has been asked about, each in the first case that names it: what stands behind a thing is
-/// worked out anew each time.
-static ASKED: Mutex<BTreeSet<String>> = Mutex::new(BTreeSet::new());
+thread_local! {
+    /// What has been asked about, each in the first case that names it: what stands behind a thing
+    /// is worked out anew each time. Each half of the scenarios keeps its own, so that it is the
+    /// same case each time, whichever half runs ahead.
+    static ASKED: RefCell<BTreeSet<String>> = const { RefCell::new(BTreeSet::new()) };
+}
 
 /// Every cause, finding and question behind the verdict, every check and every repair shows its
 /// numbers.
@@ -350,7 +354,7 @@ fn arithmetic(told: &Told<'_>) -> Vec<String> {
     names.extend(findings.filter(|words| is_named(words)));
     let actions = handbook.action_ids().map(|id| case.action_view(id));
     names.extend(actions.filter(|view| is_named(&view.instruction.to_text())).map(|view| view.id));
-    names.retain(|name| ASKED.lock().unwrap().insert(name.clone()));
+    names.retain(|name| ASKED.with_borrow_mut(|asked| asked.insert(name.clone())));
     let mut faults = Vec::new();
     for name in names {
         match why(case, &name) {

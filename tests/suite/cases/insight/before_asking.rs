@@ -107,6 +107,51 @@ fn an_open_safety_question_comes_before_the_test_it_guards() {
     assert!(next(&shut).iter().all(|line| !line.contains("for safety")));
 }
 
+/// A plan for another job asks for the joints too, behind a question of its own: what is safe there
+/// is not asked for here, whichever of the two comes first in the handbook.
+#[test]
+fn a_test_is_guarded_by_the_tree_that_asks_least_besides() {
+    let plan = "\ntrees:
+  a_plan:
+    title: A plan for another job
+    start: parted
+    steps:
+      parted:
+        ask: branch_parted
+        next: {yes: old, no: stop}
+      old:
+        ask: old
+        next: store
+      store:
+        ask: dry_store
+        next: bubbles
+      bubbles:
+        ask: bubbles
+        next: stop
+      stop:
+        stop: The branch is not parted.
+        refer: the keeper of the branch
+";
+    let questions = "\nquestions:
+  branch_parted:
+    ask: Is the branch parted?
+    kind: yes/no
+    hazard: yes
+";
+    let text = capped(1).replace("\ntrees:\n", plan).replace("\nquestions:\n", questions);
+    let handbook = handbook(&text);
+    assert_eq!(handbook.trees()[0].id, "a_plan");
+    let engine = Engine::new(&handbook).unwrap();
+    let given = answers(&[("reads_high", "yes"), ("looks", "clear"), ("floor", "60 micron")]);
+    let bench = answered(&handbook, &engine, &given);
+    let bubbles = test(&handbook, &bench, &["bubbles"]);
+    let home = bubbles.home.map(|tree| handbook.tree(tree).id.as_str());
+    assert_eq!(home, Some("joints"));
+    let named = bubbles.safety.iter().map(|id| handbook.question(*id).id.as_str());
+    assert_eq!(named.collect::<Vec<_>>(), ["valve_open"]);
+    assert!(next(&bench).iter().all(|line| !line.contains("branch")));
+}
+
 /// With an hour before either, both joints' questions in one go are worth more than one of them.
 #[test]
 fn a_question_that_a_tree_asks_is_not_named_again() {
