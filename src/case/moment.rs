@@ -42,6 +42,7 @@ impl Moment {
 
     /// What stands behind the verdict.
     pub(super) fn insight(&self, engine: &Engine, sheet: &Worksheet<'_>) -> &Insight {
-        self.insight.get_or_init(|| insight(engine, sheet, self.weighed(engine, sheet)))
+        let been = || self.walk.path.iter().map(|step| step.place.tree).collect::<Vec<_>>();
+        self.insight.get_or_init(|| insight(engine, sheet, self.weighed(engine, sheet), &been()))
     }
 }

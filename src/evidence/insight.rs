@@ -19,7 +19,7 @@ use super::value::{NextTest, Outlook, next_tests};
 use super::weighed::{Weighed, share_of_yes};
 use super::worksheet::Worksheet;
 use crate::formula::Symbol;
-use crate::handbook::{CauseId, FindingId};
+use crate::handbook::{CauseId, FindingId, TreeId};
 
 /// What a verdict decides for.
 #[derive(Clone, Debug, PartialEq)]
@@ -86,9 +86,15 @@ pub struct Insight {
     pub tests: Vec<NextTest>,
 }
 
-/// Works out what stands behind the verdict on a worksheet.
+/// Works out what stands behind the verdict on a worksheet; `been` are the trees that the case has
+/// been in.
 #[must_use]
-pub fn insight(engine: &Engine, sheet: &Worksheet<'_>, weighed: &Weighed) -> Insight {
+pub fn insight(
+    engine: &Engine,
+    sheet: &Worksheet<'_>,
+    weighed: &Weighed,
+    been: &[TreeId],
+) -> Insight {
     let Weighed { now, groups, .. } = weighed;
     let decisions_then = groups.decisions();
     let left_out = weighed.left_out();
@@ -116,7 +122,7 @@ pub fn insight(engine: &Engine, sheet: &Worksheet<'_>, weighed: &Weighed) -> Ins
         alone,
         past: past(sheet),
         repairs: repairs(sheet, &posterior.states),
-        tests: next_tests(outlook, sheet, &checks, &costs),
+        tests: next_tests(outlook, sheet, &checks, &costs, been),
     }
 }
 

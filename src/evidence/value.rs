@@ -14,7 +14,7 @@ use super::settled::cheap_after;
 use super::way::safety_questions;
 use super::worksheet::Worksheet;
 use crate::formula::Kind;
-use crate::handbook::{FindingId, Observes, QuestionId, StepKind, TreeId};
+use crate::handbook::{FindingId, Handbook, Observes, QuestionId, Step, StepKind, Target, TreeId};
 
 /// How many of the best tests are weighed by what the gauge can decide (limit of ours).
 const MOST_WEIGHED: usize = 6;
@@ -45,8 +45,8 @@ pub struct NextTest {
     pub decides: f64,
     /// How probable it is that the case is settled after it.
     pub settles: f64,
-    /// The tree that it belongs to: the one that it is, or the one that asks most of its questions
-    /// and has the least open besides.
+    /// The tree that it belongs to: the one that it is, or the one that asks most of its
+    /// questions; of several one that the case has been in, and else the one with the least open.
     pub home: Option<TreeId>,
     /// The safety questions that are open in that tree and come before it, first things first,
     /// whatever they tell and take; of the best tests alone.
@@ -78,6 +78,7 @@ pub(super) fn next_tests(
     sheet: &Worksheet<'_>,
     checks: &[NextCheck],
     costs: &Costs<'_>,
+    been: &[TreeId],
 ) -> Vec<NextTest> {
     let mut tests: Vec<NextTest> = candidates(sheet, checks, costs)
         .into_iter()
@@ -112,7 +113,7 @@ pub(super) fn next_tests(
         let shares = test.findings.iter().map(|finding| decided[finding]);
         test.decides = shares.sum::<f64>() / test.findings.len() as f64;
         test.bits *= test.decides;
-        test.home = test.tree.or_else(|| belongs_to(sheet, &test.questions));
+        test.home = test.tree.or_else(|| belongs_to(sheet, &test.questions, been));
         test.safety = test.home.map_or_else(Vec::new, |tree| safety_questions(sheet, tree));
         let open = cheap_after(costs, checks, &test.questions);
         test.settles = test.decides * settles(outlook, &places(&test.findings), &open);
@@ -205,14 +206,18 @@ fn candidates(
     costs: &Costs<'_>,
 ) -> Vec<(Option<TreeId>, Vec<QuestionId>, f64)> {
     let handbook = sheet.handbook();
-    // What has to be answered again is asked again by a tree alone.
-    let single = checks.iter().filter(|check| check.again.is_empty());
+    // What has to be answered again is asked again by a tree alone, and what somebody came with
+    // is no check to make.
+    let is_made = |question: &QuestionId| !parts_the_ways(handbook, *question);
+    let is_single =
+        |check: &&NextCheck| check.again.is_empty() && check.questions.iter().all(is_made);
+    let single = checks.iter().filter(is_single);
     let single = single.map(|check| (None, check.questions.clone(), check.minutes));
     let is_repeated = |question| checks.iter().any(|check| check.again.contains(&question));
     let is_open = |question| sheet.is_unanswered(question) || is_repeated(question);
     let trees = handbook.trees().iter().enumerate().filter_map(|(place, tree)| {
         let mut open: Vec<QuestionId> =
-            tree.questions().filter(|question| is_open(*question)).collect();
+            tree.questions().filter(|question| is_open(*question) && is_made(question)).collect();
         open.sort_unstable();
         open.dedup();
         let waits: f64 = tree.steps.iter().map(|step| wait(&step.kind)).sum();
@@ -223,9 +228,10 @@ fn candidates(
     single.chain(trees).collect()
 }
 
-/// The tree that questions belong to: the one that asks most of them, and of several that which
-/// has the least open besides. A plan for a job that is not this one asks much else.
-fn belongs_to(sheet: &Worksheet<'_>, questions: &[QuestionId]) -> Option<TreeId> {
+/// The tree that questions belong to: the one that asks most of them, and of several one that the
+/// case has been in, or else that which has the least open besides. A plan for a job that is not
+/// this one asks much else.
+fn belongs_to(sheet: &Worksheet<'_>, questions: &[QuestionId], been: &[TreeId]) -> Option<TreeId> {
     let trees = sheet.handbook().trees().iter().enumerate();
     let asking = trees.filter_map(|(place, tree)| {
         let mut asked: Vec<QuestionId> = tree.questions().collect();
@@ -233,9 +239,21 @@ fn belongs_to(sheet: &Worksheet<'_>, questions: &[QuestionId]) -> Option<TreeId>
         asked.dedup();
         let of_them = questions.iter().filter(|id| asked.contains(id)).count();
         let open = asked.iter().filter(|id| sheet.is_unanswered(**id)).count();
-        (of_them > 0).then_some((Reverse(of_them), open, place))
+        let is_new = !been.contains(&TreeId::at(place));
+        (of_them > 0).then_some((Reverse(of_them), is_new, open, place))
     });
-    asking.min().map(|(_, _, place)| TreeId::at(place))
+    asking.min().map(|(.., place)| TreeId::at(place))
+}
+
+/// Whether a question is only what somebody comes with: its answer leads into other trees.
+fn parts_the_ways(handbook: &Handbook, id: QuestionId) -> bool {
+    let leads_on = |step: &Step| {
+        let is_it = matches!(step.kind, StepKind::Ask { question, .. } if question == id);
+        let targets = if is_it { step.next.targets() } else { Vec::new() };
+        let trees = targets.iter().filter(|target| matches!(target, Target::Tree(_)));
+        trees.count() > 1
+    };
+    handbook.trees().iter().any(|tree| tree.steps.iter().any(leads_on))
 }
 
 /// Minutes that a step waits.

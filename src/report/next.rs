@@ -36,11 +36,13 @@ pub(super) fn next_tests(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
         if fresh.is_empty() || listed == MOST_TESTS {
             continue;
         }
-        let safety: Vec<QuestionId> =
-            test.safety.iter().filter(|id| !guarded.contains(id)).copied().collect();
-        let named_by = test.tree.or_else(|| fresh.first().and_then(|&id| home(case, id)));
-        let tree = named_by.filter(|tree| test.home == Some(*tree));
-        lines.extend(safety_line(case, tree, &safety));
+        let safety: Vec<QuestionId> = test
+            .safety
+            .iter()
+            .filter(|id| !guarded.contains(id) && !fresh.contains(id))
+            .copied()
+            .collect();
+        lines.extend(safety_line(case, named_by(case, test, &fresh), &safety));
         lines.push(next_line(case, insight, test, &fresh));
         named.extend(fresh);
         guarded.extend(safety);
@@ -189,19 +191,19 @@ fn next_line(case: &Case<'_>, insight: &Insight, test: &NextTest, fresh: &[Quest
     if more > 0 {
         text.push_str(&format!(" And {}.", count(more, "more question")));
     }
-    let tree = fresh.first().and_then(|&id| home(case, id));
+    let tree = named_by(case, test, fresh);
     let part_of = tree.map(|id| format!(", part of \"{}\"", case.tree_view(id).1));
     let part_of = part_of.unwrap_or_default();
     let cost = format!(" (about {minutes:.0} min{part_of}; {gain})");
     Line::plain(text).push(Role::Quiet, cost)
 }
 
-/// The tree that a question belongs to: the only one that asks it, or the first of them that the
-/// case has been in. A question that several others ask belongs to none of them.
-fn home(case: &Case<'_>, id: QuestionId) -> Option<TreeId> {
-    let asking = case.trees_asking(id);
-    if let [only] = asking[..] {
-        return Some(only);
-    }
-    case.path().iter().map(|step| step.place.tree).find(|tree| asking.contains(tree))
+/// The tree by which a test is named: itself, or the one that it belongs to where no other asks
+/// its first question or the case has been in it. What several others ask belongs to none of them.
+fn named_by(case: &Case<'_>, test: &NextTest, fresh: &[QuestionId]) -> Option<TreeId> {
+    let asking = case.trees_asking(*fresh.first()?);
+    let has_been = |tree: TreeId| case.path().iter().any(|step| step.place.tree == tree);
+    let is_its_own =
+        |tree: &TreeId| asking.contains(tree) && (asking.len() == 1 || has_been(*tree));
+    test.tree.or_else(|| test.home.filter(is_its_own))
 }

@@ -152,6 +152,45 @@ fn a_test_is_guarded_by_the_tree_that_asks_least_besides() {
     assert!(next(&bench).iter().all(|line| !line.contains("branch")));
 }
 
+/// What parts the ways is what somebody comes with: nobody goes and looks at it, however much it
+/// would tell.
+#[test]
+fn what_parts_the_ways_is_no_check_to_make() {
+    let start = "\ntrees:
+  first:
+    title: Where to go
+    start: seen
+    steps:
+      seen:
+        ask: seen
+        next: {stops: {tree: pump}, rises: {tree: joints}}
+";
+    let seen = "\nquestions:
+  seen:
+    ask: What is seen?
+    choices: {stops: It stops, rises: It rises}
+    takes: 1 min
+";
+    let telling = "\nfindings:
+  seen_first:
+    of: seen
+    shown_by:
+      joint: {stops: 0.1, rises: 0.9}
+    anyway: {stops: 0.9, rises: 0.1}
+    basis: estimate
+";
+    let text = [("trees", start), ("questions", seen), ("findings", telling)]
+        .iter()
+        .fold(capped(1), |text, (section, more)| text.replace(&format!("\n{section}:\n"), more));
+    let handbook = handbook(&text);
+    let engine = Engine::new(&handbook).unwrap();
+    let bench = answered(&handbook, &engine, &answers(&[("reads_high", "yes"), ("old", "no")]));
+    let seen = handbook.find_question("seen").unwrap();
+    let tests = bench.case.insight().tests;
+    assert!(!tests.is_empty() && tests.iter().all(|test| !test.questions.contains(&seen)));
+    assert!(next(&bench).iter().all(|line| !line.contains("What is seen?")));
+}
+
 /// With an hour before either, both joints' questions in one go are worth more than one of them.
 #[test]
 fn a_question_that_a_tree_asks_is_not_named_again() {
