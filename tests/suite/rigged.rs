@@ -1,6 +1,6 @@
 //! The assistant against a simulated rig: the mapping is complete, and plays end honestly.
 
-use dryhold::bench::gauge::MICRON;
+use dryhold::bench::gauge::{Gauge, MICRON};
 use dryhold::bench::rig::Rig;
 use dryhold::built_in::built_in_handbook;
 use dryhold::case::Reply;
@@ -104,6 +104,18 @@ fn a_slip_of_the_unit_that_is_asked_back_is_put_right() {
     let right = ground.play("pump_alone", &[]);
     let floors = [&slipped, &right].map(|played| number(played, "blank_off"));
     assert_eq!(floors[0], floors[1]);
+}
+
+/// What a gauge still shows of the air it was in is no reading: pump and gauge are given their time
+/// from when the pump was switched on.
+#[test]
+fn two_sound_gauges_on_a_tee_are_read_once_both_have_settled() {
+    let ground = Ground::new();
+    let second = Gauge { lag: 9.0, ..Gauge::default() };
+    let played = ground.play_with("gauge_check", &[], |kit| kit.second = Some(second));
+    let [first, second] =
+        ["gauge_a_reading", "gauge_b_reading"].map(|id| number(&played, id) / MICRON);
+    assert!((first - second).abs() <= 2.0, "{first} and {second} micron");
 }
 
 #[test]

@@ -57,7 +57,9 @@ impl Hand {
         let is_early = self.kit.slips.early == Some(self.settlings);
         self.settlings += 1;
         let wanted = if is_early { 0.2 * SETTLES_IN } else { SETTLES_IN };
-        let passed = self.session.clock() - self.changed_at;
+        // What settles is pulled on: time with the pump off is none of it.
+        let since = self.pump_since.map_or(self.changed_at, |on| on.max(self.changed_at));
+        let passed = self.session.clock() - since;
         if passed < wanted { self.pull(wanted - passed) } else { Ok(()) }
     }
 
