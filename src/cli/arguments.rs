@@ -473,6 +473,11 @@ pub struct RehearseArguments {
     #[arg(long, value_name = "FILE", requires = "population")]
     pub ranges: Option<PathBuf>,
 
+    /// Proposes shares of findings where what the rigs showed lies clearly outside the
+    /// handbook's, as a diff to be looked at; nothing is written
+    #[arg(long, requires = "population")]
+    pub fit: bool,
+
     /// Draws how good the probabilities are into this file
     #[arg(long, value_name = "FILE", requires = "population")]
     pub svg: Option<PathBuf>,

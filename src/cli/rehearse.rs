@@ -27,6 +27,7 @@ use crate::case::Case;
 use crate::evidence::Engine;
 use crate::handbook::Handbook;
 use crate::rehearsal::{Coverage, rehearse};
+use population::Texts;
 use reading::Read;
 use told::{Told, Tried};
 
@@ -37,12 +38,17 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &RehearseArguments) -> R
     let loaded = load(session)?;
     let is_of_added = !loaded.added.is_empty() && !arguments.all;
     let added = if is_of_added { Some(loaded.added_entries()?) } else { None };
+    let texts = arguments.fit.then(|| Texts {
+        sources: loaded.sources.clone(),
+        written: loaded.compiled.written.clone(),
+    });
     let Some(handbook) = loaded.handbook(session)? else {
         return Ok(ExitStatus::HandbookFaulty);
     };
     let engine = Engine::new(&handbook)?;
     if let Some(number) = arguments.population {
-        return population::run(session, arguments, number, (&handbook, &engine));
+        let both = (&handbook, &engine);
+        return population::run(session, arguments, number, both, texts.as_ref());
     }
     let folder = [PathBuf::from("scenarios")];
     let named: &[PathBuf] =

@@ -1,5 +1,6 @@
 //! `dryhold rehearse --population`: the assistant against rigs drawn at random.
 
+mod fitting;
 mod json;
 mod picture;
 mod text;
@@ -23,6 +24,7 @@ use crate::handbook::Handbook;
 use crate::rehearsal::rigged::population::{RIG_RANGES, Ranges, Score, Tally, draw};
 use crate::rehearsal::rigged::{AtRig, Hand, RigAnswers, add_rig_answers, play};
 use crate::source::Sources;
+pub(super) use fitting::Texts;
 
 /// The tree that every play begins with.
 const BEGINS_WITH: &str = "start";
@@ -48,6 +50,7 @@ pub(super) fn run(
     arguments: &RehearseArguments,
     number: u64,
     (handbook, engine): (&Handbook, &Engine),
+    texts: Option<&Texts>,
 ) -> Result<ExitStatus> {
     if arguments.format == RehearsalFormat::Junit {
         bail!("a population is told as text or as json; junit tells of scenarios");
@@ -68,8 +71,20 @@ pub(super) fn run(
         write_file(path, &picture, "the picture", arguments.force)?;
     }
     match arguments.format {
-        RehearsalFormat::Json => session.result(&format!("{:#}", json::json(&population)))?,
-        _ => session.result(text::told(&population).trim_end())?,
+        RehearsalFormat::Json => {
+            let mut whole = json::json(&population);
+            if texts.is_some() {
+                whole["fit"] = fitting::json(&population);
+            }
+            session.result(&format!("{whole:#}"))?;
+        }
+        _ => {
+            let mut whole = text::told(&population);
+            if let Some(texts) = texts {
+                whole.push_str(&fitting::told(&population, texts));
+            }
+            session.result(whole.trim_end())?;
+        }
     }
     Ok(ExitStatus::Settled)
 }

@@ -200,6 +200,25 @@ fn a_population_is_the_same_by_its_seed_and_is_told_drawn_and_written_for_progra
 }
 
 #[test]
+fn shares_are_fitted_to_a_population_only_where_it_is_large_enough() {
+    let stand = Stand::new();
+    let fitted = ["rehearse", "--population", "3", "--seed", "3", "--fit"];
+    let told = stand.run(&fitted);
+    assert!(
+        told.stdout.contains("of the handbook, 0 of them seen in 20 plays or more, 0 clearly off")
+    );
+    let ran = stand.run(&[&fitted[..], &["--format", "json"]].concat());
+    let json: serde_json::Value = serde_json::from_str(&ran.stdout).unwrap();
+    let shares = json["fit"].as_array().unwrap();
+    assert!(!shares.is_empty());
+    for share in shares {
+        let of: f64 = share["counts"].as_array().unwrap().iter().map(|n| n.as_f64().unwrap()).sum();
+        assert!((of - share["plays"].as_f64().unwrap()).abs() < 1e-9, "{share}");
+        assert!(of <= 3.0 && share["proposed"].is_null(), "too few plays: {share}");
+    }
+}
+
+#[test]
 fn ranges_with_a_fault_are_told_and_nothing_is_played() {
     let stand = Stand::new();
     let ranges = include_str!("../../../src/rehearsal/rigged/population/ranges.yaml")

@@ -4,7 +4,7 @@ use serde_json::{Value, json};
 
 use super::Population;
 use super::text::{base_rates, names};
-use crate::rehearsal::rigged::population::{Calibrated, Interval, Score};
+use crate::rehearsal::rigged::population::{Calibrated, Interval, Score, Shown};
 
 /// The version of the format; it rises when a key changes its meaning or goes.
 const FORMAT: u32 = 1;
@@ -38,7 +38,7 @@ pub(super) fn json(population: &Population<'_>) -> Value {
         "log_loss_of_base_rates": loss,
         "calibration_of_leader": bins(&tally.calibration_of_leader()),
         "calibration_of_causes": bins(&tally.calibration_of_causes()),
-        "plays": population.scores.iter().enumerate().map(play).collect::<Vec<_>>(),
+        "plays": population.scores.iter().enumerate().map(|one| play(population, one)).collect::<Vec<_>>(),
     })
 }
 
@@ -59,7 +59,11 @@ fn bins(bins: &[Calibrated]) -> Vec<Value> {
     bins.iter().map(bin).collect()
 }
 
-fn play((number, score): (usize, &Score)) -> Value {
+fn play(population: &Population<'_>, (number, score): (usize, &Score)) -> Value {
+    let shown = |shown: &Shown| {
+        let finding = &population.handbook.finding(shown.finding).id;
+        (finding.clone(), json!(shown.outcomes))
+    };
     json!({
         "number": number,
         "is_there": score.is_there,
@@ -75,5 +79,6 @@ fn play((number, score): (usize, &Score)) -> Value {
         "questions": score.questions,
         "refused": score.refused,
         "unsure": score.unsure,
+        "shown": score.shown.iter().map(shown).collect::<serde_json::Map<_, _>>(),
     })
 }

@@ -2,6 +2,7 @@
 
 use super::super::super::ending::ended_at;
 use super::super::played::Played;
+use super::shown::{Shown, shown_at_first};
 use crate::handbook::{CauseId, Handbook};
 
 /// What one play came to.
@@ -34,6 +35,8 @@ pub struct Score {
     pub refused: usize,
     /// How many questions nobody could answer.
     pub unsure: usize,
+    /// The findings that said something, as the rig was at first.
+    pub shown: Vec<Shown>,
 }
 
 /// What water and refrigerant in the oil add to the floor in Pa from which on it is held to be wet:
@@ -90,6 +93,7 @@ impl Score {
             questions: played.questions,
             refused: played.refused.len(),
             unsure: played.unsure.len(),
+            shown: shown_at_first(&played.case),
         }
     }
 

@@ -208,6 +208,7 @@ mod tests {
             questions: 3,
             refused: 0,
             unsure: 0,
+            shown: Vec::new(),
         }
     }
 
