@@ -254,9 +254,16 @@ fn unless_it_is(told: &str, actions: &[Action]) -> Line {
 /// the head (limit of ours).
 const WORDS_OF_A_REMARK: usize = 2;
 
-/// Whether what was typed at a step tells of something: two long words at the least.
+/// Short words that tell of a danger together with any other one.
+const ALARMING: [&str; 6] = ["gas", "gases", "fire", "fumes", "smoke", "leak"];
+
+/// Whether what was typed at a step tells of something: two long words at the least, or one that
+/// alarms and another.
 pub(super) fn is_remark(typed: &str) -> bool {
-    typed.split_whitespace().filter(|word| is_long(word)).count() >= WORDS_OF_A_REMARK
+    let words = || typed.split_whitespace();
+    let alarms = |word: &str| ALARMING.contains(&folded(word).as_str());
+    words().filter(|word| is_long(word)).count() >= WORDS_OF_A_REMARK
+        || words().count() >= WORDS_OF_A_REMARK && words().any(alarms)
 }
 
 /// Whether what was typed holds a word that may be looked for.
@@ -335,7 +342,7 @@ mod tests {
         for nod in ["no", "not yet", "I can't", "can't do it", "not sure"] {
             assert!(!is_remark(nod), "{nod}");
         }
-        assert!(is_remark("the pump smells of burning"));
+        assert!(is_remark("the pump smells of burning") && is_remark("I smell gas"));
     }
 
     #[test]

@@ -3,6 +3,7 @@
 mod asides;
 mod built_in;
 mod closed;
+mod dangers;
 mod desk;
 mod handbook;
 mod holds;

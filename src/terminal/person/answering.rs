@@ -1,6 +1,7 @@
 //! The person: what is wanted as a prompt, what came back as a response.
 
 use super::attaching::{LookAt, elsewhere};
+use super::danger::danger_told;
 use super::doing::Waiting;
 use super::holding::ReadLog;
 use super::reminders::Reminders;
@@ -193,7 +194,7 @@ impl<'c> Person<'c> {
                 self.console.show(&[how_to_leave(case)]);
                 None
             }
-            Action::Note => self.note(),
+            Action::Note => self.note(case),
             Action::File => self.file(),
             Action::Another => self.another(case),
             Action::TakeBack => self.take_back(case),
@@ -208,7 +209,7 @@ impl<'c> Person<'c> {
         None
     }
 
-    fn note(&mut self) -> Option<Response> {
+    fn note(&mut self, case: &Case<'_>) -> Option<Response> {
         let accept = |typed: &str| match typed {
             "" => Checked::Refused(Line::plain("Nothing was typed.")),
             _ if typed.chars().count() > LONGEST_NOTE => Checked::Refused(Line::plain(format!(
@@ -223,7 +224,10 @@ impl<'c> Person<'c> {
             check: &accept,
         };
         match self.console.value(&prompt) {
-            Reply::Typed(text) => Some(Response::Note(text)),
+            Reply::Typed(text) => match danger_told(case, None, &text) {
+                Some(danger) => self.danger(case, &text, danger),
+                None => Some(Response::Note(text)),
+            },
             Reply::EndOfInput => Some(Response::EndOfInput),
             Reply::Interrupted => Some(Response::Interrupted),
             _ => None,

@@ -1,6 +1,7 @@
 //! Putting a question, in turn or out of it.
 
 use super::answering::{ALWAYS, Audience, Person, sentence};
+use super::danger::danger_told;
 use super::searching::{likely, says_enough};
 use crate::case::{Case, Now, QuestionId, QuestionView, Response, ends_rounds};
 use crate::terminal::console::Reply;
@@ -78,6 +79,10 @@ impl Person<'_> {
             return self.put_hold(case, id, title, actions, view.hint);
         }
         let check = |typed: &str| {
+            let is_offered = actions.contains(&Action::Another);
+            if is_offered && danger_told(case, Some(id), typed).is_some() {
+                return Checked::Elsewhere;
+            }
             if names_a_round && ends_rounds(typed) {
                 return Checked::Accepted { echo: Line::plain("No more.") };
             }
@@ -85,7 +90,6 @@ impl Person<'_> {
                 return Checked::Refused(refusal);
             }
             let checked = check_typed(case, id, typed);
-            let is_offered = actions.contains(&Action::Another);
             match checked {
                 Checked::Refused(_) if is_offered && is_of_another(case, id, typed) => {
                     Checked::Elsewhere

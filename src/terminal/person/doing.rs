@@ -4,6 +4,7 @@ use std::time::Duration;
 
 use super::answering::{ALWAYS, Audience, Person, sentence};
 use super::asking::time_here;
+use super::danger::danger_told;
 use crate::case::{ActionId, Case, CautionId, Place, Response};
 use crate::terminal::clock::{Clock, SystemClock, spoken, time_of_day};
 use crate::terminal::console::Reply;
@@ -64,6 +65,9 @@ impl Person<'_> {
         let prompt =
             ConfirmPrompt { title, by, actions: vec![Action::Back, Action::Note, Action::Stop] };
         match self.console.confirm(&prompt) {
+            Reply::Typed(name) if let Some(danger) = danger_told(case, None, &name) => {
+                self.danger(case, &name, danger)
+            }
             Reply::Typed(name) => {
                 self.last_name = Some(name.clone());
                 self.reminders.stand(vec![view.id]);

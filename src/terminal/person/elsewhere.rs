@@ -3,6 +3,7 @@
 
 use super::answering::Person;
 use super::asking::{check_typed, options};
+use super::danger::danger_told;
 use super::doing::at_a_step;
 use super::picking::ended;
 use super::searching::likely;
@@ -22,14 +23,17 @@ enum Offered {
 }
 
 impl Person<'_> {
-    /// Offers the questions that these words may belong to, and notes what belongs to none of them;
-    /// where there is none, says how others are reached.
+    /// Puts the question of a danger that these words tell of; else offers those that they may belong
+    /// to, and notes what belongs to none of them; where there is none, says how others are reached.
     pub(super) fn elsewhere(
         &mut self,
         case: &Case<'_>,
         typed: &str,
         asked: Option<QuestionId>,
     ) -> Option<Response> {
+        if let Some(danger) = danger_told(case, asked, typed) {
+            return self.danger(case, typed, danger);
+        }
         let refused = Line::plain(format!("\"{typed}\" is not one of the answers here."));
         let found = likely(case, asked, typed);
         if found.is_empty() {
@@ -54,6 +58,9 @@ impl Person<'_> {
     /// Offers the questions that words typed beside a wait may belong to; what belongs to none is
     /// kept as a note, since a wait has no answer that they could be.
     pub(super) fn told_in_a_wait(&mut self, case: &Case<'_>, typed: &str) -> Option<Response> {
+        if let Some(danger) = danger_told(case, None, typed) {
+            return self.danger(case, typed, danger);
+        }
         let found = likely(case, None, typed);
         if !found.is_empty() {
             let told = Line::plain(format!("\"{typed}\" is no word of the wait."));

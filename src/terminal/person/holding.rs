@@ -4,6 +4,7 @@ use std::time::Duration;
 
 use super::answering::{Person, sentence};
 use super::asking::check_typed;
+use super::danger::danger_told;
 use super::dictation::Dictation;
 use crate::case::{Case, QuestionId, interval_alone, named_log};
 use crate::terminal::clock::{Clock, SystemClock, spoken};
@@ -177,6 +178,9 @@ fn check(
 ) -> Checked {
     if typed.is_empty() && dictation.len() > 1 {
         return check_typed(case, id, &dictation.block());
+    }
+    if danger_told(case, Some(id), typed).is_some() {
+        return Checked::Elsewhere;
     }
     let question = case.handbook().question(id);
     if let Some(seconds) = interval_before(dictation, typed) {

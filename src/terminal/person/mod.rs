@@ -2,7 +2,7 @@
 //!
 //! Puts what the case wants as prompts and turns the replies into responses: questions
 //! (`asking`), the readings of a hold (`holding`, `dictation`), things to be done and waits (`doing`), the end and a stop (`ending`), and answers
-//! given earlier (`changing`, `picking`), and files that go with the case (`attaching`). What an answer means is decided by `case`; how a prompt
+//! given earlier (`changing`, `picking`), and files that go with the case (`attaching`). A danger that is told is asked for at once (`danger`). What an answer means is decided by `case`; how a prompt
 //! looks, by the console. Imports `case`, `report` and `text`.
 //!
 //! ```no_run
@@ -16,6 +16,7 @@ mod answering;
 mod asking;
 mod attaching;
 mod changing;
+mod danger;
 mod dictation;
 mod doing;
 mod elsewhere;

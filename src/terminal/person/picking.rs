@@ -1,6 +1,7 @@
 //! Finding a question by its words.
 
 use super::answering::{Audience, Person};
+use super::danger::danger_told;
 use super::searching::{found, put_right};
 use crate::case::{Case, QuestionId, Response};
 use crate::terminal::console::Reply;
@@ -25,6 +26,9 @@ impl Person<'_> {
             return self.pick_listed(case, ids, title);
         }
         let typed = self.words(case, ids, title)?;
+        if let Some(danger) = danger_told(case, None, &typed).filter(|id| ids.contains(id)) {
+            return Ok(danger);
+        }
         let found = found(case, ids, &typed, self.audience);
         match found[..] {
             [only] => Ok(only),
@@ -40,7 +44,10 @@ impl Person<'_> {
         title: &str,
     ) -> Result<String, Option<Response>> {
         let audience = self.audience;
+        let is_danger =
+            |typed: &str| danger_told(case, None, typed).is_some_and(|id| ids.contains(&id));
         let check = |typed: &str| match found(case, ids, typed, audience).len() {
+            _ if is_danger(typed) => Checked::Accepted { echo: Line::new() },
             0 => Checked::Refused(none_holds(case, ids, typed, audience)),
             many if many > MOST_LISTED => Checked::Refused(Line::plain(format!(
                 "{}, too many to list. Type one more word of it.",

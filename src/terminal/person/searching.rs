@@ -182,7 +182,7 @@ pub(super) fn says_enough(typed: &str) -> bool {
     words(&folded(typed)).filter(|word| tells(word)).count() > 1
 }
 
-fn words(text: &str) -> impl Iterator<Item = &str> {
+pub(super) fn words(text: &str) -> impl Iterator<Item = &str> {
     text.split(|character: char| !character.is_alphanumeric()).filter(|word| !word.is_empty())
 }
 
@@ -194,12 +194,12 @@ const EMPTY: [&str; 25] = [
 ];
 
 /// Whether a word may tell what somebody speaks of: three letters or more.
-fn tells(word: &str) -> bool {
+pub(super) fn tells(word: &str) -> bool {
     word.chars().count() > 2 && !EMPTY.contains(&word)
 }
 
 /// Whether two words are forms of one: *smell* and *smells*, *burns* and *burning*.
-fn is_same(one: &str, other: &str) -> bool {
+pub(super) fn is_same(one: &str, other: &str) -> bool {
     stem(one) == stem(other)
 }
 
