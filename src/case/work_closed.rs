@@ -33,6 +33,27 @@ impl Case<'_> {
         stands.then_some(closes)
     }
 
+    /// Whether a danger that was told, or a caution that nobody has acknowledged, keeps it from going
+    /// on: then there is nothing to check before that is put right.
+    #[must_use]
+    pub fn is_held_back(&self) -> bool {
+        matches!(self.now(), Now::Stopped { .. } | Now::Acknowledge { .. })
+    }
+
+    /// The tree of a plan that the case is in the middle of, before anything has been read: nothing
+    /// of it can be checked yet. None once the work has gone on from a plan.
+    #[must_use]
+    pub fn unfinished_plan(&self) -> Option<TreeId> {
+        let is_over = matches!(self.now(), Now::Ended { .. }) || !self.plans().is_empty();
+        if is_over || self.assessment().has_evidence {
+            return None;
+        }
+        let plans =
+            |kind: &StepKind| matches!(kind, StepKind::End { closes: Some(Closes::Planned), .. });
+        let mut entered = self.path().iter().map(|passed| passed.place.tree).rev();
+        entered.find(|tree| self.handbook().tree(*tree).steps.iter().any(|step| plans(&step.kind)))
+    }
+
     /// The trees with an end at which what the work was for is proved.
     pub fn trees_that_prove(&self) -> impl Iterator<Item = TreeId> + use<'_> {
         let proves =

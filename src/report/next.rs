@@ -24,6 +24,11 @@ pub(super) fn next_tests(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
         let done = "- This way ends here. Do what its last lines say, and keep the record.";
         return vec![Line::strong("What to do now"), Line::plain(done)];
     }
+    if let Some(plan) = case.unfinished_plan() {
+        let title = case.tree_view(plan).1;
+        let told = format!("- Go on with \"{title}\": nothing is opened or checked before it is done.");
+        return vec![Line::strong("What to do now"), Line::plain(told)];
+    }
     let going = going_on(case, Some(insight));
     let mut named = case.assessment().disputed.clone();
     let mut lines: Vec<Line> = read_again_line(case, &named).into_iter().collect();

@@ -9,8 +9,12 @@ use crate::handbook::Observes;
 /// The most tests that are listed (limit of ours).
 const MOST_TESTS: usize = 5;
 
-/// The test's name is its tree, or the finding that it settles.
+/// The test's name is its tree, or the finding that it settles. None beside a stop, nor before a
+/// plan is done.
 pub(super) fn next(case: &Case<'_>, insight: &Insight) -> Vec<Json> {
+    if case.is_held_back() || case.unfinished_plan().is_some() {
+        return Vec::new();
+    }
     let tests = insight.tests.iter().take(MOST_TESTS);
     tests
         .map(|test| {

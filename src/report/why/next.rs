@@ -102,7 +102,8 @@ fn not_tried(case: &Case<'_>, id: ActionId, why: LeftOut, referral: f64) -> Line
 pub(super) fn of_tree(case: &Case<'_>, id: TreeId) -> Vec<Line> {
     let (name, title) = case.tree_view(id);
     let mut lines = vec![Line::strong(format!("`{name}`: {title}"))];
-    let tests = case.insight().tests;
+    // Beside a stop nothing is proposed.
+    let tests = if case.is_held_back() { Vec::new() } else { case.insight().tests };
     match tests.iter().position(|test| test.tree == Some(id)) {
         Some(place) => lines.extend(worth(case, &tests, place)),
         None => lines.push(takes(case, id)),
@@ -121,8 +122,12 @@ fn takes(case: &Case<'_>, id: TreeId) -> Line {
     ))
 }
 
-/// What the best check that asks a question would tell; nothing where none asks it.
+/// What the best check that asks a question would tell; nothing where none asks it, nor beside a
+/// stop.
 pub(super) fn as_next_check(case: &Case<'_>, id: QuestionId) -> Vec<Line> {
+    if case.is_held_back() {
+        return Vec::new();
+    }
     let tests = case.insight().tests;
     let place = tests.iter().position(|test| test.questions.contains(&id));
     place.map(|place| worth(case, &tests, place)).unwrap_or_default()

@@ -145,3 +145,29 @@ fn the_message_of_work_left_in_the_middle_says_how_the_rig_is_left() {
     let message = said.split("To send to the caller:").nth(1).unwrap();
     assert!(message.contains("Before the rig is left, have it read out how: \""), "{message}");
 }
+
+#[test]
+fn nothing_is_checked_before_a_plan_is_done_nor_beside_a_stop() {
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain diagnose before_the_job --for phone");
+    for line in ["A. B.", "done", "r744", "a1"] {
+        person.answers(line);
+    }
+    let said = person.answers("stop");
+    assert!(said.contains("Will trained people with gear for carbon dioxide do it"), "{said}");
+    let said = person.ends(3);
+    let told = "Go on with \"Before the job\": nothing is opened or checked before it is done.";
+    assert_eq!(said.matches(told).count(), 2, "in verdict and message: {said}");
+    assert!(!said.contains("jump") && !said.contains("What to check next"), "{said}");
+    let mut person = desk.sit("--plain resume");
+    person.answers("no");
+    let said = person.answers("1");
+    assert!(said.contains("Leave this plan, and carbon dioxide, to those trained"), "{said}");
+    let said = person.ends(4);
+    assert!(said.contains("Stopped for safety. Leave this plan"), "{said}");
+    assert!(!said.contains("jump") && !said.contains("to check"), "{said}");
+    let id = desk.cases()[0].file_stem().unwrap().to_string_lossy().into_owned();
+    let told = desk.program(&["why", &id, "changes_when_touched"]).output().unwrap();
+    let told = String::from_utf8(told.stdout).unwrap();
+    assert!(told.contains("`changes_when_touched`") && !told.contains("As the next check"), "{told}");
+}
