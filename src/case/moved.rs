@@ -16,7 +16,8 @@ pub struct News {
     pub computed: Vec<Line>,
     /// After a correction or a take-back: which conclusions moved.
     pub moved: Vec<Line>,
-    /// Steps passed over because their answer was known; each question once in a case.
+    /// Steps passed over because their answer was known, each question once in a case; and those
+    /// that ask about a reading that was not made.
     pub passed_over: Vec<Line>,
     /// After the answer about a gauge's face has changed: which readings were taken otherwise.
     pub faces: Vec<Line>,
@@ -152,6 +153,10 @@ fn passed_over(sheet: &Worksheet<'_>, old: &Walk, new: &Walk) -> Vec<Line> {
             let question = asked(passed)?;
             let is_first = !said.contains(&question);
             said.push(question);
+            if passed.passage == Passage::Through {
+                let nothing = Line::new().push(Role::Quiet, "Passed over, since nothing was read: ");
+                return Some(nothing.join(handbook.question(question).ask.fill(sheet)));
+            }
             if !is_first || !matches!(passed.passage, Passage::Known(_)) {
                 return None;
             }

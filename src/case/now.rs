@@ -107,7 +107,7 @@ pub enum Passage {
     Event(usize),
     /// Its answer was known already, from this place in the order.
     Known(usize),
-    /// It led on by itself.
+    /// It led on by itself; of a question, since the reading that it asks about was not made.
     Through,
 }
 

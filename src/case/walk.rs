@@ -365,6 +365,10 @@ impl<'a> Walker<'a> {
     }
 
     fn ask(&mut self, question: QuestionId, again: bool, place: Place) -> Advance {
+        // Nobody can say of a reading that was skipped whether it still falls.
+        if self.sheet().is_about_nothing(question) {
+            return self.passed(place, Passage::Through);
+        }
         let round = self.round_of(question, again);
         self.pass_over_others(question, round);
         let taken = self.consumed.get(&question).copied().unwrap_or(0);

@@ -116,8 +116,26 @@ impl<'a> Worksheet<'a> {
     /// a setting and of a safety question that stands for something, and so is an answer.
     fn says_nothing(&self, question: QuestionId) -> bool {
         let said = self.seen(question);
+        if self.is_about_nothing(question) {
+            return true;
+        }
         let stands = |given| stands_for_something(self.handbook.question(question), given);
         said.last().is_some_and(|(_, given)| !stands(given))
+    }
+
+    /// Whether a question asks about a reading that was skipped, or that nobody is sure of, and has
+    /// no answer since: then it asks about nothing.
+    #[must_use]
+    pub fn is_about_nothing(&self, question: QuestionId) -> bool {
+        let latest = |id: &QuestionId| self.seen(*id).last().map(|(_, given)| *given);
+        let readings = &self.handbook.question(question).about;
+        let Some(reading) = readings.iter().filter_map(latest).max_by_key(|given| given.order)
+        else {
+            return false;
+        };
+        let of_it = self.handbook.question(reading.question);
+        let is_answered_since = || latest(&question).is_some_and(|own| own.order > reading.order);
+        !stands_for_something(of_it, reading) && !is_answered_since()
     }
 
     /// The facts that it looks at.

@@ -48,7 +48,9 @@ impl Walker<'_> {
     fn by_answer(&self, step: &Step, targets: &[Target], not_sure: Option<Target>) -> Target {
         let worst = targets[targets.len() - 1];
         let StepKind::Ask { question, .. } = &step.kind else { return worst };
+        let is_asked = !self.sheet().is_about_nothing(*question);
         let given = self.record.answers(*question).filter(|(_, g)| g.order <= self.time).last();
+        let given = given.filter(|_| is_asked);
         let question = self.handbook.question(*question);
         given
             .and_then(|(_, given)| outcome(question, &given.reply))

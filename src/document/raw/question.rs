@@ -45,6 +45,8 @@ pub struct RawQuestion {
     pub instrument: Option<Spanned<String>>,
     /// Questions whose answers tell of something else once this one's has changed.
     pub outdates: Vec<Spanned<String>>,
+    /// The readings that it asks about; passed over with the latest of them.
+    pub about: Vec<Spanned<String>>,
     /// How well a reading repeats, as a half-width.
     pub repeats: Option<Scalar>,
     /// The range that "not sure" stands for; settings only.
@@ -103,6 +105,7 @@ impl RawEntry for RawQuestion {
             in_words,
             instrument: reader.id("instrument"),
             outdates: reader.ids("outdates"),
+            about: reader.ids("about"),
             repeats: reader.text("repeats"),
             not_sure: reader.text("not_sure"),
             takes: reader.text("takes"),

@@ -81,6 +81,8 @@ pub struct Question {
     pub instrument: Option<InstrumentId>,
     /// Questions whose answers tell of something else once the answer to this one has changed.
     pub outdates: Vec<QuestionId>,
+    /// The readings that it asks about: where the latest of them says nothing, neither does this.
+    pub about: Vec<QuestionId>,
     /// Half-width of what the same reading scatters by, in SI units.
     pub repeats: Option<f64>,
     /// For a setting: what "not sure" stands for, in SI units.

@@ -33,6 +33,7 @@ impl Resolver<'_> {
             .as_ref()
             .and_then(|name| self.ids.instruments.find(name, &mut self.faults));
         let outdates = self.outdates(raw);
+        let about = self.about(raw);
         let takes = self.time(raw.takes.as_ref());
         let cautions = self.ids.cautions.find_all(&raw.cautions, &mut self.faults);
         let basis = self.question_basis(raw, kind.as_ref());
@@ -58,6 +59,7 @@ impl Resolver<'_> {
             in_words: in_words.unwrap_or_default(),
             instrument,
             outdates,
+            about,
             repeats: numbers.repeats,
             not_sure: numbers.not_sure,
             hazard,
@@ -182,6 +184,16 @@ impl Resolver<'_> {
             self.faults.push(Diagnostic::at(Code::NamesItself, title, own.span, label));
         }
         self.ids.questions.find_all(&raw.outdates, &mut self.faults)
+    }
+
+    /// The readings that it asks about.
+    fn about(&mut self, raw: &RawQuestion) -> Vec<QuestionId> {
+        for own in raw.about.iter().filter(|name| name.value == raw.id.value) {
+            let title = format!("question `{}` asks about itself", raw.id.value);
+            let label = "the reading that it asks about belongs here";
+            self.faults.push(Diagnostic::at(Code::NamesItself, title, own.span, label));
+        }
+        self.ids.questions.find_all(&raw.about, &mut self.faults)
     }
 
     fn no_instrument(&mut self, raw: &RawQuestion, kind: &Kind) {

@@ -65,6 +65,12 @@ pub const QUESTION_KEYS: &[Key] = &[
         "Questions whose answers no longer hold once this one's changes; of a reading, once it is \
          taken anew.",
     ),
+    may(
+        "about",
+        Holds::Ids,
+        "The readings that it asks about, such as whether one still falls; where the latest of them \
+         was skipped or nobody is sure of it, it is passed over.",
+    ),
     may("repeats", Holds::Text, "How well a reading repeats, as a half-width with its unit."),
     may("not_sure", Holds::Text, "Of a setting: the range that 'not sure' stands for."),
     may("takes", Holds::Text, "How long it takes to find out, such as 5 min."),
