@@ -2,6 +2,7 @@
 
 use super::case::Case;
 use super::event::Event;
+use super::naming::{is_reading, no_reading};
 use super::reading::{Misunderstood, ReadAnswer, read_answer};
 use crate::evidence::{Given, Reply, Worksheet};
 use crate::formula::{Facts, Value};
@@ -21,6 +22,9 @@ impl<'h> Case<'h> {
     /// # Errors
     /// [`Misunderstood`] says what was typed and what the question takes.
     pub fn read(&self, id: QuestionId, typed: &str) -> Result<ReadAnswer, Misunderstood> {
+        if self.names_rounds(id) && is_reading(typed) {
+            return Err(Misunderstood { message: no_reading(typed) });
+        }
         let read = read_answer(self.handbook().question(id), self.face_unit(id), typed)?;
         let slip = read.slip.clone().or_else(|| self.reading_for_rate(id, &read));
         Ok(ReadAnswer { slip, ..without_bare_unit(self.handbook(), id, read) })

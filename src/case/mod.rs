@@ -11,14 +11,17 @@ mod biting;
 #[expect(clippy::module_inception, reason = "the room is named after its main type")]
 mod case;
 mod closing;
+mod danger_words;
 mod details;
 mod event;
 mod face;
 mod interview;
+mod known_by;
 mod leaving;
 mod moment;
 mod moved;
 mod named_file;
+mod naming;
 mod now;
 mod rate;
 mod reading;
@@ -35,8 +38,10 @@ pub use closing::{Closing, FixedBy};
 pub use details::{Detail, Details};
 pub use event::Event;
 pub use interview::{Answerer, Ending, KeepNothing, Keeper, Objection, Response, interview};
+pub use known_by::KnownBy;
 pub use moved::{News, state_word};
 pub use named_file::NamedFile;
+pub use naming::is_reading;
 pub use now::{Decided, Now, Passage, Passed, Place, RoundEnd};
 pub use reading::{
     Misunderstood, ReadAnswer, check_answer, ends_rounds, named_log, read_answer, read_reading,

@@ -154,7 +154,8 @@ fn passed_over(sheet: &Worksheet<'_>, old: &Walk, new: &Walk) -> Vec<Line> {
             let is_first = !said.contains(&question);
             said.push(question);
             if passed.passage == Passage::Through {
-                let nothing = Line::new().push(Role::Quiet, "Passed over, since nothing was read: ");
+                let nothing =
+                    Line::new().push(Role::Quiet, "Passed over, since nothing was read: ");
                 return Some(nothing.join(handbook.question(question).ask.fill(sheet)));
             }
             if !is_first || !matches!(passed.passage, Passage::Known(_)) {

@@ -41,6 +41,8 @@ pub struct RawQuestion {
     pub resolutions: Vec<(Spanned<String>, Scalar)>,
     /// Words that people may type, each with the answer that it stands for.
     pub in_words: Vec<(Spanned<String>, Scalar)>,
+    /// By choice, the question whose answer gives it.
+    pub known_by: Vec<(Spanned<String>, Scalar)>,
     /// The instrument that it is read from.
     pub instrument: Option<Spanned<String>>,
     /// Questions whose answers tell of something else once this one's has changed.
@@ -86,6 +88,7 @@ impl RawEntry for RawQuestion {
         let units = texts_by_word(reader, "units");
         let resolutions = texts_by_word(reader, "resolutions");
         let in_words = texts_by_word(reader, "in_words");
+        let known_by = texts_by_word(reader, "known_by");
         Self {
             id: head.id,
             replaces: head.replaces,
@@ -103,6 +106,7 @@ impl RawEntry for RawQuestion {
             units,
             resolutions,
             in_words,
+            known_by,
             instrument: reader.id("instrument"),
             outdates: reader.ids("outdates"),
             about: reader.ids("about"),

@@ -77,6 +77,9 @@ pub struct Question {
     pub resolutions: Vec<Option<f64>>,
     /// Words that people may type for an answer; none means anything else here.
     pub in_words: Vec<InWords>,
+    /// Choices that another question gives: where words for the choice are the answer to that one,
+    /// nobody needs to be asked this one.
+    pub known_by: Vec<(String, QuestionId)>,
     /// The instrument that reads it.
     pub instrument: Option<InstrumentId>,
     /// Questions whose answers tell of something else once the answer to this one has changed.

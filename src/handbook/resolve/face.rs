@@ -98,7 +98,7 @@ impl Resolver<'_> {
     }
 
     /// Names of choices that the question doesn't offer.
-    fn of_no_choice(&mut self, raw: &RawQuestion, named: &[(Spanned<String>, Scalar)]) {
+    pub(super) fn of_no_choice(&mut self, raw: &RawQuestion, named: &[(Spanned<String>, Scalar)]) {
         if !raw.choices_are_whole {
             return;
         }

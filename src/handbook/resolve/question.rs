@@ -34,6 +34,7 @@ impl Resolver<'_> {
             .and_then(|name| self.ids.instruments.find(name, &mut self.faults));
         let outdates = self.outdates(raw);
         let about = self.about(raw);
+        let known_by = self.known_by(raw);
         let takes = self.time(raw.takes.as_ref());
         let cautions = self.ids.cautions.find_all(&raw.cautions, &mut self.faults);
         let basis = self.question_basis(raw, kind.as_ref());
@@ -60,6 +61,7 @@ impl Resolver<'_> {
             instrument,
             outdates,
             about,
+            known_by,
             repeats: numbers.repeats,
             not_sure: numbers.not_sure,
             hazard,
@@ -194,6 +196,21 @@ impl Resolver<'_> {
             self.faults.push(Diagnostic::at(Code::NamesItself, title, own.span, label));
         }
         self.ids.questions.find_all(&raw.about, &mut self.faults)
+    }
+
+    /// Choices that another question gives.
+    fn known_by(&mut self, raw: &RawQuestion) -> Vec<(String, QuestionId)> {
+        if raw.known_by.is_empty() {
+            return Vec::new();
+        }
+        self.of_no_choice(raw, &raw.known_by);
+        let mut known = Vec::new();
+        for (choice, question) in &raw.known_by {
+            let name = Spanned { value: question.text.trim().to_owned(), span: question.span };
+            let id = self.ids.questions.find(&name, &mut self.faults);
+            known.extend(id.map(|id| (choice.value.clone(), id)));
+        }
+        known
     }
 
     fn no_instrument(&mut self, raw: &RawQuestion, kind: &Kind) {

@@ -4,6 +4,7 @@ use super::attaching::{LookAt, elsewhere};
 use super::danger::danger_told;
 use super::doing::Waiting;
 use super::holding::ReadLog;
+use super::picking::ended;
 use super::reminders::Reminders;
 use crate::case::{Answerer, Case, Now, Objection, QuestionId, Response};
 use crate::report::{board, ranking_line};
@@ -90,6 +91,10 @@ pub struct Person<'c> {
     pub(super) leaving: Option<Reply>,
     /// What was typed at another prompt, as the reply to what is put next.
     pub(super) answered: Option<Reply>,
+    /// Whether the question that stopped the case is put again once the stop was shown.
+    pub(super) asks_stop_again: bool,
+    /// Questions that are asked though another answer gives theirs.
+    pub(super) by_hand: Vec<QuestionId>,
     /// Why what happened is not kept, as it was said last.
     unkept: Option<String>,
     responses: usize,
@@ -123,6 +128,8 @@ impl<'c> Person<'c> {
             remark: None,
             leaving: None,
             answered: None,
+            asks_stop_again: false,
+            by_hand: Vec::new(),
             responses: 0,
         }
     }
@@ -137,6 +144,12 @@ impl<'c> Person<'c> {
     #[must_use]
     pub fn with_files(self, look_at: LookAt<'c>) -> Self {
         Self { look_at, ..self }
+    }
+
+    /// The same person, to whom the question that stopped the case is put again.
+    #[must_use]
+    pub fn asked_again_at_a_stop(self) -> Self {
+        Self { asks_stop_again: true, ..self }
     }
 
     /// Puts what the case wants; nothing if it has to be put again.
@@ -178,7 +191,7 @@ impl<'c> Person<'c> {
             Action::NotSure => asked.map(|_| Response::Answer("not sure".to_owned())),
             Action::Skip if asked.is_some() => Some(Response::Answer("skip".to_owned())),
             Action::Skip => Some(Response::Skip),
-            Action::Back => Some(Response::Back),
+            Action::Back => Some(self.back(case)),
             Action::Stop => Some(Response::Leave),
             Action::Why => self.why(case, asked),
             Action::Ranking => {
@@ -220,7 +233,7 @@ impl<'c> Person<'c> {
         let prompt = ValuePrompt {
             title: vec![Line::new(), Line::strong("What do you want to note?")],
             hint: "a few words".to_owned(),
-            actions: vec![Action::Back],
+            actions: vec![Action::Back, Action::Stop],
             check: &accept,
         };
         match self.console.value(&prompt) {
@@ -228,9 +241,7 @@ impl<'c> Person<'c> {
                 Some(danger) => self.danger(case, &text, danger),
                 None => Some(Response::Note(text)),
             },
-            Reply::EndOfInput => Some(Response::EndOfInput),
-            Reply::Interrupted => Some(Response::Interrupted),
-            _ => None,
+            other => ended(&other),
         }
     }
 

@@ -3,7 +3,7 @@
 use super::answering::{ALWAYS, Audience, Person, sentence};
 use super::danger::danger_told;
 use super::searching::{likely, says_enough};
-use crate::case::{Case, Now, QuestionId, QuestionView, Response, ends_rounds};
+use crate::case::{Case, Now, QuestionId, QuestionView, Response, ends_rounds, is_reading};
 use crate::terminal::console::Reply;
 use crate::terminal::prompt::{Checked, Menu, MenuOption, ValuePrompt};
 use crate::terminal::words::Action;
@@ -17,6 +17,9 @@ impl Person<'_> {
         id: QuestionId,
         names_a_round: bool,
     ) -> Option<Response> {
+        if let Some(response) = self.passed_over(case, id) {
+            return Some(response);
+        }
         let mut title = vec![Line::new()];
         title.extend(self.cautions_here(case));
         title.extend(time_here(case));
@@ -35,6 +38,32 @@ impl Person<'_> {
             Reply::Chosen(place) => Some(Response::Answer(choice(case, id, place))),
             other => self.other(case, &other, Some(id)),
         }
+    }
+
+    /// The answer that another one gives, said so; none where it is to be asked for all the same.
+    fn passed_over(&mut self, case: &Case<'_>, id: QuestionId) -> Option<Response> {
+        let known = case.known_by_another(id).filter(|_| !self.by_hand.contains(&id))?;
+        let asked = match (self.audience, case.question_view(id).say) {
+            (Audience::Phone, Some(say)) => say,
+            _ => case.question_view(id).ask,
+        };
+        let told = Line::new()
+            .push(Role::Quiet, "Not asked, since ")
+            .push(Role::Value, known.by.as_str())
+            .push(Role::Quiet, " tells it: ")
+            .join(asked)
+            .push(Role::Quiet, format!(" [{}]", known.label));
+        self.console.show(&[Line::new(), told]);
+        Some(Response::Answer(known.answer))
+    }
+
+    /// Goes back; what another answer gave is asked for then.
+    pub(super) fn back(&mut self, case: &Case<'_>) -> Response {
+        let last = case.last_passage();
+        let given = case.record().given.iter().find(|given| Some(given.order) == last);
+        let by_another = given.map(|given| given.question);
+        self.by_hand.extend(by_another.filter(|id| case.known_by_another(*id).is_some()));
+        Response::Back
     }
 
     /// The question as this audience gets it, and how long it takes.
@@ -200,11 +229,14 @@ fn no_name(typed: &str) -> Option<Line> {
     let has_letters = typed.chars().filter(|character| character.is_alphabetic()).count() > 1;
     let is_nod = matches!(typed.trim().to_lowercase().as_str(), "yes" | "yep" | "ok" | "okay");
     let is_name = has_letters && !is_nod && !says_not_sure(typed);
-    (!is_name).then(|| {
-        Line::plain(format!(
+    let is_read = is_reading(typed);
+    (!is_name || is_read).then(|| {
+        let told = format!(
             "\"{}\" is no name. Type what you call it, in letters, or `no more` when none is left.",
             typed.trim()
-        ))
+        );
+        let next = if is_read { " Its readings are asked for next." } else { "" };
+        Line::plain(told).push(Role::Plain, next)
     })
 }
 

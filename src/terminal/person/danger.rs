@@ -3,7 +3,6 @@
 use super::answering::Person;
 use super::searching::{is_same, tells, words};
 use crate::case::{Case, QuestionId, Response};
-use crate::handbook::{Hazard, Question};
 use crate::terminal::words::folded;
 use crate::text::Line;
 
@@ -26,23 +25,8 @@ pub(super) fn danger_told(
         telling.len() >= FEWEST_WORDS
             && telling.iter().all(|word| said.iter().any(|heard| is_same(word, heard)))
     };
-    let is_told = |id: &QuestionId| {
-        let question = case.handbook().question(*id);
-        let Some(answer) = hazardous(question) else { return false };
-        let mut known = question.in_words.iter().filter(|known| known.answer == answer);
-        known.any(|known| holds(&known.words))
-    };
+    let is_told = |id: &QuestionId| case.danger_words(*id).any(holds);
     case.question_ids().filter(|id| Some(*id) != asked).find(is_told)
-}
-
-/// The answer of a safety question that is the dangerous one.
-fn hazardous(question: &Question) -> Option<&str> {
-    match question.hazard? {
-        Hazard::YesNo(yes) => Some(if yes { "yes" } else { "no" }),
-        Hazard::Choice(place) => {
-            question.choices.get(usize::from(place)).map(|choice| choice.id.as_str())
-        }
-    }
 }
 
 impl Person<'_> {

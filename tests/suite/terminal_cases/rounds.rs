@@ -46,3 +46,26 @@ fn rounds_end_on_a_screen_too() {
     person.picks("");
     person.ends(3);
 }
+
+#[test]
+fn a_reading_is_no_name_of_a_part() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = desk.sit("--plain --only-rules rules diagnose hoses");
+    person.answers("1800");
+    for typed in ["1800 micron", "0.5 mbar"] {
+        let said = person.answers(typed);
+        assert!(said.contains("\" is no name. Type what you call it"), "{said}");
+        assert!(said.contains("Its readings are asked for next."), "{said}");
+    }
+    person.answers("3/8 hose");
+    assert!(person.answers("other").contains("Has this hose lain in the wet?"));
+    person.answers("Which hose is next?");
+    person.answers("250 micron");
+    let said = person.answers("blue");
+    assert!(
+        said.contains("`250 micron` is a reading and no name; type what you call it"),
+        "{said}"
+    );
+    person.answers("stop");
+    person.ends(3);
+}

@@ -150,7 +150,7 @@ fn the_message_of_work_left_in_the_middle_says_how_the_rig_is_left() {
 fn nothing_is_checked_before_a_plan_is_done_nor_beside_a_stop() {
     let desk = Desk::new();
     let mut person = desk.sit("--plain diagnose before_the_job --for phone");
-    for line in ["A. B.", "done", "r744", "a1"] {
+    for line in ["A. B.", "done", "r744"] {
         person.answers(line);
     }
     let said = person.answers("stop");
@@ -169,5 +169,8 @@ fn nothing_is_checked_before_a_plan_is_done_nor_beside_a_stop() {
     let id = desk.cases()[0].file_stem().unwrap().to_string_lossy().into_owned();
     let told = desk.program(&["why", &id, "changes_when_touched"]).output().unwrap();
     let told = String::from_utf8(told.stdout).unwrap();
-    assert!(told.contains("`changes_when_touched`") && !told.contains("As the next check"), "{told}");
+    assert!(
+        told.contains("`changes_when_touched`") && !told.contains("As the next check"),
+        "{told}"
+    );
 }

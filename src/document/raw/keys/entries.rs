@@ -58,6 +58,12 @@ pub const QUESTION_KEYS: &[Key] = &[
         "Words that people may type, each with the answer that it stands for, such as still \
          falling: 0 min.",
     ),
+    may(
+        "known_by",
+        Holds::TextById,
+        "By choice, another question: where words for this choice are the answer to that one, nobody is \
+         asked this one.",
+    ),
     may("instrument", Holds::Id, "The instrument that it is read from."),
     may(
         "outdates",

@@ -1,0 +1,54 @@
+//! What names a round, such as a part or a section: a name, and no reading.
+
+use super::case::Case;
+use crate::handbook::QuestionId;
+use crate::quantity::{Expected, QuantityKind, parse_unit, read_typed};
+
+impl Case<'_> {
+    /// Whether a question names what a round of some tree is about.
+    #[must_use]
+    pub fn names_rounds(&self, id: QuestionId) -> bool {
+        self.handbook().trees().iter().any(|tree| tree.rounds == Some(id))
+    }
+}
+
+/// Whether what was typed is a number, alone or with a unit of pressure, and so a reading and no
+/// name.
+#[must_use]
+pub fn is_reading(typed: &str) -> bool {
+    let is_number = |text: &str| {
+        let text = text.trim().replace([',', ' '], "");
+        !text.is_empty() && text.parse::<f64>().is_ok_and(f64::is_finite)
+    };
+    let Ok(micron) = parse_unit("micron") else { return is_number(typed) };
+    let kinds = [QuantityKind::PRESSURE, QuantityKind::GAUGE_PRESSURE];
+    let is_pressure = |kind| read_typed(typed, &Expected::new(kind, micron.clone())).is_ok();
+    is_number(typed)
+        || typed.contains(|c: char| c.is_ascii_digit()) && kinds.into_iter().any(is_pressure)
+}
+
+/// What is said to a reading where a name is wanted.
+pub(super) fn no_reading(typed: &str) -> String {
+    format!(
+        "`{}` is a reading and no name; type what you call it, in letters. Its readings are asked \
+         for next",
+        typed.trim()
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::is_reading;
+
+    #[test]
+    fn a_number_with_or_without_a_pressure_is_a_reading_and_a_size_is_a_name() {
+        for typed in ["1800", " 1,800 ", "1800 micron", "0.5 mbar", "1.2 Torr", "over 20000 micron"]
+        {
+            assert!(is_reading(typed), "{typed}");
+        }
+        for typed in ["blue hose", "3/8 hose", "hose 2", "core tool", "2nd hose", "1.5 m hose", ""]
+        {
+            assert!(!is_reading(typed), "{typed}");
+        }
+    }
+}
