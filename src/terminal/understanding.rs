@@ -19,7 +19,8 @@ pub(super) enum Understood {
 }
 
 /// The actions that stand in the list itself, after the options: *not sure* if it is offered, and
-/// *more* if several others are; a single other one needs no menu of its own.
+/// *more* if several others are; a single other one, and *back* with *stop* alone, need no menu of
+/// their own.
 pub(super) fn listed(actions: &[Action]) -> Vec<Action> {
     let offered = offered(actions);
     let mut listed = Vec::new();
@@ -31,6 +32,7 @@ pub(super) fn listed(actions: &[Action]) -> Vec<Action> {
     match others[..] {
         [] => {}
         [only] => listed.push(only),
+        [Action::Back, Action::Stop] => listed.extend(others),
         _ => listed.push(Action::More),
     }
     listed
@@ -261,7 +263,8 @@ mod tests {
         assert_eq!(oil("?"), Understood::Act(Action::Help));
         assert_eq!(listed(&[Action::NotSure]), [Action::NotSure]);
         assert_eq!(listed(&[Action::Stop]), [Action::Stop]);
-        assert_eq!(listed(&[Action::Back, Action::Stop]), [Action::More]);
+        assert_eq!(listed(&[Action::Back, Action::Stop]), [Action::Back, Action::Stop]);
+        assert_eq!(listed(&[Action::Back, Action::Note, Action::Stop]), [Action::More]);
         assert_eq!(listed(&[]), []);
     }
 

@@ -39,7 +39,7 @@ impl Person<'_> {
         title.extend(self.reminders.of(&views));
         title.push(self.wording(case, id));
         title.extend(self.listening(case, id));
-        let actions = vec![Action::NotSure, Action::Why, Action::Back];
+        let actions = vec![Action::NotSure, Action::Why, Action::Back, Action::Stop];
         match self.put_question(case, id, title, actions, false) {
             Reply::Typed(text) => self.taken(case, id, text),
             Reply::Chosen(place) => self.taken(case, id, choice(case, id, place)),
@@ -69,7 +69,7 @@ impl Person<'_> {
         match self.console.choose(&Menu {
             title,
             options,
-            actions: vec![Action::Back],
+            actions: vec![Action::Back, Action::Stop],
             ..Menu::default()
         }) {
             Reply::Chosen(0) => match self.which_answer(case, id, "Which answer was wrong?") {
@@ -118,7 +118,7 @@ impl Person<'_> {
         match self.console.choose(&Menu {
             title,
             options,
-            actions: vec![Action::Back],
+            actions: vec![Action::Back, Action::Stop],
             ..Menu::default()
         }) {
             Reply::Chosen(place) => answers.iter().rev().nth(place).map(|g| g.order).ok_or(None),

@@ -29,7 +29,7 @@ impl Person<'_> {
         if let Some(danger) = danger_told(case, None, &typed).filter(|id| ids.contains(id)) {
             return Ok(danger);
         }
-        let found = found(case, ids, &typed, self.audience);
+        let found = found(case, ids, &typed, self.audience, MOST_LISTED);
         match found[..] {
             [only] => Ok(only),
             _ => self.pick_listed(case, &found, "Which of them?"),
@@ -46,7 +46,7 @@ impl Person<'_> {
         let audience = self.audience;
         let is_danger =
             |typed: &str| danger_told(case, None, typed).is_some_and(|id| ids.contains(&id));
-        let check = |typed: &str| match found(case, ids, typed, audience).len() {
+        let check = |typed: &str| match found(case, ids, typed, audience, MOST_LISTED).len() {
             _ if is_danger(typed) => Checked::Accepted { echo: Line::new() },
             0 => Checked::Refused(none_holds(case, ids, typed, audience)),
             many if many > MOST_LISTED => Checked::Refused(Line::plain(format!(
@@ -58,7 +58,7 @@ impl Person<'_> {
         let prompt = ValuePrompt {
             title: vec![Line::new(), Line::strong(title)],
             hint: "a word of the question, such as oil".to_owned(),
-            actions: vec![Action::Back],
+            actions: vec![Action::Back, Action::Stop],
             check: &check,
         };
         match self.console.value(&prompt) {
@@ -73,12 +73,12 @@ impl Person<'_> {
         ids: &[QuestionId],
         title: &str,
     ) -> Result<QuestionId, Option<Response>> {
-        let options = labels(case, ids).into_iter().map(MenuOption::new).collect();
+        let options = labels(case, ids, self.audience).into_iter().map(MenuOption::new).collect();
         let title = vec![Line::new(), Line::strong(title)];
         match self.console.choose(&Menu {
             title,
             options,
-            actions: vec![Action::Back],
+            actions: vec![Action::Back, Action::Stop],
             ..Menu::default()
         }) {
             Reply::Chosen(place) => ids.get(place).copied().ok_or(None),
@@ -109,19 +109,21 @@ pub(super) fn ended(reply: &Reply) -> Option<Response> {
     match reply {
         Reply::EndOfInput => Some(Response::EndOfInput),
         Reply::Interrupted => Some(Response::Interrupted),
+        Reply::Act(Action::Stop) => Some(Response::Leave),
         _ => None,
     }
 }
 
-/// What each question asks and how it was answered; with its id where that is not enough to tell
-/// it from another.
-fn labels(case: &Case<'_>, ids: &[QuestionId]) -> Vec<String> {
+/// What each question asks, as this audience gets it, and how it was answered; with its id where that
+/// is not enough to tell it from another.
+fn labels(case: &Case<'_>, ids: &[QuestionId], audience: Audience) -> Vec<String> {
     let views: Vec<(String, String)> = ids
         .iter()
         .map(|&id| {
             let view = case.question_view(id);
             let given = case.latest_answer(id).map(|given| format!(" [{}]", given.typed));
-            (format!("{}{}", view.ask.to_text(), given.unwrap_or_default()), view.id)
+            let asked = view.say.filter(|_| audience == Audience::Phone).unwrap_or(view.ask);
+            (format!("{}{}", asked.to_text(), given.unwrap_or_default()), view.id)
         })
         .collect();
     let is_shared = |label: &String| views.iter().filter(|(other, _)| other == label).count() > 1;

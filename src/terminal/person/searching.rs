@@ -12,51 +12,61 @@ const MOST_OFFERED: usize = 3;
 /// How much of a question is looked through.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 enum Reach {
-    /// What is asked, and its id.
-    Asked,
-    /// What is read aloud to a caller too.
-    Said,
-    /// Its choices too, with the words that stand for them.
-    Choices,
+    /// What stands on the screen: as it is read aloud on the phone, as it is asked on site.
+    Shown,
+    /// The answers below it too.
+    Answers,
+    /// How the others get it too, its id, and the words that stand for its answers.
+    All,
 }
 
 /// A question's words as far as they are looked through, in lower case.
-fn text(case: &Case<'_>, id: QuestionId, reach: Reach) -> String {
+fn text(case: &Case<'_>, id: QuestionId, reach: Reach, audience: Audience) -> String {
     let view = case.question_view(id);
-    let mut text = format!("{} {}", view.id, view.ask.to_text());
-    if let Some(say) = view.say.filter(|_| reach >= Reach::Said) {
-        text = format!("{text} {}", say.to_text());
-    }
-    if reach >= Reach::Choices {
-        let labels = view.options.iter().map(|(_, label)| label);
-        let words = view.in_words.iter().map(|(words, _)| words);
-        for label in labels.chain(words) {
+    let (asked, said) = (view.ask.to_text(), view.say.map(|say| say.to_text()));
+    let mut text = match (&said, audience) {
+        (Some(said), Audience::Phone) => said.clone(),
+        _ => asked.clone(),
+    };
+    if reach >= Reach::Answers {
+        for (_, label) in &view.options {
             text = format!("{text} {label}");
+        }
+    }
+    if reach >= Reach::All {
+        text = format!("{text} {asked} {} {}", said.unwrap_or_default(), view.id);
+        for (words, _) in &view.in_words {
+            text = format!("{text} {words}");
         }
     }
     folded(&text)
 }
 
-/// The questions that hold every word typed, in what is asked or in their id; where none does, those
-/// that hold them with what is read aloud, and then with their choices. Whoever reads them aloud has
-/// those words before him, so that for a caller they count like what is asked.
+/// The questions that hold every word typed. Those that have them on the screen come first, with
+/// what is asked before what is answered, and then those that have them elsewhere; the latter as
+/// far as all of them are no more than `most`.
 pub(super) fn found(
     case: &Case<'_>,
     ids: &[QuestionId],
     typed: &str,
     audience: Audience,
+    most: usize,
 ) -> Vec<QuestionId> {
     let typed = folded(typed);
-    let holds = |id: &QuestionId, reach: Reach| {
-        let text = text(case, *id, reach);
+    let holds = |id: QuestionId, reach: Reach| {
+        let text = text(case, id, reach, audience);
         typed.split(' ').all(|word| text.contains(word))
     };
-    let of = |reach| ids.iter().copied().filter(|id| holds(id, reach)).collect::<Vec<_>>();
-    let reaches = match audience {
-        Audience::Site => &[Reach::Asked, Reach::Said, Reach::Choices][..],
-        Audience::Phone => &[Reach::Said, Reach::Choices],
-    };
-    reaches.iter().copied().map(of).find(|found| !found.is_empty()).unwrap_or_default()
+    let mut found: Vec<QuestionId> = Vec::new();
+    for reach in [Reach::Shown, Reach::Answers, Reach::All] {
+        let more = ids.iter().copied().filter(|id| !found.contains(id) && holds(*id, reach));
+        let more: Vec<QuestionId> = more.collect();
+        if !found.is_empty() && found.len() + more.len() > most {
+            break;
+        }
+        found.extend(more);
+    }
+    found
 }
 
 /// What was probably meant by words that no question holds: each word that none knows is put right,
@@ -67,7 +77,7 @@ pub(super) fn put_right(
     typed: &str,
     audience: Audience,
 ) -> Option<String> {
-    let all: Vec<String> = ids.iter().map(|id| text(case, *id, Reach::Choices)).collect();
+    let all: Vec<String> = ids.iter().map(|id| text(case, *id, Reach::All, audience)).collect();
     let known: Vec<&str> = all.iter().flat_map(|text| words(text)).collect();
     let right = |word: &str| match known.iter().any(|known| known.contains(word)) {
         true => Some(word.to_owned()),
@@ -75,7 +85,8 @@ pub(super) fn put_right(
     };
     let meant: Option<Vec<String>> = folded(typed).split(' ').map(right).collect();
     let meant = meant?.join(" ");
-    (meant != folded(typed) && !found(case, ids, &meant, audience).is_empty()).then_some(meant)
+    (meant != folded(typed) && !found(case, ids, &meant, audience, ids.len()).is_empty())
+        .then_some(meant)
 }
 
 /// More questions than this that are about all that was said are told apart by nothing (limit of
@@ -100,7 +111,7 @@ impl Heard {
         };
         let choices = choices(case, id);
         let is_danger = case.handbook().question(id).hazard.is_some();
-        let held = in_text(&text(case, id, Reach::Choices));
+        let held = in_text(&text(case, id, Reach::All, Audience::Site));
         let in_a_choice = choices.iter().map(|choice| in_text(choice).len()).max().unwrap_or(0);
         Self { id, held, in_a_choice, is_danger }
     }

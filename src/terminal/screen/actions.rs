@@ -5,7 +5,7 @@ use std::io::{self, Write};
 
 use super::keys::{Held, Key};
 use crate::terminal::console::Reply;
-use crate::terminal::understanding::{Understood, action_typed, understand};
+use crate::terminal::understanding::{Understood, action_typed, not_offered, understand};
 use crate::terminal::words::{Action, explained, offered};
 use crate::text::{Line, Role, inert};
 
@@ -56,6 +56,9 @@ pub(super) fn action_meant(typed: &str, actions: &[Action]) -> Result<Action, Li
         return Ok(action);
     }
     let words: Vec<&str> = offered.iter().map(|action| action.word()).collect();
+    if let Some(line) = not_offered(typed) {
+        return Err(line.push(Role::Plain, format!(" What is: {}.", words.join(", "))));
+    }
     match understand(typed, &words, &[]) {
         Understood::Option(place) => Ok(offered[place]),
         Understood::Unclear(line) | Understood::Elsewhere(line) => Err(line),

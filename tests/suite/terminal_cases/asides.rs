@@ -404,3 +404,74 @@ fn what_is_not_done_is_not_ticked_off_and_a_wait_cut_short_is_noted() {
     let case = std::fs::read_to_string(&desk.cases()[0]).unwrap();
     assert!(case.contains("The wait of 5 min was cut short after "), "{case}");
 }
+
+#[test]
+fn what_stands_on_the_screen_is_found_before_what_does_not() {
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain diagnose --for phone");
+    person.answers("other");
+    person.answers("knob");
+    let said = person.answers("stop");
+    assert!(said.contains("Say: Is the ballast knob shut or open?"), "only said: {said}");
+    person.ends(3);
+    let mut person = desk.sit("--plain diagnose");
+    person.answers("other");
+    person.answers("knob");
+    assert!(person.answers("stop").contains("Is the gas ballast shut?"), "said to others: found");
+    person.ends(3);
+    let mut person = desk.sit("--plain diagnose --for phone");
+    person.answers("other");
+    person.answers("sight glass");
+    let said = person.answers("back");
+    let shown =
+        "Which of them? 1. Was all as it should be, or was the pressure high, or bubbles in";
+    assert!(said.contains(shown), "as it is said: {said}");
+    assert!(said.contains("2. Is the oil clear, low, dark, foaming or milky?"), "{said}");
+    person.answers("stop");
+    person.ends(3);
+}
+
+#[test]
+fn stop_stops_at_a_question_that_was_chosen_too() {
+    let desk = Desk::with_rules(BENCH);
+    for before in [&["other"][..], &["other", "How does the oil look?"], &["note"]] {
+        let mut person = at_the_reading(&desk);
+        for line in before {
+            person.answers(line);
+        }
+        person.answers("stop");
+        person.ends(3);
+    }
+    let mut person = desk.sit("--only-rules rules diagnose bench");
+    person.picks("A. B.");
+    person.picks("other");
+    person.picks("How does the oil look?");
+    person.sees("Esc for more");
+    person.presses("\u{1b}");
+    person.sees("stop: stop here and keep everything");
+    person.presses("ranking\r");
+    person.sees("ranking is not offered here. What is: not sure, back, why, stop.");
+    person.presses("stop\r");
+    person.ends(3);
+}
+
+#[test]
+fn the_class_that_a_name_gives_is_not_asked_and_back_asks_for_it() {
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain diagnose safety");
+    for line in ["yes", "A. B.", "no", "no", "aired", "yes", "r410a"] {
+        person.answers(line);
+    }
+    let said = person.answers("back");
+    let told = "Not asked, since R-410A tells it: Which safety class does the refrigerant in the unit \
+                or rig have? [A1, not flammable, lower toxicity, such as R-410A]";
+    assert!(said.contains(told) && said.contains("none of it forbids going on"), "{said}");
+    let said = person.answers("back");
+    assert!(
+        said.contains("Which safety class does the refrigerant in the unit or rig have? (about")
+    );
+    person.answers("r32");
+    let said = person.answers("stop");
+    assert!(said.contains("Which safety class"), "what burns is held against its class: {said}");
+    person.ends(3);
+}

@@ -63,7 +63,7 @@ fn a_danger_is_found_where_a_word_of_a_question_is_wanted() {
     person.answers("strong smell of gas");
     assert!(person.answers("no").contains("does a gas alarm or detector sound there"));
     person.answers("stop");
-    person.ends(2);
+    person.ends(3);
 }
 
 #[test]
