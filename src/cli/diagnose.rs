@@ -81,7 +81,16 @@ fn by_person(
         session.tell(&format!("Case {}.", journal.id()))?;
     }
     session.tell("Type ? at any question for what you can do; Ctrl-C stops and keeps the case.")?;
-    converse(session, case, journal, arguments.audience, arguments.json, None)
+    converse(session, case, journal, arguments.audience, arguments.json, TakenUp::default())
+}
+
+/// What is known of a case that is carried on.
+#[derive(Debug, Default)]
+pub(super) struct TakenUp {
+    /// A wait that was begun.
+    pub waited: Option<Waited>,
+    /// Whether the question that it was stopped at is put again.
+    pub asks_again: bool,
 }
 
 /// Lets a person carry a case on, and prints the verdict.
@@ -91,7 +100,7 @@ pub(super) fn converse(
     mut journal: Option<Journal>,
     audience: For,
     json: bool,
-    waited: Option<Waited>,
+    taken_up: TakenUp,
 ) -> Result<ExitStatus> {
     let audience = match audience {
         For::Site => Audience::Site,
@@ -100,8 +109,11 @@ pub(super) fn converse(
     let mut console = session.take_console()?;
     let logs = |name: &str| named(name, Path::new(""));
     let mut person = Person::new(console.as_mut(), audience).with_logs(&logs).with_files(&look_at);
-    if let Some(Waited { place, seconds, passed }) = waited {
+    if let Some(Waited { place, seconds, passed }) = taken_up.waited {
         person = person.with_wait(place, seconds, passed);
+    }
+    if taken_up.asks_again {
+        person = person.asked_again_at_a_stop();
     }
     let ending = match &mut journal {
         Some(journal) => interview(case, &mut person, journal),

@@ -10,7 +10,7 @@ use jiff::Timestamp;
 
 use super::arguments::{For, ResumeArguments};
 use super::close::closed_in;
-use super::diagnose::{book, converse};
+use super::diagnose::{TakenUp, book, converse};
 use super::exit::ExitStatus;
 use super::load::ready;
 use super::session::Session;
@@ -37,6 +37,7 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &ResumeArguments) -> Res
         audience: arguments.audience,
         json: arguments.json,
         reopens: arguments.reopen,
+        asks_again: false,
         details,
     };
     carry_on(session, &book, &file, way)
@@ -49,6 +50,8 @@ struct Way {
     json: bool,
     /// Whether it is opened again without asking.
     reopens: bool,
+    /// Whether the question that it was stopped at is put again.
+    asks_again: bool,
     /// What is told of the job.
     details: Details,
 }
@@ -113,7 +116,8 @@ fn carry_on(
         session.tell("The file is damaged, so nothing more is written to it.")?;
         None
     };
-    converse(session, &mut case, journal, audience, way.json, waited)
+    let taken_up = TakenUp { waited, asks_again: way.asks_again };
+    converse(session, &mut case, journal, audience, way.json, taken_up)
 }
 
 /// What happens before a case goes on: a closed one is opened again, and what is told of the job

@@ -1,8 +1,8 @@
-//! `dryhold` alone: a case that waits is offered before a new one is begun.
+//! `dryhold` alone: a case that waits, or that was stopped, is offered before a new one is begun.
 
 use anyhow::Result;
 
-use super::waiting::{WaitingCases, waiting};
+use super::waiting::{Most, WaitingCases, waiting};
 use super::{Way, book, carry_on};
 use crate::case::Details;
 use crate::cli::arguments::DiagnoseArguments;
@@ -14,13 +14,16 @@ use crate::terminal::{Menu, MenuOption, Reply};
 use crate::text::{Line, Role, count};
 
 /// The most cases that are offered at once (limit of ours: a list to take in at a glance).
-const MOST_OFFERED: usize = 3;
+const MOST_OFFERED: Most = Most { waiting: 3, stopped: 2 };
 
-/// Offers to carry on with a case that waits, the latest first, or to start one.
+/// Offers to carry on with a case that waits, the latest first, to look again at one that was
+/// stopped, or to start one.
 pub(in crate::cli) fn start_or_carry_on(session: &mut Session<'_>) -> Result<ExitStatus> {
     let new = DiagnoseArguments::default();
     let found = book(session).map(|book| (waiting(session, &book, MOST_OFFERED), book));
-    let Some((found, book)) = found.filter(|(found, _)| !found.latest.is_empty()) else {
+    let Some((found, book)) =
+        found.filter(|(found, _)| !(found.latest.is_empty() && found.stopped.is_empty()))
+    else {
         return diagnose::run(session, &new);
     };
     // A line of a pipe was meant for the first question, as `diagnose` asks it.
@@ -32,10 +35,11 @@ pub(in crate::cli) fn start_or_carry_on(session: &mut Session<'_>) -> Result<Exi
     let reply = console.choose(&menu(&found, &program(session.arguments)));
     session.console = Some(console);
     match reply {
-        Reply::Chosen(place) => match found.latest.get(place) {
+        Reply::Chosen(place) => match found.latest.iter().chain(&found.stopped).nth(place) {
             Some(chosen) => {
                 let details = Details::default();
-                let way = Way { audience: None, json: false, reopens: false, details };
+                let asks_again = place >= found.latest.len();
+                let way = Way { audience: None, json: false, reopens: false, asks_again, details };
                 carry_on(session, &book, &chosen.file, way)
             }
             None => diagnose::run(session, &new),
@@ -51,6 +55,10 @@ fn tell_what_waits(session: &mut Session<'_>, found: &WaitingCases) -> Result<()
         let id = &case.file.id;
         session.tell(&format!("Case {id} waits; {program} resume {id} carries it on."))?;
     }
+    for case in &found.stopped {
+        let (id, stands) = (&case.file.id, &case.stands);
+        session.tell(&format!("Case {id}: {stands} {program} resume {id} shows it again."))?;
+    }
     Ok(())
 }
 
@@ -64,16 +72,30 @@ fn menu(found: &WaitingCases, program: &str) -> Menu {
             .push(Role::Plain, " carries any of them on.");
         title.push(all);
     }
-    title.push(Line::strong(match (found.latest.len(), found.has_more) {
-        (1, _) => "You have a case that is not finished.".to_owned(),
-        (many, true) => format!("You have more than {many} cases that are not finished."),
-        (many, false) => format!("You have {} that are not finished.", count(many, "case")),
-    }));
+    let (waiting, stopped) = (found.latest.len(), found.stopped.len());
+    let unfinished = match (waiting, found.has_more) {
+        (0, _) => None,
+        (1, _) => Some("You have a case that is not finished.".to_owned()),
+        (many, true) => Some(format!("You have more than {many} cases that are not finished.")),
+        (many, false) => Some(format!("You have {} that are not finished.", count(many, "case"))),
+    };
+    let halted = match stopped {
+        0 => None,
+        1 => Some("A case was stopped for safety.".to_owned()),
+        many => Some(format!("{many} cases were stopped for safety.")),
+    };
+    let told: Vec<String> = unfinished.into_iter().chain(halted).collect();
+    title.push(Line::strong(told.join(" ")));
     let waiting = found.latest.iter().map(|case| {
         MenuOption::new(format!("Carry on with case {}", case.file.id))
             .with_id(case.file.id.as_str())
             .with_hint(case.stands.as_str())
     });
-    let options = waiting.chain([MenuOption::new("Start a new case")]).collect();
+    let stopped = found.stopped.iter().map(|case| {
+        MenuOption::new(format!("Look again at case {}", case.file.id))
+            .with_id(case.file.id.as_str())
+            .with_hint(case.stands.as_str())
+    });
+    let options = waiting.chain(stopped).chain([MenuOption::new("Start a new case")]).collect();
     Menu { title, options, ..Menu::default() }
 }

@@ -24,15 +24,28 @@ pub(super) struct WaitingCases {
     pub latest: Vec<Waiting>,
     /// Whether there is another one.
     pub has_more: bool,
+    /// Those that were stopped for safety, up to as many as were wanted.
+    pub stopped: Vec<Waiting>,
+}
+
+/// How many cases of each kind are wanted at most.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Most {
+    pub waiting: usize,
+    pub stopped: usize,
 }
 
 /// So many case files are looked into for one that waits (`estimate`: well below a second; what lies
 /// behind them is found with `cases`).
 const MOST_LOOKED_INTO: usize = 100;
 
-/// The latest of the cases that wait, at most so many.
-pub(super) fn waiting(session: &Session<'_>, book: &Book, most: usize) -> WaitingCases {
-    let mut found = WaitingCases { latest: Vec::new(), has_more: false };
+/// Behind so many of the latest cases no further one is looked for that was stopped (`estimate`: a
+/// day's work; `cases` lists all).
+const MOST_LOOKED_FOR_STOPS: usize = 20;
+
+/// The latest of the cases that wait, and of those that were stopped for safety, at most so many.
+pub(super) fn waiting(session: &Session<'_>, book: &Book, most: Most) -> WaitingCases {
+    let mut found = WaitingCases { latest: Vec::new(), has_more: false, stopped: Vec::new() };
     let begun: Vec<Begun> =
         book.cases().into_iter().take(MOST_LOOKED_INTO).filter_map(open).collect();
     // Nothing is made ready for a book without a case to carry on.
@@ -41,14 +54,24 @@ pub(super) fn waiting(session: &Session<'_>, book: &Book, most: usize) -> Waitin
     }
     let Some(today) = Judge::of(ready_unless_faulty(session)) else { return found };
     let mut others: HashMap<String, Option<Judge>> = HashMap::new();
-    for case in begun {
-        let own = own(book, &today.handbook, &case.events, &mut others);
-        let Some(stands) = stands(own.unwrap_or(&today), &case) else { continue };
-        if found.latest.len() == most {
-            found.has_more = true;
+    for (place, case) in begun.into_iter().enumerate() {
+        let no_more_stops = place >= MOST_LOOKED_FOR_STOPS || found.stopped.len() == most.stopped;
+        if found.has_more && no_more_stops {
             break;
         }
-        found.latest.push(Waiting { file: case.file, stands });
+        let own = own(book, &today.handbook, &case.events, &mut others);
+        let Some(stands) = stands(own.unwrap_or(&today), &case) else { continue };
+        let (list, most) = match stands {
+            Stands::Waiting(_) => (&mut found.latest, most.waiting),
+            Stands::Stopped(_) => (&mut found.stopped, most.stopped),
+        };
+        match stands {
+            Stands::Waiting(stands) | Stands::Stopped(stands) if list.len() < most => {
+                list.push(Waiting { file: case.file, stands });
+            }
+            Stands::Waiting(_) => found.has_more = true,
+            Stands::Stopped(_) => {}
+        }
     }
     found
 }
@@ -96,17 +119,25 @@ fn own<'o>(
     others.entry(hash.clone()).or_insert_with(made).as_ref()
 }
 
-/// Where a case stands that waits to be carried on; none for one at its end.
-fn stands(judge: &Judge, begun: &Begun) -> Option<String> {
+/// Where a case stands that can be carried on.
+enum Stands {
+    Waiting(String),
+    Stopped(String),
+}
+
+/// Where a case stands that waits to be carried on, or why it was stopped; none for one at its end.
+fn stands(judge: &Judge, begun: &Begun) -> Option<Stands> {
     let case = Case::replay(&judge.handbook, &judge.engine, &begun.events).ok()?;
-    let waits = match case.now() {
-        Now::Ended { .. } => case.work_closed() == Some(Closes::Waits),
-        Now::Stopped { .. } => false,
-        _ => true,
-    };
-    let place = || {
-        let details = Details::of(&begun.events);
-        details.get(Detail::Place).map(|place| format!("{}: ", inert(place)))
-    };
-    waits.then(|| place().unwrap_or_default() + &where_it_stands(&case, &begun.reading))
+    let details = Details::of(&begun.events);
+    let place = details.get(Detail::Place).map(|place| format!("{}: ", inert(place)));
+    let place = place.unwrap_or_default();
+    match case.now() {
+        Now::Stopped { text, .. } => {
+            let text = text.to_text();
+            let why = text.split_inclusive(['.', '!']).next().unwrap_or(&text).trim();
+            Some(Stands::Stopped(format!("{place}stopped for safety. {}", inert(why))))
+        }
+        Now::Ended { .. } if case.work_closed() != Some(Closes::Waits) => None,
+        _ => Some(Stands::Waiting(place + &where_it_stands(&case, &begun.reading))),
+    }
 }

@@ -1,7 +1,9 @@
 //! The end of a tree, and a step at which the work must stop.
 
 use super::answering::Person;
-use crate::case::{Case, Closing, FixedBy, Response, TreeId};
+use super::asking::choice;
+use super::picking::ended;
+use crate::case::{Case, Closing, FixedBy, Given, Response, TreeId};
 use crate::report::{assumed, ranking_line};
 use crate::terminal::console::Reply;
 use crate::terminal::prompt::{Menu, MenuOption};
@@ -10,6 +12,9 @@ use crate::text::Line;
 
 /// The most trees that are offered at an end (limit of ours: a list to take in at a glance).
 const MOST_OFFERED: usize = 4;
+
+/// What is said to *not sure* where a stop is looked at again.
+const STAYS_STOPPED: &str = "Not sure counts as the dangerous answer, so it stays stopped.";
 
 impl Person<'_> {
     /// Says what has been done, and offers what may follow.
@@ -79,6 +84,11 @@ impl Person<'_> {
         ];
         let mut title = vec![Line::new()];
         title.extend(told.into_iter().flatten().map(|line| self.audience.told(line)));
+        if std::mem::take(&mut self.asks_stop_again)
+            && let Some(given) = case.answer_behind_stop()
+        {
+            return self.asked_again(case, given, title);
+        }
         let options = vec![
             MenuOption::new("Stop here; the case is kept"),
             MenuOption::new("The answer that led here was wrong, or is no longer so: go back"),
@@ -88,7 +98,7 @@ impl Person<'_> {
             vec![Action::Back, Action::Note, Action::File, Action::TakeBack, Action::Stop];
         match self.console.choose(&Menu { title, options, actions, ..Menu::default() }) {
             Reply::Chosen(0) => Some(Response::Leave),
-            Reply::Chosen(1) => Some(answer_back(case)),
+            Reply::Chosen(1) => self.answer_back(case),
             Reply::Chosen(_) => Some(Response::Close(Closing {
                 note: Some(format!("Stopped for safety. To be asked: {}.", refer.to_text())),
                 ..Closing::by(FixedBy::Unknown)
@@ -96,13 +106,42 @@ impl Person<'_> {
             other => self.other(case, &other, None),
         }
     }
-}
 
-/// Takes back the answer that a stop comes from, also one that was given out of turn or long ago.
-fn answer_back(case: &Case<'_>) -> Response {
-    let behind = case.answer_behind_stop().map(|given| given.order);
-    let last = case.last_passage();
-    behind.filter(|order| Some(*order) != last).map_or(Response::Back, Response::TakeBack)
+    /// Goes back to the answer that a stop comes from. One that was given out of turn or long ago no
+    /// step may ask for again, so it is asked for here, and the case doesn't go on without it.
+    fn answer_back(&mut self, case: &Case<'_>) -> Option<Response> {
+        let last = case.last_passage();
+        match case.answer_behind_stop().filter(|given| Some(given.order) != last) {
+            Some(given) => self.asked_again(case, given, Vec::new()),
+            None => Some(Response::Back),
+        }
+    }
+
+    /// Puts the question of an answer again; another answer takes its place.
+    fn asked_again(
+        &mut self,
+        case: &Case<'_>,
+        given: &Given,
+        mut title: Vec<Line>,
+    ) -> Option<Response> {
+        let (id, order) = (given.question, given.order);
+        title.push(Line::new());
+        title.push(Line::plain(format!("This was answered: {}. How is it now?", given.typed)));
+        title.push(self.wording(case, id));
+        title.extend(self.listening(case, id));
+        let actions = vec![Action::NotSure, Action::Why, Action::Back, Action::Stop];
+        match self.put_question(case, id, title, actions, false) {
+            Reply::Typed(text) => Some(Response::Correct(id, order, text)),
+            Reply::Chosen(place) => Some(Response::Correct(id, order, choice(case, id, place))),
+            // What was told beside the way stops the work only as long as it stands.
+            Reply::Act(Action::NotSure) => {
+                self.console.show(&[Line::plain(STAYS_STOPPED)]);
+                None
+            }
+            Reply::Act(Action::Why) => self.other(case, &Reply::Act(Action::Why), Some(id)),
+            other => ended(&other),
+        }
+    }
 }
 
 /// What may follow where the end says nothing of it: where nothing is left that leads, the proof

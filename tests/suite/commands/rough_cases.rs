@@ -104,20 +104,21 @@ fn a_photo_is_named_in_the_record_whether_it_is_here_or_not() {
 }
 
 #[test]
-fn a_stop_for_an_answer_out_of_turn_is_left_by_taking_that_answer_back() {
+fn a_stop_for_an_answer_out_of_turn_is_left_by_putting_that_answer_right() {
     let stand = BookStand::new();
-    stand.keep(CASE, "2026-03-31", &scenario_events("pump_alone/sound")[..8]);
+    stand.keep(CASE, "2026-03-31", &scenario_events("pump_alone/sound")[..7]);
     let before = fs::read_to_string(stand.path(CASE)).unwrap();
     // Smoke, told in the middle of something else, found by what is read aloud to a caller; then it
     // was somebody else's.
-    let typed = "other\nsmoke noise\nsmokes\n2\nstop\n";
+    let typed = "other\nsmoke noise\nsmokes\n2\nknocks_deep\nstop\n";
     let ran = resumed(&stand, typed.as_bytes());
     assert!(ran.stderr.contains("Stop. "), "{}", ran.stderr);
     let after = fs::read_to_string(stand.path(CASE)).unwrap();
     let added: Vec<&str> = after.strip_prefix(&before).unwrap().lines().collect();
-    let taken: Vec<&&str> = added.iter().filter(|l| l.contains("taken_back")).collect();
+    let taken: Vec<&&str> = added.iter().filter(|l| l.contains("corrected")).collect();
     let answered = added.iter().position(|line| line.contains("smokes")).unwrap();
     let order = before.lines().count() + answered;
     assert_eq!(taken.len(), 1, "{added:?}");
-    assert!(taken[0].contains(&format!("\"order\":{order}")), "{taken:?}");
+    assert!(taken[0].contains(&format!("\"answer\":{order}")), "{taken:?}");
+    assert!(!ran.stderr.contains("stays stopped") && taken[0].contains("knocks_deep"), "{taken:?}");
 }

@@ -380,3 +380,74 @@ fn a_wait_goes_on_while_nobody_is_there_and_a_caller_is_told_when_to_call_back()
     assert!(person.answers("stop").contains("Where does the capped pump stop?"));
     person.ends(3);
 }
+
+/// A tap that may stand under a live wire.
+const WIRE: &str = r"
+format: 1
+name: A tap
+version: 1
+questions:
+  drips: {ask: 'Does it drip?', kind: yes/no}
+  live: {ask: 'Does it drip on a live wire?', kind: yes/no, hazard: yes}
+trees:
+  start:
+    title: Look at the tap
+    start: first
+    steps:
+      first: {ask: drips, next: wire}
+      wire: {ask: live, next: {yes: away, no: over}}
+      away: {stop: Keep away from it. Touch nothing., why: Water leads., refer: an electrician}
+      over: {end: It was looked at.}
+";
+
+#[test]
+fn alone_it_offers_a_case_that_was_stopped_and_asks_its_question_again() {
+    let desk = Desk::with_rules(WIRE);
+    let mut person = desk.sit("--plain --only-rules rules diagnose start --place roof");
+    person.answers("yes");
+    person.answers("yes");
+    person.answers("1");
+    person.ends(4);
+    at_the_tap(&desk, "mill", "stop", 3);
+    let mut person = desk.sit("--plain --only-rules rules");
+    let said = person.answers("2");
+    let offered = "You have a case that is not finished. A case was stopped for safety.";
+    assert!(said.contains(offered), "{said}");
+    assert!(said.contains("roof: stopped for safety. Keep away from it. 3. Start a new"), "{said}");
+    let said = person.answers("yes");
+    assert!(said.contains("Stop. Keep away from it. Touch nothing."), "{said}");
+    let again = "This was answered: yes. How is it now? Does it drip on a live wire? 1. Yes";
+    assert!(said.contains(again), "{said}");
+    assert!(person.answers("1").contains("1. Stop here; the case is kept"));
+    person.ends(4);
+    let mut person = desk.sit("--plain --only-rules rules");
+    person.answers("2");
+    person.answers("no");
+    assert!(person.answers("1").contains("It was looked at."));
+    person.ends(3);
+    let mut person = desk.sit("--plain --only-rules rules");
+    let said = person.answers("stop");
+    assert!(!said.contains("stopped for safety"), "it is at its end: {said}");
+}
+
+#[test]
+fn a_danger_told_out_of_turn_is_asked_for_again_before_the_case_goes_on() {
+    let desk = Desk::with_rules(WIRE);
+    let mut person = desk.sit("--plain --only-rules rules diagnose start");
+    for line in ["other", "Does it drip on a live wire?", "yes"] {
+        person.answers(line);
+    }
+    let said = person.answers("2");
+    assert!(said.contains("Stop. Keep away from it."), "{said}");
+    let said = person.answers("not sure");
+    assert!(
+        said.contains("This was answered: yes. How is it now? Does it drip on a live"),
+        "{said}"
+    );
+    let said = person.answers("2");
+    let stays = "Not sure counts as the dangerous answer, so it stays stopped.";
+    assert!(said.contains(stays) && said.contains("1. Stop here; the case is kept"), "{said}");
+    person.answers("no");
+    assert!(person.answers("stop").contains("Does it drip? 1. Yes"), "now it goes on");
+    person.ends(3);
+}
