@@ -2,9 +2,9 @@
 //! them.
 
 use super::doubt::WORTH_FEARING;
-use crate::case::{Case, Closes, Now, Place, QuestionId, TreeId};
+use crate::case::{ActionId, Case, Closes, Now, Place, QuestionId, TreeId};
 use crate::evidence::wording::in_words;
-use crate::evidence::{Insight, NextTest};
+use crate::evidence::{Insight, NextTest, Proof};
 use crate::handbook::StepKind;
 use crate::text::{Line, Role, count};
 
@@ -26,7 +26,8 @@ pub(super) fn next_tests(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
     }
     if let Some(plan) = case.unfinished_plan() {
         let title = case.tree_view(plan).1;
-        let told = format!("- Go on with \"{title}\": nothing is opened or checked before it is done.");
+        let told =
+            format!("- Go on with \"{title}\": nothing is opened or checked before it is done.");
         return vec![Line::strong("What to do now"), Line::plain(told)];
     }
     let going = going_on(case, Some(insight));
@@ -57,7 +58,8 @@ pub(super) fn next_tests(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
         let test = insight.tests.iter().find(|test| test.tree == Some(tree));
         // What a repair has outdated comes before anything that has not been read at all.
         let place = if is_due(case, tree) { due } else { lines.len() };
-        lines.insert(place, going_on_line(case, tree, test.map(|test| test.minutes)));
+        let line = going_on_line(case, tree, test.map(|test| test.minutes));
+        lines.insert(place, proving_line(case, tree).unwrap_or(line));
     }
     if !lines.is_empty() {
         lines.insert(0, Line::strong("What to check next"));
@@ -134,11 +136,24 @@ pub(super) fn going_on(case: &Case<'_>, insight: Option<&Insight>) -> Option<Tre
     then.iter().copied().filter(is_new).find(tells)
 }
 
-/// Whether what a tree reads was read before something changed, so that it is to be read again.
+/// Whether what a tree reads was read before something changed, or a repair that it makes has not
+/// been proved, so that it is to be read again.
 pub(super) fn is_due(case: &Case<'_>, tree: TreeId) -> bool {
     let sheet = case.worksheet();
     let mut asked = case.handbook().tree(tree).questions();
-    asked.any(|id| sheet.latest_is_outdated(id).is_some())
+    asked.any(|id| sheet.latest_is_outdated(id).is_some()) || unproved(case, tree).is_some()
+}
+
+/// A repair that a tree makes, that was made, and since which nothing was read.
+fn unproved(case: &Case<'_>, tree: TreeId) -> Option<ActionId> {
+    let made = |action: ActionId| case.record().done.iter().any(|(done, _)| *done == action);
+    let is_in = |action: ActionId| {
+        let mut steps = case.handbook().tree(tree).steps.iter();
+        steps.any(|step| matches!(step.kind, StepKind::Act(act) if act == action))
+    };
+    let unread = case.assessment().repaired().filter(|(_, proof)| *proof == Proof::NotRead);
+    let mut cures = unread.flat_map(|(was, _)| &case.handbook().cause(was.cause).cured_by);
+    cures.find(|(action, _)| made(*action) && is_in(*action)).map(|(action, _)| *action)
 }
 
 /// Whether a tree, or a check that is all in it, could still tell causes apart. Before there is
@@ -150,6 +165,17 @@ fn could_tell(case: &Case<'_>, insight: &Insight, tree: TreeId) -> bool {
     };
     let has_evidence = case.assessment().has_evidence;
     !has_evidence || !is_about_causes(case, tree) || insight.tests.iter().any(|t| is_in(&t))
+}
+
+/// The same where it is the reading that a repair waits for.
+fn proving_line(case: &Case<'_>, tree: TreeId) -> Option<Line> {
+    let action = case.handbook().action(unproved(case, tree)?);
+    let done = action.once_done.as_ref()?;
+    let title = case.tree_view(tree).1;
+    Some(Line::plain(format!(
+        "- First of all, as nothing was read since {done}: see that it is so, and read again with \
+         \"{title}\"."
+    )))
 }
 
 /// The tree to go on with, and what it takes: as worked out for this case, or as its author says.

@@ -78,3 +78,20 @@ fn a_written_limit_is_told_apart_from_the_cause() {
     assert!(before.contains("The written limit is kept: at most 1500 micron within"), "{before}");
     assert_eq!(ran.stdout.matches("written limit").count(), 1, "{}", ran.stdout);
 }
+
+/// A ballast that stood open and was not seen shut comes before every other check.
+#[test]
+fn a_ballast_that_was_not_seen_shut_is_the_next_thing_to_see_to() {
+    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR"));
+    let path = path.join("scenarios/pump_alone/ballast_not_proved.yaml");
+    let scenario = std::fs::read_to_string(path).unwrap();
+    let answers = scenario.split("expect:").next().unwrap().replace("scenario: ", "# ");
+    let stand = Stand::new();
+    stand.write("answers.yaml", &answers);
+    let ran = stand.run(&["diagnose", "--answers", "answers.yaml"]);
+    let said = ran.stdout.split_whitespace().collect::<Vec<_>>().join(" ");
+    let next = "What to check next - First of all, as nothing was read since the gas ballast was \
+                shut for good: see that it is so, and read again with \"The pump on its own\".";
+    assert!(said.contains(next), "{said}");
+    assert!(said.contains("Shut it first, as the pump's instructions show it"), "{said}");
+}
