@@ -61,6 +61,8 @@ impl Session {
     fn of_the_pump(&self, operation: Operation) -> Option<Refusal> {
         let opens = match operation {
             Operation::Pull(_) => true,
+            // With the pump still on the system the lock stays.
+            Operation::TakeLockOff => self.configuration.pump.is_running,
             Operation::Open(_) => self.configuration.pump.is_running,
             _ => return None,
         };
@@ -79,7 +81,8 @@ impl Session {
         if is_rig_over || (reaches_system && self.pressure_at(Place::Section(0)) > most) {
             return Some(Refusal::PumpUnderPressure);
         }
-        (opens && reaches_system && !self.is_locked_out).then_some(Refusal::NotLockedOut)
+        let is_locked = self.is_locked_out && operation != Operation::TakeLockOff;
+        (opens && reaches_system && !is_locked).then_some(Refusal::NotLockedOut)
     }
 
     /// Nitrogen: above the barometer only on the bare system, never above the nameplate.
@@ -91,6 +94,9 @@ impl Session {
         if needs_standing {
             let is_inside = operation.place().is_none_or(|at| matches!(at, Place::Section(_)));
             return (!self.is_standing || !is_inside).then_some(Refusal::NoNitrogen);
+        }
+        if operation == Operation::TakeLockOff && self.is_standing {
+            return Some(Refusal::NotLockedOut);
         }
         let above = match operation {
             Operation::Pressurise(above) => above,

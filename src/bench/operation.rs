@@ -12,6 +12,8 @@ use super::rig::{Place, Valve};
 pub enum Operation {
     /// Lock the compressor out of its supply.
     LockOut,
+    /// Take the lock off again.
+    TakeLockOff,
     /// Cap the pump with the gauge on its inlet.
     CapPump,
     /// Put one part in line, counted from the pump, capped with the gauge at its far end.
@@ -161,7 +163,7 @@ impl Operation {
             Self::Open(_) | Self::Shut(_) | Self::Read | Self::ReadStanding => 0.1,
             Self::OpenBallast | Self::ShutBallast | Self::LookAtOil | Self::Touch(_) => 0.25,
             Self::Pull(_) | Self::Wait(_) => 0.0,
-            Self::StopPump | Self::Warm(..) => 0.5,
+            Self::StopPump | Self::Warm(..) | Self::TakeLockOff => 0.5,
             Self::VentRig | Self::ReleaseNitrogen | Self::Sweep { .. } => 1.0,
             Self::LockOut | Self::CapPump | Self::Disconnect | Self::WarmSystem(_) => 2.0,
             Self::PutInLine(_) | Self::SwapGauge | Self::BubbleTest(_) => 3.0,

@@ -206,6 +206,7 @@ impl Session {
         }
         match operation {
             Operation::LockOut => self.is_locked_out = true,
+            Operation::TakeLockOff => self.is_locked_out = false,
             Operation::CapPump => self.connect(Hookup::PumpCapped, GaugePlace::PumpInlet),
             Operation::PutInLine(part) => {
                 self.connect(Hookup::PartCapped(part), GaugePlace::FarEnd);

@@ -43,6 +43,18 @@ fn no_pump_runs_on_a_system_that_might_start() {
 }
 
 #[test]
+fn the_lock_stays_while_the_pump_is_on_the_system_and_counts_no_more_once_it_is_off() {
+    let mut pulled = session(&CONNECTED);
+    pulled.perform(Operation::Pull(60.0)).unwrap();
+    refuses(&mut pulled, Refusal::NotLockedOut, &[Operation::TakeLockOff]);
+    pulled.perform(Operation::Shut(Valve::System)).unwrap();
+    pulled.perform(Operation::TakeLockOff).unwrap();
+    refuses(&mut pulled, Refusal::NotLockedOut, &[Operation::Open(Valve::System)]);
+    let mut standing = session(&[Operation::LockOut, Operation::Pressurise(5e5)]);
+    refuses(&mut standing, Refusal::NotLockedOut, &[Operation::TakeLockOff]);
+}
+
+#[test]
 fn nothing_under_vacuum_is_unscrewed_without_venting() {
     let mut capped = session(&[Operation::CapPump, Operation::Pull(60.0)]);
     refuses(
