@@ -8,7 +8,7 @@ use super::standing::Standing;
 use super::walk::{Start, Walk, walk};
 use crate::evidence::{
     Account, Assessment, Engine, FindingState, Given, Insight, NextCheck, Record, Streams,
-    Worksheet, account, checks_left,
+    Worksheet, Worth, account, checks_left, worth_of,
 };
 use crate::handbook::{
     CauseId, CautionId, CautionSeverity, Closes, FindingId, Handbook, QuestionId, Target, TreeId,
@@ -293,6 +293,13 @@ impl<'h> Case<'h> {
     pub fn checks_left(&self) -> Vec<NextCheck> {
         let sheet = self.worksheet();
         checks_left(self.engine, &sheet, self.now.weighed(self.engine, &sheet))
+    }
+
+    /// What answers to these questions would tell, were they given now; worked out each time.
+    #[must_use]
+    pub fn worth_of(&self, questions: &[QuestionId]) -> Worth {
+        let sheet = self.worksheet();
+        worth_of(self.engine, &sheet, self.now.weighed(self.engine, &sheet), questions)
     }
 
     /// What stands behind the verdict; worked out once for what has happened so far.

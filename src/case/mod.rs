@@ -52,7 +52,7 @@ pub use view::{ActionView, CauseView, CautionView, FormulaValue, QuestionView};
 pub use walk::Walk;
 pub use without_names::without_names;
 
-pub use crate::evidence::{Given, Reach, Reply};
+pub use crate::evidence::{Given, Reach, Reply, Worth};
 pub use crate::handbook::{
     ActionId, CauseId, CautionId, CautionSeverity, Closes, FindingId, Question, QuestionId, StepId,
     TreeId,

@@ -19,3 +19,4 @@ mod sentences;
 mod wording;
 mod work_closed;
 mod worked;
+mod worth;

@@ -1,0 +1,56 @@
+//! What some answers would tell together about the causes, whatever else is still open.
+
+use super::costs::Costs;
+use super::engine::Engine;
+use super::network::Posterior;
+use super::next_check::{NextCheck, next_checks};
+use super::weighed::Weighed;
+use super::worksheet::Worksheet;
+use crate::handbook::QuestionId;
+
+/// Of how many findings, those that tell most, the bits are taken together (limit of ours; each
+/// doubles the work).
+const MOST_TOLD: usize = 6;
+
+/// What answers to some questions are worth before they are known.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Worth {
+    /// Expected information about the joint state of the causes, in bits.
+    pub bits: f64,
+    /// What is lacking besides, where no finding is settled by them alone: the questions of the
+    /// best one that they go into; none where they go into no open finding.
+    pub lacks: Vec<QuestionId>,
+}
+
+/// What answers to these questions would tell.
+#[must_use]
+pub fn worth_of(
+    engine: &Engine,
+    sheet: &Worksheet<'_>,
+    weighed: &Weighed,
+    questions: &[QuestionId],
+) -> Worth {
+    let states = weighed.now.states(&weighed.posterior);
+    let checks = next_checks(engine, sheet, &states, &Costs::of(engine, sheet));
+    let is_told = |id: &QuestionId| questions.contains(id);
+    let mut settled: Vec<&NextCheck> =
+        checks.iter().filter(|check| check.questions.iter().all(is_told)).collect();
+    settled.sort_by(|a, b| b.bits.total_cmp(&a.bits));
+    let telling: Vec<usize> =
+        settled.iter().take(MOST_TOLD).map(|check| check.finding.index()).collect();
+    if telling.is_empty() {
+        return Worth { bits: 0.0, lacks: lacking(&checks, questions) };
+    }
+    let now = Posterior { states, ..weighed.posterior.clone() };
+    let bits = engine.network().information_together(&telling, &now);
+    Worth { bits, lacks: Vec::new() }
+}
+
+/// What is lacking for the finding that tells most among those that the questions go into.
+fn lacking(checks: &[NextCheck], questions: &[QuestionId]) -> Vec<QuestionId> {
+    let is_told = |id: &QuestionId| questions.contains(id);
+    let touched = checks.iter().filter(|check| check.questions.iter().any(is_told));
+    let best = touched.max_by(|a, b| a.bits.total_cmp(&b.bits));
+    let lacks = best.map(|check| check.questions.iter().copied().filter(|id| !is_told(id)));
+    lacks.map(Iterator::collect).unwrap_or_default()
+}
