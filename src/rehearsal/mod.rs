@@ -2,7 +2,8 @@
 //!
 //! A [`Scenario`] holds answers given beforehand and what they should lead to; [`rehearse`] runs
 //! it and says in words how it came out; [`Coverage`] adds up what the scenarios reached, by each
-//! [`Measure`]; [`rigged`] plays the assistant against a simulated rig. Imports `analysis`, `case`, `evidence`,
+//! [`Measure`]; [`rigged`] plays the assistant against a simulated rig, and
+//! [`practice`] lets a trainee work at one. Imports `analysis`, `case`, `evidence`,
 //! `bench`, `handbook`, `formula`, `document`, `diagnostic`, `source`, `quantity` and `text`.
 
 mod answers;
@@ -16,6 +17,7 @@ mod goals;
 mod judging;
 mod last_step;
 mod outcome;
+pub mod practice;
 pub mod rigged;
 mod scenario;
 mod way_parted;

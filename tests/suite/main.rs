@@ -19,6 +19,7 @@ mod handbook_faults;
 mod mutations;
 mod network;
 mod physics;
+mod practice;
 mod prompts;
 mod readme;
 mod rehearsal;

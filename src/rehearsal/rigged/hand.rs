@@ -3,6 +3,7 @@
 use super::fault::Making;
 use super::hold::Hold;
 use super::kit::Kit;
+use super::typed::pressure;
 use crate::bench::Misbuilt;
 use crate::bench::chance::Chance;
 use crate::bench::gauge::{Gauge, Reading};
@@ -133,8 +134,29 @@ impl Hand {
         self.oil_added
     }
 
+    /// What whoever stands there has and knows.
+    #[must_use]
+    pub fn kit(&self) -> &Kit {
+        &self.kit
+    }
+
+    /// For how long in s the pump has pulled on the system through this way.
+    #[must_use]
+    pub fn pulled_for(&self) -> f64 {
+        self.pulled
+    }
+
+    /// For how long in s the pump has run since it was last off.
+    #[must_use]
+    pub fn runs_for(&self) -> f64 {
+        self.pump_since.map_or(0.0, |since| self.session.clock() - since)
+    }
+
     /// Does something at the rig and keeps what was refused.
-    pub(super) fn perform(&mut self, operation: Operation) -> Result<Outcome, Refusal> {
+    ///
+    /// # Errors
+    /// Why the rig refuses it; no time has passed then.
+    pub fn perform(&mut self, operation: Operation) -> Result<Outcome, Refusal> {
         let before = self.session.clock();
         let done = self.session.perform(operation);
         match done {
@@ -191,15 +213,24 @@ impl Hand {
     }
 
     /// What the gauge shows.
-    pub(super) fn gauge(&mut self) -> Result<Reading, Refusal> {
+    ///
+    /// # Errors
+    /// If the rig can't be followed to that time.
+    pub fn gauge(&mut self) -> Result<Reading, Refusal> {
         match self.perform(Operation::Read)? {
             Outcome::Shown(reading) => Ok(reading),
             _ => Ok(Reading::OverRange),
         }
     }
 
+    /// A reading as the face of the gauge shows it, with its unit.
+    #[must_use]
+    pub fn shown_as(&self, reading: Reading) -> String {
+        pressure(reading, &self.kit.face(), self.session.rig().gauge.full_scale)
+    }
+
     /// What a second gauge would show at a place.
-    pub(super) fn second_gauge(&mut self, gauge: &Gauge, place: Place) -> Reading {
+    pub fn second_gauge(&mut self, gauge: &Gauge, place: Place) -> Reading {
         let sensed = gauge.signal(&self.session.pressures(place));
         gauge.show(sensed, self.chance.normal())
     }

@@ -9,8 +9,9 @@ use crate::bench::gauge::MICRON;
 use crate::bench::hookup::Hookup;
 
 impl Hand {
-    /// What is known without touching the rig.
-    pub(super) fn of_the_kit(&mut self, look: Look) -> Option<Said> {
+    /// What is known without touching the rig; nothing for a look that has to be taken there.
+    #[must_use]
+    pub fn of_the_kit(&self, look: Look) -> Option<Said> {
         let kit = &self.kit;
         let (said, past) = (&kit.said, &kit.past);
         Some(match look {

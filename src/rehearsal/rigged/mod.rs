@@ -35,3 +35,4 @@ pub use mapping::{Acting, Answering, RigAnswers};
 pub use played::{Played, play};
 pub use scenario::RiggedScenario;
 pub(super) use scenario::rigged_scenario;
+pub use typed::{Said, pressure, rounded};

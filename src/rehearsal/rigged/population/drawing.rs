@@ -1,6 +1,6 @@
 //! One rig of a population: drawn from a seed and its number alone.
 
-use super::super::fault::Making;
+use super::super::fault::{Fault, Making};
 use super::super::kit::{FACES, Past, Slips};
 use super::ranges::{Ranges, Unknown, Way};
 use crate::bench::chance::Chance;
@@ -15,6 +15,8 @@ pub struct Drawn {
     pub making: Making,
     /// What is wrong with it; nothing for a sound one.
     pub causes: Vec<CauseId>,
+    /// How that shows at this rig, each with its size in SI units.
+    pub faults: Vec<(Fault, f64)>,
     /// What chance begins with at this rig.
     pub seed: u64,
 }
@@ -36,15 +38,17 @@ pub fn draw(ranges: &Ranges, handbook: &Handbook, seed: u64, number: u64) -> Dra
     let causes = causes(handbook, &mut chance);
     let mut making = Making::of(sound(ranges, &mut chance));
     fill_kit(&mut making, ranges, &causes, &mut chance);
+    let mut faults = Vec::new();
     for cause in &causes {
         let ways = ranges.ways.iter().find(|(known, _)| known == cause);
         if let Some((fault, _, size)) = ways.and_then(|(_, ways)| one_of(ways, &mut chance)) {
             let size = spread(*size, &mut chance);
             making.spoil(*fault, size);
+            faults.push((*fault, size));
         }
     }
     let seed = chance.even().to_bits();
-    Drawn { making, causes, seed }
+    Drawn { making, causes, faults, seed }
 }
 
 /// The causes that are there: each by its base rate, and what they bring.

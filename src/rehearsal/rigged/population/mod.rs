@@ -16,6 +16,6 @@ pub use drawing::{Drawn, draw};
 pub use fit::{Fitted, LEAST_PLAYS, Unspoken, fitted, unspoken};
 pub use interval::{Interval, bootstrap};
 pub use ranges::{RIG_RANGES, Ranges, Unknown};
-pub use score::{Score, groups};
+pub use score::{OIL_IS_WET_FROM, Score, groups};
 pub use shown::Shown;
 pub use tally::{Calibrated, Share, Tally};

@@ -41,7 +41,7 @@ pub struct Score {
 
 /// What water and refrigerant in the oil add to the floor in Pa from which on it is held to be wet:
 /// .3 g of water. Mark: estimate; 225 micron are above what a sound pump's floor may be.
-const OIL_IS_WET_FROM: f64 = 30.0;
+pub const OIL_IS_WET_FROM: f64 = 30.0;
 
 /// The groups of a handbook's causes, in the order of their first cause.
 #[must_use]
