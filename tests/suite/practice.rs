@@ -1,5 +1,6 @@
 //! Practice at a simulated rig: what is dealt, what is refused, what is said afterwards.
 
+mod debriefs;
 mod rigs;
 
 use std::sync::LazyLock;
@@ -9,7 +10,9 @@ use dryhold::built_in::built_in_handbook;
 use dryhold::document::raw::read_rig_ranges;
 use dryhold::evidence::Engine;
 use dryhold::handbook::CauseId;
-use dryhold::rehearsal::practice::{Act, Asked, Dealt, Exercise, Ground, Level, Told, read_act};
+use dryhold::rehearsal::practice::{
+    Act, Asked, Dealt, Exercise, Ground, Level, Named, Told, read_act,
+};
 use dryhold::rehearsal::rigged::population::{Drawn, RIG_RANGES, Ranges};
 use dryhold::rehearsal::rigged::{Fault, Making, RigAnswers, add_rig_answers};
 use dryhold::source::Sources;
@@ -72,4 +75,13 @@ fn refused(exercise: &mut Exercise<'_>, line: &str) -> String {
     let said = lines.iter().map(Line::to_text).collect::<Vec<_>>().join(" ");
     assert!(!is_done, "{line} was done: {said}");
     said
+}
+
+/// What is named: causes and actions by their ids, apart by blanks.
+fn named(causes: &str, actions: &str) -> Named {
+    let action = |id| GROUND.handbook.find_action(id).unwrap();
+    Named {
+        causes: causes.split_whitespace().map(cause).collect(),
+        actions: actions.split_whitespace().map(action).collect(),
+    }
 }

@@ -1,0 +1,146 @@
+//! The dearest mistake of an exercise, in minutes.
+
+use super::exercise::Exercise;
+use super::naming::{Judged, Named, mends};
+use super::stretch::{Leg, LegKind, TestOf};
+use crate::handbook::{ActionId, CauseId, Handbook};
+use crate::text::{list_and, spoken};
+
+/// A mistake.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Mistake {
+    /// How many minutes it cost, or would have.
+    pub minutes: f64,
+    /// It in a sentence.
+    pub sentence: String,
+}
+
+/// Less than so many minutes are no mistake that is worth a word (choice of ours).
+const WORTH_A_WORD: f64 = 2.0;
+/// A cause held for less than this has not been shown when it is mended (choice of ours).
+const SHOWN_FROM: f64 = 0.5;
+
+/// The mistake that cost the most minutes, none where no minute was lost that can be named.
+#[must_use]
+pub fn dearest(exercise: &Exercise<'_>, named: &Named, judged: &Judged) -> Option<Mistake> {
+    let handbook = &exercise.ground().handbook;
+    let mut there = exercise.dealt().causes.clone();
+    there.extend(judged.brought);
+    let legs = exercise.legs();
+    let of_legs = legs.iter().enumerate().filter_map(|(at, leg)| of_leg(exercise, &there, at, leg));
+    let all = of_legs.chain(of_remedies(handbook, named, judged));
+    all.filter(|mistake| mistake.minutes >= WORTH_A_WORD)
+        .max_by(|a, b| a.minutes.total_cmp(&b.minutes))
+}
+
+fn of_leg(exercise: &Exercise<'_>, there: &[CauseId], at: usize, leg: &Leg) -> Option<Mistake> {
+    let handbook = &exercise.ground().handbook;
+    match leg.kind {
+        LegKind::Repair(action) => of_repair(handbook, there, action, leg),
+        LegKind::Rest => Some(Mistake {
+            minutes: leg.minutes,
+            sentence: format!(
+                "The last {} told nothing that was asked of them.",
+                told(leg.minutes)
+            ),
+        }),
+        // What dries while it is pumped on is work, and no test that was made for too long.
+        LegKind::Test(TestOf::System) if dries(handbook, there) => None,
+        LegKind::Test(test) if leg.has_told => Some(Mistake {
+            minutes: leg.idle,
+            sentence: format!(
+                "You went on with {} for {} after it had told what it could.",
+                test.called(),
+                told(leg.idle)
+            ),
+        }),
+        LegKind::Test(test) => Some(Mistake {
+            minutes: leg.minutes,
+            sentence: format!(
+                "{} took {} {}.",
+                capital(test.called()),
+                told(leg.minutes),
+                why(exercise, at, leg)
+            ),
+        }),
+    }
+}
+
+/// Why a test told nothing.
+fn why(exercise: &Exercise<'_>, at: usize, leg: &Leg) -> String {
+    let legs = &exercise.legs()[..at];
+    let since_repair = legs.iter().rev().take_while(|leg| !matches!(leg.kind, LegKind::Repair(_)));
+    if since_repair.into_iter().any(|before| before.kind == leg.kind) {
+        return "and had been done before, with nothing changed since".to_owned();
+    }
+    let handbook = &exercise.ground().handbook;
+    let lacks: Vec<String> =
+        leg.lacks.iter().take(3).map(|id| spoken(&handbook.question(*id).id)).collect();
+    if lacks.is_empty() {
+        return "and could tell nothing more by then".to_owned();
+    }
+    format!("and told nothing, since this was not known besides: {}", list_and(&lacks))
+}
+
+fn of_repair(
+    handbook: &Handbook,
+    there: &[CauseId],
+    action: ActionId,
+    leg: &Leg,
+) -> Option<Mistake> {
+    if there.iter().any(|cause| mends(handbook, action, *cause)) {
+        return None;
+    }
+    let meant = handbook.cause_ids().filter(|cause| mends(handbook, action, *cause));
+    let held = meant.map(|cause| leg.before.get(cause.index()).copied().unwrap_or(0.0));
+    let held = held.fold(0.0, f64::max);
+    let before = if held < SHOWN_FROM {
+        format!(", before anything had shown it (held for {:.0} %)", 100.0 * held)
+    } else {
+        format!(" (it was held for {:.0} %)", 100.0 * held)
+    };
+    Some(Mistake {
+        minutes: leg.minutes,
+        sentence: format!(
+            "{} cost {} and mended nothing that was there{before}.",
+            capital(&of(handbook, action)),
+            told(leg.minutes)
+        ),
+    })
+}
+
+/// Remedies named that mend nothing: the minutes that they would have taken.
+fn of_remedies(handbook: &Handbook, named: &Named, judged: &Judged) -> Option<Mistake> {
+    let seconds: f64 =
+        judged.needless.iter().filter_map(|action| handbook.action(*action).takes).sum();
+    let called: Vec<String> = judged.needless.iter().map(|action| of(handbook, *action)).collect();
+    let which = if judged.needless.len() == named.actions.len() { "" } else { " needlessly" };
+    (!called.is_empty()).then(|| Mistake {
+        minutes: seconds / 60.0,
+        sentence: format!(
+            "You named{which}: {}. That would have taken {} and mended nothing that was there.",
+            list_and(&called),
+            told(seconds / 60.0)
+        ),
+    })
+}
+
+/// Whether pumping on mends something that was there.
+fn dries(handbook: &Handbook, there: &[CauseId]) -> bool {
+    let pumping = handbook.find_action("pump_longer");
+    pumping.is_some_and(|action| there.iter().any(|cause| mends(handbook, action, *cause)))
+}
+
+/// What an action is called within a sentence.
+fn of(handbook: &Handbook, action: ActionId) -> String {
+    format!("`{}`", spoken(&handbook.action(action).id))
+}
+
+fn capital(text: &str) -> String {
+    crate::text::capital(text)
+}
+
+/// Minutes as they are told.
+fn told(minutes: f64) -> String {
+    format!("{minutes:.0} min")
+}

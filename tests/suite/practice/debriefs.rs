@@ -1,0 +1,93 @@
+//! What is said afterwards.
+
+use dryhold::rehearsal::practice::{LeadWas, LegKind, Record, TestOf, debrief};
+use dryhold::rehearsal::rigged::Fault;
+
+use super::{GROUND, begun, cause, does, named};
+
+const WET_OIL: &[(&str, Fault, f64)] = &[("pump_oil", Fault::OilWet, 4e-3)];
+
+#[test]
+fn a_good_way_is_right_and_has_no_mistake() {
+    let mut exercise = begun(WET_OIL);
+    does(&mut exercise, &["vent", "cap", "ballast look", "oil", "pull 6"]);
+    let debrief = debrief(&mut exercise, named("pump_oil", "change_oil"));
+    assert!(debrief.judged.is_right() && debrief.judged.is_right_to_do && debrief.judged.mends);
+    assert_eq!(debrief.hidden, ["4.0 g of water in the pump's oil"]);
+    assert_eq!(debrief.dearest, None);
+    let pump = exercise.legs().iter().find(|leg| leg.kind == LegKind::Test(TestOf::Pump)).unwrap();
+    assert!(pump.bits > 0.1, "{pump:?}");
+    let oil = exercise.legs().iter().find(|leg| leg.kind == LegKind::Test(TestOf::Oil)).unwrap();
+    assert_eq!(oil.lead.0, Some(cause("pump_oil")), "{oil:?}");
+    // The assistant at the same rig is right too.
+    let lead = debrief.assistant(&GROUND.handbook);
+    assert_eq!(lead, Some(LeadWas::Right), "{:?}", debrief.assisted);
+    assert!(debrief.assisted.unwrap().minutes > 5.0);
+}
+
+#[test]
+fn a_repair_of_what_was_no_fault_is_the_dearest_mistake() {
+    let mut exercise = begun(&[("restriction", Fault::CoreIn, 6e-4)]);
+    does(&mut exercise, &["vent", "cap", "change oil", "oil"]);
+    let debrief = debrief(&mut exercise, named("restriction", "open_path"));
+    let dearest = debrief.dearest.unwrap();
+    assert!((13.0..16.0).contains(&dearest.minutes), "{dearest:?}");
+    assert!(dearest.sentence.starts_with("`change oil` cost"), "{dearest:?}");
+    assert!(dearest.sentence.contains("before anything had shown it"), "{dearest:?}");
+}
+
+#[test]
+fn a_remedy_that_mends_nothing_costs_what_it_would_have_taken() {
+    let mut exercise = begun(WET_OIL);
+    let debrief = debrief(&mut exercise, named("system_leak", "find_leak"));
+    assert!(!debrief.judged.is_right() && !debrief.judged.is_right_to_do && !debrief.judged.mends);
+    assert_eq!(debrief.judged.missed, [cause("pump_oil")]);
+    assert_eq!(debrief.judged.not_there, [cause("system_leak")]);
+    let dearest = debrief.dearest.unwrap();
+    assert_eq!(dearest.minutes, 120.0, "{dearest:?}");
+    assert!(dearest.sentence.starts_with("You named: `find leak`."), "{dearest:?}");
+}
+
+#[test]
+fn a_test_made_twice_and_one_made_too_long_are_told() {
+    let mut exercise = begun(WET_OIL);
+    does(
+        &mut exercise,
+        &["vent", "cap", "ballast look", "pull 6", "vent", "rig", "vent", "cap", "pull 12"],
+    );
+    let twice = debrief(&mut exercise, named("pump_oil", "change_oil")).dearest.unwrap();
+    assert!(twice.sentence.contains("had been done before"), "{twice:?}");
+    assert!(twice.minutes > 12.0, "{twice:?}");
+    let mut exercise = begun(WET_OIL);
+    does(&mut exercise, &["vent", "cap", "ballast look", "pull 40"]);
+    let long = debrief(&mut exercise, named("pump_oil", "change_oil")).dearest.unwrap();
+    assert!(long.sentence.starts_with("You went on with the pump alone"), "{long:?}");
+    assert!((20.0..40.0).contains(&long.minutes), "{long:?}");
+}
+
+#[test]
+fn nothing_wrong_is_right_of_a_sound_rig_alone() {
+    let mut sound = begun(&[]);
+    let right = debrief(&mut sound, named("", ""));
+    assert!(right.judged.is_right() && right.judged.is_right_to_do && right.judged.mends);
+    let mut wet = begun(WET_OIL);
+    let wrong = debrief(&mut wet, named("", ""));
+    assert!(!wrong.judged.is_right() && !wrong.judged.is_right_to_do && !wrong.judged.mends);
+}
+
+#[test]
+fn the_same_way_gives_the_same_record_and_one_that_was_left_hides_the_fault() {
+    let record = || {
+        let mut exercise = begun(WET_OIL);
+        does(&mut exercise, &["vent", "cap", "pull 6"]);
+        let debrief = debrief(&mut exercise, named("pump_oil", "change_oil"));
+        serde_json::to_string(&Record::of(&exercise, Some(&debrief))).unwrap()
+    };
+    let first = record();
+    assert_eq!(first, record());
+    let back: Record = serde_json::from_str(&first).unwrap();
+    assert_eq!(back.handbook, GROUND.handbook.hash());
+    assert!(back.outcome.unwrap().right);
+    let left = serde_json::to_string(&Record::of(&begun(WET_OIL), None)).unwrap();
+    assert!(!left.contains("oil"), "{left}");
+}
