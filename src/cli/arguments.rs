@@ -15,6 +15,7 @@ use super::book_arguments::{
 use super::diagnose_help::DIAGNOSE_HELP;
 use super::handing_arguments::{EXPORT_HELP, ExportArguments, IMPORT_HELP, ImportArguments};
 use super::hold_arguments::{HoldArguments, WatchArguments};
+use super::practice_arguments::{PRACTICE_HELP, PracticeArguments};
 use super::rehearse::{Floor, read_floor};
 
 /// Finds out why a refrigeration or air-conditioning system won't pull a deep vacuum, or won't
@@ -191,6 +192,9 @@ Exit status:
   2    a scenario can't be read
   5    the handbook has errors")]
     Rehearse(RehearseArguments),
+    /// Lets you find a hidden fault at a simulated rig, and lists what a class did
+    #[command(after_help = PRACTICE_HELP)]
+    Practice(Box<PracticeArguments>),
     /// Compares two handbooks: what they say, and how cases end under them
     #[command(after_help = "\
 Examples:

@@ -30,6 +30,8 @@ mod named_file;
 mod named_tree;
 mod new;
 mod parallel;
+mod practice;
+mod practice_arguments;
 mod print;
 mod rehearse;
 mod report;

@@ -10,8 +10,8 @@ use super::arguments::{Arguments, Command, DiagnoseArguments};
 use super::exit::ExitStatus;
 use super::session::Session;
 use super::{
-    cases, check, close, compare, diagnose, eval, export, functions, graph, import, new, print,
-    rehearse, report, resume, rise, schema, sources, try_out, units, watch, why,
+    cases, check, close, compare, diagnose, eval, export, functions, graph, import, new, practice,
+    print, rehearse, report, resume, rise, schema, sources, try_out, units, watch, why,
 };
 use crate::terminal::Facts;
 
@@ -53,6 +53,7 @@ fn command(session: &mut Session<'_>) -> Result<ExitStatus> {
         Some(Command::Eval(arguments)) => eval::run(session, arguments),
         Some(Command::Check(arguments)) => check::run(session, arguments),
         Some(Command::Rehearse(arguments)) => rehearse::run(session, arguments),
+        Some(Command::Practice(arguments)) => practice::run(session, arguments),
         Some(Command::Compare(arguments)) => compare::run(session, arguments),
         Some(Command::Graph(arguments)) => graph::run(session, arguments),
         Some(Command::Print(arguments)) => print::run(session, arguments),

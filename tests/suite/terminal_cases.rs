@@ -9,6 +9,7 @@ mod handbook;
 mod holds;
 mod keeping;
 mod plain;
+mod practice;
 mod rambling;
 mod rounds;
 mod screens;

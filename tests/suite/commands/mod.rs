@@ -20,6 +20,7 @@ mod named_folders;
 mod new;
 mod picture;
 mod plot;
+mod practice;
 mod print;
 mod questions;
 mod rehearse;

@@ -1,0 +1,172 @@
+//! `dryhold practice`: through a pipe, with its record, and the list of a class.
+
+use std::io::Write;
+use std::process::Stdio;
+
+use serde_json::Value;
+
+use super::stand::{Ran, Stand};
+
+/// Practises with these lines behind each other.
+fn practises(stand: &Stand, arguments: &[&str], lines: &[&str]) -> Ran {
+    let all: Vec<&str> = std::iter::once("practice").chain(arguments.iter().copied()).collect();
+    let mut command = stand.command(&all);
+    command.stdin(Stdio::piped()).stdout(Stdio::piped()).stderr(Stdio::piped());
+    let mut child = command.spawn().unwrap();
+    let text: String = lines.iter().flat_map(|line| [line, "\n"]).collect();
+    child.stdin.take().unwrap().write_all(text.as_bytes()).unwrap();
+    Ran::of(child.wait_with_output().unwrap())
+}
+
+/// A rig with too little oil in its pump.
+const LOW_OIL: [&str; 4] = ["--level", "easy", "--seed", "7"];
+
+fn with<'a>(more: &[&'a str]) -> Vec<&'a str> {
+    LOW_OIL.iter().copied().chain(more.iter().copied()).collect()
+}
+
+#[test]
+fn an_exercise_goes_through_a_pipe_to_its_debrief() {
+    let stand = Stand::new();
+    let lines =
+        ["cap", "vent", "cap", "ballast look", "oil", "pull 6", "pull", "2", "board", "name"];
+    let naming = ["pump_oil", "done", "change oil", "done"];
+    let all: Vec<&str> = lines.into_iter().chain(naming).collect();
+    let arguments = with(&["--hourly", "60", "--name", "Kim", "--save", "kim.json"]);
+    let ran = practises(&stand, &arguments, &all);
+    assert_eq!(ran.status, Some(0), "{ran:?}");
+    for told in [
+        "Practice, easy, seed 7",
+        "CAUTION: Not done: it is under vacuum and was not vented.",
+        "For how long?",
+        "In the sight glass the oil is below the mark.",
+        "cost 1 so far",
+        "The record is kept in kim.json.",
+    ] {
+        assert!(ran.stderr.contains(told), "{told}: {}", ran.stderr);
+    }
+    for told in [
+        "What was hidden\n- Wet, dirty, low or wrong pump oil\nAt this rig: too little oil in the pump.",
+        "You named bad pump oil. That is right.",
+        "The assistant, with somebody who does as it says, took ",
+        "- The look at the oil (below the mark): 0 min, ",
+        "1 act was refused:",
+        "Your dearest mistake\n",
+    ] {
+        assert!(ran.stdout.contains(told), "{told}: {}", ran.stdout);
+    }
+    assert!(ran.stdout.lines().all(|line| line.chars().count() <= 80), "{}", ran.stdout);
+    let text = std::fs::read_to_string(stand.path("kim.json")).unwrap();
+    let record: Value = serde_json::from_str(&text).unwrap();
+    assert_eq!(record["format"], "dryhold practice");
+    assert_eq!((&record["name"], &record["seed"]), (&"Kim".into(), &7.into()));
+    assert_eq!(record["outcome"]["hidden"], serde_json::json!(["pump_oil"]));
+    assert_eq!(record["outcome"]["right"], true);
+    assert_eq!(record["unsafe_steps"].as_array().unwrap().len(), 1);
+    assert_eq!(record["steps"][0]["refused"], true);
+    // The same lines give the same record, which is not replaced unless it is asked for.
+    let again = practises(&stand, &arguments, &all);
+    assert_eq!((again.status, again.stdout.as_str()), (Some(2), ""));
+    assert!(again.stderr.contains("--force replaces it"), "{}", again.stderr);
+    let forced = practises(&stand, &[&arguments[..], &["--force"]].concat(), &all);
+    assert_eq!(forced.stdout, ran.stdout);
+    assert_eq!(std::fs::read_to_string(stand.path("kim.json")).unwrap(), text);
+}
+
+#[test]
+fn whoever_leaves_is_told_how_to_begin_anew_and_not_what_was_hidden() {
+    let stand = Stand::new();
+    let ran = practises(&stand, &with(&["--save", "left.json"]), &["read", "stop"]);
+    assert_eq!(ran.status, Some(3), "{ran:?}");
+    assert!(ran.stderr.contains("dryhold practice --level easy --seed 7 begins"), "{}", ran.stderr);
+    let ended = practises(&stand, &LOW_OIL, &["read"]);
+    assert_eq!(ended.status, Some(3), "the end of the pipe ends it: {ended:?}");
+    let back = practises(&stand, &LOW_OIL, &["name", "back", "oil", "pul 3", "shut"]);
+    assert!(back.stderr.contains("Did you mean pull?") && back.stderr.contains("Which valve?"));
+    let text = std::fs::read_to_string(stand.path("left.json")).unwrap();
+    assert!(!text.contains("hidden") && !text.contains("pump_oil"), "{text}");
+}
+
+#[test]
+fn a_handbook_of_its_own_has_no_rig() {
+    let stand = Stand::new();
+    let ran = stand.run(&["--only-rules", "barrel", "practice"]);
+    assert_eq!((ran.status, ran.stdout.as_str()), (Some(2), ""));
+    assert!(ran.stderr.contains("practice needs the built-in handbook"), "{}", ran.stderr);
+}
+
+const OUTCOME: &str = r#"{"hidden": ["moisture"], "named": ["pump_oil"], "remedies": ["change_oil"],
+ "right": false, "right_to_do": false, "mends": false, "assistant_minutes": 51.2,
+ "assistant_right": true, "dearest_minutes": 40.0, "dearest": "The hold, \"again\", took 40 min."}"#;
+
+fn record(name: &str, outcome: &str) -> String {
+    format!(
+        "{{\"format\": \"dryhold practice\", \"version\": 1, \"name\": \"{name}\", \"level\": \"hard\", \
+         \"seed\": 3, \"handbook\": \"x\", \"minutes\": 84.5, \"hourly\": 60.0, \"steps\": [], \
+         \"tests\": [], \"unsafe_steps\": []{outcome}}}"
+    )
+}
+
+#[test]
+fn a_class_is_listed_for_people_spreadsheets_and_programs() {
+    let stand = Stand::new();
+    stand.write("lee.json", &record("=Lee", &format!(", \"outcome\": {OUTCOME}")));
+    stand.write("kim.json", &record("Kim", ""));
+    let text = stand.run(&["practice", "--class", "lee.json", "kim.json"]);
+    assert_eq!((text.status, text.stderr.as_str()), (Some(0), ""), "{text:?}");
+    let rows: Vec<&str> = text.stdout.lines().collect();
+    assert_eq!(
+        rows[0],
+        "name           level      seed right  mends   min assistant unsafe dearest"
+    );
+    assert_eq!(
+        rows[1],
+        "=Lee           hard          3 no     no       84        51      0      40"
+    );
+    assert_eq!(
+        rows[2],
+        "Kim            hard          3 left            84                0       0"
+    );
+    assert!(
+        rows[4].starts_with("2 records: 0 right, 1 not right and 1 left; 0 unsafe steps."),
+        "{rows:?}"
+    );
+    let csv = stand.run(&["practice", "--class", "lee.json", "kim.json", "--format", "csv"]);
+    let rows: Vec<&str> = csv.stdout.lines().collect();
+    assert_eq!(
+        rows[1],
+        "lee.json,'=Lee,hard,3,no,no,no,moisture,pump_oil,change_oil,84.5,51.2,yes,84.5,0,40,\
+         \"The hold, \"\"again\"\", took 40 min.\""
+    );
+    assert_eq!(rows[2], "kim.json,Kim,hard,3,,,,,,,84.5,,,84.5,0,,");
+    let columns = rows[0].split(',').count();
+    assert_eq!(rows[2].split(',').count(), columns);
+    let json =
+        stand.run(&["practice", "--class", "lee.json", "kim.json", "--format", "json"]).json();
+    assert_eq!(json["records"][0]["outcome"]["dearest_minutes"], 40.0);
+    assert_eq!(json["records"][1]["outcome"], Value::Null);
+}
+
+#[test]
+fn a_damaged_record_is_told_and_the_others_are_listed() {
+    let stand = Stand::new();
+    stand.write("kim.json", &record("Kim", ""));
+    stand.write("torn.json", &record("Kim", "")[..60]);
+    stand.write("other.json", "{\"format\": \"something else\"}");
+    stand.write("later.json", &record("Kim", "").replace("\"version\": 1", "\"version\": 2"));
+    stand.write("short.json", "{\"format\": \"dryhold practice\", \"version\": 1}");
+    let files = ["torn.json", "other.json", "kim.json", "later.json", "short.json", "gone.json"];
+    let arguments: Vec<&str> = ["practice", "--class"].into_iter().chain(files).collect();
+    let ran = stand.run(&arguments);
+    assert_eq!(ran.status, Some(2), "{ran:?}");
+    assert!(ran.stdout.contains("1 record: 0 right and 1 left"), "{}", ran.stdout);
+    for told in [
+        "torn.json is left out: it is no whole record",
+        "other.json is left out: it is not the record of an exercise",
+        "later.json is left out: it was written by a later version",
+        "short.json is left out: it is damaged: missing field",
+        "gone.json is left out: ",
+    ] {
+        assert!(ran.stderr.contains(told), "{told}: {}", ran.stderr);
+    }
+}
