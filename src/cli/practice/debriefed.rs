@@ -138,13 +138,9 @@ fn time(handbook: &Handbook, debrief: &Debrief, hourly: Option<f64>) -> Vec<Line
 }
 
 fn verdict(handbook: &Handbook, assisted: &Assisted) -> String {
-    let (cause, probability) = assisted.lead;
     let settled = if assisted.is_settled { "settled" } else { "not settled" };
-    let besides = assisted.besides.iter().map(|(id, held)| (Some(*id), *held));
-    let all: Vec<String> = std::iter::once((cause, probability))
-        .chain(besides)
-        .map(|(cause, probability)| held(handbook, cause, probability))
-        .collect();
+    let all = assisted.held.iter().map(|(cause, probability)| held(handbook, *cause, *probability));
+    let all: Vec<String> = all.collect();
     format!("It ended {settled}: {}.", all.join("; "))
 }
 

@@ -17,9 +17,9 @@ pub(super) fn name(
         (id, MenuOption::new(capital(&cause.in_short)).with_id(&*cause.id))
     });
     let asked = Several {
-        first: "What is wrong?",
-        other: "Is anything else wrong?",
-        none: "Nothing is wrong",
+        first: "What is wrong, or was?",
+        other: "Is or was anything else wrong?",
+        none: "Nothing is or was wrong",
     };
     let Some(causes) = asked.ask(dialogue, causes.collect::<Vec<(CauseId, _)>>())? else {
         return Ok(None);

@@ -29,11 +29,9 @@ pub struct Assisted {
     pub minutes: f64,
     /// Whether it was settled.
     pub is_settled: bool,
-    /// What led at the end, none for nothing wrong, and how probable it was that it was there at
-    /// first.
-    pub lead: (Option<CauseId>, f64),
-    /// What else was more likely there at first than not, likeliest first.
-    pub besides: Vec<(CauseId, f64)>,
+    /// What led at the end, none for nothing wrong, with what else was more likely there at first
+    /// than not; each with how probable that is, likeliest first.
+    pub held: Vec<(Option<CauseId>, f64)>,
     /// Whether what it pumped through the oil made that wet.
     pub has_wet_oil: bool,
 }
@@ -108,20 +106,18 @@ pub fn assisted(ground: &Ground, dealt: &Dealt) -> Option<Assisted> {
         minutes,
         readings,
     };
-    let (lead, besides) = verdict(&case);
     Some(Assisted {
         minutes,
         is_settled: case.assessment().settled,
-        lead,
-        besides,
+        held: verdict(&case),
         has_wet_oil: watched.at_rig.hand.oil_added() > OIL_IS_WET_FROM,
         legs: watched.legs.into_iter().map(titled).collect(),
     })
 }
 
-/// What was likeliest there at first, before anything that was repaired, and what besides was more
-/// likely than not.
-fn verdict(case: &Case<'_>) -> ((Option<CauseId>, f64), Vec<(CauseId, f64)>) {
+/// What was more likely there at first than not, before anything that was repaired, likeliest
+/// first; alone, none for nothing wrong, where that is likelier than any.
+fn verdict(case: &Case<'_>) -> Vec<(Option<CauseId>, f64)> {
     let assessment = case.assessment();
     let was = |id: CauseId| assessment.was.iter().find(|ranked| ranked.cause == id);
     let at_first = |id: CauseId| {
@@ -130,15 +126,14 @@ fn verdict(case: &Case<'_>) -> ((Option<CauseId>, f64), Vec<(CauseId, f64)>) {
     };
     let untouched: f64 = assessment.was.iter().map(|ranked| 1.0 - ranked.probability).product();
     let nothing = assessment.nothing_wrong * untouched;
-    let mut held: Vec<(CauseId, f64)> =
-        case.handbook().cause_ids().map(|id| (id, at_first(id))).collect();
+    let mut held: Vec<(Option<CauseId>, f64)> =
+        case.handbook().cause_ids().map(|id| (Some(id), at_first(id))).collect();
     held.sort_by(|a, b| b.1.total_cmp(&a.1));
-    let likely = |held: &(CauseId, f64)| held.1 > 0.5;
-    match held.first() {
-        Some((id, probability)) if *probability >= nothing => {
-            let besides = held.iter().skip(1).copied().filter(likely).collect();
-            ((Some(*id), *probability), besides)
-        }
-        _ => ((None, nothing), Vec::new()),
+    let most = held.first().map_or(0.0, |(_, probability)| *probability);
+    if nothing > most {
+        return vec![(None, nothing)];
     }
+    let likely = held.iter().filter(|(_, probability)| *probability > 0.5).count();
+    held.truncate(likely.max(1));
+    held
 }

@@ -33,7 +33,8 @@ impl Debrief {
         let assisted = self.assisted.as_ref()?;
         let group = |cause: CauseId| handbook.cause(cause).group.as_str();
         let is_oil = |cause| handbook.find_cause("pump_oil") == Some(cause);
-        Some(match assisted.lead.0 {
+        let lead = assisted.held.first().and_then(|(cause, _)| *cause);
+        Some(match lead {
             None if self.causes.is_empty() => LeadWas::Right,
             None => LeadWas::Wrong,
             Some(lead) if self.causes.contains(&lead) => LeadWas::Right,

@@ -2,6 +2,7 @@
 
 use super::act::Act;
 use super::operations::{Operation, operations};
+use crate::bench::operation::LONGEST;
 use crate::diagnostic::near_name;
 use crate::quantity::{QuantityKind, parse_quantity};
 use crate::text::{inert, list_or};
@@ -52,7 +53,12 @@ impl Slot {
                 let refusal = || format!("it takes {}", list_or(&words));
                 known.map(Argument::Word).ok_or_else(refusal)
             }
-            Self::Minutes(_) => figure(typed, QuantityKind::TIME, "min"),
+            Self::Minutes(_) => match figure(typed, QuantityKind::TIME, "min")? {
+                Argument::Figure(time) if !(1.0..=LONGEST).contains(&time) => {
+                    Err("a time lies between 1 s and 2 d".to_owned())
+                }
+                time => Ok(time),
+            },
             Self::Bar(_) => figure(typed, QuantityKind::PRESSURE_DIFFERENCE, "bar"),
             Self::Kelvin(_) => figure(typed, QuantityKind::TEMPERATURE_DIFFERENCE, "K"),
         }
@@ -166,6 +172,8 @@ mod tests {
             "`warm gas|indoor|compressor|outdoor|liquid|all DEGREES`: too short."
         );
         assert!(why("pull long").starts_with("`pull MINUTES`: "));
+        assert_eq!(why("pull 0"), "`pull MINUTES`: a time lies between 1 s and 2 d.");
+        assert_eq!(why("wait 1 week"), "`wait MINUTES`: a time lies between 1 s and 2 d.");
         assert!(why("pull -3").contains("from 0 on"), "{}", why("pull -3"));
     }
 }

@@ -1,7 +1,7 @@
 //! The dearest mistake of an exercise, in minutes.
 
 use super::exercise::Exercise;
-use super::naming::{Judged, Named, mends};
+use super::naming::{Judged, Named, is_of_use, mends};
 use super::stretch::{Leg, LegKind, TestOf};
 use crate::handbook::{ActionId, CauseId, Handbook};
 use crate::text::{list_and, spoken};
@@ -24,28 +24,32 @@ const SHOWN_FROM: f64 = 0.5;
 #[must_use]
 pub fn dearest(exercise: &Exercise<'_>, named: &Named, judged: &Judged) -> Option<Mistake> {
     let handbook = &exercise.ground().handbook;
-    let mut there = exercise.dealt().causes.clone();
-    there.extend(judged.brought);
-    let legs = exercise.legs();
-    let of_legs = legs.iter().enumerate().filter_map(|(at, leg)| of_leg(exercise, &there, at, leg));
+    let legs = exercise.legs().iter().enumerate();
+    let of_legs = legs.filter_map(|(at, leg)| of_leg(exercise, judged.brought, at, leg));
     let all = of_legs.chain(of_remedies(handbook, named, judged));
     all.filter(|mistake| mistake.minutes >= WORTH_A_WORD)
         .max_by(|a, b| a.minutes.total_cmp(&b.minutes))
 }
 
-fn of_leg(exercise: &Exercise<'_>, there: &[CauseId], at: usize, leg: &Leg) -> Option<Mistake> {
+fn of_leg(
+    exercise: &Exercise<'_>,
+    brought: Option<CauseId>,
+    at: usize,
+    leg: &Leg,
+) -> Option<Mistake> {
     let handbook = &exercise.ground().handbook;
+    let hidden = &exercise.dealt().causes;
     match leg.kind {
-        LegKind::Repair(action) => of_repair(handbook, there, action, leg),
+        LegKind::Repair(action) => {
+            let is_of_use = is_of_use(handbook, action, hidden, brought);
+            (!is_of_use).then(|| of_repair(handbook, action, leg))
+        }
         LegKind::Rest => Some(Mistake {
             minutes: leg.minutes,
-            sentence: format!(
-                "The last {} told nothing that was asked of them.",
-                told(leg.minutes)
-            ),
+            sentence: format!("The last {} before you named it told nothing.", told(leg.minutes)),
         }),
         // What dries while it is pumped on is work, and no test that was made for too long.
-        LegKind::Test(TestOf::System) if dries(handbook, there) => None,
+        LegKind::Test(TestOf::System) if dries(handbook, hidden) => None,
         LegKind::Test(test) if leg.has_told => Some(Mistake {
             minutes: leg.idle,
             sentence: format!(
@@ -82,15 +86,8 @@ fn why(exercise: &Exercise<'_>, at: usize, leg: &Leg) -> String {
     format!("and told nothing, since this was not known besides: {}", list_and(&lacks))
 }
 
-fn of_repair(
-    handbook: &Handbook,
-    there: &[CauseId],
-    action: ActionId,
-    leg: &Leg,
-) -> Option<Mistake> {
-    if there.iter().any(|cause| mends(handbook, action, *cause)) {
-        return None;
-    }
+/// A repair of something that was not there.
+fn of_repair(handbook: &Handbook, action: ActionId, leg: &Leg) -> Mistake {
     let meant = handbook.cause_ids().filter(|cause| mends(handbook, action, *cause));
     let held = meant.map(|cause| leg.before.get(cause.index()).copied().unwrap_or(0.0));
     let held = held.fold(0.0, f64::max);
@@ -99,14 +96,14 @@ fn of_repair(
     } else {
         format!(" (it was held for {:.0} %)", 100.0 * held)
     };
-    Some(Mistake {
+    Mistake {
         minutes: leg.minutes,
         sentence: format!(
             "{} cost {} and mended nothing that was there{before}.",
             capital(&of(handbook, action)),
             told(leg.minutes)
         ),
-    })
+    }
 }
 
 /// Remedies named that mend nothing: the minutes that they would have taken.

@@ -47,7 +47,19 @@ pub(super) fn mends(handbook: &Handbook, action: ActionId, cause: CauseId) -> bo
     cause.fix.contains(&action) || cause.cured_by.iter().any(|(known, _)| *known == action)
 }
 
-/// What was there: hidden from the beginning, and brought by the work.
+/// Whether an action mends something that was there. Of what the work brought, only what is meant
+/// for it counts: nobody dries a system to mend a pump's oil.
+pub(super) fn is_of_use(
+    handbook: &Handbook,
+    action: ActionId,
+    hidden: &[CauseId],
+    brought: Option<CauseId>,
+) -> bool {
+    hidden.iter().any(|cause| mends(handbook, action, *cause))
+        || brought.is_some_and(|cause| handbook.cause(cause).fix.contains(&action))
+}
+
+/// What the work brought: oil that took up what was pumped through it.
 pub(super) fn brought(exercise: &Exercise<'_>) -> Option<CauseId> {
     let handbook = &exercise.ground().handbook;
     let oil = handbook.find_cause("pump_oil")?;
@@ -72,8 +84,7 @@ pub fn judged(exercise: &Exercise<'_>, named: &Named) -> Judged {
         _ => None,
     });
     let tried: Vec<ActionId> = named.actions.iter().copied().chain(done).collect();
-    let there: Vec<CauseId> = hidden.iter().copied().chain(brought).collect();
-    let mends_some = |action: &ActionId| there.iter().any(|cause| mends(handbook, *action, *cause));
+    let mends_some = |action: &ActionId| is_of_use(handbook, *action, hidden, brought);
     Judged {
         missed: hidden.iter().filter(|cause| !own.contains(cause)).copied().collect(),
         not_there: own.iter().filter(|cause| !hidden.contains(cause)).copied().collect(),

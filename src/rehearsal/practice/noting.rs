@@ -84,7 +84,7 @@ impl Exercise<'_> {
         for (id, typed) in &told {
             self.tell(*id, typed);
         }
-        self.to_leg((test, going_on), worth, before, shown);
+        self.keep_as_leg((test, going_on), worth, before, shown);
     }
 
     fn is_of(&self, leg: usize, test: TestOf) -> bool {
@@ -100,7 +100,7 @@ impl Exercise<'_> {
     }
 
     /// Adds what was noted to the leg that goes on, or begins one.
-    fn to_leg(
+    fn keep_as_leg(
         &mut self,
         (test, going_on): (TestOf, Option<usize>),
         worth: Worth,

@@ -91,3 +91,27 @@ fn the_same_way_gives_the_same_record_and_one_that_was_left_hides_the_fault() {
     let left = serde_json::to_string(&Record::of(&begun(WET_OIL), None)).unwrap();
     assert!(!left.contains("oil"), "{left}");
 }
+
+/// Water that is pumped through the oil spoils it: naming that is no fault, and drying a system
+/// for it is.
+#[test]
+fn what_the_work_brought_may_be_named_and_is_no_excuse() {
+    let rig: &[(&str, Fault, f64)] = &[
+        ("restriction", Fault::CoreIn, 8e-4),
+        ("refrigerant_in_oil", Fault::RefrigerantInOil, 0.05),
+    ];
+    let pulled = ["lock", "open pump", "open system", "pull 60", "shut system", "vent", "core"];
+    let mut exercise = begun(rig);
+    does(&mut exercise, &pulled);
+    let right = named("restriction refrigerant_in_oil pump_oil", "recover_again change_oil");
+    let right = debrief(&mut exercise, right);
+    assert_eq!(right.judged.brought, Some(cause("pump_oil")));
+    assert!(right.judged.is_right() && right.judged.mends, "{:?}", right.judged);
+    let mut exercise = begun(rig);
+    does(&mut exercise, &pulled);
+    let wrong = debrief(&mut exercise, named("moisture pump_oil", "dry_system change_oil"));
+    assert_eq!(wrong.judged.needless, [GROUND.handbook.find_action("dry_system").unwrap()]);
+    let dearest = wrong.dearest.unwrap();
+    assert_eq!(dearest.minutes, 120.0, "{dearest:?}");
+    assert!(dearest.sentence.starts_with("You named needlessly: `dry system`."), "{dearest:?}");
+}

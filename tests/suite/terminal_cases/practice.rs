@@ -30,9 +30,9 @@ fn an_exercise_is_done_on_screens() {
     person.picks("ballast look");
     person.sees("The gas ballast stood shut.");
     person.picks("name");
-    person.sees("What is wrong?");
+    person.sees("What is wrong, or was?");
     person.picks("pump_oil");
-    person.sees("Is anything else wrong?");
+    person.sees("Is or was anything else wrong?");
     person.picks("");
     person.sees("What mends it?");
     person.picks("change_oil");
