@@ -137,7 +137,7 @@ impl Dialogue<'_> {
         let mut options: Vec<MenuOption> = often.iter().map(|known| option(known)).collect();
         let grouped = Group::LISTED.map(Group::called);
         options.extend(grouped.map(|(called, hint)| MenuOption::new(called).with_hint(hint)));
-        options.push(MenuOption::new(NAME).with_hint("say what is wrong, and end"));
+        options.push(MenuOption::new(NAME).with_hint("what is wrong, and end"));
         let actions = INSTEAD.to_vec();
         let reply = self.console.choose(&Menu { title, options, actions, hands_back: true });
         match reply {
