@@ -123,7 +123,9 @@ fn is_one_of(handbook: &Handbook, drawn: &Drawn, ids: &[&str]) -> bool {
 }
 
 fn is_easy(handbook: &Handbook, drawn: &Drawn) -> bool {
-    drawn.causes.len() == 1 && is_one_of(handbook, drawn, &COMMON)
+    // Readings in the unit of the job, so that no figure has to be turned into another.
+    let is_in_micron = drawn.making.kit.face == 0;
+    is_in_micron && drawn.causes.len() == 1 && is_one_of(handbook, drawn, &COMMON)
 }
 
 fn is_hard(handbook: &Handbook, kind: Hard, drawn: &Drawn) -> bool {
