@@ -62,7 +62,15 @@ impl Exercise<'_> {
         let [before, during] = [before, during].map(|reading| self.hand.shown_as(reading));
         let yes_no = if jumps { "yes" } else { "no" };
         let said = if jumps { "it jumps" } else { "it stays" };
-        self.note(TestOf::Touch, &[("changes_when_touched", yes_no.to_owned())], said);
+        // Where the pump pulls on nothing that the gauge sees, no joint shows.
+        let is_pulled = matches!(
+            self.reads(),
+            Some(TestOf::Pump | TestOf::Part(_) | TestOf::Rig | TestOf::System)
+        );
+        let said = if is_pulled { said } else { "but the pump doesn't pull on it" };
+        if is_pulled {
+            self.note(TestOf::Touch, &[("changes_when_touched", yes_no.to_owned())], said);
+        }
         let line = Line::plain(format!(
             "With the fittings at {} moved the gauge goes from ",
             place.called()

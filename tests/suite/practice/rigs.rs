@@ -186,6 +186,17 @@ fn what_is_seen_can_be_taken_as_answers() {
 }
 
 #[test]
+fn touched_fittings_tell_only_where_the_pump_pulls_on_the_gauge() {
+    let mut exercise = begun(&[]);
+    let said = does(&mut exercise, &["touch hose"]);
+    assert!(said.ends_with("but the pump doesn't pull on it."), "{said}");
+    assert!(exercise.legs().is_empty());
+    let said = does(&mut exercise, &["vent", "rig", "pull 5", "touch hose"]);
+    assert!(said.ends_with("it stays."), "{said}");
+    assert!(exercise.legs().iter().any(|leg| leg.kind == LegKind::Test(TestOf::Touch)));
+}
+
+#[test]
 fn the_board_tells_how_it_stands_and_what_was_seen() {
     let mut exercise = begun(&[]);
     does(&mut exercise, &["read"]);
