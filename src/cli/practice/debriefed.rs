@@ -3,7 +3,7 @@
 use crate::evidence::wording::in_words;
 use crate::handbook::{CauseId, Handbook};
 use crate::rehearsal::practice::{Assisted, Debrief, Exercise, LeadWas, Leg, LegKind};
-use crate::text::{Line, Role, capital, count, list_and, spoken};
+use crate::text::{Line, Role, capital, list_and, spoken};
 
 /// Everything, under headings.
 pub(super) fn lines(exercise: &Exercise<'_>, debrief: &Debrief, hourly: Option<f64>) -> Vec<Line> {
@@ -190,10 +190,11 @@ fn unsafe_steps(exercise: &Exercise<'_>) -> Vec<Line> {
     if steps.is_empty() {
         return vec![Line::plain("None was tried.")];
     }
-    let mut lines = vec![Line::plain(format!(
-        "{} refused:",
-        count(steps.len(), "act was").replace("acts was", "acts were")
-    ))];
+    let were = match steps.len() {
+        1 => "1 act was refused:".to_owned(),
+        number => format!("{number} acts were refused:"),
+    };
+    let mut lines = vec![Line::plain(were)];
     lines.extend(steps.iter().map(|step| {
         let (at, told) = (minutes(step.at), step.act.told());
         Line::new()

@@ -2,6 +2,7 @@
 
 use super::dealing::Dealt;
 use super::exercise::{Ground, MINUTE};
+use super::leading::verdict;
 use crate::bench::operation::Operation;
 use crate::case::{
     Answerer, Case, CauseId, KeepNothing, Now, Objection, QuestionId, Response, TreeId, interview,
@@ -113,27 +114,4 @@ pub fn assisted(ground: &Ground, dealt: &Dealt) -> Option<Assisted> {
         has_wet_oil: watched.at_rig.hand.oil_added() > OIL_IS_WET_FROM,
         legs: watched.legs.into_iter().map(titled).collect(),
     })
-}
-
-/// What was more likely there at first than not, before anything that was repaired, likeliest
-/// first; alone, none for nothing wrong, where that is likelier than any.
-fn verdict(case: &Case<'_>) -> Vec<(Option<CauseId>, f64)> {
-    let assessment = case.assessment();
-    let was = |id: CauseId| assessment.was.iter().find(|ranked| ranked.cause == id);
-    let at_first = |id: CauseId| {
-        let now = assessment.probability(id);
-        was(id).map_or(now, |ranked| ranked.probability.max(now))
-    };
-    let untouched: f64 = assessment.was.iter().map(|ranked| 1.0 - ranked.probability).product();
-    let nothing = assessment.nothing_wrong * untouched;
-    let mut held: Vec<(Option<CauseId>, f64)> =
-        case.handbook().cause_ids().map(|id| (Some(id), at_first(id))).collect();
-    held.sort_by(|a, b| b.1.total_cmp(&a.1));
-    let most = held.first().map_or(0.0, |(_, probability)| *probability);
-    if nothing > most {
-        return vec![(None, nothing)];
-    }
-    let likely = held.iter().filter(|(_, probability)| *probability > 0.5).count();
-    held.truncate(likely.max(1));
-    held
 }

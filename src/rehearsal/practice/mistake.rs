@@ -3,7 +3,7 @@
 use super::exercise::Exercise;
 use super::naming::{Judged, Named, is_of_use, mends};
 use super::stretch::{Leg, LegKind, TestOf};
-use crate::handbook::{ActionId, CauseId, Handbook};
+use crate::handbook::{ActionId, CauseId, Handbook, QuestionId};
 use crate::text::{list_and, spoken};
 
 /// A mistake.
@@ -58,6 +58,8 @@ fn of_leg(
                 told(leg.idle)
             ),
         }),
+        // What was lacking was looked at later, and then the reading told something all the same.
+        LegKind::Test(_) if has_been_paid_for(exercise, leg) => None,
         LegKind::Test(test) => Some(Mistake {
             minutes: leg.minutes,
             sentence: format!(
@@ -68,6 +70,12 @@ fn of_leg(
             ),
         }),
     }
+}
+
+/// Whether everything that was lacking for a test to tell something is known by now.
+fn has_been_paid_for(exercise: &Exercise<'_>, leg: &Leg) -> bool {
+    let is_known = |id: &QuestionId| exercise.case().latest_answer(*id).is_some();
+    !leg.lacks.is_empty() && leg.lacks.iter().all(is_known)
 }
 
 /// Why a test told nothing.

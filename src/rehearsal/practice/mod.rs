@@ -14,6 +14,7 @@ mod doing;
 mod exercise;
 mod grammar;
 mod hidden;
+mod leading;
 mod looking;
 mod mending;
 mod mistake;

@@ -2,6 +2,7 @@
 
 use super::act::AtJoints;
 use super::exercise::{Exercise, MINUTE};
+use super::leading::{at_first, verdict};
 use super::stretch::{Leg, LegKind, TestOf};
 use crate::case::{CauseId, Event, QuestionId, Worth};
 use crate::rehearsal::rigged::{Answering, Look, Said};
@@ -158,21 +159,13 @@ impl Exercise<'_> {
         }
     }
 
-    /// How probable each cause is held to be by what was seen.
+    /// How probable each cause is held to have been at first, by what was seen.
     fn held(&self) -> Vec<f64> {
-        let assessment = self.case.assessment();
-        let ids = self.ground.handbook.cause_ids();
-        ids.map(|id| assessment.probability(id)).collect()
+        at_first(&self.case).0
     }
 
     fn lead(&self) -> (Option<CauseId>, f64) {
-        let assessment = self.case.assessment();
-        match assessment.leader() {
-            Some(leader) if leader.probability > assessment.nothing_wrong => {
-                (Some(leader.cause), leader.probability)
-            }
-            _ => (None, assessment.nothing_wrong),
-        }
+        verdict(&self.case).first().copied().unwrap_or((None, 0.0))
     }
 
     /// Notes a repair by the id of its action.

@@ -1,11 +1,25 @@
 //! What is said afterwards.
 
-use dryhold::rehearsal::practice::{LeadWas, LegKind, Record, TestOf, debrief};
+use dryhold::rehearsal::practice::{
+    Exercise, Judged, LeadWas, LegKind, Mistake, Named, Record, TestOf, dearest, debrief, judged,
+};
 use dryhold::rehearsal::rigged::Fault;
 
 use super::{GROUND, begun, cause, does, named};
 
 const WET_OIL: &[(&str, Fault, f64)] = &[("pump_oil", Fault::OilWet, 4e-3)];
+
+/// What an exercise comes to, without the assistant's way.
+struct Ended {
+    judged: Judged,
+    dearest: Option<Mistake>,
+}
+
+fn ended(exercise: &mut Exercise<'_>, named: Named) -> Ended {
+    exercise.end();
+    let judged = judged(exercise, &named);
+    Ended { dearest: dearest(exercise, &named, &judged), judged }
+}
 
 #[test]
 fn a_good_way_is_right_and_has_no_mistake() {
@@ -29,8 +43,8 @@ fn a_good_way_is_right_and_has_no_mistake() {
 fn a_repair_of_what_was_no_fault_is_the_dearest_mistake() {
     let mut exercise = begun(&[("restriction", Fault::CoreIn, 6e-4)]);
     does(&mut exercise, &["vent", "cap", "change oil", "oil"]);
-    let debrief = debrief(&mut exercise, named("restriction", "open_path"));
-    let dearest = debrief.dearest.unwrap();
+    let ended = ended(&mut exercise, named("restriction", "open_path"));
+    let dearest = ended.dearest.unwrap();
     assert!((13.0..16.0).contains(&dearest.minutes), "{dearest:?}");
     assert!(dearest.sentence.starts_with("`change oil` cost"), "{dearest:?}");
     assert!(dearest.sentence.contains("before anything had shown it"), "{dearest:?}");
@@ -39,11 +53,11 @@ fn a_repair_of_what_was_no_fault_is_the_dearest_mistake() {
 #[test]
 fn a_remedy_that_mends_nothing_costs_what_it_would_have_taken() {
     let mut exercise = begun(WET_OIL);
-    let debrief = debrief(&mut exercise, named("system_leak", "find_leak"));
-    assert!(!debrief.judged.is_right() && !debrief.judged.is_right_to_do && !debrief.judged.mends);
-    assert_eq!(debrief.judged.missed, [cause("pump_oil")]);
-    assert_eq!(debrief.judged.not_there, [cause("system_leak")]);
-    let dearest = debrief.dearest.unwrap();
+    let ended = ended(&mut exercise, named("system_leak", "find_leak"));
+    assert!(!ended.judged.is_right() && !ended.judged.is_right_to_do && !ended.judged.mends);
+    assert_eq!(ended.judged.missed, [cause("pump_oil")]);
+    assert_eq!(ended.judged.not_there, [cause("system_leak")]);
+    let dearest = ended.dearest.unwrap();
     assert_eq!(dearest.minutes, 120.0, "{dearest:?}");
     assert!(dearest.sentence.starts_with("You named: `find leak`."), "{dearest:?}");
 }
@@ -55,12 +69,12 @@ fn a_test_made_twice_and_one_made_too_long_are_told() {
         &mut exercise,
         &["vent", "cap", "ballast look", "pull 6", "vent", "rig", "vent", "cap", "pull 12"],
     );
-    let twice = debrief(&mut exercise, named("pump_oil", "change_oil")).dearest.unwrap();
+    let twice = ended(&mut exercise, named("pump_oil", "change_oil")).dearest.unwrap();
     assert!(twice.sentence.contains("had been done before"), "{twice:?}");
     assert!(twice.minutes > 12.0, "{twice:?}");
     let mut exercise = begun(WET_OIL);
     does(&mut exercise, &["vent", "cap", "ballast look", "pull 40"]);
-    let long = debrief(&mut exercise, named("pump_oil", "change_oil")).dearest.unwrap();
+    let long = ended(&mut exercise, named("pump_oil", "change_oil")).dearest.unwrap();
     assert!(long.sentence.starts_with("You went on with the pump alone"), "{long:?}");
     assert!((20.0..40.0).contains(&long.minutes), "{long:?}");
 }
@@ -68,10 +82,10 @@ fn a_test_made_twice_and_one_made_too_long_are_told() {
 #[test]
 fn nothing_wrong_is_right_of_a_sound_rig_alone() {
     let mut sound = begun(&[]);
-    let right = debrief(&mut sound, named("", ""));
+    let right = ended(&mut sound, named("", ""));
     assert!(right.judged.is_right() && right.judged.is_right_to_do && right.judged.mends);
     let mut wet = begun(WET_OIL);
-    let wrong = debrief(&mut wet, named("", ""));
+    let wrong = ended(&mut wet, named("", ""));
     assert!(!wrong.judged.is_right() && !wrong.judged.is_right_to_do && !wrong.judged.mends);
 }
 
@@ -104,14 +118,36 @@ fn what_the_work_brought_may_be_named_and_is_no_excuse() {
     let mut exercise = begun(rig);
     does(&mut exercise, &pulled);
     let right = named("restriction refrigerant_in_oil pump_oil", "recover_again change_oil");
-    let right = debrief(&mut exercise, right);
+    let right = ended(&mut exercise, right);
     assert_eq!(right.judged.brought, Some(cause("pump_oil")));
     assert!(right.judged.is_right() && right.judged.mends, "{:?}", right.judged);
     let mut exercise = begun(rig);
     does(&mut exercise, &pulled);
-    let wrong = debrief(&mut exercise, named("moisture pump_oil", "dry_system change_oil"));
+    let wrong = ended(&mut exercise, named("moisture pump_oil", "dry_system change_oil"));
     assert_eq!(wrong.judged.needless, [GROUND.handbook.find_action("dry_system").unwrap()]);
     let dearest = wrong.dearest.unwrap();
     assert_eq!(dearest.minutes, 120.0, "{dearest:?}");
     assert!(dearest.sentence.starts_with("You named needlessly: `dry system`."), "{dearest:?}");
+}
+
+#[test]
+fn a_look_that_was_lacking_and_is_made_later_makes_up_for_it() {
+    let rig = &[("restriction", Fault::CoreIn, 6e-4)];
+    let mut late = begun(rig);
+    does(&mut late, &["vent", "cap", "pull 6", "ballast look"]);
+    assert_eq!(ended(&mut late, named("restriction", "open_path")).dearest, None);
+    let mut never = begun(rig);
+    does(&mut never, &["vent", "cap", "pull 6"]);
+    let dearest = ended(&mut never, named("restriction", "open_path")).dearest.unwrap();
+    assert!(dearest.sentence.contains("not known besides: ballast state"), "{dearest:?}");
+}
+
+/// Once the oil is changed, what led is what was there at first.
+#[test]
+fn what_led_is_told_of_the_beginning() {
+    let mut exercise = begun(WET_OIL);
+    does(&mut exercise, &["vent", "cap", "ballast look", "oil", "pull 6", "change oil", "pull 6"]);
+    let lead = exercise.legs().last().unwrap().lead;
+    assert_eq!(lead.0, Some(cause("pump_oil")), "{lead:?}");
+    assert!(lead.1 > 0.8, "{lead:?}");
 }
