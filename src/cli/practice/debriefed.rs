@@ -29,23 +29,15 @@ pub(super) fn lines(exercise: &Exercise<'_>, debrief: &Debrief, hourly: Option<f
     lines.push(Line::strong("Unsafe steps"));
     lines.extend(unsafe_steps(exercise));
     lines.push(Line::strong("Your dearest mistake"));
-    lines.push(Line::plain(dearest(handbook, debrief)));
+    lines.push(Line::plain(dearest(debrief)));
     lines
 }
 
-fn dearest(handbook: &Handbook, debrief: &Debrief) -> String {
-    if let Some(mistake) = &debrief.dearest {
-        return format!("{}: {}", minutes(mistake.minutes), mistake.sentence);
+fn dearest(debrief: &Debrief) -> String {
+    match &debrief.dearest {
+        Some(mistake) => format!("{}: {}", minutes(mistake.minutes), mistake.sentence),
+        None => "None: no minutes were lost that can be named.".to_owned(),
     }
-    if debrief.judged.mends {
-        return "None: no minutes were lost that can be named.".to_owned();
-    }
-    let missed = &debrief.judged.missed;
-    let left: Vec<&str> = missed.iter().map(|id| handbook.cause(*id).in_short.as_str()).collect();
-    let left = if left.is_empty() { "what was there".to_owned() } else { list_and(&left) };
-    format!(
-        "None that lost minutes at the rig. But {left} would still be there and bring somebody back."
-    )
 }
 
 fn item(text: String) -> Line {
@@ -96,7 +88,7 @@ fn named(handbook: &Handbook, debrief: &Debrief) -> Vec<Line> {
         lines.push(Line::plain(format!("Not there: {}.", names(&judged.not_there))));
     }
     if !debrief.causes.is_empty() {
-        lines.push(Line::plain(if judged.mends {
+        lines.push(Line::plain(if judged.mends() {
             "What you did and named mends it."
         } else {
             "What you did and named does not mend all of it."

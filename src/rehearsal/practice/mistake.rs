@@ -26,7 +26,9 @@ pub fn dearest(exercise: &Exercise<'_>, named: &Named, judged: &Judged) -> Optio
     let handbook = &exercise.ground().handbook;
     let legs = exercise.legs().iter().enumerate();
     let of_legs = legs.filter_map(|(at, leg)| of_leg(exercise, judged.brought, at, leg));
-    let all = of_legs.chain(of_remedies(handbook, named, judged));
+    let all = of_legs
+        .chain(of_remedies(handbook, named, judged))
+        .chain(of_what_is_left(exercise, judged));
     all.filter(|mistake| mistake.minutes >= WORTH_A_WORD)
         .max_by(|a, b| a.minutes.total_cmp(&b.minutes))
 }
@@ -126,6 +128,22 @@ fn of_remedies(handbook: &Handbook, named: &Named, judged: &Judged) -> Option<Mi
             "You named{which}: {}. That would have taken {} and mended nothing that was there.",
             list_and(&called),
             told(seconds / 60.0)
+        ),
+    })
+}
+
+/// What was there and is left in: the visit would have to be made again.
+fn of_what_is_left(exercise: &Exercise<'_>, judged: &Judged) -> Option<Mistake> {
+    let handbook = &exercise.ground().handbook;
+    let left: Vec<&str> =
+        judged.left.iter().map(|cause| handbook.cause(*cause).in_short.as_str()).collect();
+    let minutes = exercise.minutes();
+    (!left.is_empty()).then(|| Mistake {
+        minutes,
+        sentence: format!(
+            "You left {} in. Somebody would come back for it, and these {} would be spent again.",
+            list_and(&left),
+            told(minutes)
         ),
     })
 }

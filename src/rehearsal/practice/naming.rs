@@ -25,8 +25,8 @@ pub struct Judged {
     pub not_there: Vec<CauseId>,
     /// Whether what was named calls for the same next action as what was hidden.
     pub is_right_to_do: bool,
-    /// Whether everything that was hidden is mended by what was named or done.
-    pub mends: bool,
+    /// What was hidden and is mended by nothing that was named or done.
+    pub left: Vec<CauseId>,
     /// The remedies named that mend nothing that was there.
     pub needless: Vec<ActionId>,
     /// The cause that the work itself brought: oil that took up what was pumped through it.
@@ -38,6 +38,12 @@ impl Judged {
     #[must_use]
     pub fn is_right(&self) -> bool {
         self.missed.is_empty() && self.not_there.is_empty()
+    }
+
+    /// Whether everything that was hidden is mended by what was named or done.
+    #[must_use]
+    pub fn mends(&self) -> bool {
+        self.left.is_empty()
     }
 }
 
@@ -85,13 +91,12 @@ pub fn judged(exercise: &Exercise<'_>, named: &Named) -> Judged {
     });
     let tried: Vec<ActionId> = named.actions.iter().copied().chain(done).collect();
     let mends_some = |action: &ActionId| is_of_use(handbook, *action, hidden, brought);
+    let is_mended = |cause: &&CauseId| tried.iter().any(|action| mends(handbook, *action, **cause));
     Judged {
         missed: hidden.iter().filter(|cause| !own.contains(cause)).copied().collect(),
         not_there: own.iter().filter(|cause| !hidden.contains(cause)).copied().collect(),
         is_right_to_do: groups == named_groups,
-        mends: hidden
-            .iter()
-            .all(|cause| tried.iter().any(|action| mends(handbook, *action, *cause))),
+        left: hidden.iter().filter(|cause| !is_mended(cause)).copied().collect(),
         needless: named.actions.iter().filter(|action| !mends_some(action)).copied().collect(),
         brought,
     }

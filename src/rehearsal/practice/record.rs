@@ -157,7 +157,7 @@ fn outcome(handbook: &Handbook, debrief: &Debrief) -> Outcome {
         remedies: remedies.map(|action| handbook.action(*action).id.clone()).collect(),
         right: debrief.judged.is_right(),
         right_to_do: debrief.judged.is_right_to_do,
-        mends: debrief.judged.mends,
+        mends: debrief.judged.mends(),
         assistant_minutes: debrief.assisted.as_ref().map(|assisted| tenths(assisted.minutes)),
         assistant_right: matches!(
             debrief.assistant(handbook),

@@ -26,7 +26,7 @@ fn a_good_way_is_right_and_has_no_mistake() {
     let mut exercise = begun(WET_OIL);
     does(&mut exercise, &["vent", "cap", "ballast look", "oil", "pull 6"]);
     let debrief = debrief(&mut exercise, named("pump_oil", "change_oil"));
-    assert!(debrief.judged.is_right() && debrief.judged.is_right_to_do && debrief.judged.mends);
+    assert!(debrief.judged.is_right() && debrief.judged.is_right_to_do && debrief.judged.mends());
     assert_eq!(debrief.hidden, ["4.0 g of water in the pump's oil"]);
     assert_eq!(debrief.dearest, None);
     let pump = exercise.legs().iter().find(|leg| leg.kind == LegKind::Test(TestOf::Pump)).unwrap();
@@ -54,7 +54,7 @@ fn a_repair_of_what_was_no_fault_is_the_dearest_mistake() {
 fn a_remedy_that_mends_nothing_costs_what_it_would_have_taken() {
     let mut exercise = begun(WET_OIL);
     let ended = ended(&mut exercise, named("system_leak", "find_leak"));
-    assert!(!ended.judged.is_right() && !ended.judged.is_right_to_do && !ended.judged.mends);
+    assert!(!ended.judged.is_right() && !ended.judged.is_right_to_do && !ended.judged.mends());
     assert_eq!(ended.judged.missed, [cause("pump_oil")]);
     assert_eq!(ended.judged.not_there, [cause("system_leak")]);
     let dearest = ended.dearest.unwrap();
@@ -83,10 +83,10 @@ fn a_test_made_twice_and_one_made_too_long_are_told() {
 fn nothing_wrong_is_right_of_a_sound_rig_alone() {
     let mut sound = begun(&[]);
     let right = ended(&mut sound, named("", ""));
-    assert!(right.judged.is_right() && right.judged.is_right_to_do && right.judged.mends);
+    assert!(right.judged.is_right() && right.judged.is_right_to_do && right.judged.mends());
     let mut wet = begun(WET_OIL);
     let wrong = ended(&mut wet, named("", ""));
-    assert!(!wrong.judged.is_right() && !wrong.judged.is_right_to_do && !wrong.judged.mends);
+    assert!(!wrong.judged.is_right() && !wrong.judged.is_right_to_do && !wrong.judged.mends());
 }
 
 #[test]
@@ -120,7 +120,7 @@ fn what_the_work_brought_may_be_named_and_is_no_excuse() {
     let right = named("restriction refrigerant_in_oil pump_oil", "recover_again change_oil");
     let right = ended(&mut exercise, right);
     assert_eq!(right.judged.brought, Some(cause("pump_oil")));
-    assert!(right.judged.is_right() && right.judged.mends, "{:?}", right.judged);
+    assert!(right.judged.is_right() && right.judged.mends(), "{:?}", right.judged);
     let mut exercise = begun(rig);
     does(&mut exercise, &pulled);
     let wrong = ended(&mut exercise, named("moisture pump_oil", "dry_system change_oil"));
@@ -150,4 +150,15 @@ fn what_led_is_told_of_the_beginning() {
     let lead = exercise.legs().last().unwrap().lead;
     assert_eq!(lead.0, Some(cause("pump_oil")), "{lead:?}");
     assert!(lead.1 > 0.8, "{lead:?}");
+}
+
+#[test]
+fn a_fault_that_is_left_in_costs_the_visit() {
+    let mut exercise = begun(&[("restriction", Fault::CoreIn, 6e-4)]);
+    does(&mut exercise, &["lock", "open pump", "open system", "pull 20"]);
+    let ended = ended(&mut exercise, named("", ""));
+    assert_eq!(ended.judged.left, [cause("restriction")]);
+    let dearest = ended.dearest.unwrap();
+    assert_eq!(dearest.minutes, exercise.minutes(), "{dearest:?}");
+    assert!(dearest.sentence.starts_with("You left a narrow or shut path in."), "{dearest:?}");
 }

@@ -1,6 +1,7 @@
 //! Which rig is dealt, how it stands, and what happens at it.
 
-use dryhold::rehearsal::practice::{LegKind, Level, TestOf, deal};
+use dryhold::bench::chance::Chance;
+use dryhold::rehearsal::practice::{Argument, LegKind, Level, Slot, TestOf, deal, operations};
 use dryhold::rehearsal::rigged::Fault;
 
 use super::{GROUND, begun, does, ranges, refused};
@@ -208,4 +209,35 @@ fn the_board_tells_how_it_stands_and_what_was_seen() {
         "{board:?}"
     );
     assert_eq!(board.len(), 2, "what was refused changed nothing: {board:?}");
+}
+
+/// Whatever is done in whatever order, nothing breaks, all readings can be taken, and no minute is
+/// lost or counted twice.
+#[test]
+fn acts_in_any_order_keep_the_count() {
+    for seed in 1..4 {
+        let mut chance = Chance::new(seed);
+        let mut exercise = begun(&[("moisture", Fault::Water, 0.05)]);
+        for _ in 0..25 {
+            let operations = operations();
+            let operation = &operations[(chance.even() * operations.len() as f64) as usize];
+            let arguments = operation.slots.iter().map(|slot| match slot {
+                Slot::OneOf(_, words) => {
+                    Argument::Word((chance.even() * words.len() as f64) as usize)
+                }
+                Slot::Minutes(_) => Argument::Figure(60.0 + 180.0 * chance.even()),
+                Slot::Bar(_) => Argument::Figure(3e6 * chance.even()),
+                Slot::Kelvin(_) => Argument::Figure(20.0 * chance.even()),
+            });
+            let arguments: Vec<Argument> = arguments.collect();
+            exercise.act(operation.act(&arguments).unwrap());
+        }
+        assert_eq!(exercise.unread(), <&[String]>::default());
+        assert_eq!(exercise.steps().len(), 25);
+        exercise.end();
+        let sum: f64 = exercise.legs().iter().map(|leg| leg.minutes).sum();
+        assert!((sum - exercise.minutes()).abs() < 0.1, "{sum} of {}", exercise.minutes());
+        let refused = exercise.steps().iter().filter(|step| step.refused).count();
+        assert!(refused >= exercise.unsafe_steps().len());
+    }
 }
