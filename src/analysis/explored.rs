@@ -105,7 +105,7 @@ fn doings(handbook: &Handbook, order: &[TreeId]) -> Vec<Doings> {
                     *doings.asked.entry(question).or_default() |= again;
                     doings.outdated.extend(outdated_by_asking(handbook, question, again));
                 }
-                StepKind::Act(action) => {
+                StepKind::Act { action, .. } => {
                     doings.done.push(action);
                     doings.outdated.extend(&handbook.action(action).outdates);
                 }

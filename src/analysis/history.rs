@@ -196,7 +196,7 @@ impl<'a> History<'a> {
             }
             StepKind::Visit(visited) => self.end(visited),
             StepKind::Do { .. } => self.deed,
-            StepKind::Act(action) => match self.handbook.action(action).outdates {
+            StepKind::Act { action, .. } => match self.handbook.action(action).outdates {
                 ref all if all.contains(&self.question) => self.outdated,
                 _ => self.action,
             },

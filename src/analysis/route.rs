@@ -230,7 +230,7 @@ impl<'a, 'h> Routes<'a, 'h> {
                 events.push(Event::Ask { question: *question, again: *again, each_round });
                 events.extend(self.answered(*question, from.branch));
             }
-            StepKind::Act(action) => events.push(Event::Act(*action)),
+            StepKind::Act { action, .. } => events.push(Event::Act(*action)),
             StepKind::Visit(visited) => {
                 let swept = self.swept(*visited);
                 let other = variant.checked_sub(1).and_then(|at| swept.other_exits.get(at));

@@ -240,7 +240,7 @@ impl Sweep<'_, '_> {
         let Ground { conditions, shaken, .. } = self.ground;
         match &step.kind {
             StepKind::Do { .. } => self.follow(entry, region, None),
-            StepKind::Act(action) => {
+            StepKind::Act { action, .. } => {
                 let outdates = &self.ground.handbook.action(*action).outdates;
                 act(conditions, &mut region, (*action, outdates));
                 self.follow(entry, region, None);

@@ -32,7 +32,7 @@ impl Case<'_> {
         let step = handbook.tree(place.tree).step(place.step);
         let own: &[CautionId] = match &step.kind {
             StepKind::Ask { question, .. } => &handbook.question(*question).cautions,
-            StepKind::Act(action) => &handbook.action(*action).cautions,
+            StepKind::Act { action, .. } => &handbook.action(*action).cautions,
             _ => &[],
         };
         let mut cautions = step.cautions.clone();

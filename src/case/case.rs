@@ -266,14 +266,14 @@ impl<'h> Case<'h> {
         &self.now.walk.plans
     }
 
-    /// What a round found before its first repair; nothing where nothing was repaired in it.
+    /// What a round found before its first repair, or before one that was passed over; nothing
+    /// where none was proposed in it.
     #[must_use]
     pub fn found_before_repair(&self, round: &RoundEnd) -> Vec<Line> {
         let whole = round.from..=round.until;
         let done = self.now.walk.record.done.iter().map(|(_, order)| *order);
-        let Some(deed) = done.into_iter().find(|order| whole.contains(order)) else {
-            return Vec::new();
-        };
+        let done = done.into_iter().find(|order| whole.contains(order));
+        let Some(deed) = done.or(round.left_at) else { return Vec::new() };
         let sheet = self.worksheet();
         let then = sheet.before_deed(deed);
         let observed_here =

@@ -204,6 +204,11 @@ fn happen(
 fn turn(case: &Case<'_>, response: &Response) -> Turn {
     match response {
         Response::Answer(typed) => match case.now() {
+            Now::Ask { question, names_a_round: true, .. }
+                if names_nothing(case, *question, typed) =>
+            {
+                no_more(case)
+            }
             Now::Ask { question, .. } => answered(case, *question, typed, false),
             _ => Turn::Objection(Objection::OutOfPlace),
         },
@@ -244,6 +249,11 @@ fn answered(case: &Case<'_>, id: QuestionId, typed: &str, is_meant: bool) -> Tur
             _ => Turn::Happens(given(case, id, read)),
         },
     }
+}
+
+/// Whether what was typed names nothing to run a round about: "skip" and "not sure" are no names.
+fn names_nothing(case: &Case<'_>, question: QuestionId, typed: &str) -> bool {
+    case.read(question, typed).is_ok_and(|read| !read.reply.is_known())
 }
 
 fn wait(case: &Case<'_>) -> Turn {

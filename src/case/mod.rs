@@ -28,6 +28,7 @@ mod reading;
 mod script;
 mod standing;
 mod trial;
+mod undone;
 mod view;
 mod walk;
 mod without_names;

@@ -96,6 +96,8 @@ pub struct RoundEnd {
     pub from: usize,
     /// The place of the last event that belongs to it.
     pub until: usize,
+    /// The place at which it was left, where an action was passed over in it.
+    pub left_at: Option<usize>,
     /// What has been done in it.
     pub done: Line,
 }

@@ -8,6 +8,7 @@
 mod branching;
 mod rounds;
 mod stopping;
+mod undone;
 
 use std::collections::HashMap;
 
@@ -230,7 +231,10 @@ impl<'a> Walker<'a> {
                     Advance::Wanted(Now::Do { text: text.fill(&self.sheet()), wait: *wait, place })
                 }
             },
-            StepKind::Act(action) => match self.next_deed(place) {
+            StepKind::Act { action, is_optional } => match self.next_deed(place) {
+                Some(order) if !is_optional && self.is_passed_over(order) => {
+                    self.leave_undone(*action, place, order)
+                }
                 Some(order) => self.worked(place, order),
                 None => Advance::Wanted(Now::Act { action: *action, place }),
             },
@@ -258,7 +262,7 @@ impl<'a> Walker<'a> {
 
     fn end(&mut self, done: &CheckedTemplate, then: &[TreeId], closes: Option<Closes>) -> Advance {
         if self.tree().rounds.is_some() {
-            self.end_round(done.fill_what_is_known(&self.sheet()));
+            self.end_round(done.fill_what_is_known(&self.sheet()), None);
             return Advance::Moved;
         }
         let is_kept = |closes: &Closes| matches!(closes, Closes::Planned | Closes::Waits);
@@ -309,7 +313,7 @@ impl<'a> Walker<'a> {
     fn unacknowledged(&self, step: &Step) -> Option<crate::handbook::CautionId> {
         let own: &[_] = match &step.kind {
             StepKind::Ask { question, .. } => &self.handbook.question(*question).cautions,
-            StepKind::Act(action) => &self.handbook.action(*action).cautions,
+            StepKind::Act { action, .. } => &self.handbook.action(*action).cautions,
             _ => &[],
         };
         step.cautions.iter().chain(own).copied().find(|&id| {

@@ -67,7 +67,7 @@ impl Drawn<'_> {
             StepKind::Ask { question, .. } => {
                 (Form::Ask, self.handbook.question(*question).ask.spelled())
             }
-            StepKind::Act(action) => {
+            StepKind::Act { action, .. } => {
                 (Form::Action, self.handbook.action(*action).instruction.spelled())
             }
             StepKind::Visit(tree) => (Form::Visit, self.handbook.tree(*tree).title.clone()),

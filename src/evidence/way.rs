@@ -32,7 +32,7 @@ fn behind_in(tree: &Tree) -> Vec<(QuestionId, Vec<ActionId>)> {
     let everywhere = |step: &Step| step.next.targets();
     let mut behind: Vec<(QuestionId, Vec<ActionId>)> = Vec::new();
     for (place, step) in tree.steps.iter().enumerate() {
-        let StepKind::Act(action) = step.kind else { continue };
+        let StepKind::Act { action, .. } = step.kind else { continue };
         let without = reached(tree, Some(StepId::at(place)), &everywhere);
         let is_asked = |question: QuestionId| {
             without.iter().any(|id| matches!(tree.step(*id).kind, StepKind::Ask { question: asked, .. } if asked == question))

@@ -2,6 +2,7 @@
 
 use super::headline::WORTH_NAMING;
 use super::next::next_tests;
+use super::undone::open_repairs;
 use crate::case::{ActionId, ActionView, Case, CauseId, CautionSeverity, CautionView};
 use crate::evidence::wording::{Likelihood, in_words, word};
 use crate::evidence::{Insight, Repairs};
@@ -46,14 +47,20 @@ fn repairs(case: &Case<'_>, repairs: &Repairs) -> Vec<Line> {
     let mut lines = Vec::new();
     let mut said: Vec<String> = Vec::new();
     let is_all_listed = repairs.steps.len() <= MOST_REPAIRS;
+    let open = open_repairs(case);
+    // What was proposed and passed over comes first, whatever else would do.
+    let is_planned = |id: &ActionId| repairs.steps.iter().any(|step| step.action == *id);
+    let is_hazardous = |id: &ActionId| case.handbook().action(*id).is_hazardous;
+    let unplanned = open.iter().filter(|id| !is_planned(id) && !is_hazardous(id));
+    let unplanned: Vec<ActionId> =
+        unplanned.copied().filter(|_| !repairs.steps.is_empty()).collect();
+    for id in &unplanned {
+        lines.extend(new_cautions(case, *id, &mut said));
+        lines.push(action_line(&case.action_view(*id), &against(case, *id), None, true));
+    }
     for (place, step) in repairs.steps.iter().take(MOST_REPAIRS).enumerate() {
         for id in step.first.iter().chain(std::iter::once(&step.action)) {
-            for caution in case.action_view(*id).cautions {
-                if !said.contains(&caution.id) {
-                    lines.push(caution_line(&caution));
-                    said.push(caution.id);
-                }
-            }
+            lines.extend(new_cautions(case, *id, &mut said));
         }
         for id in &step.first {
             lines.push(Line::plain("- First: ").join(case.action_view(*id).instruction));
@@ -65,9 +72,10 @@ fn repairs(case: &Case<'_>, repairs: &Repairs) -> Vec<Line> {
         };
         let mended = format!("{what}: {}", in_words(step.restored));
         let against = against(case, step.action);
-        lines.push(action_line(&case.action_view(step.action), &against, &mended));
+        let is_open = open.contains(&step.action);
+        lines.push(action_line(&case.action_view(step.action), &against, Some(mended), is_open));
     }
-    let lines_of_repairs = repairs.steps.len();
+    let lines_of_repairs = repairs.steps.len() + unplanned.len();
     let tries = !lines.is_empty();
     if let Some(id) = repairs.referred.filter(|_| is_all_listed) {
         let line = Line::plain(format!("- Leave this to {}: ", case.handbook().call_in()));
@@ -96,6 +104,14 @@ fn repairs(case: &Case<'_>, repairs: &Repairs) -> Vec<Line> {
     lines
 }
 
+/// The cautions of an action that were not said yet.
+fn new_cautions(case: &Case<'_>, action: ActionId, said: &mut Vec<String>) -> Vec<Line> {
+    let mut new = case.action_view(action).cautions;
+    new.retain(|caution| !said.contains(&caution.id));
+    said.extend(new.iter().map(|caution| caution.id.clone()));
+    new.iter().map(caution_line).collect()
+}
+
 /// The most causes that are named beside a repair (limit of ours).
 const MOST_AGAINST: usize = 2;
 
@@ -115,15 +131,18 @@ fn against(case: &Case<'_>, action: ActionId) -> String {
     format!("against {}", list_and(&names))
 }
 
-fn action_line(action: &ActionView, against: &str, mended: &str) -> Line {
+fn action_line(action: &ActionView, against: &str, mended: Option<String>, is_open: bool) -> Line {
     let mut cost = vec![against.to_owned()];
+    if is_open {
+        cost.insert(0, "not done yet".to_owned());
+    }
     if let Some(minutes) = action.minutes {
         cost.push(format!("about {minutes:.0} min"));
     }
     if !action.parts.is_empty() {
         cost.push(format!("parts: {}", list_and(&action.parts)));
     }
-    cost.push(mended.to_owned());
+    cost.extend(mended);
     let line = Line::plain("- ").join(action.instruction.clone());
     line.push(Role::Quiet, format!(" ({})", cost.join("; ")))
 }

@@ -4,6 +4,7 @@
 use super::advice::caution_line;
 use super::assumed::assumed;
 use super::mended::after_repair;
+use super::undone::not_done_yet;
 use super::unit::unit_in_doubt;
 use super::worked::shown_before;
 use crate::case::{Case, Now};
@@ -54,6 +55,7 @@ pub(super) fn headline(case: &Case<'_>, is_stopped: bool) -> Vec<Line> {
     } else {
         lines.extend(likeliest(case, is_mended));
     }
+    lines.extend(not_done_yet(case));
     lines.extend(unexamined(case));
     lines
 }

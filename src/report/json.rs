@@ -3,6 +3,7 @@
 mod insight;
 
 use super::judgement::behind;
+use super::undone::open_repairs;
 use serde_json::{Value as Json, json};
 
 use crate::case::{Case, CautionSeverity, CautionView, Closes, Ending};
@@ -52,6 +53,10 @@ pub fn verdict_json(case: &Case<'_>, ending: &Ending) -> Json {
         "holds_while": insight::holds_while(case, &insight),
         "repairs": insight::repairs(case, &insight),
         "referred": insight::referred(case, &insight),
+        "not_done_yet": open_repairs(case)
+            .into_iter()
+            .map(|id| case.action_view(id).id)
+            .collect::<Vec<_>>(),
         "cautions": case.cautions_met().iter().map(caution).collect::<Vec<_>>(),
         "stopped": stopped(case, ending),
     })

@@ -23,6 +23,7 @@ mod reasons;
 mod rise;
 mod rounded;
 mod tried;
+mod undone;
 mod unit;
 mod verdict;
 mod whole;

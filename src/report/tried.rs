@@ -79,7 +79,7 @@ fn said(case: &Case<'_>, place: Place) -> Line {
         StepKind::Ask { question, .. } => line("ask")
             .push(Role::Name, format!("`{}` ", handbook.question(*question).id))
             .join(case.question_view(*question).ask),
-        StepKind::Act(action) => line("action")
+        StepKind::Act { action, .. } => line("action")
             .push(Role::Name, format!("`{}` ", handbook.action(*action).id))
             .join(case.action_view(*action).instruction),
         StepKind::Visit(tree) => line("visit").push(Role::Name, &handbook.tree(*tree).id),
@@ -106,7 +106,7 @@ fn how(case: &Case<'_>, passed: &Passed) -> Option<String> {
         (StepKind::Ask { .. }, Passage::Known(_)) => {
             answer(case, passed).map(|typed| format!("- Known beforehand: {typed}."))
         }
-        (StepKind::Do { .. } | StepKind::Act(_), _) => Some("- Taken as done.".to_owned()),
+        (StepKind::Do { .. } | StepKind::Act { .. }, _) => Some("- Taken as done.".to_owned()),
         _ => None,
     }
 }

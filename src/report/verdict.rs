@@ -8,7 +8,7 @@ use super::judgement::judgement;
 use super::next::next_tests;
 use super::open_points::{not_counted, not_settled};
 use super::reasons::{reasons, seen};
-use crate::case::{Case, Closes, Ending, Now};
+use crate::case::{Case, Closes, Ending, Now, RoundEnd};
 use crate::evidence::Insight;
 use crate::evidence::wording::{in_words, several_faults};
 use crate::text::{Line, Role};
@@ -82,7 +82,7 @@ fn rounds(case: &Case<'_>) -> Vec<Line> {
                 Some(found) => line
                     .push(Role::Quiet, "As first found: ")
                     .join(found)
-                    .push(Role::Quiet, " Read again after the work: "),
+                    .push(Role::Quiet, behind(round)),
                 None => line,
             };
             line.join(round.done.clone())
@@ -92,6 +92,11 @@ fn rounds(case: &Case<'_>) -> Vec<Line> {
         lines.insert(0, Line::strong("One by one"));
     }
     lines
+}
+
+/// What leads from what a round found first to what it came to.
+fn behind(round: &RoundEnd) -> &'static str {
+    if round.left_at.is_some() { " " } else { " Read again after the work: " }
 }
 
 /// The plans that the work has gone on from, and how it was left: both stay at hand.

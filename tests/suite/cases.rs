@@ -16,6 +16,7 @@ mod rates;
 mod readings;
 mod replay;
 mod sentences;
+mod undone;
 mod wording;
 mod work_closed;
 mod worked;

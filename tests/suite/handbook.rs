@@ -5,6 +5,7 @@ mod checks;
 mod conditions;
 mod holds;
 mod limits;
+mod passed_over;
 mod proposed;
 mod safety;
 mod streams;

@@ -48,7 +48,7 @@ fn before_what_no_tree_does(written: &RawHandbook, handbook: &Handbook) -> Vec<D
     let steps = handbook.trees().iter().flat_map(|tree| &tree.steps);
     let done: BTreeSet<ActionId> = steps
         .filter_map(|step| match step.kind {
-            StepKind::Act(action) => Some(action),
+            StepKind::Act { action, .. } => Some(action),
             _ => None,
         })
         .collect();

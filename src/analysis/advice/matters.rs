@@ -91,7 +91,7 @@ fn of_step(handbook: &Handbook, step: &Step, open: &mut Vec<Symbol>) {
                 open.push(handbook.question(*question).symbol);
             }
         }
-        StepKind::Act(_) | StepKind::Visit(_) => {}
+        StepKind::Act { .. } | StepKind::Visit(_) => {}
     }
     if let Next::ByRules { rules, .. } = &step.next {
         rules.iter().for_each(|rule| of_formula(&rule.condition, open));

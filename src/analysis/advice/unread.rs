@@ -34,7 +34,7 @@ pub(super) fn advise(written: &RawHandbook, analysis: &Analysis<'_>, advice: &mu
 
 fn fault(handbook: &Handbook, raw: &RawTree, look: &Look<'_>, action: usize) -> Option<Diagnostic> {
     let (read, done) = (step(raw, look.place)?, step(raw, action)?);
-    let StepKind::Act(id) = look.tree.steps[action].kind else { return None };
+    let StepKind::Act { action: id, .. } = look.tree.steps[action].kind else { return None };
     let action = &handbook.action(id).id;
     let title = format!(
         "when the bound of step `{}` is used up, what the last `{action}` did goes unread",
@@ -88,7 +88,7 @@ impl Look<'_> {
                 }
             }
         }
-        let is_act = |at: &usize| matches!(self.tree.steps[*at].kind, StepKind::Act(_));
+        let is_act = |at: &usize| matches!(self.tree.steps[*at].kind, StepKind::Act { .. });
         reached.into_iter().filter(is_act).filter(|&at| !self.ends_first(at)).collect()
     }
 

@@ -47,15 +47,16 @@ impl Walker<'_> {
         }
     }
 
-    /// Keeps what a round has come to, and goes back to the tree's start for the next one.
-    pub(super) fn end_round(&mut self, done: Line) {
+    /// Keeps what a round has come to, with the place at which an action was passed over in it, and
+    /// goes back to the tree's start for the next one.
+    pub(super) fn end_round(&mut self, done: Line, left_at: Option<usize>) {
         let (start, time) = (self.tree().start, self.time);
         let frame = self.frame();
         let from = frame.round_from.take();
         frame.step = start;
         frame.work_from = None;
         frame.entered.clear();
-        self.round_ends.extend(from.map(|from| RoundEnd { from, until: time, done }));
+        self.round_ends.extend(from.map(|from| RoundEnd { from, until: time, left_at, done }));
     }
 
     /// Passes over work that was done, and keeps when it was called for.

@@ -21,7 +21,7 @@ pub(super) fn stops(handbook: &Handbook, tree: TreeId) -> Vec<&str> {
             met.extend(&step.cautions);
             match step.kind {
                 StepKind::Ask { question, .. } => met.extend(&handbook.question(question).cautions),
-                StepKind::Act(action) => met.extend(&handbook.action(action).cautions),
+                StepKind::Act { action, .. } => met.extend(&handbook.action(action).cautions),
                 _ => {}
             }
         }

@@ -28,6 +28,8 @@ pub struct RawStep {
     pub closes: Option<Scalar>,
     /// Whether a question is asked anew though it has an answer.
     pub again: bool,
+    /// Whether an action may be left undone: passed over, the tree goes on all the same.
+    pub optional: Option<Spanned<bool>>,
     /// How long to wait after doing it.
     pub wait: Option<Scalar>,
     /// Cautions to show before it.
@@ -83,6 +85,7 @@ impl RawStep {
             then_trees,
             closes: closes(&mut reader, &kinds),
             again: again(&mut reader, &kinds),
+            optional: reader.flag("optional"),
             wait: reader.text("wait"),
             cautions: reader.ids("cautions"),
             why: reader.text("why"),

@@ -33,3 +33,15 @@ pub struct Action {
     /// Cautions shown wherever it is proposed.
     pub cautions: Vec<CautionId>,
 }
+
+impl Action {
+    /// What is said of it while it stands open, behind "not done yet": `nobody has said that the
+    /// oil was changed`.
+    #[must_use]
+    pub fn not_done_yet(&self) -> String {
+        match &self.once_done {
+            Some(done) => format!("nobody has said that {done}"),
+            None => format!("`{}` was passed over", self.id),
+        }
+    }
+}

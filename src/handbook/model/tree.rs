@@ -86,7 +86,12 @@ pub enum StepKind {
         again: bool,
     },
     /// An action.
-    Act(ActionId),
+    Act {
+        /// Which one.
+        action: ActionId,
+        /// Whether the tree goes on where it is passed over; else it is over then.
+        is_optional: bool,
+    },
     /// Another tree, run and come back from.
     Visit(TreeId),
     /// The work must not go on.

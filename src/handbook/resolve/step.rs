@@ -24,11 +24,17 @@ impl Resolver<'_> {
         let Some(work) = &raw.work else { return };
         let wait = raw.wait.as_ref().filter(|_| !matches!(work, RawWork::Do(_)));
         let refer = raw.refer.as_ref().filter(|_| !matches!(work, RawWork::Stop(_)));
-        for (key, text, kind) in [("wait", wait, "do"), ("refer", refer, "stop")] {
-            if let Some(text) = text {
+        let optional = raw.optional.as_ref().filter(|_| !matches!(work, RawWork::Action(_)));
+        let keys = [
+            ("wait", wait.map(|text| text.span), "do"),
+            ("refer", refer.map(|text| text.span), "stop"),
+            ("optional", optional.map(|flag| flag.span), "action"),
+        ];
+        for (key, span, kind) in keys {
+            if let Some(span) = span {
                 let title = format!("step `{}` is no `{kind}` and has a `{key}`", raw.id.value);
                 let label = format!("only a `{kind}` has one");
-                self.faults.push(Diagnostic::at(Code::KeysTogether, title, text.span, label));
+                self.faults.push(Diagnostic::at(Code::KeysTogether, title, span, label));
             }
         }
     }
@@ -72,7 +78,9 @@ impl Resolver<'_> {
                 Some(StepKind::Ask { question, again: raw.again })
             }
             RawWork::Action(name) => {
-                self.ids.actions.find(name, &mut self.faults).map(StepKind::Act)
+                let is_optional = raw.optional.as_ref().is_some_and(|flag| flag.value);
+                let action = self.ids.actions.find(name, &mut self.faults)?;
+                Some(StepKind::Act { action, is_optional })
             }
             RawWork::Visit(name) => {
                 self.ids.trees.find(name, &mut self.faults).map(StepKind::Visit)

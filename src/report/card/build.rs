@@ -78,7 +78,7 @@ fn cautions(handbook: &Handbook, tree: &Tree) -> Vec<CautionId> {
 fn of_step(handbook: &Handbook, step: &Step) -> Vec<CautionId> {
     let own: &[CautionId] = match &step.kind {
         StepKind::Ask { question, .. } => &handbook.question(*question).cautions,
-        StepKind::Act(action) => &handbook.action(*action).cautions,
+        StepKind::Act { action, .. } => &handbook.action(*action).cautions,
         _ => &[],
     };
     step.cautions.iter().chain(own).copied().collect()
@@ -155,7 +155,7 @@ impl Making<'_> {
                 let kind = if *again { "ask anew" } else { "ask" };
                 (kind, self.question(step, *question))
             }
-            StepKind::Act(action) => ("do", self.action(*action)),
+            StepKind::Act { action, .. } => ("do", self.action(*action)),
             StepKind::Visit(tree) => {
                 let tree = self.handbook.tree(*tree);
                 ("other card", format!("{} (`{}`), then come back.", tree.title, tree.id))

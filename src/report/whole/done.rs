@@ -5,6 +5,7 @@ use serde::Serialize;
 use super::{About, Fact};
 use crate::case::{Case, Event, NamedFile, Passage, Place};
 use crate::handbook::StepKind;
+use crate::report::undone::open_repairs;
 use crate::text::{Line, Role};
 
 /// Something that was done or passed over.
@@ -16,6 +17,8 @@ pub(super) struct Deed {
     pub action: Option<String>,
     /// Whether it was passed over without being done.
     pub skipped: bool,
+    /// Whether it is a repair that was passed over and stands open.
+    pub open: bool,
     /// When it was told.
     pub at: Option<String>,
 }
@@ -39,7 +42,9 @@ pub(super) fn done(case: &Case<'_>, about: &About) -> Vec<Deed> {
         };
         let (text, action) = step(case, place)?;
         let at = about.times.get(order).map(ToString::to_string);
-        Some(Deed { text, action, skipped, at })
+        let id = action.as_deref().and_then(|id| case.handbook().find_action(id));
+        let open = skipped && id.is_some_and(|id| open_repairs(case).contains(&id));
+        Some(Deed { text, action, skipped, open, at })
     };
     let passed = case.path().iter().filter_map(|passed| match passed.passage {
         Passage::Event(order) => deed(order, passed.place),
@@ -51,7 +56,7 @@ pub(super) fn done(case: &Case<'_>, about: &About) -> Vec<Deed> {
 fn step(case: &Case<'_>, place: Place) -> Option<(String, Option<String>)> {
     match &case.handbook().tree(place.tree).step(place.step).kind {
         StepKind::Do { text, .. } => Some((text.fill(&case.worksheet()).to_text(), None)),
-        StepKind::Act(action) => {
+        StepKind::Act { action, .. } => {
             let view = case.action_view(*action);
             Some((view.instruction.to_text(), Some(view.id)))
         }
@@ -103,9 +108,10 @@ pub(super) fn files_told(files: &[Attached]) -> Vec<Fact> {
 /// `Change the oil.`, `Passed over: Change the oil.`
 pub(super) fn told(deeds: &[Deed]) -> Vec<Fact> {
     let told = deeds.iter().map(|deed| {
-        let line = match deed.skipped {
-            true => Line::new().push(Role::Strong, "Passed over: "),
-            false => Line::new(),
+        let line = match (deed.open, deed.skipped) {
+            (true, _) => Line::new().push(Role::Strong, "Passed over, not done yet: "),
+            (false, true) => Line::new().push(Role::Strong, "Passed over: "),
+            (false, false) => Line::new(),
         };
         Fact::Item(line.push(Role::Plain, deed.text.clone()))
     });

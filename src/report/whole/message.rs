@@ -4,13 +4,14 @@ use super::CaseReport;
 use super::caller::{said, to_tell};
 use super::proved;
 use super::sentences::sentences;
-use crate::case::{Case, CautionSeverity, CautionView, Closes, Ending, Now};
+use crate::case::{ActionId, Case, CautionSeverity, CautionView, Closes, Ending, Now};
 use crate::evidence::Witness;
 use crate::report::advice::caution_line;
 use crate::report::closing::referral;
 use crate::report::headline::{
     apart, beyond_the_proof, is_disputed, likeliest, mended, shown_then, what_was_done,
 };
+use crate::report::undone::{not_done_yet, open_repairs};
 use crate::report::unit::unit_in_doubt;
 use crate::text::{Line, Role, inert};
 
@@ -183,7 +184,10 @@ fn found(report: &CaseReport<'_>) -> Vec<String> {
         let mended: Vec<Line> = mended(case).collect();
         let is_mended = !mended.is_empty();
         lines.extend(mended);
-        lines.extend(likeliest(case, is_mended));
+        let mut likeliest = likeliest(case, is_mended).into_iter();
+        lines.extend(likeliest.next());
+        lines.extend(not_done_yet(case));
+        lines.extend(likeliest);
         lines.extend(shown_then(case));
     } else if !is_closed {
         lines.push(Line::plain("No answer speaks for or against a cause yet."));
@@ -256,7 +260,7 @@ fn next(report: &CaseReport<'_>) -> Next {
                 let word = if is_warning { CAUTION } else { "" };
                 next.cautions.push(format!("{word}{text}"));
             } else {
-                next.instruction = Some(format!("Next: {text}"));
+                next.instruction = Some(format!("{}: {text}", begins(report.case, text)));
             }
         }
     }
@@ -264,6 +268,12 @@ fn next(report: &CaseReport<'_>) -> Next {
         waited_for(report.case, &mut next);
     }
     next
+}
+
+/// What an instruction begins with: a repair that was passed over stands open.
+fn begins(case: &Case<'_>, instruction: &str) -> &'static str {
+    let is_it = |id: &ActionId| case.action_view(*id).instruction.to_text() == instruction.trim();
+    if open_repairs(case).iter().any(is_it) { "Next, not done yet" } else { "Next" }
 }
 
 /// What a caller can read or look at next, with what he has to mind.

@@ -61,6 +61,11 @@ pub const STEP_KEYS: &[Key] = &[
          waits, where the work has been left for another day.",
     ),
     may("again", Holds::Flag, "Whether a question that has an answer is asked anew."),
+    may(
+        "optional",
+        Holds::Flag,
+        "Of an action: whether the tree goes on where it is passed over; else the tree is over then.",
+    ),
     may("wait", Holds::Text, "How long to wait after doing it, such as 5 min."),
     may("cautions", Holds::Ids, "Cautions shown before it."),
     may("why", Holds::Text, "Of a stop: why."),
