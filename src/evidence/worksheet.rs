@@ -9,6 +9,7 @@ mod face;
 mod facts;
 mod gone_on;
 mod looking_back;
+mod one_hold;
 mod outdated;
 
 pub use cells::Cells;

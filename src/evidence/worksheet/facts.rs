@@ -25,7 +25,7 @@ impl Facts for Worksheet<'_> {
     }
 
     fn previous(&self, symbol: Symbol) -> Value {
-        let before_latest = |known: &[_]| known.len().checked_sub(2).map(|i| known[i]);
+        let before_latest = |known: &[_]| self.of_others(known).last().copied();
         self.nth_answer(symbol, before_latest, Self::held_value)
     }
 

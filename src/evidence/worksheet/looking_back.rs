@@ -14,7 +14,7 @@ impl<'a> Worksheet<'a> {
         let (_, given) = match how {
             How::Latest => said(self.seen(id)),
             How::First => self.known(id).first().copied(),
-            How::Previous => self.known(id).iter().rev().nth(1).copied(),
+            How::Previous => self.of_others(&self.known(id)).last().copied(),
             How::Before(action) => {
                 let order = self.last_done(action)?;
                 let before = self.narrowed(order, self.view.round, self.view.assumes_settings);
