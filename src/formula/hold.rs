@@ -246,7 +246,9 @@ impl HoldDraw<'_> {
     /// What is missing for telling the parts apart.
     pub fn level(self, drift: f64) -> Result<f64, HoldGap> {
         let told = self.told(drift)?;
-        let (rate, rates) = (self.shown_rate(&told), told.reading.rate);
+        // Half of the draws lie on either side of what a reading of the rise tells.
+        let rates = Range { value: told.rates.at(0.5), ..told.reading.rate };
+        let rate = self.shown_rate(&told);
         Ok(self.true_pressure(against(rate, rates, told.reading.levelling.level)))
     }
 

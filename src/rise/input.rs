@@ -179,7 +179,8 @@ pub enum Missing {
     Temperature,
     /// Too few readings.
     #[error(
-        "{found} readings, at least {} are needed to tell straight from curved",
+        "{found} readings don't tell how it rises, only by how much; {} or more, each with its \
+         minute, do",
         Missing::FEWEST
     )]
     Readings {

@@ -103,7 +103,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         gives: Gives::Kind(QuantityKind::PRESSURE),
         formula: "the first reading, the step and all that levels off, to its end",
         source: SOURCE,
-        examples: &[Example { text: "level(hold)", gives: "530 micron" }],
+        examples: &[Example { text: "level(hold)", gives: "520 micron" }],
         body: Body::Hold(|draw, given| in_words(draw.level(given.at(1)))),
         holds: TOLD,
         ..Function::PLAIN
