@@ -50,6 +50,8 @@ pub struct Repairs {
 pub enum LeftOut {
     /// An answer shows that it is done already.
     Done,
+    /// What was read shows that it works elsewhere.
+    Elsewhere,
     /// All that it may cure is very unlikely, or nothing.
     Unlikely,
     /// It helps less for its minutes than calling in a licensed person.
@@ -70,6 +72,8 @@ pub fn repairs(sheet: &Worksheet<'_>, states: &[f64]) -> Repairs {
     let is_tried = |(action, _): &(ActionId, Vec<(usize, f64)>)| {
         let why_not = if sheet.shows_as_done(*action) {
             Some(LeftOut::Done)
+        } else if sheet.shows_elsewhere(*action) {
+            Some(LeftOut::Elsewhere)
         } else {
             (!is_worth_trying(handbook, states, *action)).then_some(LeftOut::Unlikely)
         };

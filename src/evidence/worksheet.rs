@@ -231,6 +231,13 @@ impl<'a> Worksheet<'a> {
         done_if.is_some_and(|condition| self.decides(condition) == Some(true))
     }
 
+    /// Whether what was read shows that an action works elsewhere than at what is wrong.
+    #[must_use]
+    pub fn shows_elsewhere(&self, action: ActionId) -> bool {
+        let not_if = self.handbook.action(action).not_if.as_ref();
+        not_if.is_some_and(|condition| self.decides(condition) == Some(true))
+    }
+
     /// The actions done before this view's end, in order, with their places.
     pub fn actions_done(&self) -> impl Iterator<Item = (ActionId, usize)> {
         self.record.done.iter().copied().filter(|(_, order)| *order < self.view.until)

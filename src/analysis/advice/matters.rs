@@ -55,7 +55,11 @@ fn used(handbook: &Handbook) -> BTreeSet<Symbol> {
     }
     for action in handbook.actions() {
         of_text(&action.instruction, &mut open);
-        action.done_if.iter().for_each(|condition| of_formula(condition, &mut open));
+        action
+            .done_if
+            .iter()
+            .chain(&action.not_if)
+            .for_each(|condition| of_formula(condition, &mut open));
     }
     for caution in handbook.cautions() {
         caution.only_if.iter().for_each(|condition| of_formula(condition, &mut open));

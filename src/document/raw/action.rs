@@ -31,6 +31,8 @@ pub struct RawAction {
     pub once_done: Option<Scalar>,
     /// What shows that it is done already.
     pub done_if: Option<Scalar>,
+    /// What shows that what is wrong doesn't sit where it works.
+    pub not_if: Option<Scalar>,
     /// What could hurt in doing it.
     pub hazard: Option<Scalar>,
     /// Cautions to show before it.
@@ -64,6 +66,7 @@ impl RawEntry for RawAction {
             outdates: reader.ids("outdates"),
             once_done: reader.text("once_done"),
             done_if: reader.text("done_if"),
+            not_if: reader.text("not_if"),
             hazard: reader.text("hazard"),
             cautions: reader.ids("cautions"),
             basis: head.basis,

@@ -42,7 +42,7 @@ fn used(raw: &RawHandbook) -> BTreeSet<String> {
     raw.causes.iter().for_each(|cause| used.cause(cause));
     for action in &raw.actions {
         used.texts([&action.text]);
-        used.formulas([&action.done_if]);
+        used.formulas([&action.done_if, &action.not_if]);
     }
     for caution in &raw.cautions {
         used.formulas([&caution.only_if]);

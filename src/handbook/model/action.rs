@@ -28,6 +28,8 @@ pub struct Action {
     pub once_done: Option<String>,
     /// A yes or no that shows that it is done already, so that it is no repair to try.
     pub done_if: Option<Checked>,
+    /// A yes or no that shows that what is wrong doesn't sit where it works.
+    pub not_if: Option<Checked>,
     /// Whether it can hurt someone, so that it is left to a licensed person.
     pub is_hazardous: bool,
     /// Cautions shown wherever it is proposed.

@@ -23,9 +23,13 @@ impl Resolver<'_> {
         self.basis("action", &raw.id, raw.basis.as_ref(), &[("takes", false), ("do", false)]);
         let takes = self.time(raw.takes.as_ref());
         let is_hazardous = raw.hazard.as_ref().is_some_and(|text| self.yes_or_no(text));
-        let done_if = raw.done_if.as_ref().and_then(|text| {
-            self.formula_as(&format!("{} done_if", raw.id.value), text, &Kind::YesNo)
-        });
+        let mut condition = |key: &str, text: Option<&Scalar>| {
+            text.and_then(|text| {
+                self.formula_as(&format!("{} {key}", raw.id.value), text, &Kind::YesNo)
+            })
+        };
+        let done_if = condition("done_if", raw.done_if.as_ref());
+        let not_if = condition("not_if", raw.not_if.as_ref());
         let outdates = self.ids.questions.find_all(&raw.outdates, &mut self.faults);
         Some(Action {
             id: raw.id.value.clone(),
@@ -38,6 +42,7 @@ impl Resolver<'_> {
             outdates,
             once_done: raw.once_done.as_ref().map(|text| text.text.trim().to_owned()),
             done_if,
+            not_if,
             is_hazardous,
             cautions,
         })

@@ -86,6 +86,11 @@ fn not_tried(case: &Case<'_>, id: ActionId, why: LeftOut, referral: f64) -> Line
             let said = done_if.map_or_else(String::new, |it| it.said(&case.worksheet()));
             format!("- It is not in the order, since there is nothing to do by it: {said}.")
         }
+        LeftOut::Elsewhere => {
+            let not_if = case.handbook().action(id).not_if.as_ref();
+            let said = not_if.map_or_else(String::new, |it| it.said(&case.worksheet()));
+            format!("- It is not in the order, since it works elsewhere: {said}.")
+        }
         LeftOut::Unlikely => {
             "- It is not in the order: whatever it may cure is very unlikely.".to_owned()
         }

@@ -17,11 +17,13 @@ questions:
   seeps: {ask: 'Does it seep?', kind: yes/no}
   lid_state: {ask: 'Is the lid on?', choices: {on: Yes, off: No}}
   was_full: {ask: 'Was it full?', kind: yes/no}
+  no_lid_here: {ask: 'Is there no lid?', kind: yes/no}
   level: {ask: 'How high does it stand?', kind: length, range: 0 m to 2 m, basis: estimate}
   treatment: {ask: 'What will you do before it is read again?', choices: {soaked: Soak it, hooped: Drive the hoops}}
 formulas:
   lid_is_on: {is: lid_state is on}
   was_never_full: {is: not was_full}
+  lid_is_missing: {is: no_lid_here, name: there is no lid}
   was_filled: {is: was_full, name: the cask was full at first}
   stands_still: {is: level > 0.9 * previous(level), name: the level stays, basis: estimate}
   can_be_compared: {is: was_filled and previous(level) > 10 cm, basis: estimate}
@@ -38,7 +40,7 @@ actions:
   soak: {do: 'Soak the cask overnight.', takes: 60 min}
   swap_cask: {do: 'Take another cask.', takes: 900 min}
   empty_it: {do: 'Empty the cask.', takes: 9 min, leaves: [cask_is_empty], done_if: was_never_full}
-  put_lid_on: {do: 'Put the lid on.', takes: 1 min, done_if: lid_is_on}
+  put_lid_on: {do: 'Put the lid on.', takes: 1 min, done_if: lid_is_on, not_if: lid_is_missing}
   new_lid: {do: 'Have a new lid made.', takes: 30 min, needs: [cask_is_empty]}
   burn_it: {do: 'Burn it.', takes: 5 min}
 trees:
@@ -98,6 +100,20 @@ fn a_repair_that_an_answer_shows_as_done_is_not_tried() {
         assert_eq!(left_out(bench, "put_lid_on"), Some(LeftOut::Done));
         let why = why_told(bench, "put_lid_on");
         assert!(why.contains("there is nothing to do by it: lid is on."), "{why}");
+    });
+}
+
+#[test]
+fn a_repair_that_works_elsewhere_is_not_tried() {
+    with(&[("seeps", "no"), ("lid_state", "off"), ("no_lid_here", "yes")], |bench| {
+        assert_eq!(planned(bench), ["new_lid"]);
+        assert_eq!(left_out(bench, "put_lid_on"), Some(LeftOut::Elsewhere));
+        let why = why_told(bench, "put_lid_on");
+        assert!(why.contains("it works elsewhere: there is no lid."), "{why}");
+    });
+    // Nobody knows: then it is tried.
+    with(&[("seeps", "no"), ("lid_state", "off"), ("no_lid_here", "not sure")], |bench| {
+        assert_eq!(planned(bench), ["put_lid_on", "new_lid"]);
     });
 }
 

@@ -181,6 +181,11 @@ pub const ACTION_KEYS: &[Key] = &[
         "It in a few words that fit after before, once it is done: the oil was changed.",
     ),
     may("done_if", Holds::Text, "What shows that it is done already: then it is no repair to try."),
+    may(
+        "not_if",
+        Holds::Text,
+        "What shows that the fault isn't where it works: then it is no repair to try.",
+    ),
     may("hazard", Holds::Text, "yes where it is work for a licensed person only."),
     may("cautions", Holds::Ids, "Cautions shown before it."),
 ];
