@@ -4,6 +4,7 @@
 use super::advice::caution_line;
 use super::assumed::assumed;
 use super::mended::after_repair;
+use super::next::nothing_leads;
 use super::undone::not_done_yet;
 use super::unit::unit_in_doubt;
 use super::worked::shown_before;
@@ -28,6 +29,7 @@ pub(super) fn headline(case: &Case<'_>, is_stopped: bool) -> Vec<Line> {
         apart(case).partition(|witness| is_disputed(case, witness));
     let mut lines: Vec<Line> = unit_in_doubt(case).into_iter().collect();
     lines.extend(disputed.iter().map(|witness| witness.judged.text.clone()));
+    lines.extend(nothing_leads(case));
     lines.extend(what_was_done(case, is_stopped));
     lines.extend(apart.iter().map(|witness| as_found(case, witness)));
     if assessment.contradicts_itself {
@@ -52,11 +54,13 @@ pub(super) fn headline(case: &Case<'_>, is_stopped: bool) -> Vec<Line> {
     lines.extend(shown_then(case));
     if closed == Some(Closes::Proved) {
         lines.push(beyond_the_proof(case));
-    } else {
+    } else if assessment.disputed.is_empty() {
         lines.extend(likeliest(case, is_mended));
     }
     lines.extend(not_done_yet(case));
-    lines.extend(unexamined(case));
+    if assessment.disputed.is_empty() {
+        lines.extend(unexamined(case));
+    }
     lines
 }
 
@@ -81,9 +85,15 @@ pub(super) fn what_was_done(case: &Case<'_>, is_stopped: bool) -> Vec<Line> {
 pub(super) fn apart<'a>(case: &'a Case<'_>) -> impl Iterator<Item = &'a Witness> {
     let standing = case.assessment().witnesses.iter().filter(|witness| !witness.is_past);
     standing.filter(|witness| {
-        let is_decided =
-            matches!(witness.judged.state, FindingState::True(_) | FindingState::False(_));
-        is_decided && case.is_apart(witness.finding)
+        let is_told = match witness.judged.state {
+            FindingState::True(_) => true,
+            // Readings that could be at odds and are not need no words.
+            FindingState::False(_) => {
+                case.handbook().finding(witness.finding).read_again.is_empty()
+            }
+            _ => false,
+        };
+        is_told && case.is_apart(witness.finding)
     })
 }
 

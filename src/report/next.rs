@@ -77,10 +77,26 @@ fn coming(case: &Case<'_>, now: &str) -> Vec<Line> {
 
 /// The readings that can't all be: until they are read again, other checks rest on sand.
 fn read_again_line(case: &Case<'_>, readings: &[QuestionId]) -> Option<Line> {
+    (!readings.is_empty()).then(|| {
+        let asks = asked(case, readings);
+        Line::plain(format!("- Read again, before anything else: {asks}"))
+    })
+}
+
+/// What stands in the place of a verdict while readings can't all be: each is left out, so what
+/// would lead rests on the others alone.
+pub(super) fn nothing_leads(case: &Case<'_>) -> Option<Line> {
+    let readings = &case.assessment().disputed;
+    (!readings.is_empty()).then(|| {
+        let told = format!("{} Until then nothing leads.", asked(case, readings));
+        Line::new().push(Role::Strong, "Read again first: ").push(Role::Plain, told)
+    })
+}
+
+fn asked(case: &Case<'_>, readings: &[QuestionId]) -> String {
     let asks: Vec<String> =
         readings.iter().map(|&id| case.question_view(id).ask.to_text()).collect();
-    (!asks.is_empty())
-        .then(|| Line::plain(format!("- Read again, before anything else: {}", asks.join(" "))))
+    asks.join(" ")
 }
 
 /// Whether a tree asks for something that a finding about causes uses.

@@ -1,5 +1,6 @@
 //! The ranking in one line.
 
+use super::next::nothing_leads;
 use crate::case::Case;
 use crate::evidence::wording::in_words;
 use crate::text::Line;
@@ -10,6 +11,9 @@ pub fn ranking_line(case: &Case<'_>) -> Line {
     let assessment = case.assessment();
     if !assessment.has_evidence {
         return Line::plain("So far: no answer speaks for or against a cause yet.");
+    }
+    if let Some(line) = nothing_leads(case) {
+        return Line::plain("So far: two readings can't both be. ").join(line);
     }
     let mut entries: Vec<(f64, String)> = assessment
         .ranking

@@ -33,8 +33,11 @@ pub fn verdict(case: &Case<'_>, ending: &Ending) -> Vec<Line> {
     lines.extend(forgotten(case));
     if assessment.has_evidence && !assessment.contradicts_itself {
         let insight = case.insight();
-        lines.extend(reasons(case, &insight));
-        lines.extend(obscured(case, &insight));
+        let is_disputed = !assessment.disputed.is_empty();
+        if !is_disputed {
+            lines.extend(reasons(case, &insight));
+            lines.extend(obscured(case, &insight));
+        }
         lines.extend(not_settled(case));
         lines.extend(not_counted(case));
         // After a stop nothing is said that could be read as a reason to go on, and work that was
@@ -42,9 +45,13 @@ pub fn verdict(case: &Case<'_>, ending: &Ending) -> Vec<Line> {
         if case.closes() == Some(Closes::Waits) {
             lines.extend(next_tests(case, &insight));
         } else if !is_stopped {
-            lines.extend(what_would_change(case, &insight));
+            if !is_disputed {
+                lines.extend(what_would_change(case, &insight));
+            }
             lines.extend(what_to_do(case, &insight));
-            lines.extend(when_nothing_is_wrong(case));
+            if !is_disputed {
+                lines.extend(when_nothing_is_wrong(case));
+            }
         }
     } else if !is_stopped {
         lines.extend(next_tests(case, &case.insight()));
@@ -129,6 +136,10 @@ fn ranking(case: &Case<'_>) -> Vec<Line> {
     let faults = entries.len() - 1;
     for (p, name) in entries {
         lines.push(Line::plain(format!("- {name}: {}", in_words(p))));
+    }
+    if !assessment.disputed.is_empty() {
+        let told = "The readings that can't all be count nothing here.";
+        lines.push(Line::new().push(Role::Quiet, told));
     }
     lines.extend(several_faults(faults).map(|said| Line::new().push(Role::Quiet, said)));
     lines.extend(judgement(case));

@@ -11,6 +11,7 @@ use crate::report::closing::referral;
 use crate::report::headline::{
     apart, beyond_the_proof, is_disputed, likeliest, mended, shown_then, what_was_done,
 };
+use crate::report::next::nothing_leads;
 use crate::report::undone::{not_done_yet, open_repairs};
 use crate::report::unit::unit_in_doubt;
 use crate::text::{Line, Role, inert};
@@ -175,6 +176,7 @@ fn found(report: &CaseReport<'_>) -> Vec<String> {
     let (disputed, apart): (Vec<&Witness>, Vec<&Witness>) =
         apart(case).partition(|witness| is_disputed(case, witness));
     lines.extend(disputed.iter().map(|witness| witness.judged.text.clone()));
+    lines.extend(nothing_leads(case));
     if is_closed {
         lines.extend(what_was_done(case, false));
     }
@@ -184,7 +186,9 @@ fn found(report: &CaseReport<'_>) -> Vec<String> {
         let mended: Vec<Line> = mended(case).collect();
         let is_mended = !mended.is_empty();
         lines.extend(mended);
-        let mut likeliest = likeliest(case, is_mended).into_iter();
+        let is_disputed = !assessment.disputed.is_empty();
+        let likeliest = if is_disputed { Vec::new() } else { likeliest(case, is_mended) };
+        let mut likeliest = likeliest.into_iter();
         lines.extend(likeliest.next());
         lines.extend(not_done_yet(case));
         lines.extend(likeliest);

@@ -19,8 +19,18 @@ pub(super) fn of_question(case: &Case<'_>, id: QuestionId) -> Vec<Line> {
     lines.extend(hangs_on_it(case, id));
     if case.worksheet().is_unanswered(id) {
         lines.extend(super::next::as_next_check(case, id));
+        lines.extend(safety(question));
     }
     lines
+}
+
+/// How long a question of safety takes, which is no check and is weighed by nothing.
+fn safety(question: &Question) -> Option<Line> {
+    let minutes = question.takes.filter(|_| question.hazard.is_some())? / 60.0;
+    Some(Line::plain(format!(
+        "- It is asked for safety, whatever it tells of the vacuum; it takes {minutes:.0} min, as \
+         the handbook says."
+    )))
 }
 
 fn answers(case: &Case<'_>, id: QuestionId, question: &Question) -> Vec<Line> {

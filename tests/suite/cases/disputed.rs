@@ -149,3 +149,30 @@ fn nothing_is_repaired_while_two_readings_can_not_be() {
     assert!(bench.probability("worn") > 0.5, "{}", bench.probability("worn"));
     assert!(is_proposed(&bench), "{:?}", told(&bench));
 }
+
+#[test]
+fn nothing_leads_while_readings_can_not_all_be() {
+    let handbook = handbook(LEVELS);
+    let engine = Engine::new(&handbook).unwrap();
+    let mut bench = Bench::open(&handbook, &engine, "look");
+    bench.answer("floor", "900 micron");
+    bench.answer("level", "400 micron");
+    bench.answer("noise", "yes");
+    let lines = verdict(&bench.case, &Ending::Done);
+    let said: Vec<String> = lines.iter().map(|line| line.to_text()).collect();
+    assert!(said[1].ends_with("can't both be."), "{said:?}");
+    let first = "Read again first: Where does the pump stop on its own? Where does the system \
+                 stand? Until then nothing leads.";
+    assert_eq!(said[2], first);
+    let leads = |line: &String| line.starts_with("Settled") || line.starts_with("Not settled");
+    assert!(!said.iter().any(leads), "{said:?}");
+    let so_far = dryhold::report::ranking_line(&bench.case).to_text();
+    assert!(
+        so_far.starts_with("So far: two readings can't both be. Read again first:"),
+        "{so_far}"
+    );
+    // Read again, it leads to a verdict as always.
+    bench.answer("floor", "300 micron");
+    let lines = verdict(&bench.case, &Ending::Done);
+    assert!(lines.iter().any(|line| leads(&line.to_text())));
+}

@@ -42,6 +42,11 @@ impl Told<'_> {
         let is_in_danger = matches!(self.case.now(), Now::Stopped { .. });
         assessment.has_evidence && !assessment.contradicts_itself && !is_in_danger
     }
+
+    /// Whether readings that can't all be stand in the place of a verdict.
+    fn is_disputed(&self) -> bool {
+        !self.case.assessment().disputed.is_empty()
+    }
 }
 
 /// Every scenario is run; one in so many has its whole verdict read, which takes most of the time.
@@ -141,6 +146,13 @@ fn what(told: &Told<'_>) -> Vec<String> {
         return faults;
     }
     let assessment = told.case.assessment();
+    if told.is_disputed() {
+        let leads = ["Settled: ", "Not settled"].iter().any(|begins| told.line(begins).is_some());
+        faults.extend(unless(!leads, "something leads beside readings that can't all be"));
+        let is_said = told.line("Read again first: ").is_some();
+        faults.extend(unless(is_said, "it isn't said which readings to read again"));
+        return faults;
+    }
     let begins = match (told.case.work_closed(), assessment.settled) {
         (Some(Closes::Proved), _) => "Beyond that proof: ",
         (_, true) => "Settled: ",
@@ -174,7 +186,7 @@ const STRENGTHS: [&str; 5] = ["weak", "moderate", "strong", "very strong", "deci
 
 /// Reasons for and against, each with its strength; a lead that the evidence moved has one.
 fn why_it_is_so(told: &Told<'_>) -> Vec<String> {
-    if !told.is_weighed() {
+    if !told.is_weighed() || told.is_disputed() {
         return Vec::new();
     }
     let (speaks, against) =
@@ -246,7 +258,7 @@ fn what_next(told: &Told<'_>) -> Vec<String> {
 }
 
 fn what_would_change(told: &Told<'_>) -> Vec<String> {
-    if told.is_stopped || !told.is_weighed() {
+    if told.is_stopped || !told.is_weighed() || told.is_disputed() {
         return Vec::new();
     }
     unless(!told.under("What would change this").is_empty(), "nothing said that would change it")
