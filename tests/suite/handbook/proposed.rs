@@ -53,3 +53,29 @@ fn what_showed_a_cause_is_said_once_though_it_was_read_twice() {
     let rises = "In 30 min it rose by 1820 micron";
     assert_eq!(shown.unwrap().matches(rises).count(), 1, "{shown:?}");
 }
+
+/// The repairs that a verdict lists.
+fn repairs(scenario: &str) -> Vec<String> {
+    let (book, engine) = built_in();
+    let case = Case::replay(book, engine, &scenario_events(scenario)).unwrap();
+    let steps = case.insight().repairs.steps;
+    steps.iter().map(|step| case.action_view(step.action).id).collect()
+}
+
+#[test]
+fn a_steady_rise_behind_the_valve_at_the_system_takes_no_hose_off() {
+    let listed = repairs("hold_test/limit_failed");
+    assert_eq!(listed.first().map(String::as_str), Some("find_leak"), "{listed:?}");
+    assert!(!listed.iter().any(|id| id == "replace_part" || id == "remake_joints"), "{listed:?}");
+    // A joint that jumps when it is touched is a sign of the rig's own.
+    let listed = repairs("hold_test/three_fast");
+    assert!(listed.iter().any(|id| id == "replace_part"), "{listed:?}");
+}
+
+#[test]
+fn oil_that_is_fresh_and_clear_below_a_low_floor_is_not_changed() {
+    let listed = repairs("stall_and_rise/pump_told_by_the_way");
+    assert!(!listed.iter().any(|id| id == "change_oil" || id == "dry_oil"), "{listed:?}");
+    let lines = told("stall_and_rise/misses_its_target");
+    assert!(lines.iter().any(|line| line.contains("though no stall was told of")), "{lines:?}");
+}
