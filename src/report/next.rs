@@ -165,7 +165,7 @@ fn unproved(case: &Case<'_>, tree: TreeId) -> Option<ActionId> {
     let made = |action: ActionId| case.record().done.iter().any(|(done, _)| *done == action);
     let is_in = |action: ActionId| {
         let mut steps = case.handbook().tree(tree).steps.iter();
-        steps.any(|step| matches!(step.kind, StepKind::Act(act) if act == action))
+        steps.any(|step| matches!(step.kind, StepKind::Act { action: act, .. } if act == action))
     };
     let unread = case.assessment().repaired().filter(|(_, proof)| *proof == Proof::NotRead);
     let mut cures = unread.flat_map(|(was, _)| &case.handbook().cause(was.cause).cured_by);
