@@ -15,21 +15,21 @@ const TELLS_FROM: (f64, f64) = (0.005, 0.02);
 impl Exercise<'_> {
     /// What is known before anything is done: the story, plates, leaflets.
     pub(super) fn tell_what_is_known(&mut self) {
-        let ids = self.ground.handbook.question_ids();
-        for id in ids {
-            let said = match self.ground.mapping.question(id) {
-                Some(Answering::Says(text)) => Some(Said::Typed(text.clone())),
-                Some(Answering::Look(Look::Symptom)) => {
-                    Some(Said::Typed(self.dealt.symptom.clone()))
-                }
-                Some(Answering::Look(look)) if !has_to_be_seen(*look) => {
-                    self.hand.of_the_kit(*look)
-                }
-                _ => None,
-            };
-            if let Some(Said::Typed(text)) = said {
-                self.tell(id, &text);
-            }
+        for id in self.ground.handbook.question_ids() {
+            self.tell_if_known(id);
+        }
+    }
+
+    /// Answers what is known without a look at the rig.
+    fn tell_if_known(&mut self, id: QuestionId) {
+        let said = match self.ground.mapping.question(id) {
+            Some(Answering::Says(text)) => Some(Said::Typed(text.clone())),
+            Some(Answering::Look(Look::Symptom)) => Some(Said::Typed(self.dealt.symptom.clone())),
+            Some(Answering::Look(look)) if !has_to_be_seen(*look) => self.hand.of_the_kit(*look),
+            _ => None,
+        };
+        if let Some(Said::Typed(text)) = said {
+            self.tell(id, &text);
         }
     }
 
@@ -178,6 +178,10 @@ impl Exercise<'_> {
         let (tree, step) = (String::new(), String::new());
         // What it was made at stands in the record of the rig; a repair is never refused.
         let _ = self.case.apply(Event::Acted { action: action.to_owned(), tree, step });
+        // What is known of the new thing without a look, such as its leaflet.
+        for outdated in &self.ground.handbook.action(id).outdates {
+            self.tell_if_known(*outdated);
+        }
         let minutes = self.take_minutes();
         let leg = Leg { minutes, before, ..self.new_leg(LegKind::Repair(id)) };
         self.legs.push(leg);
@@ -210,10 +214,12 @@ impl Exercise<'_> {
             TestOf::ShutOff => return self.note_shut_off(&shown),
             _ => {}
         }
-        if let Some(falls) = self.still_falls() {
+        let falls = self.still_falls();
+        if let Some(falls) = falls {
             told.push(("still_falling", if falls { "yes" } else { "no" }.to_owned()));
         }
-        self.note(test, &told, &shown);
+        let still = if falls == Some(true) { ", still falling" } else { "" };
+        self.note(test, &told, &format!("{shown}{still}"));
     }
 
     fn of_pump(&self, shown: &str, told: &mut Vec<(&'static str, String)>) {

@@ -162,3 +162,21 @@ fn a_fault_that_is_left_in_costs_the_visit() {
     assert_eq!(dearest.minutes, exercise.minutes(), "{dearest:?}");
     assert!(dearest.sentence.starts_with("You left a narrow or shut path in."), "{dearest:?}");
 }
+
+/// Another gauge comes with its leaflet, so that what it reads tells at once. A reading that still
+/// falls, as that of a dirty gauge does for long, is told to fall.
+#[test]
+fn another_gauge_tells_that_the_first_was_off() {
+    let mut exercise = begun(&[("gauge_off", Fault::GaugeDirty, 1.0)]);
+    does(&mut exercise, &["vent", "cap", "ballast look", "pull 6"]);
+    assert!(exercise.legs().last().unwrap().shown.ends_with(", still falling"));
+    does(&mut exercise, &["pull 14"]);
+    assert!(!exercise.legs().last().unwrap().shown.contains("falling"));
+    does(&mut exercise, &["change gauge", "pull 8"]);
+    let leg = exercise.legs().last().unwrap();
+    assert!(leg.has_told && leg.lacks.is_empty(), "{leg:?}");
+    let held = |held: &[f64]| held[cause("gauge_off").index()];
+    assert!(held(&leg.told) > 2.0 * held(&leg.before), "{leg:?}");
+    let likeliest = leg.told.iter().copied().fold(0.0, f64::max);
+    assert_eq!(held(&leg.told), likeliest, "{leg:?}");
+}
