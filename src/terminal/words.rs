@@ -268,7 +268,16 @@ pub(super) fn is_remark(typed: &str) -> bool {
 
 /// Whether what was typed holds a word that may be looked for.
 pub(super) fn may_be_elsewhere(typed: &str) -> bool {
-    typed.split_whitespace().any(is_long)
+    typed.split_whitespace().any(|word| is_long(word) || is_code(word))
+}
+
+/// Whether a word names something by a letter and figures, as a refrigerant is: `R-290`.
+fn is_code(word: &str) -> bool {
+    let figures = word.trim_start_matches(char::is_alphabetic);
+    let is_figures = |c: char| c.is_ascii_digit() || c == '-' || c.is_ascii_alphabetic();
+    figures.len() < word.len()
+        && figures.chars().all(is_figures)
+        && figures.chars().filter(char::is_ascii_digit).count() > 1
 }
 
 /// Words shorter than this say too little to look for (limit of ours).
@@ -335,6 +344,14 @@ mod tests {
             assert!(is_started(typed), "{typed}");
         }
         assert!(!is_started("") && !is_started("not yet") && !is_done("start"));
+    }
+
+    #[test]
+    fn a_refrigerant_may_be_meant_for_another_question() {
+        for typed in ["R-290", "r290", "R-1234yf", "it is r32"] {
+            assert!(may_be_elsewhere(typed), "{typed}");
+        }
+        assert!(!may_be_elsewhere("12") && !may_be_elsewhere("b2") && !may_be_elsewhere("0.5"));
     }
 
     #[test]
