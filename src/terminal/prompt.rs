@@ -78,6 +78,9 @@ pub struct Menu {
     /// Whether what answers to nothing here is handed back as [`super::Reply::Elsewhere`], since
     /// it may answer what was asked before; otherwise that is refused.
     pub hands_back: bool,
+    /// Whether a word that fits several answers is asked about before the first of them is taken:
+    /// for a list where each is weighty and nobody looks at it while typing.
+    pub asks_which: bool,
 }
 
 /// What became of a typed value.

@@ -139,7 +139,13 @@ impl Dialogue<'_> {
         options.extend(grouped.map(|(called, hint)| MenuOption::new(called).with_hint(hint)));
         options.push(MenuOption::new(NAME).with_hint("what is wrong, and end"));
         let actions = INSTEAD.to_vec();
-        let reply = self.console.choose(&Menu { title, options, actions, hands_back: true });
+        let reply = self.console.choose(&Menu {
+            title,
+            options,
+            actions,
+            hands_back: true,
+            ..Menu::default()
+        });
         match reply {
             Reply::Chosen(place) => match often.get(place) {
                 Some(operation) => self.ask_slots(operation),

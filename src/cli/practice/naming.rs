@@ -78,7 +78,7 @@ impl Several {
             }
             let title = vec![Line::new(), Line::strong(ask)];
             let actions = vec![Action::Back];
-            let menu = Menu { title, options, actions, ..Menu::default() };
+            let menu = Menu { title, options, actions, asks_which: true, ..Menu::default() };
             match dialogue.console.choose(&menu) {
                 Reply::Chosen(place) => {
                     let place = if is_first { place.checked_sub(1) } else { Some(place) };

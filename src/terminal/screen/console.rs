@@ -8,6 +8,7 @@ use unicode_width::UnicodeWidthStr;
 use super::actions::{action_entered, menu_of_actions};
 use super::inquire_widgets::InquireWidgets;
 use super::keys::{Held, Keys, TerminalKeys};
+use super::listing::Listing;
 use super::widgets::Widgets;
 use crate::terminal::clock::{Clock, SystemClock};
 use crate::terminal::console::{Console, Reply};
@@ -139,7 +140,12 @@ impl Console for ScreenConsole<'_> {
         }
         let widest = menu.options.iter().map(|option| option.label.width()).max().unwrap_or(0);
         let message = self.head(&menu.title, "Answer", widest);
-        self.pick(message, &menu.options, &menu.actions, menu.hands_back)
+        let listing = Listing {
+            hands_back: menu.hands_back,
+            asks_which: menu.asks_which,
+            ..Listing::new(&menu.options, &menu.actions)
+        };
+        self.pick_listed(message, listing, &menu.options, &menu.actions)
     }
 
     fn value(&mut self, prompt: &ValuePrompt<'_>) -> Reply {

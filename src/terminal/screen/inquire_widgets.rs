@@ -60,7 +60,9 @@ impl Widgets for InquireWidgets {
         // What was refused is not said to be the entry that lasts beside it.
         let answer = |picked: ListOption<&Shown>| {
             let typed = typed.borrow();
+            let taken = Picked { place: picked.index, filter: typed.clone() };
             match list.entries.get(picked.index) {
+                Some(_) if !list.in_doubt(&taken).is_empty() => inert(&typed),
                 Some(entry) if is_not_what_was_typed(&typed, entry, picked.index) => inert(&typed),
                 _ => picked.value.label.clone(),
             }
@@ -193,7 +195,7 @@ mod tests {
         };
         let mut entries = vec![entry(Presence::Filtered); 4];
         entries.extend([Presence::Lasting, Presence::Hidden, Presence::Idle].map(entry));
-        let list = PickList { message: String::new(), entries, filter: String::new() };
+        let list = PickList { entries, ..PickList::default() };
         assert_eq!(list_help(&list, 6), "arrows or type; Esc for more");
         assert_eq!(list_help(&list, 5), "5 in all: arrows or type; Esc for more");
     }

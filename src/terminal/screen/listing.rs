@@ -28,6 +28,8 @@ pub(super) struct Listing {
     pub refusal: Option<Line>,
     /// Whether such a text is handed back instead.
     pub hands_back: bool,
+    /// Whether a text that several answers answer to is asked about.
+    pub asks_which: bool,
 }
 
 impl Listing {
@@ -36,8 +38,13 @@ impl Listing {
     /// Enter by accident answers nothing. The last of them stays whatever is typed, so that a text
     /// which answers to nothing can be entered and is told so.
     pub(super) fn new(options: &[MenuOption], actions: &[Action]) -> Self {
-        let mut listing =
-            Self { entries: Vec::new(), meanings: Vec::new(), refusal: None, hands_back: false };
+        let mut listing = Self {
+            entries: Vec::new(),
+            meanings: Vec::new(),
+            refusal: None,
+            hands_back: false,
+            asks_which: false,
+        };
         for (place, option) in options.iter().enumerate() {
             listing.push(Meaning::Option(place), &option.label, &option.hint, Presence::Filtered);
             if let Some(entry) = listing.entries.last_mut() {

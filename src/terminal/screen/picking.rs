@@ -2,31 +2,20 @@
 
 use super::console::ScreenConsole;
 use super::listing::{Listing, Meaning};
-use super::widgets::{Field, Left, PickList, Picked, is_not_what_was_typed};
+use super::widgets::{Entry, Field, Left, PickList, Picked, is_not_what_was_typed};
 use crate::terminal::console::{ROUNDS, Reply};
 use crate::terminal::prompt::MenuOption;
 use crate::terminal::understanding::{
     Understood, action_typed, listed, read_as, understand_option,
 };
 use crate::terminal::words::{Action, is_remark, offered};
-use crate::text::Line;
+use crate::text::{Line, list_or};
 
 /// What is said to Enter alone at a question of fact.
 const HOW_TO_CHOOSE: &str = "Nothing is chosen yet. Walk to an answer, or type its number.";
 
 impl ScreenConsole<'_> {
-    /// Lets one of the options be picked, or an action; asks again until there is a reply.
-    pub(super) fn pick(
-        &mut self,
-        message: String,
-        options: &[MenuOption],
-        actions: &[Action],
-        hands_back: bool,
-    ) -> Reply {
-        let listing = Listing { hands_back, ..Listing::new(options, actions) };
-        self.pick_listed(message, listing, options, actions)
-    }
-
+    /// Lets an entry of a list be picked, or an action; asks again until there is a reply.
     pub(super) fn pick_listed(
         &mut self,
         message: String,
@@ -34,13 +23,20 @@ impl ScreenConsole<'_> {
         options: &[MenuOption],
         actions: &[Action],
     ) -> Reply {
-        let Listing { mut entries, meanings, refusal, hands_back } = listing;
+        let Listing { mut entries, meanings, refusal, hands_back, asks_which } = listing;
         self.fit(&mut entries);
-        let mut list = PickList { message, entries, filter: String::new() };
+        let mut list = PickList { message, entries, asks_which, ..PickList::default() };
         for _ in 0..ROUNDS {
             let mut entered = String::new();
             let meaning = match self.widgets.pick(&list) {
                 Left::Answered(picked) => {
+                    let doubt = which(&picked.filter, &list.in_doubt(&picked));
+                    if let Some(doubt) = doubt {
+                        self.say(&doubt);
+                        list.asked.clone_from(&picked.filter);
+                        list.filter = picked.filter;
+                        continue;
+                    }
                     list.filter.clear();
                     entered.clone_from(&picked.filter);
                     let heard = self.heard(&list, &meanings, &picked, options, actions);
@@ -170,6 +166,18 @@ impl ScreenConsole<'_> {
         }
         Reply::EndOfInput
     }
+}
+
+/// Asks which of several was meant by what was typed; the list stays with these alone.
+fn which(typed: &str, fitting: &[&Entry]) -> Option<Line> {
+    let labels: Vec<String> = fitting.iter().map(|entry| format!("\"{}\"", entry.label)).collect();
+    (!labels.is_empty()).then(|| {
+        Line::plain(format!(
+            "\"{}\" fits several: {}. Which? Walk to it, or type more of it.",
+            typed.trim(),
+            list_or(&labels)
+        ))
+    })
 }
 
 /// What stands below a field: what to type, and the words that stand for something else.

@@ -410,6 +410,30 @@ fn a_list_that_hands_back_gives_what_answers_to_nothing_in_it() {
 }
 
 #[test]
+fn a_word_that_fits_several_is_asked_about_where_the_list_asks() {
+    let options = ["an open or leaking ballast", "leak in the system", "leak at the rig", "oil"];
+    let options = options.into_iter().zip(["ballast", "leak_in", "leak_at", "oil"]);
+    let options = options.map(|(label, id)| MenuOption::new(label).with_id(id)).collect();
+    let menu = Menu { options, actions: vec![Action::Back], asks_which: true, ..Menu::default() };
+    let chosen = |menu: &Menu, does: &[Does]| run(does, &[], |console| console.choose(menu));
+    let asked = chosen(&menu, &[Does::Filters("leak"), Does::Picks("leak at the rig")]);
+    assert_eq!(asked.reply, Reply::Chosen(2));
+    assert!(asked.written.contains("fits several: "), "{}", asked.written);
+    assert!(asked.seen[1].ends_with("] leak"), "what was typed stays: {:?}", asked.seen);
+    // Asked once, the first of them is taken; what fits one alone is never asked about.
+    let twice = chosen(&menu, &[Does::Filters("leak"), Does::Filters("leak")]);
+    assert_eq!(twice.reply, Reply::Chosen(1));
+    for (typed, place) in
+        [("oil", 3), ("leak_at", 2), ("leaking", 0), ("2", 1), ("leak at the rig", 2)]
+    {
+        let outcome = chosen(&menu, &[Does::Filters(typed)]);
+        assert_eq!(outcome.reply, Reply::Chosen(place), "{typed}");
+    }
+    let silent = Menu { asks_which: false, ..menu };
+    assert_eq!(chosen(&silent, &[Does::Filters("leak")]).reply, Reply::Chosen(1));
+}
+
+#[test]
 fn what_may_belong_to_another_question_is_handed_on_where_others_can_be_answered() {
     let mut menu = oil();
     menu.actions.push(Action::Another);

@@ -45,7 +45,7 @@ impl Entry {
 }
 
 /// A list to walk or filter; never empty.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub(super) struct PickList {
     /// What stands before the filter, one row.
     pub message: String,
@@ -53,6 +53,38 @@ pub(super) struct PickList {
     pub entries: Vec<Entry>,
     /// What the filter begins with.
     pub filter: String,
+    /// Whether a filter that several entries answer to is asked about.
+    pub asks_which: bool,
+    /// The filter that was asked about last.
+    pub asked: String,
+}
+
+impl PickList {
+    /// The entries that are as likely meant as the one that was picked, if it is only the first of
+    /// several that answer to the filter and nobody has been asked which of them.
+    pub(super) fn in_doubt(&self, picked: &Picked) -> Vec<&Entry> {
+        let typed = folded(&picked.filter);
+        let is_asked = folded(&self.asked) == typed;
+        if !self.asks_which || typed.is_empty() || is_asked {
+            return Vec::new();
+        }
+        let scores: Vec<(i64, &Entry)> = (self.entries.iter().enumerate())
+            .filter_map(|(place, entry)| Some((score(&typed, entry, place)?, entry)))
+            .filter(|(score, entry)| *score > 0 && entry.presence != Presence::Hidden)
+            .collect();
+        let is_first = (self.entries.get(picked.place)).is_some_and(|entry| {
+            let own = score(&typed, entry, picked.place);
+            scores.iter().all(|(score, _)| Some(*score) <= own)
+        });
+        let is_named = (self.entries.iter().enumerate()).any(|(place, entry)| {
+            let is_number = typed.trim_end_matches(['.', ')']).parse() == Ok(place + 1);
+            is_number || entry.label.to_lowercase() == typed || is_id(&entry.id, &typed)
+        });
+        if !is_first || is_named || scores.len() < 2 {
+            return Vec::new();
+        }
+        scores.into_iter().map(|(_, entry)| entry).collect()
+    }
 }
 
 /// The entry picked from a list.

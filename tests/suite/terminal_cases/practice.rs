@@ -85,3 +85,19 @@ fn esc_offers_the_board_and_stopping() {
     person.sees("begins the same rig anew");
     person.ends(3);
 }
+
+#[test]
+fn a_word_that_fits_several_causes_is_asked_about() {
+    let desk = Desk::new();
+    let mut person = desk.sit(LOW_OIL).sized(40, 80);
+    person.sees("What do you do?");
+    person.picks("name");
+    person.sees("What is wrong, or was?");
+    person.picks("leak");
+    person.sees("\"leak\" fits several: ");
+    person.sees("Which?");
+    person.picks("");
+    person.sees("Is or was anything else wrong?");
+    person.control('c');
+    person.ends(130);
+}
