@@ -125,6 +125,12 @@ impl Session {
         self.configuration
     }
 
+    /// Whether the compressor is locked out of its supply.
+    #[must_use]
+    pub fn is_locked_out(&self) -> bool {
+        self.is_locked_out
+    }
+
     /// The time in s since the work began.
     #[must_use]
     pub fn clock(&self) -> f64 {

@@ -2,6 +2,7 @@
 
 mod debriefs;
 mod rigs;
+mod vacuum;
 
 use std::sync::LazyLock;
 

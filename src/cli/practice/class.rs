@@ -18,6 +18,8 @@ use crate::text::{count, inert, list_and};
 const LARGEST: u64 = 16 << 20;
 /// The widest name in the list for people, in columns.
 const WIDEST_NAME: usize = 14;
+/// The widest line of the list for people, in columns.
+const WIDEST_LINE: usize = 78;
 
 /// A record with the file that it was read from.
 struct Read {
@@ -88,6 +90,16 @@ impl Read {
         self.record.outcome.as_ref()?.assistant_minutes
     }
 
+    /// The assistant's minutes, marked where its verdict was wrong: a short time is no merit then.
+    fn assistant_in_words(&self) -> String {
+        let was_right = self.record.outcome.as_ref().is_some_and(|outcome| outcome.assistant_right);
+        match self.assistant() {
+            Some(minutes) if was_right => format!("{minutes:.0}"),
+            Some(minutes) => format!("wrong {minutes:.0}"),
+            None => String::new(),
+        }
+    }
+
     fn hidden(&self) -> &[String] {
         self.record.outcome.as_ref().map_or(&[], |outcome| outcome.hidden.as_slice())
     }
@@ -108,7 +120,7 @@ fn table(records: &[Read]) -> String {
     for read in records {
         let record = &read.record;
         let mends = record.outcome.as_ref().map_or("", |outcome| yes_no(outcome.mends));
-        let assistant = read.assistant().map_or(String::new(), |minutes| format!("{minutes:.0}"));
+        let assistant = read.assistant_in_words();
         let name = padded(&read.name());
         let row = format!(
             "{name} {:<6} {:>8} {:<6} {mends:<5} {:>5.0} {assistant:>9} {:>6} {:>7.0}",
@@ -121,12 +133,13 @@ fn table(records: &[Read]) -> String {
         );
         let _ = writeln!(text, "{}", row.trim_end());
     }
-    let _ = writeln!(text, "\n{}", total(records));
+    let _ = writeln!(text, "\n{}", textwrap::fill(&total(records), WIDEST_LINE));
     for read in records {
         let dearest = read.record.outcome.as_ref().map(|outcome| outcome.dearest.as_str());
         if let Some(dearest) = dearest.filter(|dearest| !dearest.is_empty()) {
             let line = format!("{}: {}", read.name(), inert(dearest));
-            let wrapped = textwrap::fill(&line, textwrap::Options::new(78).subsequent_indent("  "));
+            let wrapped =
+                textwrap::fill(&line, textwrap::Options::new(WIDEST_LINE).subsequent_indent("  "));
             let _ = writeln!(text, "{wrapped}");
         }
     }

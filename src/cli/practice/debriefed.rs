@@ -2,7 +2,7 @@
 
 use crate::evidence::wording::in_words;
 use crate::handbook::{CauseId, Handbook};
-use crate::rehearsal::practice::{Assisted, Debrief, Exercise, LeadWas, Leg, LegKind};
+use crate::rehearsal::practice::{Assisted, Debrief, Exercise, LeadWas, Leg, LegKind, Unsafe};
 use crate::text::{Line, Role, capital, list_and, spoken};
 
 /// Everything, under headings.
@@ -158,6 +158,10 @@ fn told_leg(handbook: &Handbook, leg: &Leg) -> Line {
         LegKind::Repair(action) => {
             format!("Repair, {}: {}", spoken(&handbook.action(action).id), minutes(leg.minutes))
         }
+        LegKind::OnNothing => format!(
+            "The pump behind its own shut valve, where it pulled on nothing: {}",
+            minutes(leg.minutes)
+        ),
         LegKind::Rest => format!("The rest, which told nothing: {}", minutes(leg.minutes)),
     };
     item(text + ".")
@@ -178,23 +182,30 @@ fn worth(handbook: &Handbook, leg: &Leg) -> String {
 }
 
 fn unsafe_steps(exercise: &Exercise<'_>) -> Vec<Line> {
-    let steps = exercise.unsafe_steps();
-    if steps.is_empty() {
+    let (done, refused): (Vec<&Unsafe>, Vec<&Unsafe>) =
+        exercise.unsafe_steps().iter().partition(|step| step.was_done);
+    if done.is_empty() && refused.is_empty() {
         return vec![Line::plain("None was tried.")];
     }
-    let were = match steps.len() {
-        1 => "1 act was refused:".to_owned(),
-        number => format!("{number} acts were refused:"),
+    let were = |number: usize, what: &str| match number {
+        0 => None,
+        1 => Some(Line::plain(format!("1 act was {what}:"))),
+        number => Some(Line::plain(format!("{number} acts were {what}:"))),
     };
-    let mut lines = vec![Line::plain(were)];
-    lines.extend(steps.iter().map(|step| {
-        let (at, told) = (minutes(step.at), step.act.told());
-        Line::new()
-            .push(Role::Plain, format!("- At {at} you would have {told}. "))
-            .push(Role::Warning, step.precaution.caution)
-            .push(Role::Plain, format!(" {}", step.precaution.first))
-    }));
+    let mut lines: Vec<Line> = were(done.len(), "done all the same").into_iter().collect();
+    lines.extend(done.iter().map(|step| unsafe_step(step, "you")));
+    lines.extend(were(refused.len(), "refused"));
+    lines.extend(refused.iter().map(|step| unsafe_step(step, "you would have")));
     lines
+}
+
+fn unsafe_step(step: &Unsafe, you: &str) -> Line {
+    let (at, told) = (minutes(step.at), step.act.told());
+    let lacked = if step.was_done { ", the compressor not locked out" } else { "" };
+    Line::new()
+        .push(Role::Plain, format!("- At {at} {you} {told}{lacked}. "))
+        .push(Role::Warning, step.precaution.caution)
+        .push(Role::Plain, format!(" {}", step.precaution.first))
 }
 
 fn minutes(minutes: f64) -> String {

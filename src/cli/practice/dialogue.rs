@@ -1,16 +1,15 @@
 //! The talk with whoever practises: what they do, and what comes of it.
 
+use super::listed::{LIST, Listed, lines, list_asked};
 use super::naming::name;
 use crate::rehearsal::practice::{
-    Act, Argument, Asked, Exercise, Group, Named, Operation, Slot, operations, read_act,
+    Act, Argument, Asked, Exercise, Group, Named, Operation, Slot, read_act,
 };
 use crate::terminal::{Action, Checked, Console, Menu, MenuOption, Reply, ValuePrompt};
 use crate::text::{Line, Role};
 
 /// The word that ends an exercise.
 const NAME: &str = "name";
-/// The word that lists the operations.
-const LIST: &str = "list";
 /// The word that tells the story again.
 const STORY: &str = "story";
 /// What may be done instead of an act.
@@ -37,7 +36,7 @@ pub(super) struct Dialogue<'c> {
 /// What is to be done next.
 enum Next {
     Do(Act),
-    List,
+    List(Listed),
     Story,
     Board,
     Name,
@@ -54,7 +53,7 @@ impl Dialogue<'_> {
                     let told = exercise.act(act);
                     self.console.show(&told.lines);
                 }
-                Next::List => self.console.show(&listed()),
+                Next::List(listed) => self.console.show(&lines(listed, &[STORY, NAME])),
                 Next::Story => self.console.show(&exercise.story()),
                 Next::Board => {
                     let mut lines = exercise.story();
@@ -184,8 +183,10 @@ impl Dialogue<'_> {
     }
 
     fn understand(&mut self, line: &str) -> Next {
+        if let Some(listed) = list_asked(line) {
+            return Next::List(listed);
+        }
         match line.trim().to_lowercase().as_str() {
-            LIST => return Next::List,
             STORY => return Next::Story,
             NAME => return Next::Name,
             _ => {}
@@ -245,20 +246,10 @@ impl Dialogue<'_> {
 }
 
 fn is_own_word(line: &str) -> bool {
-    [LIST, STORY, NAME].iter().any(|word| line.trim().eq_ignore_ascii_case(word))
+    let is = |word: &&str| line.trim().eq_ignore_ascii_case(word);
+    list_asked(line).is_some() || [STORY, NAME].iter().any(is)
 }
 
 fn option(operation: &Operation) -> MenuOption {
     MenuOption::new(operation.word).with_hint(operation.does)
-}
-
-/// Every operation with what it does.
-fn listed() -> Vec<Line> {
-    let line = |operation: &Operation| {
-        Line::new()
-            .push(Role::Plain, "- ")
-            .push(Role::Name, operation.typed())
-            .push(Role::Plain, format!(": {}", operation.does))
-    };
-    operations().iter().map(line).collect()
 }

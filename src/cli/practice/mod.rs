@@ -3,6 +3,7 @@
 mod class;
 mod debriefed;
 mod dialogue;
+mod listed;
 mod naming;
 
 use std::time::{SystemTime, UNIX_EPOCH};

@@ -11,6 +11,12 @@ pub struct Precaution {
     pub first: &'static str,
 }
 
+/// What a compressor that may start calls for.
+pub(super) const UNLOCKED: Precaution = Precaution {
+    caution: "A compressor that starts in vacuum or under test pressure burns out, and can hurt whoever stands there.",
+    first: "Lock it out first: lock.",
+};
+
 /// The caution of a refusal; none where something merely can't be done.
 #[must_use]
 pub fn precaution(refusal: Refusal) -> Option<Precaution> {
@@ -23,10 +29,7 @@ pub fn precaution(refusal: Refusal) -> Option<Precaution> {
             "Pressure above the barometer bursts vacuum hoses and ruins gauge and pump.",
             "Take rig and gauge off the system first: vent, off.",
         ),
-        Refusal::NotLockedOut => (
-            "A compressor that starts in vacuum or under test pressure burns out, and can hurt whoever stands there.",
-            "Lock it out first: lock.",
-        ),
+        Refusal::NotLockedOut => (UNLOCKED.caution, UNLOCKED.first),
         Refusal::UnderVacuum => (
             "What is unscrewed under vacuum draws in air, dirt and damp, and may snatch at a hand.",
             "Shut the valve at the system and vent the rig first: shut system, vent.",

@@ -3,8 +3,8 @@
 use std::collections::BTreeMap;
 
 use super::act::{Act, AtJoints, Section};
-use super::caution::{Precaution, precaution};
 use super::dealing::Dealt;
+use super::refusing::Unsafe;
 use super::step::Step;
 use super::story::story;
 use super::stretch::{Leg, LegKind};
@@ -38,17 +38,6 @@ pub struct Told {
     pub lines: Vec<Line>,
     /// Whether it was done.
     pub is_done: bool,
-}
-
-/// A hazardous act that was refused.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Unsafe {
-    /// What was to be done.
-    pub act: Act,
-    /// When, in minutes since the beginning.
-    pub at: f64,
-    /// What could have happened, and what comes first.
-    pub precaution: Precaution,
 }
 
 /// A rise that is read.
@@ -123,7 +112,7 @@ pub struct Exercise<'g> {
     pub(super) notes: Notes,
     pub(super) legs: Vec<Leg>,
     steps: Vec<Step>,
-    unsafe_steps: Vec<Unsafe>,
+    pub(super) unsafe_steps: Vec<Unsafe>,
     pub(super) unread: Vec<String>,
 }
 
@@ -210,7 +199,7 @@ impl<'g> Exercise<'g> {
         &self.steps
     }
 
-    /// The hazardous acts that were refused.
+    /// The hazardous acts: those that were refused, and those that were done.
     #[must_use]
     pub fn unsafe_steps(&self) -> &[Unsafe] {
         &self.unsafe_steps
@@ -245,10 +234,12 @@ impl<'g> Exercise<'g> {
     /// Does something, and tells what came of it. What would be hazardous is not done.
     pub fn act(&mut self, act: Act) -> Told {
         let at = self.minutes();
-        let done = self.do_act(act);
-        let told = match done {
-            Ok(lines) => Told { lines, is_done: true },
-            Err(refusal) => Told { lines: self.refused(act, refusal, at), is_done: false },
+        let told = match self.of_the_vacuum(act) {
+            Some((why, precaution)) => {
+                let lines = self.refused_for(act, &why, precaution, at);
+                Told { lines, is_done: false }
+            }
+            None => self.try_act(act, at),
         };
         let words: Vec<String> = told.lines.iter().map(Line::to_text).collect();
         self.steps.push(Step {
@@ -258,17 +249,6 @@ impl<'g> Exercise<'g> {
             shown: words.join(" "),
         });
         told
-    }
-
-    fn refused(&mut self, act: Act, refusal: Refusal, at: f64) -> Vec<Line> {
-        let Some(precaution) = precaution(refusal) else {
-            return vec![Line::plain(format!("That can't be done: {refusal}."))];
-        };
-        self.unsafe_steps.push(Unsafe { act, at, precaution });
-        vec![
-            Line::warning(format!("Not done: {refusal}. {}", precaution.caution)),
-            Line::plain(precaution.first),
-        ]
     }
 
     /// Ends the way: what is left of the time belongs to no test.

@@ -46,6 +46,13 @@ fn of_leg(
             let is_of_use = is_of_use(handbook, action, hidden, brought);
             (!is_of_use).then(|| of_repair(handbook, action, leg))
         }
+        LegKind::OnNothing => Some(Mistake {
+            minutes: leg.idle,
+            sentence: format!(
+                "The pump ran for {} behind its own shut valve, where it pulled on nothing.",
+                told(leg.idle)
+            ),
+        }),
         LegKind::Rest => Some(Mistake {
             minutes: leg.minutes,
             sentence: format!("The last {} before you named it told nothing.", told(leg.minutes)),

@@ -24,6 +24,10 @@ pub enum Group {
 }
 
 impl Group {
+    /// Every group.
+    pub const ALL: [Self; 7] =
+        [Self::Often, Self::Valves, Self::Build, Self::Look, Self::Dry, Self::Search, Self::Good];
+
     /// The groups that are listed as one, in their order.
     pub const LISTED: [Self; 6] =
         [Self::Valves, Self::Build, Self::Look, Self::Dry, Self::Search, Self::Good];
@@ -40,6 +44,20 @@ impl Group {
             Self::Dry => ("dry ...", "heat or dry gas"),
             Self::Search => ("test ...", "under bottled gas"),
             Self::Good => ("make good ...", "parts, joints"),
+        }
+    }
+
+    /// The word by which its operations are listed alone.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Often => "often",
+            Self::Valves => "turn",
+            Self::Build => "build",
+            Self::Look => "look",
+            Self::Dry => "dry",
+            Self::Search => "test",
+            Self::Good => "good",
         }
     }
 
@@ -169,7 +187,7 @@ const OPERATIONS: &[Operation] = operations! {
     Look "second", "read the second gauge", [], |_| Some(Act::Second);
     Look "air", "let the gauge stand in air", [], |_| Some(Act::InAir);
     Look "sniff", "a detector at the exhaust", [], |_| Some(Act::Sniff);
-    Dry "warm", "warm a spot", [SPOTS, Slot::Kelvin("By how much?")], warm;
+    Dry "warm", "warm by so many degrees", [SPOTS, Slot::Kelvin("By how many degrees?")], warm;
     Dry "sweep", "break it with dry nitrogen",
         [Slot::Minutes("For how long?")], |a| Some(Act::Sweep(number(a, 0)?));
     Search "press", "put nitrogen on the system", [Slot::Bar("To which pressure?")],

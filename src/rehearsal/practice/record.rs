@@ -24,7 +24,7 @@ pub struct Tested {
     pub bits: f64,
 }
 
-/// A hazardous act that was refused.
+/// A hazardous act.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct UnsafeStep {
     /// When, in minutes since the beginning.
@@ -33,6 +33,9 @@ pub struct UnsafeStep {
     pub did: String,
     /// What could have happened.
     pub caution: String,
+    /// Whether it was done all the same; else it was refused.
+    #[serde(default)]
+    pub done: bool,
 }
 
 /// What is kept once an exercise has come to its end.
@@ -85,7 +88,7 @@ pub struct Record {
     pub steps: Vec<Step>,
     /// The tests and repairs, in order.
     pub tests: Vec<Tested>,
-    /// The hazardous acts that were refused.
+    /// The hazardous acts: those that were refused, and those that were done.
     pub unsafe_steps: Vec<UnsafeStep>,
     /// What it came to; none where it was left before its end.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -117,6 +120,7 @@ impl Record {
                     minutes: tenths(step.at),
                     did: step.act.told(),
                     caution: step.precaution.caution.to_owned(),
+                    done: step.was_done,
                 })
                 .collect(),
             outcome: debrief.map(|debrief| outcome(handbook, debrief)),
@@ -135,6 +139,7 @@ fn tested(exercise: &Exercise<'_>) -> Vec<Tested> {
     let what = |kind: LegKind| match kind {
         LegKind::Test(test) => test.called().to_owned(),
         LegKind::Repair(action) => handbook.action(action).id.clone(),
+        LegKind::OnNothing => "the pump behind its shut valve".to_owned(),
         LegKind::Rest => "the rest".to_owned(),
     };
     let legs = exercise.legs().iter();

@@ -88,6 +88,8 @@ pub enum LegKind {
     Test(TestOf),
     /// A repair.
     Repair(ActionId),
+    /// The pump ran behind its own shut valve.
+    OnNothing,
     /// Time of which nothing came.
     Rest,
 }

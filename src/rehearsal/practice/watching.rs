@@ -1,7 +1,7 @@
 //! Pulling and waiting, and what the gauge shows meanwhile.
 
 use super::exercise::{Between, Exercise, MINUTE, Rising};
-use super::stretch::TestOf;
+use super::stretch::{Leg, LegKind, TestOf};
 use crate::bench::gauge::Reading;
 use crate::bench::hookup::{GaugePlace, Hookup};
 use crate::bench::operation::{LONGEST, Operation, Refusal};
@@ -35,6 +35,9 @@ impl Exercise<'_> {
     }
 
     pub(super) fn pull(&mut self, time: f64) -> Result<Vec<Line>, Refusal> {
+        if self.pulls_on_nothing() {
+            return self.pull_on_nothing(time);
+        }
         let is_running = self.session().configuration().pump.is_running;
         if !is_running && self.reads() != Some(TestOf::Hold) {
             self.end_rising();
@@ -47,6 +50,33 @@ impl Exercise<'_> {
         }
         self.follow_warmth()?;
         Ok(lines)
+    }
+
+    /// Whether the pump's own valve shuts it off from everything else; a capped pump has its gauge
+    /// on its inlet.
+    fn pulls_on_nothing(&self) -> bool {
+        let set = self.session().configuration();
+        set.hookup != Hookup::PumpCapped && !set.are_open[Valve::Pump as usize]
+    }
+
+    /// Runs the pump behind its own shut valve. What the gauge shows meanwhile is no test: whoever
+    /// wants to watch a rise waits.
+    fn pull_on_nothing(&mut self, time: f64) -> Result<Vec<Line>, Refusal> {
+        let begun = self.session().clock();
+        self.perform(Operation::Pull(time))?;
+        let reading = self.hand.gauge()?;
+        let minutes = (self.session().clock() - begun) / MINUTE;
+        self.accounted += minutes * MINUTE;
+        // With its ballast open the pump clears its oil meanwhile, which is some use.
+        let clears_oil = self.session().configuration().pump.is_ballast_open;
+        let idle = if clears_oil { 0.0 } else { minutes };
+        let leg = Leg { minutes, idle, ..self.new_leg(LegKind::OnNothing) };
+        self.legs.push(leg);
+        let caution = "The valve at the pump is shut: the pump pulls on nothing. To pull, open it \
+                       first: open pump. To watch the gauge, wait.";
+        let shown = self.hand.shown_as(reading);
+        let gauge = self.at_gauge().push(Role::Value, shown).push(Role::Plain, ".");
+        Ok(vec![Line::plain(caution), gauge])
     }
 
     pub(super) fn wait(&mut self, time: f64) -> Result<Vec<Line>, Refusal> {

@@ -28,8 +28,19 @@ fn with<'a>(more: &[&'a str]) -> Vec<&'a str> {
 #[test]
 fn an_exercise_goes_through_a_pipe_to_its_debrief() {
     let stand = Stand::new();
-    let lines =
-        ["cap", "vent", "cap", "ballast look", "oil", "pull 6", "pull", "2", "board", "name"];
+    let lines = [
+        "cap",
+        "lock",
+        "vent",
+        "cap",
+        "ballast look",
+        "oil",
+        "pull 6",
+        "pull",
+        "2",
+        "board",
+        "name",
+    ];
     let naming = ["pump_oil", "done", "change oil", "done"];
     let all: Vec<&str> = lines.into_iter().chain(naming).collect();
     let arguments = with(&["--hourly", "60", "--name", "Kim", "--save", "kim.json"]);
@@ -40,7 +51,7 @@ fn an_exercise_goes_through_a_pipe_to_its_debrief() {
         "CAUTION: Not done: it is under vacuum and was not vented.",
         "For how long?",
         "In the sight glass the oil is below the mark.",
-        "cost 1 so far",
+        "cost 2 so far",
         "The record is kept in kim.json.",
     ] {
         assert!(ran.stderr.contains(told), "{told}: {}", ran.stderr);
@@ -145,6 +156,55 @@ fn a_class_is_listed_for_people_spreadsheets_and_programs() {
         stand.run(&["practice", "--class", "lee.json", "kim.json", "--format", "json"]).json();
     assert_eq!(json["records"][0]["outcome"]["dearest_minutes"], 40.0);
     assert_eq!(json["records"][1]["outcome"], Value::Null);
+}
+
+#[test]
+fn a_wrong_verdict_of_the_assistant_is_marked_and_no_line_is_too_long() {
+    let stand = Stand::new();
+    let wrong = OUTCOME.replace("\"assistant_right\": true", "\"assistant_right\": false");
+    stand.write("lee.json", &record("Lee", &format!(", \"outcome\": {wrong}")));
+    let to_do = OUTCOME.replace("\"right_to_do\": false", "\"right_to_do\": true");
+    stand.write("mo.json", &record("Mo", &format!(", \"outcome\": {to_do}")));
+    stand.write("kim.json", &record("Kim", ""));
+    let text = stand.run(&["practice", "--class", "lee.json", "mo.json", "kim.json"]).stdout;
+    let rows: Vec<&str> = text.lines().collect();
+    assert_eq!(
+        rows[1],
+        "Lee            hard          3 no     no       84  wrong 51      0      40"
+    );
+    assert!(!rows[2].contains("wrong") && !rows[3].contains("wrong"), "{text}");
+    assert!(text.contains("Minutes are those of the"), "{text}");
+    assert!(rows.iter().all(|row| row.chars().count() <= 78), "{text}");
+}
+
+#[test]
+fn what_can_be_done_is_listed_in_parts() {
+    let stand = Stand::new();
+    let whole = practises(&stand, &LOW_OIL, &["list", "stop"]).stderr;
+    assert!(whole.contains("- build: vent, cap, line, rig, system, off"), "{whole}");
+    assert!(!whole.contains("warm by so many degrees"), "{whole}");
+    let part = practises(&stand, &LOW_OIL, &["list dry", "stop"]).stderr;
+    assert!(part.contains("DEGREES: warm by so many degrees"), "{part}");
+    assert!(!part.contains("put the rig on the system"), "{part}");
+}
+
+#[test]
+fn what_is_unsafe_and_done_is_told_apart_from_what_was_refused() {
+    let stand = Stand::new();
+    let lines = ["pull 2", "vent", "open system", "name", "pump_oil", "done", "change oil", "done"];
+    let ran = practises(&stand, &with(&["--save", "kim.json"]), &lines);
+    for told in [
+        "1 act was done all the same:",
+        "you pulled for 2 min, the compressor not locked",
+        "1 act was refused:",
+    ] {
+        assert!(ran.stdout.replace('\n', " ").contains(told), "{told}: {}", ran.stdout);
+    }
+    let text = std::fs::read_to_string(stand.path("kim.json")).unwrap();
+    let record: Value = serde_json::from_str(&text).unwrap();
+    let done: Vec<&Value> =
+        record["unsafe_steps"].as_array().unwrap().iter().map(|step| &step["done"]).collect();
+    assert_eq!(done, [true, false]);
 }
 
 #[test]

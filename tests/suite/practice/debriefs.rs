@@ -24,7 +24,8 @@ fn ended(exercise: &mut Exercise<'_>, named: Named) -> Ended {
 #[test]
 fn a_good_way_is_right_and_has_no_mistake() {
     let mut exercise = begun(WET_OIL);
-    does(&mut exercise, &["vent", "cap", "ballast look", "oil", "pull 6"]);
+    does(&mut exercise, &["lock", "vent", "cap", "ballast look", "oil", "pull 6"]);
+    assert_eq!(exercise.unsafe_steps(), []);
     let debrief = debrief(&mut exercise, named("pump_oil", "change_oil"));
     assert!(debrief.judged.is_right() && debrief.judged.is_right_to_do && debrief.judged.mends());
     assert_eq!(debrief.hidden, ["4.0 g of water in the pump's oil"]);
@@ -114,7 +115,8 @@ fn what_the_work_brought_may_be_named_and_is_no_excuse() {
         ("restriction", Fault::CoreIn, 8e-4),
         ("refrigerant_in_oil", Fault::RefrigerantInOil, 0.05),
     ];
-    let pulled = ["lock", "open pump", "open system", "pull 60", "shut system", "vent", "core"];
+    let pulled =
+        ["lock", "open pump", "pull 2", "open system", "pull 60", "shut system", "vent", "core"];
     let mut exercise = begun(rig);
     does(&mut exercise, &pulled);
     let right = named("restriction refrigerant_in_oil pump_oil", "recover_again change_oil");
@@ -155,7 +157,7 @@ fn what_led_is_told_of_the_beginning() {
 #[test]
 fn a_fault_that_is_left_in_costs_the_visit() {
     let mut exercise = begun(&[("restriction", Fault::CoreIn, 6e-4)]);
-    does(&mut exercise, &["lock", "open pump", "open system", "pull 20"]);
+    does(&mut exercise, &["lock", "open pump", "pull 2", "open system", "pull 20"]);
     let ended = ended(&mut exercise, named("", ""));
     assert_eq!(ended.judged.left, [cause("restriction")]);
     let dearest = ended.dearest.unwrap();

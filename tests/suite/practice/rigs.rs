@@ -1,7 +1,9 @@
 //! Which rig is dealt, how it stands, and what happens at it.
 
 use dryhold::bench::chance::Chance;
-use dryhold::rehearsal::practice::{Argument, LegKind, Level, Slot, TestOf, deal, operations};
+use dryhold::rehearsal::practice::{
+    Argument, Exercise, LegKind, Level, Slot, TestOf, deal, operations,
+};
 use dryhold::rehearsal::rigged::Fault;
 
 use super::{GROUND, begun, does, ranges, refused};
@@ -77,12 +79,16 @@ fn what_is_hazardous_is_refused_told_and_counted_and_takes_no_time() {
     assert!(said.contains("50 °C"), "{said}");
     let said = refused(&mut exercise, "vent");
     assert!(said.contains("shut system"), "{said}");
-    assert_eq!(exercise.unsafe_steps().len(), 6);
+    let counted = |exercise: &Exercise<'_>| {
+        let done = exercise.unsafe_steps().iter().filter(|step| step.was_done).count();
+        (exercise.unsafe_steps().len() - done, done)
+    };
+    assert_eq!(counted(&exercise), (6, 1), "the minute that was pulled without a lock was done");
     assert!(exercise.unsafe_steps()[0].at < before + 0.01);
     // What merely can't be done is no unsafe step.
     let said = refused(&mut exercise, "nitrogen");
     assert!(said.starts_with("That can't be done"), "{said}");
-    assert_eq!(exercise.unsafe_steps().len(), 6);
+    assert_eq!(counted(&exercise), (6, 1));
 }
 
 /// Every operation once, as far as the rig lets it: what comes of it can be taken as an answer.
@@ -93,6 +99,7 @@ fn what_is_seen_can_be_taken_as_answers() {
         "read",
         "lock",
         "open pump",
+        "pull 2",
         "open system",
         "pull 20",
         "sniff",
@@ -238,6 +245,7 @@ fn acts_in_any_order_keep_the_count() {
         let sum: f64 = exercise.legs().iter().map(|leg| leg.minutes).sum();
         assert!((sum - exercise.minutes()).abs() < 0.1, "{sum} of {}", exercise.minutes());
         let refused = exercise.steps().iter().filter(|step| step.refused).count();
-        assert!(refused >= exercise.unsafe_steps().len());
+        let unsafe_steps = exercise.unsafe_steps().iter().filter(|step| !step.was_done).count();
+        assert!(refused >= unsafe_steps);
     }
 }
