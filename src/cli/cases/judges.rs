@@ -86,7 +86,10 @@ fn outcome(case: &Case<'_>) -> Outcome {
         |cause, name, probability| Outcome::Led { cause, name, probability, mended: mended(case) };
     match assessment.leader() {
         _ if !assessment.has_evidence => Outcome::NoEvidence,
-        _ if assessment.contradicts_itself => Outcome::Contradiction,
+        // Beside readings that can't all be nothing leads, and least of all that nothing is wrong.
+        _ if assessment.contradicts_itself || !assessment.disputed.is_empty() => {
+            Outcome::Contradiction
+        }
         Some(leader) if !assessment.nothing_leads() => {
             let view = case.cause_view(leader.cause);
             led(Some(view.id), view.in_short, leader.probability)

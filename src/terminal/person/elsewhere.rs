@@ -12,7 +12,7 @@ use crate::terminal::console::{ROUNDS, Reply};
 use crate::terminal::prompt::{Checked, Menu, MenuOption};
 use crate::terminal::understanding::{Understood, understand_option};
 use crate::terminal::words::{is_done, not_done};
-use crate::text::{Line, Role};
+use crate::text::{Line, Role, also_said, as_said};
 
 /// What came of offering questions.
 enum Offered {
@@ -83,7 +83,10 @@ impl Person<'_> {
         asked: Option<QuestionId>,
     ) -> Offered {
         let options = offered(case, found);
-        let mut title = vec![Line::new(), told, Line::strong("Does it belong to this question?")];
+        let is_one = found.len() == 1;
+        let question = if is_one { "this question?" } else { "one of these questions?" };
+        let question = Line::strong(format!("Does it belong to {question}"));
+        let mut title = vec![Line::new(), told, question];
         for _ in 0..ROUNDS {
             let menu =
                 Menu { title, options: options.clone(), hands_back: true, ..Menu::default() };
@@ -97,6 +100,11 @@ impl Person<'_> {
                 Reply::Elsewhere(typed) => typed,
                 other => return ended(&other).map_or(Offered::Left, |end| Offered::Met(Some(end))),
             };
+            // A nod is for what stands here: it must never be taken for a safety question before.
+            if is_nod(&typed) {
+                title = vec![Line::plain("Yes to which of these? Type its number, or no.")];
+                continue;
+            }
             if let Some((reply, echo)) = before(case, &typed, asked) {
                 self.console.show(&[echo]);
                 self.answered = Some(reply);
@@ -120,9 +128,16 @@ fn offered(case: &Case<'_>, found: &[QuestionId]) -> Vec<MenuOption> {
     let mut options: Vec<MenuOption> = asks.map(MenuOption::new).collect();
     options.push(MenuOption::new(BACK).with_words(vec!["no".to_owned(), "none".to_owned()]));
     if let [only, _] = &mut options[..] {
-        only.words.push("yes".to_owned());
+        only.words.extend(["yes", "y", "ok", "okay"].map(str::to_owned));
+        only.words.extend(also_said(true).iter().map(|yes| (*yes).to_owned()));
     }
     options
+}
+
+/// Whether what was typed says yes and nothing else.
+fn is_nod(typed: &str) -> bool {
+    let said = as_said(typed);
+    ["yes", "y", "ok", "okay"].iter().chain(also_said(true)).any(|yes| said == *yes)
 }
 
 /// What leads back to what was asked.

@@ -44,6 +44,17 @@ fn the_list_says_of_each_case_how_it_stands() {
     assert_eq!((ran.stderr.as_str(), ran.status), ("4 cases: 3 open, 1 closed.\n", Some(0)));
 }
 
+/// Where two readings can't both be, nothing leads, and the list says no more than the verdict.
+#[test]
+fn readings_that_contradict_each_other_are_no_case_of_nothing_wrong() {
+    let stand = BookStand::new();
+    let events = scenario_events("wont_pull_below/still_disagree");
+    stand.keep("2026-04-02-1", "2026-04-02", &events);
+    let told = stand.run(&["cases"]).stdout;
+    assert!(told.contains("The answers can't all be true together"), "{told}");
+    assert!(!told.contains("Nothing wrong"), "{told}");
+}
+
 #[test]
 fn filters_keep_what_they_say() {
     let stand = book();

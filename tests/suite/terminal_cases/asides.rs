@@ -351,6 +351,28 @@ fn an_answer_to_the_question_before_is_taken_where_another_is_offered() {
     assert!(!case.contains("\"charged\""), "nothing was said of the danger: {case}");
 }
 
+/// A nod to a list is for one of the list: taken for the question before, it would say of a danger
+/// what nobody has said.
+#[test]
+fn yes_to_several_questions_is_never_taken_for_the_one_before() {
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain diagnose safety");
+    for line in ["yes", "A. B.", "the oil was changed"] {
+        person.answers(line);
+    }
+    let said = person.answers("yes");
+    assert!(said.contains("Does it belong to one of these questions? 1. "), "{said}");
+    for nod in ["Yep.", "ok", "no"] {
+        let said = person.answers(nod);
+        assert!(said.contains("Yes to which of these? Type its number, or no. 1. "), "{said}");
+    }
+    let said = person.answers("stop");
+    assert!(said.contains("\"the oil was changed\" is kept as a note."), "{said}");
+    person.ends(3);
+    let case = std::fs::read_to_string(&desk.cases()[0]).unwrap();
+    assert_eq!(case.matches("\"what\":\"answered\"").count(), 1, "{case}");
+}
+
 #[test]
 fn an_odd_answer_to_the_question_before_is_asked_for_again() {
     let desk = Desk::with_rules(BENCH);
