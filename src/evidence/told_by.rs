@@ -2,7 +2,7 @@
 
 use super::costs::Costs;
 use super::engine::Engine;
-use super::network::Posterior;
+use super::network::{Network, Posterior};
 use super::next_check::{NextCheck, next_checks};
 use super::weighed::Weighed;
 use super::worksheet::Worksheet;
@@ -11,6 +11,15 @@ use crate::handbook::QuestionId;
 /// Of how many findings, those that tell most, the bits are taken together (limit of ours; each
 /// doubles the work).
 const MOST_TOLD: usize = 6;
+
+/// What some checks tell together, in bits.
+pub(super) fn bits_together(network: &Network, now: &Posterior, checks: &[&NextCheck]) -> f64 {
+    let mut checks = checks.to_vec();
+    checks.sort_by(|a, b| b.bits.total_cmp(&a.bits));
+    let telling: Vec<usize> =
+        checks.iter().take(MOST_TOLD).map(|check| check.finding.index()).collect();
+    network.information_together(&telling, now)
+}
 
 /// What answers to some questions are worth before they are known.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -33,16 +42,13 @@ pub fn worth_of(
     let states = weighed.now.states(&weighed.posterior);
     let checks = next_checks(engine, sheet, &states, &Costs::of(engine, sheet));
     let is_told = |id: &QuestionId| questions.contains(id);
-    let mut settled: Vec<&NextCheck> =
+    let settled: Vec<&NextCheck> =
         checks.iter().filter(|check| check.questions.iter().all(is_told)).collect();
-    settled.sort_by(|a, b| b.bits.total_cmp(&a.bits));
-    let telling: Vec<usize> =
-        settled.iter().take(MOST_TOLD).map(|check| check.finding.index()).collect();
-    if telling.is_empty() {
+    if settled.is_empty() {
         return Worth { bits: 0.0, lacks: lacking(&checks, questions) };
     }
     let now = Posterior { states, ..weighed.posterior.clone() };
-    let bits = engine.network().information_together(&telling, &now);
+    let bits = bits_together(engine.network(), &now, &settled);
     Worth { bits, lacks: Vec::new() }
 }
 

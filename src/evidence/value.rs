@@ -11,6 +11,7 @@ use super::likely_states::LikelyStates;
 use super::network::{Network, Posterior};
 use super::next_check::{NextCheck, is_ruled_out};
 use super::settled::cheap_after;
+use super::told_by::bits_together;
 use super::way::safety_questions;
 use super::worksheet::Worksheet;
 use crate::formula::Kind;
@@ -18,10 +19,6 @@ use crate::handbook::{FindingId, Handbook, Observes, QuestionId, Step, StepKind,
 
 /// How many of the best tests are weighed by what the gauge can decide (limit of ours).
 const MOST_WEIGHED: usize = 6;
-
-/// Of how many findings of a test, those that tell most, the bits are taken together (limit of
-/// ours; each doubles the work).
-const MOST_TOLD: usize = 6;
 
 /// Of how many findings of a test it is asked whether they settle the case (limit of ours; each
 /// doubles the work).
@@ -159,11 +156,8 @@ fn best_together<'c>(
         ways.dedup_by_key(|way| way.iter().map(|check| check.finding).collect::<Vec<_>>());
     }
     let told = ways.into_iter().map(|way| {
-        let mut telling = way.clone();
-        telling.sort_by(|a, b| b.bits.total_cmp(&a.bits));
-        let telling: Vec<usize> =
-            telling.iter().take(MOST_TOLD).map(|check| check.finding.index()).collect();
-        (way, outlook.network.information_together(&telling, outlook.now))
+        let bits = bits_together(outlook.network, outlook.now, &way);
+        (way, bits)
     });
     told.reduce(|best, next| if next.1 > best.1 { next } else { best }).unwrap_or_default()
 }

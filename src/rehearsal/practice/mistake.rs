@@ -4,7 +4,7 @@ use super::exercise::Exercise;
 use super::naming::{Judged, Named, is_of_use, mends};
 use super::stretch::{Leg, LegKind, TestOf};
 use crate::handbook::{ActionId, CauseId, Handbook, QuestionId};
-use crate::text::{list_and, spoken};
+use crate::text::{capital, list_and, spoken};
 
 /// A mistake.
 #[derive(Clone, Debug, PartialEq)]
@@ -164,10 +164,6 @@ fn dries(handbook: &Handbook, there: &[CauseId]) -> bool {
 /// What an action is called within a sentence.
 fn of(handbook: &Handbook, action: ActionId) -> String {
     format!("`{}`", spoken(&handbook.action(action).id))
-}
-
-fn capital(text: &str) -> String {
-    crate::text::capital(text)
 }
 
 /// Minutes as they are told.
