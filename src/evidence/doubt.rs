@@ -10,14 +10,15 @@ use std::collections::HashMap;
 use std::sync::Arc;
 
 use super::record::Reach;
-use crate::formula::{DRAWS, Draws, HoldReadings, stream};
+use crate::formula::{Applied, DRAWS, Draws, HoldReadings, stream};
 
 /// Streams already made, by name: making one costs a hash and a shuffle. Holds already read as
-/// well: reading one costs a fit.
+/// well: reading one costs a fit. And functions already applied.
 #[derive(Debug, Default)]
 pub struct Streams {
     made: RefCell<HashMap<String, Arc<[f64]>>>,
     holds: RefCell<Vec<Arc<HoldReadings>>>,
+    applied: Applied,
 }
 
 /// How many holds are kept; more than one case has, but for those that were put right.
@@ -33,6 +34,12 @@ impl Streams {
         let made = stream(name);
         self.made.borrow_mut().insert(name.to_owned(), Arc::clone(&made));
         made
+    }
+
+    /// Functions already applied to columns of draws.
+    #[must_use]
+    pub fn applied(&self) -> &Applied {
+        &self.applied
     }
 
     /// The same hold as one that was met before, with what has been read of it; else this one.

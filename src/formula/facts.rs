@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Checked, Kind, Use, Value};
+use super::{Applied, Checked, Kind, Use, Value};
 use crate::quantity::UnitExpression;
 use crate::source::Span;
 
@@ -80,6 +80,10 @@ pub trait Facts {
     }
     /// What is so when a yes or no of this name is a yes, in its author's words.
     fn said(&self, _: Symbol) -> Option<String> {
+        None
+    }
+    /// What functions were applied to before, with what came of it; none where it is not kept.
+    fn applied(&self) -> Option<&Applied> {
         None
     }
     /// The formula behind a name that has one.

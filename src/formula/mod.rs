@@ -15,6 +15,7 @@
 //! assert_eq!(faults[0].help.as_deref(), Some("write `is`"));
 //! ```
 
+mod applied;
 mod bare;
 mod bracketed;
 mod check;
@@ -44,6 +45,7 @@ mod unmet;
 mod value;
 mod working;
 
+pub use applied::Applied;
 pub use bare::Bare;
 pub use check::{check, check_as};
 pub use draws::{DRAWS, Draws, stream};

@@ -2,7 +2,7 @@
 
 use super::Worksheet;
 use crate::evidence::record::{Reach, Reply};
-use crate::formula::{Checked, Facts, Kind, Symbol, Unknown, Use, Value};
+use crate::formula::{Applied, Checked, Facts, Kind, Symbol, Unknown, Use, Value};
 use crate::handbook::{Entry, Finding, Observes, QuestionId};
 use crate::quantity::{UnitExpression, show_as_typed};
 
@@ -108,6 +108,10 @@ impl Facts for Worksheet<'_> {
             Entry::Finding(id) => self.handbook.finding(id).name.clone(),
             Entry::Question(_) => None,
         }
+    }
+
+    fn applied(&self) -> Option<&Applied> {
+        Some(self.streams.applied())
     }
 
     fn behind(&self, symbol: Symbol) -> Option<&Checked> {

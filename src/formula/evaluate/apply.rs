@@ -1,8 +1,11 @@
 //! Functions applied draw by draw.
 
+use std::sync::Arc;
+
 use super::Evaluator;
 use super::column::{Column, Draw, first_reason};
 use super::rows::Rows;
+use crate::formula::applied::{Inputs, Outcome};
 use crate::formula::functions::{Body, Function, Given, OutOfRange, Refusal};
 use crate::formula::hold::HoldDraw;
 use crate::formula::resolved::{Expression, Resolved, Use};
@@ -34,7 +37,10 @@ impl Evaluator<'_> {
         values: &[Option<Expression>],
     ) -> Column<f64> {
         let rows = Rows::new(self, function, values);
-        let (draws, refused) = rows.apply(law);
+        let (draws, refused) = match rows.is_certain() {
+            true => rows.apply(law),
+            false => self.outcome(|| rows.inputs(None), || rows.apply(law)),
+        };
         let refusal =
             refused.map(|refusal| Unknown::Refused(function.refuses(&refusal, kind_of(part))));
         self.finite(part, draws, rows.reason().or(refusal))
@@ -56,10 +62,21 @@ impl Evaluator<'_> {
             other => return Column::missing(self.reason(readings, other)),
         };
         let rows = Rows::new(self, function, values);
-        let (draws, refused) = rows.each(|row, given| told(&hold.draw(row), given));
+        let (draws, refused) = self.outcome(
+            || rows.inputs(Some(Arc::clone(&hold))),
+            || rows.each(|row, given| told(&hold.draw(row), given)),
+        );
         let refusal =
             refused.map(|refusal| Unknown::Refused(function.refuses(&refusal, kind_of(part))));
         self.finite(part, draws, rows.reason().or(refusal))
+    }
+
+    /// What comes of applying a function, worked out once for the same inputs where that is kept.
+    fn outcome(&self, to: impl FnOnce() -> Inputs, apply: impl FnOnce() -> Outcome) -> Outcome {
+        match self.facts.applied() {
+            Some(applied) => applied.outcome(to(), apply),
+            None => apply(),
+        }
     }
 
     /// The smallest, largest, sum ... of several values or of one list.
@@ -106,10 +123,7 @@ impl Evaluator<'_> {
     }
 
     /// The elements, if one list stands for all values; an empty list has no value.
-    fn listed(
-        &self,
-        values: &[Option<Expression>],
-    ) -> Option<Result<std::sync::Arc<[Value]>, Unknown>> {
+    fn listed(&self, values: &[Option<Expression>]) -> Option<Result<Arc<[Value]>, Unknown>> {
         let [Some(list)] = values else { return None };
         let name = match list.form {
             Resolved::Recall(Use { symbol, .. }) => self.facts.name(symbol).to_owned(),

@@ -4,15 +4,16 @@ use std::sync::Arc;
 
 use super::Evaluator;
 use super::column::{Column, Draw};
+use crate::formula::applied::Inputs;
 use crate::formula::functions::{Function, Given, OutOfRange, Refusal};
+use crate::formula::hold::HoldReadings;
 use crate::formula::resolved::{Expression, Shape};
 use crate::formula::{DRAWS, Draws, Unknown, stream};
 
-/// The columns of a function's parameters and of its streams of chance.
+/// The columns of a function's parameters.
 pub(super) struct Rows<'a> {
     function: &'a Function,
     columns: Vec<Option<Column<f64>>>,
-    streams: Vec<Arc<[f64]>>,
 }
 
 impl<'a> Rows<'a> {
@@ -25,9 +26,19 @@ impl<'a> Rows<'a> {
         let column =
             |value: &Expression| (value.shape != Shape::Whole).then(|| evaluator.number(value));
         let columns = values.iter().map(|value| value.as_ref().and_then(column)).collect();
-        // A prefix of its own keeps these apart from the streams of literals and questions.
-        let streams = function.drawn.iter().map(|name| stream(&format!("law:{name}"))).collect();
-        Self { function, columns, streams }
+        Self { function, columns }
+    }
+
+    /// What the function is applied to, with the hold that it reads.
+    pub fn inputs(&self, hold: Option<Arc<HoldReadings>>) -> Inputs {
+        let draws = |column: &Option<Column<f64>>| column.as_ref().map(|one| one.draws.clone());
+        Inputs::new(self.function, hold, self.columns.iter().map(draws).collect())
+    }
+
+    /// Its streams of chance. A prefix of their own keeps them apart from those of literals and
+    /// questions.
+    fn streams(&self) -> Vec<Arc<[f64]>> {
+        self.function.drawn.iter().map(|name| stream(&format!("law:{name}"))).collect()
     }
 
     /// Why a value that the function was given is missing in some draw.
@@ -64,7 +75,8 @@ impl<'a> Rows<'a> {
     ) -> (Draws<f64>, Option<Refusal>) {
         let mut refused = None;
         let mut values = vec![f64::NAN; self.columns.len()];
-        let mut chances = vec![f64::NAN; self.streams.len()];
+        let streams = self.streams();
+        let mut chances = vec![f64::NAN; streams.len()];
         let draws = over(&mut |row: usize| {
             if self.columns.iter().flatten().any(|column| column.draws.at(row).is_missing()) {
                 return f64::MISSING;
@@ -72,7 +84,7 @@ impl<'a> Rows<'a> {
             for (slot, column) in values.iter_mut().zip(&self.columns) {
                 *slot = column.as_ref().map_or(f64::NAN, |column| column.draws.at(row));
             }
-            for (slot, chance) in chances.iter_mut().zip(&self.streams) {
+            for (slot, chance) in chances.iter_mut().zip(&streams) {
                 *slot = chance[row];
             }
             self.within_ranges(&values)
@@ -85,9 +97,10 @@ impl<'a> Rows<'a> {
         (draws, refused)
     }
 
-    fn is_certain(&self) -> bool {
+    /// Whether one draw stands for all.
+    pub fn is_certain(&self) -> bool {
         let is_certain = |column: &Column<f64>| matches!(column.draws, Draws::Same(_));
-        self.streams.is_empty() && self.columns.iter().flatten().all(is_certain)
+        self.function.drawn.is_empty() && self.columns.iter().flatten().all(is_certain)
     }
 
     /// Whether every parameter lies in the range for which the function is known.
