@@ -2,13 +2,13 @@
 
 use super::event::Event;
 use super::moment::Moment;
-use super::moved::{News, compare};
+use super::moved::{News, Then, compare};
 use super::now::{Decided, Now, Passage, Passed, Place, RoundEnd};
 use super::standing::Standing;
 use super::walk::{Start, Walk, walk};
 use crate::evidence::{
-    Account, Assessment, Engine, FindingState, Given, Insight, NextCheck, Record, Streams,
-    Worksheet, Worth, account, checks_left, worth_of,
+    Account, Assessment, Engine, FindingState, Given, Insight, Judged, NextCheck, Reasons, Record,
+    Saying, Streams, Witness, Worksheet, Worth, account, checks_left, worth_of,
 };
 use crate::handbook::{
     CauseId, CautionId, CautionSeverity, Closes, FindingId, Handbook, QuestionId, Target, TreeId,
@@ -128,8 +128,12 @@ impl<'h> Case<'h> {
         let (Some(before), Some(event)) = (&self.before, self.events.last()) else {
             return News::default();
         };
-        let old = before.assessment(self.engine, &self.sheet_of(before));
-        compare(&self.worksheet(), event, (&before.walk, old), (&self.now.walk, self.assessment()))
+        let of = |moment| {
+            let sheet = self.sheet_of(moment);
+            let assessment = moment.assessment(self.engine, &sheet);
+            Then { sheet, walk: &moment.walk, assessment }
+        };
+        compare(event, &of(before), &of(&self.now))
     }
 
     fn check_names(&self, event: &Event) -> Result<(), Refusal> {
@@ -278,14 +282,35 @@ impl<'h> Case<'h> {
         let then = sheet.before_deed(deed);
         let observed_here =
             |id: &FindingId| then.last_observed(*id).is_some_and(|at| whole.contains(&at));
-        let judged = self.handbook.finding_ids().filter(observed_here).map(|id| then.finding(id));
-        judged.filter(|j| matches!(j.state, FindingState::True(_))).map(|j| j.text).collect()
+        let judged =
+            self.handbook.finding_ids().filter(observed_here).map(|id| (id, then.finding(id)));
+        let is_true = |(_, judged): &(_, Judged)| matches!(judged.state, FindingState::True(_));
+        judged.filter(is_true).map(|(id, _)| then.says(id).text).collect()
     }
 
     /// What the answers amount to.
     #[must_use]
     pub fn assessment(&self) -> &Assessment {
         self.now.assessment(self.engine, &self.worksheet())
+    }
+
+    /// What speaks for each explanation and against it, strongest first; worked out once for what
+    /// has happened so far.
+    #[must_use]
+    pub fn reasons(&self) -> &Reasons {
+        self.now.reasons(self.engine, &self.worksheet())
+    }
+
+    /// What a witness of the assessment says, in words.
+    #[must_use]
+    pub fn says(&self, witness: &Witness) -> Saying {
+        self.worksheet().witness_says(witness)
+    }
+
+    /// What a finding says as it stands, in words.
+    #[must_use]
+    pub fn finding_says(&self, id: FindingId) -> Saying {
+        self.worksheet().says(id)
     }
 
     /// Checks worth making now, best first; worked out each time.

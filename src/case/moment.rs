@@ -3,7 +3,9 @@
 use std::cell::OnceCell;
 
 use super::walk::Walk;
-use crate::evidence::{Assessment, Cells, Engine, Insight, Weighed, Worksheet, assess, insight};
+use crate::evidence::{
+    Assessment, Cells, Engine, Insight, Reasons, Weighed, Worksheet, assess, insight, reasons,
+};
 
 /// How a case stands between two events. It is judged when somebody asks, since a script passes
 /// most moments without looking. The worksheet handed in is always that of the walk's record.
@@ -14,6 +16,7 @@ pub(super) struct Moment {
     pub(super) cells: Cells,
     weighed: OnceCell<Weighed>,
     assessment: OnceCell<Assessment>,
+    reasons: OnceCell<Reasons>,
     insight: OnceCell<Insight>,
 }
 
@@ -24,6 +27,7 @@ impl From<Walk> for Moment {
             cells: Cells::default(),
             weighed: OnceCell::new(),
             assessment: OnceCell::new(),
+            reasons: OnceCell::new(),
             insight: OnceCell::new(),
         }
     }
@@ -38,6 +42,11 @@ impl Moment {
     /// What the answers amount to.
     pub(super) fn assessment(&self, engine: &Engine, sheet: &Worksheet<'_>) -> &Assessment {
         self.assessment.get_or_init(|| assess(engine, sheet, self.weighed(engine, sheet)))
+    }
+
+    /// What speaks for each explanation and against it.
+    pub(super) fn reasons(&self, engine: &Engine, sheet: &Worksheet<'_>) -> &Reasons {
+        self.reasons.get_or_init(|| reasons(self.weighed(engine, sheet)))
     }
 
     /// What stands behind the verdict.

@@ -5,8 +5,8 @@ use super::face;
 use super::now::{Passage, Passed};
 use super::walk::Walk;
 use crate::evidence::wording::in_words;
-use crate::evidence::{Assessment, FindingState, Judged, Record, Worksheet, speaks};
-use crate::handbook::{Handbook, QuestionId, StepKind};
+use crate::evidence::{Assessment, FindingState, Record, Saying, Worksheet, speaks};
+use crate::handbook::{FindingId, QuestionId, StepKind};
 use crate::text::{Line, Role, capital};
 
 /// What there is to say after an event.
@@ -25,18 +25,27 @@ pub struct News {
     pub rounds: Vec<Line>,
 }
 
-/// Compares a case before and after an event; `sheet` is the worksheet after it.
+/// How a case stands or stood.
+pub(super) struct Then<'a> {
+    pub(super) sheet: Worksheet<'a>,
+    pub(super) walk: &'a Walk,
+    pub(super) assessment: &'a Assessment,
+}
+
+impl Then<'_> {
+    fn text(&self, id: FindingId) -> Line {
+        self.sheet.says(id).text
+    }
+}
+
+/// Compares a case before and after an event.
 #[must_use]
-pub(super) fn compare(
-    sheet: &Worksheet<'_>,
-    event: &Event,
-    (old_walk, old): (&Walk, &Assessment),
-    (walk, new): (&Walk, &Assessment),
-) -> News {
+pub(super) fn compare(event: &Event, old: &Then<'_>, new: &Then<'_>) -> News {
+    let (sheet, old_walk, walk) = (&new.sheet, old.walk, new.walk);
     let revised = revised(sheet, event, &old_walk.record);
     News {
         computed: if revised.is_some() { Vec::new() } else { computed(old, new) },
-        moved: revised.map(|line| moved(sheet.handbook(), line, old, new)).unwrap_or_default(),
+        moved: revised.map(|line| moved(line, old, new)).unwrap_or_default(),
         passed_over: passed_over(sheet, old_walk, walk),
         faces: face::taken_otherwise(&sheet.over(&old_walk.record), sheet),
         rounds: ended(old_walk, walk),
@@ -63,34 +72,31 @@ fn revised(sheet: &Worksheet<'_>, event: &Event, old: &Record) -> Option<Line> {
 }
 
 /// The sentences of findings that now say something else than before.
-fn computed(old: &Assessment, new: &Assessment) -> Vec<Line> {
-    let handbook_findings = old.witnesses.iter().filter(|witness| !witness.is_past);
-    let pairs = handbook_findings.map(|old| (&old.judged, new.finding(old.finding)));
-    pairs
-        .filter(|(old, new)| speaks(&new.state) && (old.state != new.state || old.text != new.text))
-        .map(|(_, new)| with_margin(new))
-        .collect()
+fn computed(old: &Then<'_>, new: &Then<'_>) -> Vec<Line> {
+    let said = |id| {
+        let state = &new.assessment.finding(id).state;
+        let has_changed = speaks(state)
+            && (old.assessment.finding(id).state != *state || old.text(id) != new.text(id));
+        has_changed.then(|| with_margin(new.sheet.says(id)))
+    };
+    new.sheet.handbook().finding_ids().filter_map(said).collect()
 }
 
 /// The sentence, and by how much: `... That is 12 +- 6 micron above the_limit.`
-fn with_margin(judged: &Judged) -> Line {
-    match &judged.margin {
-        Some(margin) => judged
-            .text
-            .clone()
-            .push(Role::Plain, " That is ")
-            .join(margin.clone())
-            .push(Role::Plain, "."),
-        None => judged.text.clone(),
+fn with_margin(said: Saying) -> Line {
+    match said.margin {
+        Some(margin) => {
+            said.text.push(Role::Plain, " That is ").join(margin).push(Role::Plain, ".")
+        }
+        None => said.text,
     }
 }
 
 /// What was revised, then every conclusion that moved by it.
-fn moved(handbook: &Handbook, revised: Line, old: &Assessment, new: &Assessment) -> Vec<Line> {
-    let mut lines: Vec<Line> = handbook
-        .finding_ids()
-        .flat_map(|id| moved_finding(old.finding(id), new.finding(id)))
-        .collect();
+fn moved(revised: Line, was: &Then<'_>, is: &Then<'_>) -> Vec<Line> {
+    let (handbook, old, new) = (is.sheet.handbook(), was.assessment, is.assessment);
+    let moved = |id| moved_finding(id, was, is);
+    let mut lines: Vec<Line> = handbook.finding_ids().flat_map(moved).collect();
     // Without evidence there are only base rates, and those are no conclusions.
     let ranking = if new.has_evidence { &new.ranking[..] } else { &[] };
     for ranked in ranking {
@@ -107,14 +113,16 @@ fn moved(handbook: &Handbook, revised: Line, old: &Assessment, new: &Assessment)
 }
 
 /// A finding before and after, as far as it says or said something.
-fn moved_finding(old: &Judged, new: &Judged) -> Vec<Line> {
+fn moved_finding(id: FindingId, was: &Then<'_>, is: &Then<'_>) -> Vec<Line> {
     let lead = |lead: &str, line: Line| Line::new().push(Role::Quiet, lead).join(line);
-    match (speaks(&old.state), speaks(&new.state)) {
-        (true, true) if old.state != new.state || old.text != new.text => {
-            vec![lead("Before: ", old.text.clone()), lead("Now: ", with_margin(new))]
+    let (old, new) = (&was.assessment.finding(id).state, &is.assessment.finding(id).state);
+    let now = || lead("Now: ", with_margin(is.sheet.says(id)));
+    match (speaks(old), speaks(new)) {
+        (true, true) if old != new || was.text(id) != is.text(id) => {
+            vec![lead("Before: ", was.text(id)), now()]
         }
-        (true, false) => vec![lead("No longer known: ", old.text.clone())],
-        (false, true) => vec![lead("Now: ", with_margin(new))],
+        (true, false) => vec![lead("No longer known: ", was.text(id))],
+        (false, true) => vec![now()],
         _ => Vec::new(),
     }
 }
@@ -127,8 +135,8 @@ pub fn state_word(state: &FindingState) -> String {
         FindingState::False(_) => "false".to_owned(),
         FindingState::TooClose(_) => "too close to tell".to_owned(),
         FindingState::Seen(choice) => format!("seen (choice {})", choice + 1),
-        FindingState::NotApplicable(_) => "not applicable".to_owned(),
-        FindingState::Unknown(_) => "not known".to_owned(),
+        FindingState::NotApplicable => "not applicable".to_owned(),
+        FindingState::Unknown => "not known".to_owned(),
     }
 }
 

@@ -1,4 +1,4 @@
-//! What a worksheet amounts to: the ranking, the reasons, and what to look at next.
+//! What a worksheet amounts to: the ranking, and whether it is settled.
 
 use super::costs::Costs;
 use super::engine::Engine;
@@ -7,7 +7,6 @@ use super::likely_states::LikelyStates;
 use super::next_check::{NextCheck, next_checks};
 use super::proof::{Proof, proof};
 use super::ranking::{Ranked, RankedGroup, Together, was};
-use super::reasons::{Reason, reasons};
 use super::settled::cheap_after;
 use super::weighed::Weighed;
 use super::witness::Witness;
@@ -47,10 +46,6 @@ pub struct Assessment {
     pub has_evidence: bool,
     /// Whether the answers can't all be true under the handbook's numbers.
     pub contradicts_itself: bool,
-    /// For each cause of the handbook, what speaks for it and against it, strongest first.
-    pub reasons: Vec<Vec<Reason>>,
-    /// What speaks for nothing being wrong and against it, strongest first.
-    pub reasons_for_nothing: Vec<Reason>,
 }
 
 impl Assessment {
@@ -96,7 +91,6 @@ pub fn assess(engine: &Engine, sheet: &Worksheet<'_>, weighed: &Weighed) -> Asse
         .iter()
         .map(|was| proof(sheet, witnesses, was.cause).unwrap_or(Proof::NotRead))
         .collect();
-    let reasons = reasons(weighed);
     let disputed = disputed(sheet.handbook(), witnesses);
     let says_something = !pieces.is_empty() && !contradicts_itself;
     let is_settled = || {
@@ -125,8 +119,6 @@ pub fn assess(engine: &Engine, sheet: &Worksheet<'_>, weighed: &Weighed) -> Asse
         proofs,
         has_evidence: !pieces.is_empty(),
         contradicts_itself: *contradicts_itself,
-        reasons: reasons.for_causes,
-        reasons_for_nothing: reasons.for_nothing,
         groups,
         witnesses: witnesses.clone(),
     }
@@ -135,7 +127,7 @@ pub fn assess(engine: &Engine, sheet: &Worksheet<'_>, weighed: &Weighed) -> Asse
 /// The readings that a true finding says can't all be.
 fn disputed(handbook: &Handbook, witnesses: &[Witness]) -> Vec<QuestionId> {
     let mut readings = Vec::new();
-    for witness in witnesses.iter().filter(|witness| !witness.is_past) {
+    for witness in witnesses.iter().filter(|witness| !witness.is_past()) {
         let read_again = &handbook.finding(witness.finding).read_again;
         if matches!(witness.judged.state, FindingState::True(_)) {
             let news = read_again.iter().filter(|id| !readings.contains(*id)).copied();
@@ -156,5 +148,5 @@ pub fn checks_left(engine: &Engine, sheet: &Worksheet<'_>, weighed: &Weighed) ->
 /// Whether a state says something.
 #[must_use]
 pub fn speaks(state: &FindingState) -> bool {
-    !matches!(state, FindingState::NotApplicable(_) | FindingState::Unknown(_))
+    !matches!(state, FindingState::NotApplicable | FindingState::Unknown)
 }

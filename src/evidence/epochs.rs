@@ -43,7 +43,7 @@ impl Epochs {
             sheet.handbook().cause_ids().map(|id| chain(sheet, id, &times)).collect();
         let forgotten = fold_to_fit(&mut chains);
         number(&mut chains);
-        if chains.iter().all(|chain| chain.len() == 1) && witnesses.iter().all(|w| !w.is_past) {
+        if chains.iter().all(|chain| chain.len() == 1) && witnesses.iter().all(|w| !w.is_past()) {
             return Self { compiled: Arc::clone(engine.own()), chains, forgotten };
         }
         let model = model(engine.model(), &chains, &times);

@@ -63,7 +63,7 @@ fn shares_of_readings(
             let (is_decided, is_told) = match state {
                 FindingState::True(_) | FindingState::False(_) | FindingState::Seen(_) => (1, 1),
                 FindingState::TooClose(_) => (0, 1),
-                FindingState::NotApplicable(_) | FindingState::Unknown(_) => (0, 0),
+                FindingState::NotApplicable | FindingState::Unknown => (0, 0),
             };
             *decided += is_decided;
             *told += is_told;

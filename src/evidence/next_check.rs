@@ -71,7 +71,7 @@ fn open_check(
     finding: FindingId,
 ) -> Option<NextCheck> {
     let state = sheet.finding(finding).state;
-    let is_told = !matches!(state, FindingState::Unknown(_) | FindingState::NotApplicable(_));
+    let is_told = !matches!(state, FindingState::Unknown | FindingState::NotApplicable);
     // One that is told of the time before a repair is open once the repair has outdated it.
     if is_told && sheet.judges_here(finding) {
         return None;

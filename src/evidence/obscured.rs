@@ -52,7 +52,7 @@ pub(super) fn hidden(weighed: &Weighed, sheet: &Worksheet<'_>, now: &Now) -> Vec
         _ => None,
     });
     came_out_normal
-        .filter(|witness| !witness.is_past)
+        .filter(|witness| !witness.is_past())
         .flat_map(|witness| {
             let hidden_by = handbook.finding(witness.finding).hidden_by.iter();
             let strong = hidden_by.filter(|(cause, share)| *share >= HIDES && is_likely(cause));

@@ -36,7 +36,7 @@ pub(super) fn proof(sheet: &Worksheet<'_>, witnesses: &[Witness], cause: CauseId
     let since: Vec<&Witness> = about.iter().copied().filter(is_since).collect();
     // What compares two readings may hold because the repair helped, so only what held before counts.
     let held_before = |finding| {
-        let past = about.iter().filter(|witness| witness.is_past && witness.finding == finding);
+        let past = about.iter().filter(|witness| witness.is_past() && witness.finding == finding);
         past.copied().any(|witness| holds(&witness))
     };
     if since.iter().any(|witness| holds(witness) && held_before(witness.finding)) {

@@ -16,14 +16,17 @@ pub struct Reason {
 
 /// What speaks for and against each cause and nothing being wrong, strongest first.
 #[derive(Clone, Debug)]
-pub(super) struct Reasons {
+pub struct Reasons {
+    /// For each cause of the handbook, what speaks for it and against it.
     pub for_causes: Vec<Vec<Reason>>,
+    /// What speaks for nothing being wrong and against it.
     pub for_nothing: Vec<Reason>,
 }
 
 /// The reasons for and against each cause being there now, and for none of them. Evidence that
 /// contradicts itself gives no reasons.
-pub(super) fn reasons(weighed: &Weighed) -> Reasons {
+#[must_use]
+pub fn reasons(weighed: &Weighed) -> Reasons {
     let (posterior, without) = (&weighed.posterior, weighed.left_out());
     let of_node = |&node: &usize| {
         let with_all = posterior.log_odds[node];

@@ -18,8 +18,9 @@ pub struct Witness {
     pub judged: Judged,
     /// The place in the order at which its observations were last made, where it is known.
     pub observed: Option<usize>,
-    /// Whether it speaks about a time before a repair, and has been observed anew since.
-    pub is_past: bool,
+    /// The place in the order of the repair before which it speaks, where it has been observed
+    /// anew since.
+    pub before: Option<usize>,
 }
 
 /// Every witness: first each finding as it stands, in the order of the handbook, then those of
@@ -34,7 +35,7 @@ pub fn witnesses(sheet: &Worksheet<'_>) -> Vec<Witness> {
         for finding in sheet.handbook().finding_ids().filter(|id| !replaced.contains(id)) {
             let observed = then.last_observed(finding);
             let is_of_this_stretch = observed.is_some_and(|at| (from..deed).contains(&at));
-            let is_first = !all.iter().any(|w| w.is_past && w.finding == finding);
+            let is_first = !all.iter().any(|w| w.is_past() && w.finding == finding);
             // Judging comes last, since it takes longest.
             let is_repaired = is_repaired_since(sheet, finding, deed);
             let is_new = is_first && is_repaired;
@@ -42,7 +43,7 @@ pub fn witnesses(sheet: &Worksheet<'_>) -> Vec<Witness> {
             if is_of_this_stretch && is_new && is_other && then.may_speak(finding) {
                 let judged = then.finding(finding);
                 if judged.is_evidence() {
-                    all.push(Witness { finding, judged, observed, is_past: true });
+                    all.push(Witness { finding, judged, observed, before: Some(deed) });
                 }
             }
         }
@@ -79,7 +80,7 @@ fn standing(sheet: &Worksheet<'_>) -> Vec<Witness> {
         .map(|finding| {
             let judged = sheet.finding(finding);
             let observed = if judged.is_evidence() { sheet.last_observed(finding) } else { None };
-            Witness { finding, judged, observed, is_past: false }
+            Witness { finding, judged, observed, before: None }
         })
         .collect();
     for id in replaced(sheet) {
@@ -102,5 +103,11 @@ impl Witness {
     #[must_use]
     pub fn counts(&self) -> bool {
         self.observed.is_some()
+    }
+
+    /// Whether it speaks about a time before a repair, and has been observed anew since.
+    #[must_use]
+    pub fn is_past(&self) -> bool {
+        self.before.is_some()
     }
 }

@@ -23,6 +23,8 @@ use gone_on::Base;
 use super::doubt::Streams;
 use super::finding::{Judged, judge};
 use super::record::{Given, Record, Round};
+use super::saying::{Saying, saying};
+use super::witness::Witness;
 use crate::formula::{Checked, Facts, Symbol, Unknown, Value, Verdict, evaluate, verdict};
 use crate::handbook::{ActionId, Entry, FindingId, Handbook, Observes, Question, QuestionId, Tree};
 
@@ -192,6 +194,30 @@ impl<'a> Worksheet<'a> {
         };
         self.evaluated.findings.borrow_mut().insert(id, judged.clone());
         judged
+    }
+
+    /// What a finding says, in words, on the view that it is judged on.
+    #[must_use]
+    pub fn says(&self, id: FindingId) -> Saying {
+        if let Some(saying) = self.evaluated.sayings.borrow().get(&id) {
+            return saying.clone();
+        }
+        let (finding, judged) = (self.handbook.finding(id), self.finding(id));
+        let saying = match self.view_of(id) {
+            Some(at) => saying(finding, &judged, &at),
+            None => saying(finding, &judged, self),
+        };
+        self.evaluated.sayings.borrow_mut().insert(id, saying.clone());
+        saying
+    }
+
+    /// What a witness says, in words; one of the past as things stood then.
+    #[must_use]
+    pub fn witness_says(&self, witness: &Witness) -> Saying {
+        match witness.before {
+            Some(deed) => self.before_deed(deed).says(witness.finding),
+            None => self.says(witness.finding),
+        }
     }
 
     /// Whether a finding applies as it stands; one that doesn't says nothing, and isn't judged in

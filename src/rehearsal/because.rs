@@ -12,10 +12,9 @@ const MOST_REASONS: usize = 2;
 
 /// The strongest reasons for and against a cause, or nothing being wrong.
 pub(super) fn reasons(case: &Case<'_>, cause: Option<CauseId>) -> Vec<String> {
-    let assessment = case.assessment();
     let all = match cause {
-        Some(cause) => assessment.reasons.get(cause.index()),
-        None => Some(&assessment.reasons_for_nothing),
+        Some(cause) => case.reasons().for_causes.get(cause.index()),
+        None => Some(&case.reasons().for_nothing),
     };
     let of_side = |is_for: bool| {
         let weighty = all.into_iter().flatten().filter(move |reason| {
@@ -30,10 +29,10 @@ pub(super) fn reasons(case: &Case<'_>, cause: Option<CauseId>) -> Vec<String> {
 fn said(case: &Case<'_>, cited: &Reason) -> String {
     let witnesses = cited.witnesses.iter().map(|&place| &case.assessment().witnesses[place]);
     let texts = witnesses.map(|witness| {
-        let (text, name) = (witness.judged.text.to_text(), case.finding_name(witness.finding));
+        let (text, name) = (case.says(witness).text.to_text(), case.finding_name(witness.finding));
         let seen = case.choice_seen(witness.finding, &witness.judged.state);
         let text = seen.map_or(text, |(_, label)| label);
-        let before = if witness.is_past { "before the repair: " } else { "" };
+        let before = if witness.is_past() { "before the repair: " } else { "" };
         format!("{before}`{name}`: {text}")
     });
     let texts: Vec<String> = texts.collect();

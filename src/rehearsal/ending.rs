@@ -35,7 +35,7 @@ impl End {
         let leader = assessment.leader().filter(|_| !assessment.nothing_leads());
         let ranked = assessment.ranking.iter().map(|ranked| (id(ranked.cause), ranked.probability));
         let nothing = (NOTHING_WRONG.to_owned(), assessment.nothing_wrong);
-        let standing = assessment.witnesses.iter().filter(|witness| !witness.is_past);
+        let standing = assessment.witnesses.iter().filter(|witness| !witness.is_past());
         let findings = standing.filter(|witness| speaks(&witness.judged.state)).map(|witness| {
             let told = finding_word(case, witness.finding, &witness.judged.state);
             (case.finding_name(witness.finding).to_owned(), told)

@@ -30,8 +30,8 @@ impl FindingWord {
             (Self::True, FindingState::True(_))
             | (Self::False, FindingState::False(_))
             | (Self::TooClose, FindingState::TooClose(_))
-            | (Self::NotApplicable, FindingState::NotApplicable(_))
-            | (Self::Unknown, FindingState::Unknown(_)) => true,
+            | (Self::NotApplicable, FindingState::NotApplicable)
+            | (Self::Unknown, FindingState::Unknown) => true,
             (Self::Choice(wanted, _), FindingState::Seen(seen)) => wanted == seen,
             _ => false,
         }

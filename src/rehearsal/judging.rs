@@ -137,7 +137,7 @@ fn findings(scenario: &Scenario, case: &Case<'_>, misses: &mut Vec<Miss>) {
         }
         let found = finding_word(case, *id, &judged.state);
         let name = case.finding_name(*id).to_owned();
-        let said = judged.text.to_text();
+        let said = case.finding_says(*id).text.to_text();
         let text = format!("finding `{name}` should be {}, and is {found}: {said}", wanted.label());
         let about = About::Finding(name);
         let missed = miss(Outcome::Otherwise, about, wanted.label(), found, text);
@@ -150,7 +150,7 @@ const MOST_UNANSWERED: usize = 5;
 
 /// The questions without an answer that keep a finding from being told.
 fn unanswered(case: &Case<'_>, id: FindingId, state: &FindingState) -> Vec<String> {
-    if !matches!(state, FindingState::NotApplicable(_) | FindingState::Unknown(_)) {
+    if !matches!(state, FindingState::NotApplicable | FindingState::Unknown) {
         return Vec::new();
     }
     let (handbook, sheet) = (case.handbook(), case.worksheet());
@@ -175,8 +175,8 @@ pub fn finding_word(case: &Case<'_>, id: FindingId, state: &FindingState) -> Str
         FindingState::True(_) => "true".to_owned(),
         FindingState::False(_) => "false".to_owned(),
         FindingState::TooClose(_) => "too close".to_owned(),
-        FindingState::NotApplicable(_) => "not applicable".to_owned(),
-        FindingState::Unknown(_) => "unknown".to_owned(),
+        FindingState::NotApplicable => "not applicable".to_owned(),
+        FindingState::Unknown => "unknown".to_owned(),
         FindingState::Seen(choice) => case.choice_id(id, *choice),
     }
 }

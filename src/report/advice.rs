@@ -32,7 +32,7 @@ pub(super) fn what_to_do(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
 fn refer_now(case: &Case<'_>, repairs: &Repairs) -> Vec<Line> {
     let mut lines: Vec<Line> = Vec::new();
     for id in &repairs.refer_now {
-        let found = case.assessment().finding(*id).text.to_text();
+        let found = case.finding_says(*id).text.to_text();
         let whom = case.finding_refers_to(*id).map(|whom| format!(" Ask {}.", whom.to_text()));
         lines.push(Line::warning(format!("- {found}{}", whom.unwrap_or_default())));
     }

@@ -93,7 +93,7 @@ fn short(case: &Case<'_>, given: &Given) -> String {
 
 /// Findings that the readings leave open.
 fn close(case: &Case<'_>) -> Option<Line> {
-    let standing = case.assessment().witnesses.iter().filter(|witness| !witness.is_past);
+    let standing = case.assessment().witnesses.iter().filter(|witness| !witness.is_past());
     let close =
         standing.filter(|witness| matches!(witness.judged.state, FindingState::TooClose(_)));
     let names: Vec<String> = close

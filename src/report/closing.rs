@@ -43,12 +43,13 @@ fn unexplained(case: &Case<'_>) -> Option<Line> {
     let speaks_against = |reason: &&Reason| {
         reason.weight.nats() < 0.0 && strength(reason.weight) >= Strength::Moderate
     };
-    let against = assessment.reasons_for_nothing.iter().filter(speaks_against);
+    let against = case.reasons().for_nothing.iter().filter(speaks_against);
     let mut witnesses =
         against.flat_map(|reason| &reason.witnesses).map(|&at| &assessment.witnesses[at]);
-    let holds = witnesses
-        .find(|witness| !witness.is_past && matches!(witness.judged.state, FindingState::True(_)));
-    holds.map(|witness| witness.judged.text.clone())
+    let holds = witnesses.find(|witness| {
+        !witness.is_past() && matches!(witness.judged.state, FindingState::True(_))
+    });
+    holds.map(|witness| case.says(witness).text)
 }
 
 /// Who has the last word.

@@ -66,8 +66,10 @@ fn decided(case: &Case<'_>, to: &Decided) -> String {
 fn strongest_rest<'a>(case: &Case<'_>, insight: &'a Insight) -> Option<&'a RestsOn> {
     let assessment = case.assessment();
     let reasons = match assessment.leader() {
-        Some(leader) if !assessment.nothing_leads() => &assessment.reasons[leader.cause.index()],
-        _ => &assessment.reasons_for_nothing,
+        Some(leader) if !assessment.nothing_leads() => {
+            &case.reasons().for_causes[leader.cause.index()]
+        }
+        _ => &case.reasons().for_nothing,
     };
     let speaks = |rest: &&RestsOn| {
         let cited = reasons.iter().find(|reason| reason.witnesses == rest.witnesses);
@@ -80,7 +82,7 @@ fn rests_on(case: &Case<'_>, rest: &RestsOn) -> Line {
     let witnesses = &case.assessment().witnesses;
     let mut line = Line::plain("- It rests on this: ");
     for place in &rest.witnesses {
-        line = line.join(witnesses[*place].judged.text.clone()).push(Role::Plain, " ");
+        line = line.join(case.says(&witnesses[*place]).text).push(Role::Plain, " ");
     }
     let text = format!(
         "Without it {} would come first, so check this answer again before all others.",

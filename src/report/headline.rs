@@ -28,7 +28,7 @@ pub(super) fn headline(case: &Case<'_>, is_stopped: bool) -> Vec<Line> {
     let (disputed, apart): (Vec<&Witness>, Vec<&Witness>) =
         apart(case).partition(|witness| is_disputed(case, witness));
     let mut lines: Vec<Line> = unit_in_doubt(case).into_iter().collect();
-    lines.extend(disputed.iter().map(|witness| witness.judged.text.clone()));
+    lines.extend(disputed.iter().map(|witness| case.says(witness).text));
     lines.extend(nothing_leads(case));
     lines.extend(what_was_done(case, is_stopped));
     lines.extend(apart.iter().map(|witness| as_found(case, witness)));
@@ -83,7 +83,7 @@ pub(super) fn what_was_done(case: &Case<'_>, is_stopped: bool) -> Vec<Line> {
 
 /// What was found that speaks of no cause, such as whether a written limit was kept.
 pub(super) fn apart<'a>(case: &'a Case<'_>) -> impl Iterator<Item = &'a Witness> {
-    let standing = case.assessment().witnesses.iter().filter(|witness| !witness.is_past);
+    let standing = case.assessment().witnesses.iter().filter(|witness| !witness.is_past());
     standing.filter(|witness| {
         let is_told = match witness.judged.state {
             FindingState::True(_) => true,
@@ -99,7 +99,7 @@ pub(super) fn apart<'a>(case: &'a Case<'_>) -> impl Iterator<Item = &'a Witness>
 
 /// What a finding says, told as past where work was done since its readings.
 fn as_found(case: &Case<'_>, witness: &Witness) -> Line {
-    let said = witness.judged.text.clone();
+    let said = case.says(witness).text;
     match case.worksheet().judges_here(witness.finding) {
         true => said,
         false => Line::new().push(Role::Quiet, "Found before the last work: ").join(said),
@@ -228,7 +228,7 @@ fn unexamined(case: &Case<'_>) -> Option<Line> {
     let is_untouched = |ranked: &&Ranked| {
         let weighs = |reason: &Reason| reason.weight.nats().abs() >= WORTH_SAYING;
         ranked.probability >= WORTH_NAMING
-            && !assessment.reasons[ranked.cause.index()].iter().any(weighs)
+            && !case.reasons().for_causes[ranked.cause.index()].iter().any(weighs)
     };
     let untouched = assessment.ranking.iter().filter(is_untouched);
     let names: Vec<String> =

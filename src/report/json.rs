@@ -113,14 +113,14 @@ fn findings(case: &Case<'_>) -> Vec<Json> {
                 FindingState::False(p) => (json!(false), json!(p)),
                 FindingState::TooClose(p) => (json!("too_close"), json!(p)),
                 FindingState::Seen(choice) => (json!(case.choice_id(id, *choice)), json!(1.0)),
-                FindingState::NotApplicable(_) => (json!("not_applicable"), Json::Null),
-                FindingState::Unknown(_) => (json!("unknown"), Json::Null),
+                FindingState::NotApplicable => (json!("not_applicable"), Json::Null),
+                FindingState::Unknown => (json!("unknown"), Json::Null),
             };
             json!({
                 "id": case.finding_name(id),
                 "state": state,
                 "probability": probability,
-                "text": judged.text.to_text(),
+                "text": case.finding_says(id).text.to_text(),
             })
         })
         .collect()
@@ -150,12 +150,12 @@ fn reasons(case: &Case<'_>) -> Vec<Json> {
         .filter(|ranked| ranked.probability >= WORTH_EXPLAINING)
         .flat_map(|ranked| {
             let cause = case.cause_view(ranked.cause).id;
-            let reasons = &assessment.reasons[ranked.cause.index()];
+            let reasons = &case.reasons().for_causes[ranked.cause.index()];
             reasons.iter().filter(says_something).map(move |r| reason_json(case, &cause, r))
         })
         .chain(
-            assessment
-                .reasons_for_nothing
+            case.reasons()
+                .for_nothing
                 .iter()
                 .filter(says_something)
                 .map(|reason| reason_json(case, "nothing_wrong", reason)),
@@ -171,11 +171,11 @@ fn reason_json(case: &Case<'_>, cause: &str, reason: &Reason) -> Json {
     let witnesses = &case.assessment().witnesses;
     let behind = || reason.witnesses.iter().map(|&place| &witnesses[place]);
     let findings: Vec<&str> = behind().map(|w| case.finding_name(w.finding)).collect();
-    let texts: Vec<String> = behind().map(|w| w.judged.text.to_text()).collect();
+    let texts: Vec<String> = behind().map(|w| case.says(w).text.to_text()).collect();
     json!({
         "cause": cause,
         "findings": findings,
-        "before_repair": behind().any(|witness| witness.is_past),
+        "before_repair": behind().any(|witness| witness.is_past()),
         "texts": texts,
         "nats": reason.weight.nats(),
         "strength": wording::reason(reason.weight),

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 
 use super::rounded::rounding;
 use crate::case::{Case, FindingId, QuestionId};
-use crate::evidence::{FindingState, Judged, speaks};
+use crate::evidence::{FindingState, Saying, speaks};
 use crate::handbook::{Entry, Observes};
 use crate::text::{Line, Role, capital, list_and, spoken};
 
@@ -14,13 +14,13 @@ const MOST_NOT_COUNTED: usize = 3;
 
 /// Findings that are too close to tell, and by how much.
 pub(super) fn not_settled(case: &Case<'_>) -> Vec<Line> {
-    let standing = case.assessment().witnesses.iter().filter(|witness| !witness.is_past);
+    let standing = case.assessment().witnesses.iter().filter(|witness| !witness.is_past());
     let close =
         standing.filter(|witness| matches!(witness.judged.state, FindingState::TooClose(_)));
     let mut told: Vec<String> = Vec::new();
     let mut lines: Vec<Line> = Vec::new();
     for witness in close {
-        let line = too_close(&witness.judged);
+        let line = too_close(case.says(witness));
         // Once for all that rest on the same readings.
         let rounding = rounding(case, witness.finding).filter(|said| !told.contains(said));
         told.extend(rounding.clone());
@@ -32,12 +32,12 @@ pub(super) fn not_settled(case: &Case<'_>) -> Vec<Line> {
     lines
 }
 
-fn too_close(judged: &Judged) -> Line {
-    let line = Line::plain("- ").join(judged.text.clone());
-    match &judged.margin {
+fn too_close(said: Saying) -> Line {
+    let line = Line::plain("- ").join(said.text);
+    match said.margin {
         Some(margin) => line
             .push(Role::Plain, " It is ")
-            .join(margin.clone())
+            .join(margin)
             .push(Role::Plain, ", within the doubt of what was read."),
         None => line,
     }
@@ -52,9 +52,12 @@ pub(super) fn not_counted(case: &Case<'_>) -> Vec<Line> {
         !questions.is_empty() && questions.iter().all(|&id| !sheet.is_unanswered(id))
     };
     let told = |finding: FindingId| {
-        let FindingState::NotApplicable(why) = &case.assessment().finding(finding).state else {
+        if case.assessment().finding(finding).state != FindingState::NotApplicable
+            || !is_answered(finding)
+        {
             return None;
-        };
+        }
+        let why = &case.finding_says(finding).lacks?;
         // What is missing is told by the next checks, and a condition with a calculation in it is
         // no sentence; both stand behind `why`.
         let is_sentence = why.starts_with("it ") && !why.contains('(');
@@ -65,7 +68,6 @@ pub(super) fn not_counted(case: &Case<'_>) -> Vec<Line> {
             Observes::Of(_) => name,
         };
         let is_told = is_sentence
-            && is_answered(finding)
             && !follows(case, finding)
             && !leaves_another(case, finding)
             // Readings that could be at odds and are not need no words.

@@ -38,10 +38,10 @@ pub(super) fn reasons(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
     let assessment = case.assessment();
     let Some(leader) = assessment.leader() else { return Vec::new() };
     let (name, all) = if assessment.nothing_leads() {
-        ("nothing wrong".to_owned(), &assessment.reasons_for_nothing)
+        ("nothing wrong".to_owned(), &case.reasons().for_nothing)
     } else {
         let name = case.cause_view(leader.cause).in_short;
-        (name, &assessment.reasons[leader.cause.index()])
+        (name, &case.reasons().for_causes[leader.cause.index()])
     };
     // By itself it may speak against what it speaks for beside the rest, where it speaks more
     // against the others.
@@ -92,7 +92,7 @@ const MOST_EARLIER: usize = 2;
 
 /// Whether a piece of evidence was found, in part at least, since the work that was done.
 fn tells_of_now(case: &Case<'_>, cited: &Reason) -> bool {
-    cited.witnesses.iter().any(|place| !case.assessment().witnesses[*place].is_past)
+    cited.witnesses.iter().any(|place| !case.assessment().witnesses[*place].is_past())
 }
 
 /// What was found before the work, strongest first, in one line.
@@ -142,7 +142,7 @@ fn is_sure(case: &Case<'_>, past: &Past) -> bool {
 fn reason_line(case: &Case<'_>, cited: &Reason) -> Line {
     let witnesses = cited.witnesses.iter().map(|place| &case.assessment().witnesses[*place]);
     let (earlier, fresh): (Vec<&Witness>, Vec<&Witness>) =
-        witnesses.partition(|witness| witness.is_past);
+        witnesses.partition(|witness| witness.is_past());
     let mut line = Line::plain("- ");
     for (i, witness) in fresh.iter().enumerate() {
         if i > 0 {
@@ -159,7 +159,7 @@ fn reason_line(case: &Case<'_>, cited: &Reason) -> Line {
 /// What a witness says and of when; of a choice that was seen, what was asked and answered first.
 pub(super) fn seen(case: &Case<'_>, witness: &Witness) -> Line {
     let said = said(case, witness);
-    if witness.is_past {
+    if witness.is_past() {
         Line::new().push(Role::Quiet, "As first found: ").join(said)
     } else {
         said
@@ -168,7 +168,7 @@ pub(super) fn seen(case: &Case<'_>, witness: &Witness) -> Line {
 
 /// The same without its time.
 pub(super) fn said(case: &Case<'_>, witness: &Witness) -> Line {
-    let said = witness.judged.text.clone();
+    let said = case.says(witness).text;
     let Some((ask, label)) = case.choice_seen(witness.finding, &witness.judged.state) else {
         return said;
     };

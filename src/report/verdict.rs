@@ -154,7 +154,7 @@ fn obscured(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
     let name = |cause| case.cause_view(cause).in_short;
     let witnesses = &case.assessment().witnesses;
     let hidden = insight.hidden.iter().map(|hidden| {
-        let said = case.assessment().finding(hidden.finding).text.clone();
+        let said = case.finding_says(hidden.finding).text;
         let text = format!(
             " That says little: {}, if it is there, hides it {}.",
             name(hidden.by),

@@ -6,6 +6,7 @@ use std::rc::Rc;
 
 use crate::evidence::finding::Judged;
 use crate::evidence::record::Round;
+use crate::evidence::saying::Saying;
 use crate::formula::{Symbol, Value};
 use crate::handbook::FindingId;
 
@@ -42,6 +43,7 @@ impl View {
 pub(super) struct Evaluated {
     pub(super) values: RefCell<HashMap<Symbol, Value>>,
     pub(super) findings: RefCell<HashMap<FindingId, Judged>>,
+    pub(super) sayings: RefCell<HashMap<FindingId, Saying>>,
 }
 
 /// The cells that have been evaluated of a record, by the views on it: a finding is judged as of

@@ -30,7 +30,7 @@ pub(super) struct Found {
 pub(super) fn found(case: &Case<'_>) -> Vec<Found> {
     let came_out = |witness: &&Witness| {
         let state = &witness.judged.state;
-        !matches!(state, FindingState::NotApplicable(_) | FindingState::Unknown(_))
+        !matches!(state, FindingState::NotApplicable | FindingState::Unknown)
     };
     let all = case.assessment().witnesses.iter().filter(came_out);
     let mut found: Vec<Found> = Vec::new();
@@ -40,8 +40,8 @@ pub(super) fn found(case: &Case<'_>) -> Vec<Found> {
         Found {
             finding: finding.id.clone(),
             text,
-            margin: witness.judged.margin.as_ref().map(Line::to_text),
-            before_repair: witness.is_past,
+            margin: case.says(witness).margin.as_ref().map(Line::to_text),
+            before_repair: witness.is_past(),
             apart: case.is_apart(witness.finding),
             basis: mark_given(case, &finding.basis, "when"),
         }

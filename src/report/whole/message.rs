@@ -175,7 +175,7 @@ fn found(report: &CaseReport<'_>) -> Vec<String> {
     // Readings that can't all be come before what they would say.
     let (disputed, apart): (Vec<&Witness>, Vec<&Witness>) =
         apart(case).partition(|witness| is_disputed(case, witness));
-    lines.extend(disputed.iter().map(|witness| witness.judged.text.clone()));
+    lines.extend(disputed.iter().map(|witness| case.says(witness).text));
     lines.extend(nothing_leads(case));
     if is_closed {
         lines.extend(what_was_done(case, false));
@@ -196,7 +196,7 @@ fn found(report: &CaseReport<'_>) -> Vec<String> {
     } else if !is_closed {
         lines.push(Line::plain("No answer speaks for or against a cause yet."));
     }
-    lines.extend(apart.iter().map(|witness| witness.judged.text.clone()));
+    lines.extend(apart.iter().map(|witness| case.says(witness).text));
     if !is_closed && matches!(case.now(), Now::Ended { .. }) {
         lines.extend(what_was_done(case, false));
     }

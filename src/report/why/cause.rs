@@ -2,8 +2,8 @@
 
 use super::{mark, of_log_odds, on_odds, percent};
 use crate::case::{Case, CauseId};
+use crate::evidence::Entry;
 use crate::evidence::wording::in_words;
-use crate::evidence::{Entry, FindingState};
 use crate::text::{Line, Role};
 
 /// The account of a cause, and what could still speak.
@@ -35,7 +35,7 @@ pub(super) fn of_nothing(case: &Case<'_>) -> Vec<Line> {
         percent(common.product())
     )));
     lines.push(Line::strong("What each answer weighs beside all the others"));
-    for reason in &assessment.reasons_for_nothing {
+    for reason in &case.reasons().for_nothing {
         let line = observed(case, &reason.witnesses);
         lines.push(line.push(Role::Quiet, format!("({})", on_odds(reason.weight.nats()))));
     }
@@ -93,28 +93,22 @@ fn observed(case: &Case<'_>, places: &[usize]) -> Line {
     let witnesses = &case.assessment().witnesses;
     let mut line = Line::plain("- ");
     for place in places {
-        if witnesses[*place].is_past {
+        if witnesses[*place].is_past() {
             line = line.push(Role::Quiet, "As first found: ");
         }
-        line = line.join(witnesses[*place].judged.text.clone()).push(Role::Plain, " ");
+        line = line.join(case.says(&witnesses[*place]).text).push(Role::Plain, " ");
     }
     line
 }
 
 /// Findings that could speak for or against it and don't, with the reason.
 fn silent(case: &Case<'_>, id: CauseId) -> Vec<Line> {
-    let assessment = case.assessment();
     let mut lines = Vec::new();
     for finding in case.finding_ids() {
         let told = case.handbook().finding(finding);
         let is_about = told.shown_by.iter().any(|(cause, _)| *cause == id)
             || told.hidden_by.iter().any(|(cause, _)| *cause == id);
-        let (FindingState::Unknown(why) | FindingState::NotApplicable(why)) =
-            &assessment.finding(finding).state
-        else {
-            continue;
-        };
-        if is_about {
+        if is_about && let Some(why) = case.finding_says(finding).lacks {
             lines.push(Line::plain(format!("- `{}`: {why}.", told.id)));
         }
     }

@@ -10,13 +10,14 @@ use crate::text::{Line, Role, capital, list_and};
 /// The rule, the values on the way, and what the handbook says that it shows.
 pub(super) fn of_finding(case: &Case<'_>, id: FindingId) -> Vec<Line> {
     let finding = case.handbook().finding(id);
-    let judged = case.assessment().finding(id);
+    let (judged, said) = (case.assessment().finding(id), case.finding_says(id));
+    let lacks = said.lacks.unwrap_or_default();
     let mut lines = vec![
-        Line::strong(format!("`{}`: {}", finding.id, state(case, id, &judged.state))),
-        judged.text.clone(),
+        Line::strong(format!("`{}`: {}", finding.id, state(case, id, &judged.state, &lacks))),
+        said.text,
     ];
-    if let Some(margin) = &judged.margin {
-        lines.push(Line::plain("By how much: ").join(margin.clone()).push(Role::Plain, "."));
+    if let Some(margin) = said.margin {
+        lines.push(Line::plain("By how much: ").join(margin).push(Role::Plain, "."));
     }
     lines.push(Line::strong("The rule"));
     lines.extend(rule(case, finding));
@@ -26,7 +27,7 @@ pub(super) fn of_finding(case: &Case<'_>, id: FindingId) -> Vec<Line> {
     lines
 }
 
-fn state(case: &Case<'_>, id: FindingId, state: &FindingState) -> String {
+fn state(case: &Case<'_>, id: FindingId, state: &FindingState, lacks: &str) -> String {
     match state {
         FindingState::True(share) => format!("yes, in {} of the draws", percent(*share)),
         FindingState::False(share) => format!("no, in {} of the draws", percent(1.0 - share)),
@@ -34,8 +35,8 @@ fn state(case: &Case<'_>, id: FindingId, state: &FindingState) -> String {
             format!("too close to tell, yes in {} of the draws", percent(*share))
         }
         FindingState::Seen(choice) => format!("seen, `{}`", case.choice_id(id, *choice)),
-        FindingState::NotApplicable(why) => format!("does not apply: {why}"),
-        FindingState::Unknown(why) => format!("not known: {why}"),
+        FindingState::NotApplicable => format!("does not apply: {lacks}"),
+        FindingState::Unknown => format!("not known: {lacks}"),
     }
 }
 

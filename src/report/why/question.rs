@@ -90,7 +90,9 @@ fn hangs_on_it(case: &Case<'_>, id: QuestionId) -> Vec<Line> {
                 FindingState::False(_) => "no".to_owned(),
                 FindingState::TooClose(share) => format!("too close, yes in {}", percent(*share)),
                 FindingState::Seen(choice) => case.choice_id(finding, *choice),
-                FindingState::NotApplicable(why) | FindingState::Unknown(why) => why.clone(),
+                FindingState::NotApplicable | FindingState::Unknown => {
+                    case.finding_says(finding).lacks.unwrap_or_default()
+                }
             };
             let shown = shown_most(case, finding).map(|most| format!(" ({most})"));
             Line::plain(format!("- `{}`", case.finding_name(finding)))

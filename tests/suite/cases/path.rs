@@ -149,8 +149,7 @@ fn rounds_ask_anew_and_every_sees_each() {
     }
     bench.apply(Event::RoundsEnded { tree: "parts".to_owned() });
     assert_eq!(bench.wanted(), "ended");
-    let text = bench.case.assessment().finding(handbook.find_finding("part_bad").unwrap());
-    let text = text.text.to_text();
+    let text = bench.case.finding_says(handbook.find_finding("part_bad").unwrap()).text.to_text();
     assert_eq!(text, "A part adds 58 micron.");
 }
 
@@ -240,7 +239,7 @@ fn a_finding_speaks_of_the_part_it_was_read_on() {
     let mut bench = Bench::open(&handbook, &engine, "parts");
     let said = |bench: &Bench| {
         let finding = handbook.find_finding("part_bad").unwrap();
-        bench.case.assessment().finding(finding).text.to_text()
+        bench.case.finding_says(finding).text.to_text()
     };
     bench.acknowledge("hot");
     bench.answer("part", "red hose");
@@ -268,7 +267,7 @@ fn a_part_without_a_name_is_called_what_it_is() {
     bench.answer("floor", "20 micron");
     bench.answer("with_part", "80 micron");
     let finding = handbook.find_finding("part_bad").unwrap();
-    let said = bench.case.assessment().finding(finding).text.to_text();
+    let said = bench.case.finding_says(finding).text.to_text();
     assert_eq!(said, "The part adds 60 micron, to reach not measured.");
 }
 

@@ -154,8 +154,8 @@ fn what_was_assumed_is_said_beside_what_rests_on_it() {
 fn what_is_not_known_says_what_is_missing() {
     with(&[("wet_marks", "yes"), ("was_capped", "yes")], |bench| {
         let id = bench.case.handbook().find_finding("floor_high").unwrap();
-        let state = &bench.case.assessment().finding(id).state;
-        let FindingState::Unknown(reason) = state else { panic!("{state:?}") };
+        assert_eq!(bench.case.assessment().finding(id).state, FindingState::Unknown);
+        let reason = bench.case.finding_says(id).lacks.unwrap();
         let told = why(&bench.case, "the floor is high").unwrap();
         assert!(told[0].to_text().contains(&format!("not known: {reason}")));
         assert!(reason.contains("floor"), "{reason}");

@@ -12,7 +12,7 @@ use super::verdicts::{Told, unless};
 pub(super) fn prose_of(scenario: &Scenario, rehearsed: &Rehearsed<'_>) -> Vec<String> {
     let case = &rehearsed.case;
     let mut lines: Vec<Line> =
-        case.assessment().witnesses.iter().map(|witness| witness.judged.text.clone()).collect();
+        case.assessment().witnesses.iter().map(|witness| case.says(witness).text).collect();
     lines.extend(match case.now() {
         Now::Ended { done, .. } => Some(done.clone()),
         _ => None,
@@ -37,7 +37,7 @@ pub(super) fn sides(told: &Told<'_>) -> Vec<String> {
     let assessment = told.case.assessment();
     let speaks_for = told.under("What speaks for it");
     let Some(leader) = assessment.leader().filter(|_| told.is_weighed()) else { return Vec::new() };
-    let standing = assessment.witnesses.iter().filter(|witness| !witness.is_past);
+    let standing = assessment.witnesses.iter().filter(|witness| !witness.is_past());
     let speaks_against = standing.filter(|witness| {
         let finding = told.case.handbook().finding(witness.finding);
         let outcome = match witness.judged.state {
@@ -54,7 +54,7 @@ pub(super) fn sides(told: &Told<'_>) -> Vec<String> {
     });
     speaks_against
         .flat_map(|witness| {
-            let text = witness.judged.text.to_text();
+            let text = told.case.says(witness).text.to_text();
             let is_alone = |line: &&&str| line.contains(&text) && !line.contains("Together with");
             let listed: Vec<String> =
                 speaks_for.iter().filter(is_alone).map(|l| format!("not for it: {l}")).collect();

@@ -209,9 +209,9 @@ fn why_it_is_so(told: &Told<'_>) -> Vec<String> {
         .collect();
     let assessment = told.case.assessment();
     let all = if assessment.nothing_leads() {
-        &assessment.reasons_for_nothing
+        &told.case.reasons().for_nothing
     } else {
-        &assessment.reasons[assessment.leader().unwrap().cause.index()]
+        &told.case.reasons().for_causes[assessment.leader().unwrap().cause.index()]
     };
     let is_moved = all.iter().any(|reason| reason.weight.nats().abs() >= 0.1);
     faults.extend(unless(!is_moved || !reasons.is_empty(), "evidence, and no reason"));

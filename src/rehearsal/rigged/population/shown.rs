@@ -22,7 +22,7 @@ pub(super) fn shown_at_first(case: &Case<'_>) -> Vec<Shown> {
     let witnesses = &case.assessment().witnesses;
     let mut shown: Vec<Shown> = Vec::new();
     for is_past in [true, false] {
-        for witness in witnesses.iter().filter(|one| one.is_past == is_past && one.counts()) {
+        for witness in witnesses.iter().filter(|one| one.is_past() == is_past && one.counts()) {
             let is_known = shown.iter().any(|known| known.finding == witness.finding);
             let number = case.handbook().finding(witness.finding).outcomes();
             let outcomes = witness.judged.outcomes();
