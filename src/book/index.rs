@@ -16,8 +16,8 @@ use crate::case::{Closes, Closing, Details, Event};
 /// The file, in the folder of the cases.
 const FILE: &str = "list.index";
 
-/// The format that this program writes.
-const FORMAT: u32 = 1;
+/// The format that this program writes; a new one where its rows are judged otherwise.
+const FORMAT: u32 = 2;
 
 /// The largest index that is read, in bytes; far above what a list takes.
 const LARGEST: u64 = 256 * 1024 * 1024;

@@ -27,6 +27,7 @@ mod rate;
 mod reading;
 mod script;
 mod standing;
+mod stands;
 mod trial;
 mod undone;
 mod view;
@@ -48,6 +49,7 @@ pub use reading::{
     Misunderstood, ReadAnswer, check_answer, ends_rounds, named_log, read_answer, read_reading,
 };
 pub use script::{Script, Unasked, questions_reached};
+pub use stands::Stands;
 pub use trial::Trial;
 pub use view::{ActionView, CauseView, CautionView, FormulaValue, QuestionView};
 pub use walk::Walk;

@@ -2,6 +2,7 @@
 
 use super::case::Case;
 use super::now::Now;
+use super::stands::Stands;
 use crate::evidence::Proof;
 use crate::handbook::{Closes, StepKind, TreeId};
 
@@ -37,7 +38,7 @@ impl Case<'_> {
     /// on: then there is nothing to check before that is put right.
     #[must_use]
     pub fn is_held_back(&self) -> bool {
-        matches!(self.now(), Now::Stopped { .. } | Now::Acknowledge { .. })
+        self.stands() == Stands::Stopped
     }
 
     /// The tree of a plan that the case is in the middle of, before anything has been read: nothing

@@ -302,7 +302,8 @@ pub struct DiagnoseArguments {
 /// Arguments of `resume`.
 #[derive(Args, Clone, Debug)]
 pub struct ResumeArguments {
-    /// The case; without it, the one you worked on last
+    /// The case, by its id or its number; without it, the one you worked on last
+    #[arg(allow_negative_numbers = true)]
     pub case: Option<String>,
 
     /// Whom the questions are worded for; without it, as the case went on last
@@ -361,10 +362,14 @@ pub struct RiseArguments {
 /// Arguments of `why`.
 #[derive(Args, Clone, Debug)]
 pub struct WhyArguments {
+    /// The case, if it is not the one you worked on last; or what to explain in that one
+    #[arg(value_name = "CASE", allow_negative_numbers = true)]
+    pub case_or_name: Option<String>,
+
     /// A cause, finding, question or formula by its id; without it, the whole verdict
     pub name: Option<String>,
 
-    /// The case; without it, the one you worked on last
+    /// The case, wherever it stands on the line
     #[arg(long, value_name = "CASE")]
     pub case: Option<String>,
 }

@@ -71,7 +71,8 @@ Exit status:
 /// Arguments of `close`.
 #[derive(Args, Clone, Debug)]
 pub struct CloseArguments {
-    /// The case
+    /// The case, by its id or its number
+    #[arg(allow_negative_numbers = true)]
     pub case: String,
 
     /// What fixed it: a cause by its id or name, nothing, or unknown; a case that ended with a
@@ -110,7 +111,8 @@ Exit status:
 /// Arguments of `report`.
 #[derive(Args, Clone, Debug)]
 pub struct ReportArguments {
-    /// The case
+    /// The case, by its id or its number
+    #[arg(allow_negative_numbers = true)]
     pub case: String,
 
     /// How the report is written

@@ -68,18 +68,25 @@ pub(super) struct Listed {
     pub cases: Vec<Dated>,
     /// How many there are in all.
     pub all: usize,
+    /// How many of all were closed.
+    pub closed: usize,
+    /// How many of all can't be read.
+    pub unread: usize,
 }
 
 impl Listed {
     fn of(rows: Vec<Row>, filter: &Filter) -> Self {
         let (all, zone) = (rows.len(), system_zone());
+        let readable = || rows.iter().filter(|row| row.told.handbook.is_some());
+        let closed = readable().filter(|row| row.told.closing.is_some()).count();
+        let unread = all - readable().count();
         let dated = rows.into_iter().map(|row| Dated { day: day(&row, &zone), row });
         let mut cases: Vec<Dated> = dated.filter(|dated| filter.keeps(dated)).collect();
         cases.sort_by(|a, b| {
             let key = |dated: &Dated| (dated.day, dated.row.told.begun);
             key(b).cmp(&key(a)).then_with(|| b.row.id.cmp(&a.row.id))
         });
-        Self { cases, all }
+        Self { cases, all, closed, unread }
     }
 }
 

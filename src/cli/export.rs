@@ -5,7 +5,7 @@ use anyhow::{Result, bail};
 use super::diagnose::book;
 use super::exit::ExitStatus;
 use super::handing_arguments::ExportArguments;
-use super::resume::find;
+use super::named_case::find;
 use super::session::Session;
 use super::written_file::write_file;
 use crate::book::{Book, HandbookMissing, HandedCase, KeptHandbook, read_journal};

@@ -23,7 +23,8 @@ Exit status:
 /// Arguments of `export`.
 #[derive(Args, Clone, Debug)]
 pub struct ExportArguments {
-    /// The case
+    /// The case, by its id or its number
+    #[arg(allow_negative_numbers = true)]
     pub case: String,
 
     /// Leaves out names, places, equipment, notes and free texts

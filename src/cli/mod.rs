@@ -26,6 +26,7 @@ mod hold_arguments;
 mod hold_log;
 mod import;
 mod load;
+mod named_case;
 mod named_file;
 mod named_tree;
 mod new;

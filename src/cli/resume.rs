@@ -13,6 +13,7 @@ use super::close::closed_in;
 use super::diagnose::{TakenUp, book, converse};
 use super::exit::ExitStatus;
 use super::load::ready;
+use super::named_case::find;
 use super::session::Session;
 use crate::book::{Book, CaseFile, Journal, Reading};
 use crate::case::{Case, Closing, Details, Event, Now};
@@ -54,19 +55,6 @@ struct Way {
     asks_again: bool,
     /// What is told of the job.
     details: Details,
-}
-
-pub(super) fn find(book: &Book, wanted: Option<&str>) -> Result<CaseFile> {
-    match wanted {
-        Some(id) => book
-            .find(id)
-            .with_context(|| format!("there is no case `{id}` in {}", book.folder().display())),
-        None => book
-            .cases()
-            .into_iter()
-            .next()
-            .with_context(|| format!("there is no case in {}", book.folder().display())),
-    }
 }
 
 /// Opens a case file and lets a person carry it on, in the handbook that it was begun with if the

@@ -17,7 +17,10 @@ pub(super) fn next_tests(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
         match closed {
             Closes::Planned => return coming(case, "- Keep this plan, and do it in its order."),
             Closes::Waits => {
-                return coming(case, "- Nothing more until somebody comes back to it.");
+                return coming(
+                    case,
+                    "- What the last lines say, and nothing more until somebody comes back to it.",
+                );
             }
             Closes::Proved | Closes::Done => {}
         }

@@ -4,7 +4,7 @@ use std::collections::HashMap;
 use std::sync::{Arc, Mutex, PoisonError};
 
 use crate::book::{Book, CaseFile, Judged, Named, Outcome, Reading, Row, Told, read_journal};
-use crate::case::{Case, Event, Now};
+use crate::case::{Case, Event, Stands};
 use crate::cli::close::cause_name;
 use crate::cli::resume::begun_with;
 use crate::evidence::wording::{Likelihood, word};
@@ -78,7 +78,7 @@ impl<'a> Judges<'a> {
 
 fn outcome(case: &Case<'_>) -> Outcome {
     // A danger stands alone: what the readings say would only draw away from it.
-    if matches!(case.now(), Now::Stopped { .. }) {
+    if case.stands() == Stands::Stopped {
         return Outcome::Stopped;
     }
     let assessment = case.assessment();

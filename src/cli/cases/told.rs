@@ -6,7 +6,7 @@ use unicode_width::UnicodeWidthStr;
 
 use super::{Dated, Listed};
 use crate::book::{Book, Outcome, Row};
-use crate::case::{Closes, Detail};
+use crate::case::{Closes, Detail, Stands};
 use crate::cli::session::Session;
 use crate::evidence::wording::in_words;
 use crate::text::{capital, count, inert, list_and};
@@ -74,20 +74,19 @@ fn closed(row: &Row) -> Option<String> {
 /// How a case whose work is at its end is closed.
 fn to_be_closed(row: &Row) -> Option<String> {
     let id = &row.id;
-    let told = match row.judged.work.filter(|_| row.told.closing.is_none())? {
-        Closes::Proved => format!("Proved; dryhold close {id} closes it for the record"),
-        Closes::Done => {
-            format!("At its end; dryhold close {id} --fixed-by nothing closes it for the record")
-        }
-        Closes::Planned => "Planned; the work itself is still to come".to_owned(),
-        Closes::Waits => format!("Left safe; dryhold resume {id} goes on with it"),
+    let work = row.judged.work.filter(|_| row.told.closing.is_none())?;
+    let how = match work {
+        Closes::Proved => format!("; dryhold close {id} closes it for the record"),
+        Closes::Done => format!("; dryhold close {id} --fixed-by nothing closes it for the record"),
+        Closes::Planned => String::new(),
+        Closes::Waits => format!("; dryhold resume {id} goes on with it"),
     };
-    Some(one_row(&told))
+    Some(one_row(&(capital(Stands::AtItsEnd(work).told()) + &how)))
 }
 
 fn outcome(outcome: &Outcome) -> String {
     match outcome {
-        Outcome::Stopped => "stopped for safety".to_owned(),
+        Outcome::Stopped => Stands::Stopped.told().to_owned(),
         Outcome::NoEvidence => "no answer speaks for or against a cause yet".to_owned(),
         Outcome::Contradiction => "the answers can't all be true together".to_owned(),
         Outcome::Led { name, probability, mended, .. } => {
@@ -107,17 +106,19 @@ fn one_row(text: &str) -> String {
     inert(&text.split_whitespace().collect::<Vec<_>>().join(" "))
 }
 
-/// `3 of 12 cases: 2 open, 1 closed.`
+/// `12 cases: 9 open, 3 closed.`, with `2 of them listed.` where a filter left some out: what is open
+/// and closed is counted in the whole book.
 fn total(book: &Book, listed: &Listed) -> String {
-    let Listed { cases, all } = listed;
+    let Listed { cases, all, closed, unread } = listed;
     if *all == 0 {
         return format!("There is no case in {}", book.folder().display());
     }
-    let readable = || cases.iter().filter(|dated| dated.row.told.handbook.is_some());
-    let closed = readable().filter(|dated| dated.row.told.closing.is_some()).count();
-    let open = readable().count() - closed;
-    let unread = cases.len() - readable().count();
-    let of = if cases.len() < *all { format!("{} of ", cases.len()) } else { String::new() };
-    let unread = if unread > 0 { format!(", {unread} can't be read") } else { String::new() };
-    format!("{of}{}: {open} open, {closed} closed{unread}.", count(*all, "case"))
+    let open = all - closed - unread;
+    let unread = if *unread > 0 { format!(", {unread} can't be read") } else { String::new() };
+    let listed = match cases.len() {
+        0 => " None of them is listed.".to_owned(),
+        some if some < *all => format!(" {some} of them listed."),
+        _ => String::new(),
+    };
+    format!("{}: {open} open, {closed} closed{unread}.{listed}", count(*all, "case"))
 }

@@ -62,15 +62,15 @@ pub(super) fn waiting(session: &Session<'_>, book: &Book, most: Most) -> Waiting
         let own = own(book, &today.handbook, &case.events, &mut others);
         let Some(stands) = stands(own.unwrap_or(&today), &case) else { continue };
         let (list, most) = match stands {
-            Stands::Waiting(_) => (&mut found.latest, most.waiting),
-            Stands::Stopped(_) => (&mut found.stopped, most.stopped),
+            Waits::Unfinished(_) => (&mut found.latest, most.waiting),
+            Waits::Stopped(_) => (&mut found.stopped, most.stopped),
         };
         match stands {
-            Stands::Waiting(stands) | Stands::Stopped(stands) if list.len() < most => {
+            Waits::Unfinished(stands) | Waits::Stopped(stands) if list.len() < most => {
                 list.push(Waiting { file: case.file, stands });
             }
-            Stands::Waiting(_) => found.has_more = true,
-            Stands::Stopped(_) => {}
+            Waits::Unfinished(_) => found.has_more = true,
+            Waits::Stopped(_) => {}
         }
     }
     found
@@ -120,24 +120,29 @@ fn own<'o>(
 }
 
 /// Where a case stands that can be carried on.
-enum Stands {
-    Waiting(String),
+enum Waits {
+    Unfinished(String),
     Stopped(String),
 }
 
 /// Where a case stands that waits to be carried on, or why it was stopped; none for one at its end.
-fn stands(judge: &Judge, begun: &Begun) -> Option<Stands> {
+fn stands(judge: &Judge, begun: &Begun) -> Option<Waits> {
     let case = Case::replay(&judge.handbook, &judge.engine, &begun.events).ok()?;
     let details = Details::of(&begun.events);
     let place = details.get(Detail::Place).map(|place| format!("{}: ", inert(place)));
     let place = place.unwrap_or_default();
-    match case.now() {
-        Now::Stopped { text, .. } => {
-            let text = text.to_text();
+    let why = match case.now() {
+        Now::Stopped { text, .. } => Some(text.to_text()),
+        Now::Acknowledge { caution, .. } => Some(case.caution_view(*caution).text.to_text()),
+        Now::Ended { .. } if case.work_closed() != Some(Closes::Waits) => return None,
+        _ => None,
+    };
+    Some(match why {
+        Some(text) => {
+            let told = case.stands().told();
             let why = text.split_inclusive(['.', '!']).next().unwrap_or(&text).trim();
-            Some(Stands::Stopped(format!("{place}stopped for safety. {}", inert(why))))
+            Waits::Stopped(format!("{place}{told}. {}", inert(why)))
         }
-        Now::Ended { .. } if case.work_closed() != Some(Closes::Waits) => None,
-        _ => Some(Stands::Waiting(place + &where_it_stands(&case, &begun.reading))),
-    }
+        None => Waits::Unfinished(place + &where_it_stands(&case, &begun.reading)),
+    })
 }

@@ -3,7 +3,7 @@
 use jiff::Timestamp;
 
 use super::{CaseReport, Fact};
-use crate::case::{Detail, FixedBy};
+use crate::case::{Detail, FixedBy, Stands};
 use crate::text::spoken;
 
 /// The case and what judges it.
@@ -32,9 +32,18 @@ pub(super) fn about(report: &CaseReport<'_>) -> Vec<Fact> {
     facts
 }
 
-/// `open`, or what the case was closed with.
+/// `open; stopped for safety`: how a case stands that nobody has closed.
+fn open(stands: Stands) -> String {
+    let open = Stands::Open.told();
+    match stands {
+        Stands::Open => open.to_owned(),
+        stands => format!("{open}; {}", stands.told()),
+    }
+}
+
+/// How it stands, or what the case was closed with.
 fn state(report: &CaseReport<'_>) -> String {
-    let Some(closing) = &report.closing else { return "open".to_owned() };
+    let Some(closing) = &report.closing else { return open(report.case.stands()) };
     let cause = match &closing.fixed_by {
         FixedBy::Cause(id) => {
             let handbook = report.case.handbook();

@@ -31,7 +31,7 @@ fn the_list_says_of_each_case_how_it_stands() {
     let ran = book().run(&["cases"]);
     let expected = "\
 2026-04-01-1  open    2026-04-01
-              No answer speaks for or against a cause yet
+              Stopped for safety
 2026-03-31-2  open    2026-03-31
               Stopped for safety
 2026-03-31-1  open    2026-03-31
@@ -70,7 +70,91 @@ fn filters_keep_what_they_say() {
     assert_eq!(listed(&["--since", "2026-04-01"]), ["2026-04-01-1"]);
     assert_eq!(listed(&["--since", "2026-03-31", "--open", "--cause", "pump_oil"]), [""; 0]);
     let told = stand.run(&["cases", "--closed"]).stderr;
-    assert_eq!(told, "1 of 4 cases: 0 open, 1 closed.\n");
+    assert_eq!(told, "4 cases: 3 open, 1 closed. 1 of them listed.\n");
+    let told = stand.run(&["cases", "--place", "quarry"]).stderr;
+    assert_eq!(told, "4 cases: 3 open, 1 closed. None of them is listed.\n");
+}
+
+/// What is open and closed is counted in the whole book: a case that was just closed is not told
+/// as none.
+#[test]
+fn a_case_that_was_just_closed_is_counted_among_those_that_are_open() {
+    let stand = book();
+    assert_eq!(stand.run(&["close", "2026-03-31-1", "--fixed-by", "nothing"]).status, Some(0));
+    let told = stand.run(&["cases", "--open"]).stderr;
+    assert_eq!(told, "4 cases: 2 open, 2 closed. 2 of them listed.\n");
+}
+
+/// The events of a scenario up to a caution that stops it, which nobody has acknowledged.
+fn held_at_a_caution(name: &str) -> Vec<Event> {
+    let events = scenario_events(name);
+    let at = events.iter().rposition(|event| matches!(event, Event::Acknowledged { .. })).unwrap();
+    events[..at].to_vec()
+}
+
+/// How the report says that a case stands.
+fn state_in_the_report(stand: &BookStand, id: &str) -> String {
+    let told = stand.run(&["report", id]).stdout;
+    let state = told.lines().find_map(|line| line.trim().strip_prefix("- State: ")).unwrap();
+    state.to_owned()
+}
+
+/// The list and the report have one word for how a case stands.
+#[test]
+fn the_list_and_the_report_say_alike_how_a_case_stands() {
+    let stand = BookStand::new();
+    stand.keep("2026-04-03-1", "2026-04-03", &held_at_a_caution("wont_pull_below/burst_exchanger"));
+    stand.keep("2026-04-03-2", "2026-04-03", &scenario_events("safety/oxygen"));
+    stand.keep("2026-04-03-3", "2026-04-03", &scenario_events("after_charging/short_of_charge"));
+    let told = stand.run(&["cases"]).stdout;
+    for (id, said) in [
+        ("2026-04-03-1", "stopped for safety"),
+        ("2026-04-03-2", "stopped for safety"),
+        ("2026-04-03-3", "waits for somebody to come back to it"),
+    ] {
+        assert_eq!(state_in_the_report(&stand, id), format!("open; {said}"), "{id}");
+        let row = told.split("2026-04-03-").find(|row| row.starts_with(&id[11..])).unwrap();
+        assert!(row.to_lowercase().contains(said), "{id}: {told}");
+    }
+    assert!(!told.contains("Nothing wrong") && !told.contains("Left safe"), "{told}");
+    assert_eq!(stand.run(&["cases", "--json"]).json()["cases"][2]["state"], "stopped");
+    let report = stand.run(&["report", "2026-04-03-1"]).stdout;
+    assert!(report.contains("Stopped for safety"), "{report}");
+}
+
+/// Every command that takes a case finds it in the same ways.
+#[test]
+fn a_case_is_found_by_its_id_or_by_a_number_that_only_it_has() {
+    let stand = book();
+    for asked in [
+        &["why", "2026-03-31-1"][..],
+        &["why", "2026-03-31-1", "pump_oil"],
+        &["why", "pump_oil", "--case", "2026-03-31-1"],
+        &["why", "--case", "2026-03-31-1"],
+    ] {
+        let ran = stand.run(asked);
+        assert_eq!(
+            (ran.status, ran.stderr.as_str()),
+            (Some(0), "Case 2026-03-31-1.\n"),
+            "{asked:?}"
+        );
+    }
+    for named in ["2", "-2"] {
+        let ran = stand.run(&["why", named]);
+        assert!(ran.stderr.contains("Case 2026-03-31-2."), "{}", ran.stderr);
+        assert!(stand.run(&["report", named]).stdout.contains("Report of case 2026-03-31-2"));
+    }
+    for command in ["why", "report", "resume"] {
+        let ran = stand.run(&[command, "1"]);
+        let told = "`1` is the number of several cases, such as";
+        assert!(ran.stderr.contains(told), "{command}: {}", ran.stderr);
+        assert!(ran.stderr.contains("2026-03-31-1"), "{command}: {}", ran.stderr);
+        assert_eq!(ran.status, Some(2), "{command}");
+    }
+    let ran = stand.run(&["why", "2026-03-31-1", "pump_oil", "--case", "2026-03-31-1"]);
+    assert!(ran.stderr.contains("two cases are named"), "{}", ran.stderr);
+    let ran = stand.run(&["report", "9"]);
+    assert!(ran.stderr.contains("there is no case `9` in book"), "{}", ran.stderr);
 }
 
 #[test]
@@ -185,7 +269,7 @@ fn a_damaged_index_is_told_and_made_anew() {
     let written = fs::read_to_string(&index).unwrap();
     for (spoilt, why) in [
         (written.replacen("12 Mill Lane", "99 Mill Lane", 1), "its checksum doesn't fit"),
-        (written.replacen("\"v\":1", "\"v\"1", 1), "its first line is damaged"),
+        (written.replacen("\"v\":2", "\"v\"2", 1), "its first line is damaged"),
         (String::new(), "it has no line"),
     ] {
         fs::write(&index, spoilt).unwrap();
