@@ -3,7 +3,7 @@
 use super::event::Event;
 use super::moment::Moment;
 use super::moved::{News, Then, compare};
-use super::now::{Decided, Now, Passage, Passed, Place, RoundEnd};
+use super::now::{Decided, Now, Passed, Place, RoundEnd};
 use super::standing::Standing;
 use super::walk::{Start, Walk, walk};
 use crate::evidence::{
@@ -382,19 +382,6 @@ impl<'h> Case<'h> {
     #[must_use]
     pub fn latest_answer(&self, question: QuestionId) -> Option<&Given> {
         self.answers(question).last()
-    }
-
-    /// The event that "back" takes back: the last one that passed a step, or went on with another
-    /// tree since.
-    #[must_use]
-    pub fn last_passage(&self) -> Option<usize> {
-        let passed = self.now.walk.path.iter().rev().find_map(|passed| match passed.passage {
-            Passage::Event(order) => Some(order),
-            Passage::Known(_) | Passage::Through => None,
-        });
-        let standing = Standing::of(self.handbook, &self.events).events;
-        let is_other_tree = |event: &Option<Event>| matches!(event, Some(Event::WentOn { .. }));
-        passed.max(standing.iter().rposition(is_other_tree))
     }
 }
 

@@ -27,7 +27,7 @@ pub enum Response {
     Acknowledge(CautionId, String),
     /// There is nothing left to run a round about.
     NoMore,
-    /// Takes back the last answer or deed.
+    /// Takes back the answer or deed that was given last.
     Back,
     /// Takes back the answer at a place in the order.
     TakeBack(usize),
@@ -222,7 +222,7 @@ fn turn(case: &Case<'_>, response: &Response) -> Turn {
             by: by.clone(),
         }),
         Response::NoMore => no_more(case),
-        Response::Back => take_back(case.last_passage()),
+        Response::Back => take_back(case.given_last()),
         Response::TakeBack(order) => take_back(Some(*order)),
         Response::Note(text) => Turn::Happens(Event::Noted { text: text.clone() }),
         Response::Attach(file) => Turn::Happens(Event::Attached { file: file.clone() }),

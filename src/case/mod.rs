@@ -15,6 +15,7 @@ mod danger_words;
 mod details;
 mod event;
 mod face;
+mod given_last;
 mod interview;
 mod known_by;
 mod leaving;

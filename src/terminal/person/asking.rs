@@ -59,7 +59,7 @@ impl Person<'_> {
 
     /// Goes back; what another answer gave is asked for then.
     pub(super) fn back(&mut self, case: &Case<'_>) -> Response {
-        let last = case.last_passage();
+        let last = case.given_last();
         let given = case.record().given.iter().find(|given| Some(given.order) == last);
         let by_another = given.map(|given| given.question);
         self.by_hand.extend(by_another.filter(|id| case.known_by_another(*id).is_some()));

@@ -3,7 +3,7 @@
 use super::answering::Person;
 use super::asking::choice;
 use super::picking::ended;
-use crate::case::{Case, Closing, FixedBy, Given, Response, TreeId};
+use crate::case::{Case, Closing, FixedBy, Given, Passage, Response, TreeId};
 use crate::report::{assumed, ranking_line};
 use crate::terminal::console::Reply;
 use crate::terminal::prompt::{Menu, MenuOption};
@@ -103,6 +103,7 @@ impl Person<'_> {
                 note: Some(format!("Stopped for safety. To be asked: {}.", refer.to_text())),
                 ..Closing::by(FixedBy::Unknown)
             })),
+            Reply::Act(Action::Back) => self.answer_back(case),
             other => self.other(case, &other, None),
         }
     }
@@ -110,8 +111,12 @@ impl Person<'_> {
     /// Goes back to the answer that a stop comes from. One that was given out of turn or long ago no
     /// step may ask for again, so it is asked for here, and the case doesn't go on without it.
     fn answer_back(&mut self, case: &Case<'_>) -> Option<Response> {
-        let last = case.last_passage();
-        match case.answer_behind_stop().filter(|given| Some(given.order) != last) {
+        let last = case.given_last();
+        let asks_again = |given: &&Given| {
+            let own = Passage::Event(given.order);
+            Some(given.order) == last && case.path().iter().any(|passed| passed.passage == own)
+        };
+        match case.answer_behind_stop().filter(|given| !asks_again(given)) {
             Some(given) => self.asked_again(case, given, Vec::new()),
             None => Some(Response::Back),
         }

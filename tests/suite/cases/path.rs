@@ -124,7 +124,7 @@ fn taking_back_the_last_answer_asks_again() {
     let mut bench = at_the_reading(&handbook, &engine);
     let before = bench.case.assessment().nothing_wrong;
     bench.answer("floor", "900 micron");
-    let order = bench.case.last_passage().unwrap();
+    let order = bench.case.given_last().unwrap();
     bench.apply(Event::TakenBack { order });
     assert_eq!(bench.wanted(), "ask floor");
     assert_eq!(bench.case.assessment().nothing_wrong.to_bits(), before.to_bits());
@@ -377,7 +377,7 @@ fn an_answer_taken_back_with_nothing_done_since_is_given_at_the_end() {
     let engine = Engine::new(&handbook).unwrap();
     let mut bench = at_the_reading(&handbook, &engine);
     bench.answer("floor", "900 micron");
-    let order = bench.case.last_passage().unwrap();
+    let order = bench.case.given_last().unwrap();
     bench.apply(Event::TakenBack { order });
     say(&mut bench, "800 micron");
     assert!(matches!(bench.case.events().last(), Some(Event::Answered { .. })));

@@ -138,7 +138,7 @@ fn a_passed_over_action_gives_the_way_back_to_the_tree_that_visits() {
         let Now::Ended { done, .. } = bench.case.now() else { panic!("{:?}", bench.case.now()) };
         assert_eq!(done.to_text(), "The visit is over.");
         // Taken back, the action is wanted again.
-        let order = bench.case.last_passage().unwrap();
+        let order = bench.case.given_last().unwrap();
         bench.case.apply(Event::TakenBack { order }).unwrap();
         assert!(matches!(bench.case.now(), Now::Act { .. }));
     });

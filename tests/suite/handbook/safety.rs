@@ -147,7 +147,7 @@ fn a_stop_for_a_mismatch_says_both_answers_and_leads_back_to_one_of_them() {
     let Now::Stopped { text, .. } = bench.case.now() else { panic!("{:?}", bench.case.now()) };
     let text = text.to_text();
     assert!(text.contains("R-290, propane") && text.contains("A1, not flammable"), "{text}");
-    let order = bench.case.last_passage().unwrap();
+    let order = bench.case.given_last().unwrap();
     bench.case.apply(Event::TakenBack { order }).unwrap();
     assert_eq!(bench.wanted(), "ask refrigerant_class");
 }

@@ -99,6 +99,31 @@ fn back_at_the_first_question_stays_there() {
     person.ends(3);
 }
 
+/// What was told out of turn was told last: it goes first, and not the answer before it.
+#[test]
+fn back_takes_back_what_was_given_last_and_says_which() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = at_the_reading(&desk);
+    for line in ["other", "how does the oil", "cloudy"] {
+        person.answers(line);
+    }
+    person.answers("back");
+    let said = person.answers("back");
+    assert!(said.contains("Taken back: How does the oil look? [Cloudy or milky]"), "{said}");
+    assert!(said.contains("Where does the capped pump stop?"), "the same is asked: {said}");
+    let said = person.answers("stop");
+    assert!(!said.contains("Taken back: How does the oil"), "{said}");
+    person.ends(3);
+    let mut person = at_the_reading(&desk);
+    for line in ["other", "which vacuum", "900", "1"] {
+        person.answers(line);
+    }
+    person.answers("back");
+    let said = person.answers("stop");
+    assert!(said.contains("Taken back: Which vacuum must be reached? [900 micron]"), "{said}");
+    person.ends(3);
+}
+
 #[test]
 fn an_aside_does_not_begin_a_wait_anew() {
     let desk = Desk::with_rules(BENCH);

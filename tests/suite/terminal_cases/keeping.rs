@@ -430,6 +430,20 @@ fn alone_it_offers_a_case_that_was_stopped_and_asks_its_question_again() {
     assert!(!said.contains("stopped for safety"), "it is at its end: {said}");
 }
 
+/// "back" takes back what was given last, but never a danger without another answer to it.
+#[test]
+fn back_at_a_stop_asks_for_the_danger_again() {
+    let desk = Desk::with_rules(WIRE);
+    let mut person = desk.sit("--plain --only-rules rules diagnose start");
+    for line in ["other", "Does it drip on a live wire?", "yes"] {
+        person.answers(line);
+    }
+    person.answers("back");
+    let said = person.answers("stop");
+    assert!(said.contains("How is it now? Does it drip on a live wire?"), "{said}");
+    person.ends(4);
+}
+
 #[test]
 fn a_danger_told_out_of_turn_is_asked_for_again_before_the_case_goes_on() {
     let desk = Desk::with_rules(WIRE);
