@@ -6,6 +6,7 @@ use super::answering::{ALWAYS, Audience, Person, sentence};
 use super::asking::time_here;
 use super::danger::danger_told;
 use crate::case::{ActionId, Case, CautionId, Place, Response};
+use crate::terminal::acknowledging::{is_sentence, no_name};
 use crate::terminal::clock::{Clock, SystemClock, spoken, time_of_day};
 use crate::terminal::console::Reply;
 use crate::terminal::prompt::{ConfirmPrompt, Confirmation, WaitPrompt};
@@ -67,6 +68,11 @@ impl Person<'_> {
         match self.console.confirm(&prompt) {
             Reply::Typed(name) if let Some(danger) = danger_told(case, None, &name) => {
                 self.danger(case, &name, danger)
+            }
+            Reply::Typed(told) if is_sentence(&told) => {
+                let way = "What is to be told of the job goes in with note.";
+                self.console.show(&[Line::plain(no_name(&told)), Line::plain(way)]);
+                None
             }
             Reply::Typed(name) => {
                 self.last_name = Some(name.clone());

@@ -17,6 +17,23 @@ fn a_stop_caution_wants_a_name_and_refusing_it_stops_the_work() {
     assert!(said.contains("Ask a person licensed for it."), "{said}");
 }
 
+/// What tells of something is no name, and never stands in the record as one.
+#[test]
+fn a_sentence_acknowledges_nothing() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = desk.sit("--plain --only-rules rules diagnose bench --for phone");
+    person.answers("not charged, air in it");
+    let said = person.answers("nope");
+    assert!(said.contains("\"not charged, air in it\" is no name. Type the name"), "{said}");
+    assert!(said.contains("What is to be told of the job goes in with note."), "{said}");
+    let said = person.answers("C. D.");
+    assert!(said.contains("\"nope\" is no name. Type the name"), "{said}");
+    person.answers("stop");
+    person.ends(3);
+    let case = std::fs::read_to_string(&desk.cases()[0]).unwrap();
+    assert!(case.contains("\"by\":\"C. D.\"") && !case.contains("air in it"), "{case}");
+}
+
 #[test]
 fn a_caution_is_refused_on_a_screen_too() {
     let desk = Desk::with_rules(BENCH);
