@@ -16,4 +16,17 @@ impl Case<'_> {
         let known = question.in_words.iter().filter(move |known| Some(&*known.answer) == dangerous);
         known.map(|known| known.words.as_str())
     }
+
+    /// What the dangerous choice of a safety question is called; none of one that is answered yes or
+    /// no, or of any other question.
+    #[must_use]
+    pub fn danger_label(&self, id: QuestionId) -> Option<&str> {
+        let question = self.handbook().question(id);
+        match question.hazard? {
+            Hazard::YesNo(_) => None,
+            Hazard::Choice(place) => {
+                question.choices.get(usize::from(place)).map(|choice| choice.label.as_str())
+            }
+        }
+    }
 }

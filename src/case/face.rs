@@ -5,7 +5,7 @@ use super::event::Event;
 use super::naming::{is_reading, no_reading};
 use super::reading::{Misunderstood, ReadAnswer, read_answer};
 use crate::evidence::{Given, Reply, Worksheet};
-use crate::formula::{Facts, Value};
+use crate::formula::{Facts, Kind, Value};
 use crate::handbook::{Handbook, QuestionId};
 use crate::quantity::UnitExpression;
 use crate::text::{Line, Role};
@@ -15,6 +15,12 @@ impl<'h> Case<'h> {
     #[must_use]
     pub fn face_unit(&self, id: QuestionId) -> Option<&'h UnitExpression> {
         unit(self.handbook(), &self.worksheet(), self.handbook().face(id)?)
+    }
+
+    /// Whether a question is answered with a quantity.
+    #[must_use]
+    pub fn takes_a_quantity(&self, id: QuestionId) -> bool {
+        matches!(self.handbook().question(id).kind, Kind::Quantity(_))
     }
 
     /// Reads an answer as it would be taken now.

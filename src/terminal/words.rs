@@ -268,7 +268,11 @@ pub(super) fn is_remark(typed: &str) -> bool {
 
 /// Whether what was typed holds a word that may be looked for.
 pub(super) fn may_be_elsewhere(typed: &str) -> bool {
-    typed.split_whitespace().any(|word| is_long(word) || is_code(word))
+    let words = || typed.split_whitespace();
+    let tells = words().count() > 1
+        && typed.chars().any(char::is_alphabetic)
+        && words().any(|word| word.chars().any(char::is_numeric));
+    tells || words().any(|word| is_long(word) || is_code(word))
 }
 
 /// Whether a word names something by a letter and figures, as a refrigerant is: `R-290`.

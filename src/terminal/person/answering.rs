@@ -1,5 +1,7 @@
 //! The person: what is wanted as a prompt, what came back as a response.
 
+use std::collections::VecDeque;
+
 use super::attaching::{LookAt, elsewhere};
 use super::danger::danger_told;
 use super::doing::Waiting;
@@ -73,6 +75,11 @@ pub struct Person<'c> {
     pub(super) audience: Audience,
     /// A question chosen out of turn, to be put once the caution before it is acknowledged.
     pub(super) chosen: Option<QuestionId>,
+    /// The value that a question chosen out of turn is answered with.
+    pub(super) chosen_value: Option<(QuestionId, String)>,
+    /// What a line told that is still to be offered to its question, and what belongs to none.
+    pub(super) facts: VecDeque<String>,
+    pub(super) unplaced: Vec<String>,
     /// Who acknowledged last; shown with the next caution.
     pub(super) last_name: Option<String>,
     /// A wait that has begun.
@@ -117,6 +124,9 @@ impl<'c> Person<'c> {
             console,
             audience,
             chosen: None,
+            chosen_value: None,
+            facts: VecDeque::new(),
+            unplaced: Vec::new(),
             last_name: None,
             unkept: None,
             waiting: None,
@@ -162,6 +172,9 @@ impl<'c> Person<'c> {
         }
         if let Some(question) = self.chosen.take() {
             return self.answer_out_of_turn(case, question);
+        }
+        if self.has_facts() {
+            return self.next_fact(case);
         }
         match case.now() {
             Now::Acknowledge { caution, .. } => self.acknowledge(case, *caution),

@@ -2,7 +2,9 @@
 
 use super::answering::{ALWAYS, Audience, Person, sentence};
 use super::danger::danger_told;
-use super::searching::{likely, says_enough};
+use super::facts::several;
+use super::matching::likely;
+use super::searching::says_enough;
 use crate::case::{Case, Now, QuestionId, QuestionView, Response, ends_rounds, is_reading};
 use crate::terminal::console::Reply;
 use crate::terminal::prompt::{Checked, Menu, MenuOption, ValuePrompt};
@@ -149,10 +151,15 @@ pub(super) fn options(view: &QuestionView) -> Vec<MenuOption> {
     view.options.iter().map(option).collect()
 }
 
-/// Whether words without a figure, typed where a value is wanted, belong to another question.
+/// Whether words typed where a value is wanted belong to another question, or tell several things:
+/// with a figure only where that answers the other one.
 fn is_of_another(case: &Case<'_>, id: QuestionId, typed: &str) -> bool {
     let has_figure = typed.chars().any(char::is_numeric);
-    !has_figure && says_enough(typed) && !likely(case, Some(id), typed).is_empty()
+    if !has_figure && !says_enough(typed) {
+        return false;
+    }
+    several(case, Some(id), typed).is_some()
+        || likely(case, Some(id), typed).iter().any(|found| !has_figure || found.value.is_some())
 }
 
 /// What time it is that this comes or belongs to, where that isn't plain: for the second time of

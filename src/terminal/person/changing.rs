@@ -1,11 +1,11 @@
 //! Answering out of turn, correcting, and taking back.
 
 use super::answering::Person;
-use super::asking::choice;
+use super::asking::{check_typed, choice};
 use super::picking::ended;
 use crate::case::{Case, CautionView, Given, QuestionId, Response};
 use crate::terminal::console::Reply;
-use crate::terminal::prompt::{Menu, MenuOption};
+use crate::terminal::prompt::{Checked, Menu, MenuOption};
 use crate::terminal::words::Action;
 use crate::text::Line;
 
@@ -28,8 +28,9 @@ impl Person<'_> {
         let cautions = case.cautions_of_question(id);
         if let Some(&caution) = cautions.iter().find(|&&caution| case.is_barred_by(caution)) {
             let response = self.acknowledge(case, caution);
-            if matches!(response, Some(Response::Acknowledge(..))) {
-                self.chosen = Some(id);
+            match response {
+                Some(Response::Acknowledge(..)) => self.chosen = Some(id),
+                _ => self.chosen_value = None,
             }
             return response;
         }
@@ -39,6 +40,17 @@ impl Person<'_> {
         title.extend(self.reminders.of(&views));
         title.push(self.wording(case, id));
         title.extend(self.listening(case, id));
+        if let Some(value) = self.value_for(id) {
+            match check_typed(case, id, &value) {
+                Checked::Accepted { echo } => {
+                    title.push(echo);
+                    self.console.show(&title);
+                    return self.taken(case, id, value);
+                }
+                Checked::Doubtful { message, .. } => title.insert(1, message),
+                Checked::Refused(_) | Checked::Elsewhere => {}
+            }
+        }
         let actions = vec![Action::NotSure, Action::Why, Action::Back, Action::Stop];
         match self.put_question(case, id, title, actions, false) {
             Reply::Typed(text) => self.taken(case, id, text),
@@ -50,6 +62,11 @@ impl Person<'_> {
             }
             other => ended(&other),
         }
+    }
+
+    /// The value that was told with the words by which a question was found.
+    fn value_for(&mut self, id: QuestionId) -> Option<String> {
+        self.chosen_value.take().filter(|(of, _)| *of == id).map(|(_, value)| value)
     }
 
     /// An answered question gets a second answer: is the first one wrong, or is this a new one?

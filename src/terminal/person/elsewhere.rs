@@ -5,26 +5,46 @@ use super::answering::Person;
 use super::asking::{check_typed, options};
 use super::danger::danger_told;
 use super::doing::at_a_step;
+use super::facts::several;
+use super::matching::{Match, is_of_itself, likely};
 use super::picking::ended;
-use super::searching::likely;
 use crate::case::{Case, QuestionId, Response};
 use crate::terminal::console::{ROUNDS, Reply};
 use crate::terminal::prompt::{Checked, Menu, MenuOption};
 use crate::terminal::understanding::{Understood, understand_option};
-use crate::terminal::words::{is_done, not_done};
-use crate::text::{Line, Role, also_said, as_said};
+use crate::terminal::words::{Action, is_done, not_done};
+use crate::text::{Line, Role, also_said, as_said, is_prompt_word, list_or};
 
-/// What came of offering questions.
-enum Offered {
+/// What came of offering questions, or to keep a note.
+pub(super) enum Offered {
     /// One was answered, or what was asked before; or the dialogue ends.
     Met(Option<Response>),
     /// It belongs to none of them.
     Left,
 }
 
+/// What was asked before a list is put, to which words may belong that answer nothing in it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Before {
+    /// This question.
+    Question(QuestionId),
+    /// A step to be done.
+    Step,
+    /// Nothing that words may still be taken for.
+    Nothing,
+}
+
+/// What came of a list that is put beside something else.
+pub(super) enum Asked {
+    /// The option of this place.
+    Chosen(usize),
+    /// What was asked before was answered, or the dialogue ends.
+    Met(Option<Response>),
+}
+
 impl Person<'_> {
     /// Puts the question of a danger that these words tell of; else offers those that they may belong
-    /// to, and notes what belongs to none of them; where there is none, says how others are reached.
+    /// to, one after the other where they tell several things. What belongs to none is kept as a note.
     pub(super) fn elsewhere(
         &mut self,
         case: &Case<'_>,
@@ -35,7 +55,18 @@ impl Person<'_> {
             return self.danger(case, typed, danger);
         }
         let refused = Line::plain(format!("\"{typed}\" is not one of the answers here."));
-        let found = likely(case, asked, typed);
+        if let Some(id) = asked.filter(|id| is_of_itself(case, *id, typed)) {
+            self.console.show(&[of_itself(case, id, typed)]);
+            return None;
+        }
+        if let Some(parts) = several(case, asked, typed) {
+            self.console.show(&[refused, Line::plain(ONE_BY_ONE)]);
+            self.facts.extend(parts);
+            return None;
+        }
+        let before = asked.map_or(Before::Step, Before::Question);
+        let is_word = is_prompt_word(typed) || is_done(typed);
+        let found = if is_word { Vec::new() } else { likely(case, asked, typed) };
         if found.is_empty() {
             let way = "For another question, or a danger that has come up, type other.";
             let line = match asked {
@@ -43,15 +74,18 @@ impl Person<'_> {
                 None => not_done(&at_a_step()),
             };
             self.console.show(&[line, Line::plain(way)]);
-            return None;
-        }
-        match self.offer(case, refused, &found, asked) {
-            Offered::Met(response) => response,
-            Offered::Left => {
-                let noted = format!("\"{typed}\" is kept as a note.");
-                self.console.show(&[Line::plain(noted)]);
-                Some(Response::Note(typed.to_owned()))
+            if is_word {
+                return None;
             }
+            let told = Line::plain(format!("No question was found for \"{typed}\"."));
+            return match self.to_keep(case, typed, told, before) {
+                Offered::Met(response) => response,
+                Offered::Left => None,
+            };
+        }
+        match self.offer(case, refused, &found, before) {
+            Offered::Met(response) => response,
+            Offered::Left => Some(self.kept(typed)),
         }
     }
 
@@ -61,12 +95,17 @@ impl Person<'_> {
         if let Some(danger) = danger_told(case, None, typed) {
             return self.danger(case, typed, danger);
         }
+        let told = Line::plain(format!("\"{typed}\" is no word of the wait."));
+        if let Some(parts) = several(case, None, typed) {
+            self.console.show(&[told, Line::plain(ONE_BY_ONE)]);
+            self.facts.extend(parts);
+            return None;
+        }
         let found = likely(case, None, typed);
-        if !found.is_empty() {
-            let told = Line::plain(format!("\"{typed}\" is no word of the wait."));
-            if let Offered::Met(response) = self.offer(case, told, &found, None) {
-                return response;
-            }
+        if !found.is_empty()
+            && let Offered::Met(response) = self.offer(case, told, &found, Before::Step)
+        {
+            return response;
         }
         self.console.show(&[Line::plain(format!(
             "\"{typed}\" is kept as a note, and the wait goes on. What answers the next question is \
@@ -75,57 +114,104 @@ impl Person<'_> {
         Some(Response::Note(typed.to_owned()))
     }
 
-    fn offer(
+    /// Offers the questions that words may belong to, each with the value that it would get.
+    pub(super) fn offer(
         &mut self,
         case: &Case<'_>,
         told: Line,
-        found: &[QuestionId],
-        asked: Option<QuestionId>,
+        found: &[Match],
+        before: Before,
     ) -> Offered {
-        let options = offered(case, found);
-        let is_one = found.len() == 1;
-        let question = if is_one { "this question?" } else { "one of these questions?" };
+        let question = if found.len() == 1 { "this question?" } else { "one of these questions?" };
         let question = Line::strong(format!("Does it belong to {question}"));
-        let mut title = vec![Line::new(), told, question];
+        let title = vec![Line::new(), told, question];
+        match self.ask_beside(case, title, &offered(case, found), before) {
+            Asked::Chosen(place) => match found.get(place) {
+                Some(found) => {
+                    self.chosen_value = found.value.clone().map(|value| (found.id, value));
+                    Offered::Met(self.answer_out_of_turn(case, found.id))
+                }
+                None => Offered::Left,
+            },
+            Asked::Met(response) => Offered::Met(response),
+        }
+    }
+
+    /// Puts a list beside what was asked before. Words that answer nothing in it may answer that.
+    pub(super) fn ask_beside(
+        &mut self,
+        case: &Case<'_>,
+        title: Vec<Line>,
+        options: &[MenuOption],
+        asked: Before,
+    ) -> Asked {
+        let mut title = title;
+        let last = options.len().saturating_sub(1);
         for _ in 0..ROUNDS {
             let menu =
-                Menu { title, options: options.clone(), hands_back: true, ..Menu::default() };
+                Menu { title, options: options.to_vec(), hands_back: true, ..Menu::default() };
             let typed = match self.console.choose(&menu) {
-                Reply::Chosen(place) => {
-                    return match found.get(place) {
-                        Some(id) => Offered::Met(self.answer_out_of_turn(case, *id)),
-                        None => Offered::Left,
-                    };
-                }
+                Reply::Chosen(place) => return Asked::Chosen(place),
                 Reply::Elsewhere(typed) => typed,
-                other => return ended(&other).map_or(Offered::Left, |end| Offered::Met(Some(end))),
+                other => {
+                    return ended(&other).map_or(Asked::Chosen(last), |end| Asked::Met(Some(end)));
+                }
             };
             // A nod is for what stands here: it must never be taken for a safety question before.
             if is_nod(&typed) {
                 title = vec![Line::plain("Yes to which of these? Type its number, or no.")];
                 continue;
             }
+            match (Action::from_word(&typed), asked) {
+                (Some(Action::Stop), _) => return Asked::Met(Some(Response::Leave)),
+                (Some(Action::Back), _) => return Asked::Chosen(last),
+                (Some(action @ (Action::NotSure | Action::Skip)), Before::Question(_)) => {
+                    self.answered = Some(Reply::Act(action));
+                    return Asked::Met(None);
+                }
+                _ => {}
+            }
             if let Some((reply, echo)) = before(case, &typed, asked) {
                 self.console.show(&[echo]);
                 self.answered = Some(reply);
-                return Offered::Met(None);
+                return Asked::Met(None);
             }
             if let Some(odd) = odd_before(case, &typed, asked) {
                 self.console.show(&odd);
-                return Offered::Met(None);
+                return Asked::Met(None);
             }
             title = vec![Line::plain(format!(
                 "\"{typed}\" answers neither this nor what was asked before."
             ))];
         }
-        Offered::Met(Some(Response::EndOfInput))
+        Asked::Met(Some(Response::EndOfInput))
     }
 }
 
+/// What is said before several things that were told at once are offered in turn.
+const ONE_BY_ONE: &str = "It tells several things: they come one after the other.";
+
+/// What is said of words that speak of the question that is asked, and not of an answer to it.
+fn of_itself(case: &Case<'_>, id: QuestionId, typed: &str) -> Line {
+    let labels: Vec<String> =
+        case.question_view(id).options.into_iter().map(|(_, label)| label).collect();
+    let which = match labels.is_empty() {
+        true => "Type its answer.".to_owned(),
+        false => format!("Which is it: {}?", list_or(&labels)),
+    };
+    Line::plain(format!(
+        "\"{typed}\" speaks of this very question, and may be meant either way. {which}"
+    ))
+}
+
 /// The questions found, and the way back.
-fn offered(case: &Case<'_>, found: &[QuestionId]) -> Vec<MenuOption> {
-    let asks = found.iter().map(|id| case.question_view(*id).ask.to_text());
-    let mut options: Vec<MenuOption> = asks.map(MenuOption::new).collect();
+fn offered(case: &Case<'_>, found: &[Match]) -> Vec<MenuOption> {
+    let option = |found: &Match| {
+        let ask = case.question_view(found.id).ask.to_text();
+        let value = found.value.as_ref().map(|value| format!(" [{value}]"));
+        MenuOption::new(format!("{ask}{}", value.unwrap_or_default()))
+    };
+    let mut options: Vec<MenuOption> = found.iter().map(option).collect();
     options.push(MenuOption::new(BACK).with_words(vec!["no".to_owned(), "none".to_owned()]));
     if let [only, _] = &mut options[..] {
         only.words.extend(["yes", "y", "ok", "okay"].map(str::to_owned));
@@ -145,10 +231,14 @@ const BACK: &str = "None of these: back to what was asked";
 
 /// What was typed as the reply to what was put before, with how it is understood; none where it is
 /// none. A number of that list is not taken: it may be meant for the list below it.
-fn before(case: &Case<'_>, typed: &str, asked: Option<QuestionId>) -> Option<(Reply, Line)> {
-    let Some(id) = asked else {
-        let echo = Line::plain("Taken for the step before: it is done.");
-        return is_done(typed).then_some((Reply::Done, echo));
+fn before(case: &Case<'_>, typed: &str, asked: Before) -> Option<(Reply, Line)> {
+    let id = match asked {
+        Before::Question(id) => id,
+        Before::Step => {
+            let echo = Line::plain("Taken for the step before: it is done.");
+            return is_done(typed).then_some((Reply::Done, echo));
+        }
+        Before::Nothing => return None,
     };
     let options = options(&case.question_view(id));
     let lead = Line::plain("Taken for the question before: ");
@@ -168,8 +258,11 @@ fn before(case: &Case<'_>, typed: &str, asked: Option<QuestionId>) -> Option<(Re
 }
 
 /// What is odd about a value for the question before, which is put again.
-fn odd_before(case: &Case<'_>, typed: &str, asked: Option<QuestionId>) -> Option<[Line; 2]> {
-    let id = asked.filter(|id| case.question_view(*id).options.is_empty())?;
+fn odd_before(case: &Case<'_>, typed: &str, asked: Before) -> Option<[Line; 2]> {
+    let Before::Question(id) = asked else { return None };
+    if !case.question_view(id).options.is_empty() {
+        return None;
+    }
     match check_typed(case, id, typed) {
         Checked::Doubtful { message, .. } => {
             Some([message, Line::plain("If that is so all the same, type it again.")])

@@ -2,7 +2,8 @@
 //!
 //! Puts what the case wants as prompts and turns the replies into responses: questions
 //! (`asking`), the readings of a hold (`holding`, `dictation`), things to be done and waits (`doing`), the end and a stop (`ending`), and answers
-//! given earlier (`changing`, `picking`), and files that go with the case (`attaching`). A danger that is told is asked for at once (`danger`). What an answer means is decided by `case`; how a prompt
+//! given earlier (`changing`, `picking`), and files that go with the case (`attaching`). A danger that is told is asked for at once (`danger`);
+//! other words typed out of turn are offered to the questions that they speak of (`elsewhere`, `facts`, `matching`, `measured`). What an answer means is decided by `case`; how a prompt
 //! looks, by the console. Imports `case`, `report` and `text`.
 //!
 //! ```no_run
@@ -22,7 +23,10 @@ mod doing;
 mod elsewhere;
 mod ending;
 mod explaining;
+mod facts;
 mod holding;
+mod matching;
+mod measured;
 mod picking;
 mod reminders;
 mod searching;

@@ -5,10 +5,6 @@ use crate::case::{Case, QuestionId};
 use crate::terminal::words::folded;
 use crate::text::near_name;
 
-/// The most questions that are offered for words typed at another one (limit of ours: a list to
-/// take in at a glance).
-const MOST_OFFERED: usize = 3;
-
 /// How much of a question is looked through.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 enum Reach {
@@ -89,104 +85,6 @@ pub(super) fn put_right(
         .then_some(meant)
 }
 
-/// More questions than this that are about all that was said are told apart by nothing (limit of
-/// ours).
-const MOST_TOLD_APART: usize = 6;
-
-/// What a question has of the words that somebody typed.
-struct Heard {
-    id: QuestionId,
-    /// Which of them it has, by their places.
-    held: Vec<usize>,
-    /// How many stand in one of its choices.
-    in_a_choice: usize,
-    is_danger: bool,
-}
-
-impl Heard {
-    fn of(case: &Case<'_>, id: QuestionId, said: &[&str]) -> Self {
-        let in_text = |text: &str| {
-            let has = |word: &str| words(text).any(|known| is_same(word, known));
-            (0..said.len()).filter(|place| has(said[*place])).collect::<Vec<usize>>()
-        };
-        let choices = choices(case, id);
-        let is_danger = case.handbook().question(id).hazard.is_some();
-        let held = in_text(&text(case, id, Reach::All, Audience::Site));
-        let in_a_choice = choices.iter().map(|choice| in_text(choice).len()).max().unwrap_or(0);
-        Self { id, held, in_a_choice, is_danger }
-    }
-}
-
-/// Each choice of a question with the words that stand for it, in lower case.
-fn choices(case: &Case<'_>, id: QuestionId) -> Vec<String> {
-    let view = case.question_view(id);
-    let about = |(choice, label): &(String, String)| {
-        let own = view.in_words.iter().filter(|(_, answer)| answer == choice);
-        let words: Vec<&str> = own.map(|(words, _)| words.as_str()).collect();
-        folded(&format!("{label} {}", words.join(" ")))
-    };
-    view.options.iter().map(about).collect()
-}
-
-/// The questions that words typed at another one may belong to, the likeliest first: the only one
-/// that is about all that they say, or else the dangers among those, and then the others. Where none
-/// is about all, a danger is found by most of the words, and the one that stands out by rare words
-/// goes before the dangers that share nothing but common ones with it.
-pub(super) fn likely(case: &Case<'_>, asked: Option<QuestionId>, typed: &str) -> Vec<QuestionId> {
-    let typed = folded(typed);
-    let mut said: Vec<&str> = Vec::new();
-    for word in words(&typed).filter(|word| tells(word)) {
-        if !said.iter().any(|known| is_same(word, known)) {
-            said.push(word);
-        }
-    }
-    if said.is_empty() {
-        return Vec::new();
-    }
-    let others = case.question_ids().filter(|id| Some(*id) != asked);
-    let heard: Vec<Heard> = others.map(|id| Heard::of(case, id, &said)).collect();
-    let whole: Vec<&Heard> = heard.iter().filter(|one| one.held.len() == said.len()).collect();
-    let mut found: Vec<QuestionId> = match &whole[..] {
-        [] => about_most(&heard, said.len()),
-        [only] => vec![only.id],
-        several => about_all(several, said.len()),
-    };
-    found.truncate(MOST_OFFERED);
-    found
-}
-
-/// Of several questions about all that was said the dangers, then the others if they are few and
-/// more than a word was said; those first that have it in one choice.
-fn about_all(whole: &[&Heard], said: usize) -> Vec<QuestionId> {
-    let is_few = said > 1 && whole.len() <= MOST_TOLD_APART;
-    let mut kept: Vec<&&Heard> = whole.iter().filter(|one| one.is_danger || is_few).collect();
-    kept.sort_by_key(|one| (!one.is_danger, std::cmp::Reverse(one.in_a_choice)));
-    kept.into_iter().map(|one| one.id).collect()
-}
-
-/// The question that stands out among those about most of what was said, and the dangers.
-fn about_most(heard: &[Heard], said: usize) -> Vec<QuestionId> {
-    let most = (said / 2 + 1).max(2);
-    let rarity: Vec<f64> = (0..said)
-        .map(|place| heard.iter().filter(|one| one.held.contains(&place)).count())
-        .map(|many| 1.0 / f64::from(u32::try_from(many.max(1)).unwrap_or(u32::MAX)))
-        .collect();
-    let weight = |one: &Heard| one.held.iter().map(|place| rarity[*place]).sum::<f64>();
-    let mut ranked: Vec<(f64, &Heard)> = heard.iter().map(|one| (weight(one), one)).collect();
-    ranked.sort_by(|(one, _), (other, _)| other.total_cmp(one));
-    let (best, next) = (ranked.first(), ranked.get(1).map_or(0.0, |(weight, _)| *weight));
-    let best = best.filter(|(weight, one)| one.held.len() >= most && *weight >= FAR * next);
-    let stands_beside = |one: &Heard| {
-        best.is_none_or(|(most, best)| one.id != best.id && FAR * weight(one) >= *most)
-    };
-    let dangers = heard.iter().filter(|one| one.is_danger && one.held.len() >= most);
-    let dangers = dangers.filter(|one| stands_beside(one)).map(|one| one.id);
-    best.map(|(_, one)| one.id).into_iter().chain(dangers).collect()
-}
-
-/// Of two questions the one that weighs so many times as much stands out (`estimate`).
-const FAR: f64 = 2.0;
-
 /// Whether words typed where a value is wanted say enough to be looked for: two that tell
 /// something.
 pub(super) fn says_enough(typed: &str) -> bool {
@@ -214,7 +112,19 @@ pub(super) fn is_same(one: &str, other: &str) -> bool {
     stem(one) == stem(other)
 }
 
-fn stem(word: &str) -> &str {
+/// Forms that no ending tells.
+const IRREGULAR: [(&str, &str); 6] = [
+    ("rose", "rise"),
+    ("risen", "rise"),
+    ("fell", "fall"),
+    ("fallen", "fall"),
+    ("stood", "stand"),
+    ("held", "hold"),
+];
+
+/// What forms of a word have in common.
+pub(super) fn stem(word: &str) -> &str {
+    let word = IRREGULAR.iter().find(|(form, _)| *form == word).map_or(word, |(_, of)| *of);
     let cut = |ending: &str| word.strip_suffix(ending).filter(|rest| rest.chars().count() > 2);
     let is_plain = word.ends_with("ss");
     let endings = ["ing", "es", "ed", "s"].iter().filter(|_| !is_plain);
@@ -232,6 +142,7 @@ mod tests {
         assert!(is_same("smoke", "smokes") && is_same("hose", "hoses"));
         assert!(is_same("compressed", "compress") && is_same("gas", "gas"));
         assert!(!is_same("air", "airs_other") && !is_same("compressor", "compressed"));
+        assert!(is_same("rose", "rises") && is_same("held", "hold") && !is_same("hole", "held"));
         assert!(!tells("of") && !tells("the") && tells("oil"));
     }
 }

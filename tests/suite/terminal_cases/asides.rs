@@ -341,7 +341,10 @@ fn what_a_caller_tells_at_a_danger_is_asked_for_at_once_or_kept() {
     let said = person.answers("the pump smells of burning");
     assert!(said.contains("Say: Is a unit connected"), "then the danger again: {said}");
     let said = person.answers("none");
-    assert!(said.contains("Does it belong to this question? 1. "), "{said}");
+    assert!(
+        said.contains("Does it belong to") && said.contains(" 1. What is odd about the pump? 2. "),
+        "{said}"
+    );
     person.answers("stop");
     person.ends(3);
     let case = std::fs::read_to_string(&desk.cases()[0]).unwrap();
@@ -522,4 +525,114 @@ fn the_class_that_a_name_gives_is_not_asked_and_back_asks_for_it() {
     let said = person.answers("stop");
     assert!(said.contains("Which safety class"), "what burns is held against its class: {said}");
     person.ends(3);
+}
+
+/// Words at a safety question of the built-in handbook, and the question that is offered first.
+#[test]
+fn words_out_of_turn_are_offered_to_the_question_that_they_speak_of() {
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain diagnose safety --for phone");
+    let mut typed = "the question before";
+    for (words, offered) in [
+        ("rated 20 micron", "1. What lowest pressure is the pump rated for? [20 micron] 2. "),
+        ("pump rating", "1. What lowest pressure is the pump rated for? 2. "),
+        ("pump alone 900 micron", "1. With only the gauge on the capped pump, where does the"),
+        ("target 400 micron", "1. What vacuum must this job reach? [400 micron] 2. None of these"),
+    ] {
+        person.answers(words);
+        let said = person.answers("none");
+        assert!(said.contains(offered), "after \"{typed}\", \"{words}\": {said}");
+        assert!(!said.contains("flammable"), "{words}: {said}");
+        typed = words;
+    }
+    let said = person.answers("stop");
+    assert!(said.contains("\"target 400 micron\" is kept as a note."), "{said}");
+    person.ends(3);
+}
+
+/// A value that is told with its words is taken with them, as it was read.
+#[test]
+fn a_value_in_a_sentence_is_the_answer_to_its_question() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = at_the_reading(&desk);
+    for line in ["900", "which vacuum 400 micron"] {
+        person.answers(line);
+    }
+    person.answers("yes");
+    let said = person.answers("2");
+    assert!(said.contains("Which vacuum must be reached? Read as 400 micron."), "{said}");
+    assert!(said.contains("This was answered before: 500 micron."), "{said}");
+    person.answers("stop");
+    person.ends(3);
+}
+
+#[test]
+fn several_facts_in_one_line_are_offered_in_turn_and_the_rest_is_kept() {
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain diagnose safety --for phone");
+    person.answers("pump alone 900 micron, oil milky, a blue van");
+    let said = person.answers("1");
+    assert!(said.contains("It tells several things: they come one after the other."), "{said}");
+    assert!(said.contains("You told this too: \"pump alone 900 micron\"."), "{said}");
+    let said = person.answers("yes");
+    assert!(said.contains("Read as 900 micron."), "{said}");
+    assert!(
+        said.contains("\"oil milky\". Does it belong to this question? 1. What does the"),
+        "{said}"
+    );
+    let said = person.answers("cloudy");
+    assert!(said.contains("Say: Is the oil clear, low, dark, foaming or milky?"), "{said}");
+    let said = person.answers("yes");
+    let kept = "No question was found for \"a blue van\". Keep it as a note? 1. Yes, keep it 2. No";
+    assert!(said.contains(kept), "{said}");
+    let said = person.answers("stop");
+    assert!(said.contains("\"a blue van\" is kept as a note."), "{said}");
+    person.ends(3);
+    let case = std::fs::read_to_string(&desk.cases()[0]).unwrap();
+    for event in ["\"question\":\"blank_off\"", "\"question\":\"oil_look\"", "a blue van"] {
+        assert!(case.contains(event), "{event}: {case}");
+    }
+}
+
+/// A word that a safety question happens to have offers none, and what speaks of the question at hand
+/// is never taken for an answer to it.
+#[test]
+fn a_weak_word_offers_no_safety_question_and_answers_none() {
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain diagnose safety --for phone");
+    for words in ["air is good", "400 and 900"] {
+        person.answers(words);
+        let said = person.answers("no");
+        let asked = format!("No question was found for \"{words}\". Keep it as a note?");
+        assert!(said.contains(&asked), "{said}");
+    }
+    person.answers("slow");
+    let said = person.answers("stop");
+    assert!(said.contains("Does it belong to this question? 1. What are you seeing? 2."), "{said}");
+    person.ends(3);
+    let case = std::fs::read_to_string(&desk.cases()[0]).unwrap();
+    assert!(!case.contains("\"noted\""), "nobody wanted it kept: {case}");
+    // A danger is asked for by one word that stands for it, and beside another one that leads.
+    for (words, asked) in [
+        ("the room smells", "1. Does it smell of gas or refrigerant where you are"),
+        ("it is under pressure, 40 bar", "Is refrigerant still to be recovered, or does any part"),
+    ] {
+        let mut person = desk.sit("--plain diagnose safety --for phone");
+        person.answers(words);
+        let said = person.answers("stop");
+        assert!(said.contains("Does it belong to") && said.contains(asked), "{words}: {said}");
+        person.ends(3);
+    }
+    let mut person = desk.sit("--plain diagnose safety --for phone");
+    for line in ["yes", "C. D.", "no", "no", "aired"] {
+        person.answers(line);
+    }
+    person.answers("locked out");
+    let said = person.answers("stop");
+    let own = "\"locked out\" speaks of this very question, and may be meant either way. Which is it: \
+               Yes or No?";
+    assert!(said.contains(own), "{said}");
+    person.ends(3);
+    let case = std::fs::read_to_string(&desk.cases()[3]).unwrap();
+    assert!(!case.contains("\"question\":\"locked_out\""), "{case}");
 }

@@ -175,7 +175,7 @@ fn is_whole(record: &[(String, Option<String>)]) {
 fn a_desk_follows_a_caller_who_tells_everything_out_of_turn() {
     let desk = Desk::new();
     let mut asides: Vec<Aside> = BESIDE.iter().map(|(id, _)| Aside::Tells(id)).collect();
-    asides.insert(0, Aside::Types(&["the compressor hums, is that bad?"]));
+    asides.insert(0, Aside::Types(&["the compressor hums, is that bad?", "yes"]));
     asides.insert(2, Aside::Types(&["note", "he is called away to the front desk"]));
     asides.insert(3, Aside::Interrupted(Interruption::Stop));
     asides.insert(5, Aside::Types(&["why"]));

@@ -1,0 +1,147 @@
+//! Several things told in one line: each is offered to its question in turn, and what belongs to none
+//! is kept as a note.
+
+use super::answering::Person;
+use super::elsewhere::{Asked, Before, Offered};
+use super::matching::likely;
+use crate::case::{Case, Now, QuestionId, Response};
+use crate::terminal::prompt::MenuOption;
+use crate::text::{Line, also_said};
+
+/// What parts a line into what it tells.
+const BETWEEN: [&str; 6] = [", ", "; ", ". ", " and ", " but ", "\n"];
+
+/// The most that a line tells (limit of ours: what nobody would type in one).
+const MOST_FACTS: usize = 12;
+
+/// What a line tells, part by part.
+pub(super) fn parts(typed: &str) -> Vec<String> {
+    let mut parts = vec![typed.to_owned()];
+    for between in BETWEEN {
+        parts = parts.iter().flat_map(|part| part.split(between)).map(str::to_owned).collect();
+    }
+    let trimmed = parts.iter().map(|part| part.trim().trim_end_matches(['.', ',', ';']).to_owned());
+    trimmed.filter(|part| !part.is_empty()).collect()
+}
+
+/// The parts of a line that tells of several questions; none where it tells of one or of none.
+pub(super) fn several(
+    case: &Case<'_>,
+    asked: Option<QuestionId>,
+    typed: &str,
+) -> Option<Vec<String>> {
+    let parts = parts(typed);
+    if !(2..=MOST_FACTS).contains(&parts.len()) {
+        return None;
+    }
+    let placed = |part: &String| likely(case, asked, part).first().map(|found| found.id);
+    let mut found: Vec<QuestionId> = parts.iter().filter_map(placed).collect();
+    found.sort_unstable();
+    found.dedup();
+    let is_several = match found.len() {
+        0 => false,
+        1 => likely(case, asked, typed).is_empty(),
+        _ => true,
+    };
+    is_several.then_some(parts)
+}
+
+impl Person<'_> {
+    /// Deals with what is left of a line that told several things; none where nothing is, or the
+    /// question has to be put again.
+    pub(super) fn next_fact(&mut self, case: &Case<'_>) -> Option<Response> {
+        // A danger came up: nothing else is asked, and nothing that was told is lost.
+        if matches!(case.now(), Now::Stopped { .. }) {
+            let left: Vec<String> = self.unplaced.drain(..).chain(self.facts.drain(..)).collect();
+            return (!left.is_empty()).then(|| self.kept(&left.join("; ")));
+        }
+        if let Some(fact) = self.facts.pop_front() {
+            let asked = match case.now() {
+                Now::Ask { question, .. } => Some(*question),
+                _ => None,
+            };
+            let found = likely(case, asked, &fact);
+            if found.is_empty() {
+                self.unplaced.push(fact);
+                return None;
+            }
+            let told = Line::plain(format!("You told this too: \"{fact}\"."));
+            return match self.offer(case, told, &found, Before::Nothing) {
+                Offered::Met(response) => response,
+                Offered::Left => {
+                    self.unplaced.push(fact);
+                    None
+                }
+            };
+        }
+        let left = std::mem::take(&mut self.unplaced).join("; ");
+        let told = Line::plain(format!("No question was found for \"{left}\"."));
+        match self.to_keep(case, &left, told, Before::Nothing) {
+            Offered::Met(response) => response,
+            Offered::Left => None,
+        }
+    }
+
+    /// Whether something of a line is left to be dealt with.
+    pub(super) fn has_facts(&self) -> bool {
+        !self.facts.is_empty() || !self.unplaced.is_empty()
+    }
+
+    /// Asks whether what was not understood is kept as a note.
+    pub(super) fn to_keep(
+        &mut self,
+        case: &Case<'_>,
+        typed: &str,
+        told: Line,
+        before: Before,
+    ) -> Offered {
+        let words = |is_yes: bool, word: &str| {
+            let also = also_said(is_yes).iter().map(|word| (*word).to_owned());
+            also.chain([word.to_owned()]).collect()
+        };
+        let options = [
+            MenuOption::new("Yes, keep it").with_words(words(true, "ok")),
+            MenuOption::new("No").with_words(words(false, "none")),
+        ];
+        let title = vec![Line::new(), told, Line::strong("Keep it as a note?")];
+        match self.ask_beside(case, title, &options, before) {
+            Asked::Chosen(0) => Offered::Met(Some(self.kept(typed))),
+            Asked::Chosen(_) => Offered::Left,
+            // At the end of the input nobody can say no any more.
+            Asked::Met(Some(Response::EndOfInput)) => Offered::Met(Some(self.kept(typed))),
+            // What was asked before was answered; what was told is lost by that no more than else.
+            Asked::Met(None) => {
+                self.remark = Some(typed.to_owned());
+                self.console.show(&[is_kept(typed)]);
+                Offered::Met(None)
+            }
+            Asked::Met(response) => Offered::Met(response),
+        }
+    }
+
+    /// Keeps what was typed as a note, and says so.
+    pub(super) fn kept(&mut self, typed: &str) -> Response {
+        self.console.show(&[is_kept(typed)]);
+        Response::Note(typed.to_owned())
+    }
+}
+
+fn is_kept(typed: &str) -> Line {
+    Line::plain(format!("\"{typed}\" is kept as a note."))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::parts;
+
+    #[test]
+    fn a_line_is_parted_at_its_stops_and_not_within_a_number() {
+        assert_eq!(
+            parts("pump alone 900 micron, oil milky."),
+            ["pump alone 900 micron", "oil milky"]
+        );
+        assert_eq!(parts("1,5 m and R-410A"), ["1,5 m", "R-410A"]);
+        assert_eq!(parts("one thing"), ["one thing"]);
+        assert!(parts(" , ").is_empty());
+    }
+}

@@ -1,0 +1,104 @@
+//! A value that is told within a sentence: `pump alone 900 micron`.
+
+use crate::case::{Case, QuestionId};
+
+/// The most words that a value takes, as in `two and a half hours` (limit of ours).
+const LONGEST_VALUE: usize = 5;
+
+/// Words with which a number may begin; such a one counts only with its unit.
+const NUMBERS: [&str; 16] = [
+    "half", "quarter", "an", "one", "two", "three", "four", "five", "six", "seven", "eight",
+    "nine", "ten", "twelve", "twenty", "thirty",
+];
+
+/// What was typed, the value that it holds taken apart.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub(super) struct Measured {
+    /// The words without the value.
+    pub words: String,
+    /// Whether the value has a unit, which says its kind.
+    pub has_unit: bool,
+    value: Option<String>,
+    /// The questions that can be answered with it.
+    readers: Vec<QuestionId>,
+    /// The questions that take a value of any kind.
+    takers: Vec<QuestionId>,
+}
+
+impl Measured {
+    /// Looks for the one value of a text; where it holds several numbers, nobody knows which counts.
+    pub fn of(case: &Case<'_>, typed: &str) -> Self {
+        let takers: Vec<QuestionId> =
+            case.question_ids().filter(|id| case.takes_a_quantity(*id)).collect();
+        let tokens: Vec<&str> = typed.split_whitespace().collect();
+        let starts = (0..tokens.len()).filter(|at| begins_a_number(tokens[*at]));
+        let mut values = Vec::new();
+        let mut until = 0;
+        for from in starts {
+            if from >= until
+                && let Some(value) = Value::at(case, &takers, &tokens, from)
+            {
+                until = value.until;
+                values.push(value);
+            }
+        }
+        let rest =
+            |value: &Value| [&tokens[..value.from], &tokens[value.until..]].concat().join(" ");
+        match &mut values[..] {
+            [value] => Self {
+                words: rest(value),
+                has_unit: value.has_unit,
+                value: Some(std::mem::take(&mut value.text)),
+                readers: std::mem::take(&mut value.readers),
+                takers,
+            },
+            _ => Self { words: typed.to_owned(), takers, ..Self::default() },
+        }
+    }
+
+    /// Whether the value answers a question; none where there is no value, or the question takes
+    /// none.
+    pub fn fits(&self, id: QuestionId) -> Option<bool> {
+        let is_taken = self.value.is_some() && self.takers.contains(&id);
+        is_taken.then(|| self.readers.contains(&id))
+    }
+
+    /// The value, if it answers a question.
+    pub fn value_for(&self, id: QuestionId) -> Option<String> {
+        self.value.clone().filter(|_| self.readers.contains(&id))
+    }
+}
+
+struct Value {
+    from: usize,
+    until: usize,
+    text: String,
+    has_unit: bool,
+    readers: Vec<QuestionId>,
+}
+
+impl Value {
+    /// The longest value that begins at a word.
+    fn at(case: &Case<'_>, takers: &[QuestionId], tokens: &[&str], from: usize) -> Option<Self> {
+        let longest = (from + LONGEST_VALUE).min(tokens.len());
+        (from + 1..=longest).rev().find_map(|until| {
+            let text = tokens[from..until].join(" ");
+            let text = text.trim_end_matches([',', '.', ';', ':', '!']).to_owned();
+            let has_unit = text.trim_start_matches(|c: char| !c.is_alphabetic()) != ""
+                && (text.starts_with(|c: char| c.is_ascii_digit()) || until > from + 1);
+            let is_in_words = !text.contains(|c: char| c.is_ascii_digit());
+            if is_in_words && !has_unit {
+                return None;
+            }
+            let reads =
+                |id: &&QuestionId| case.read(**id, &text).is_ok_and(|read| read.reply.is_known());
+            let readers: Vec<QuestionId> = takers.iter().filter(reads).copied().collect();
+            (!readers.is_empty()).then_some(Self { from, until, text, has_unit, readers })
+        })
+    }
+}
+
+fn begins_a_number(token: &str) -> bool {
+    token.starts_with(|c: char| c.is_ascii_digit())
+        || NUMBERS.contains(&token.to_lowercase().as_str())
+}
