@@ -2,6 +2,7 @@
 
 use super::answering::{Audience, Person};
 use super::danger::danger_told;
+use super::matching::likeliest_first;
 use super::searching::{found, put_right};
 use crate::case::{Case, QuestionId, Response};
 use crate::terminal::console::Reply;
@@ -9,8 +10,8 @@ use crate::terminal::prompt::{Checked, Menu, MenuOption, ValuePrompt};
 use crate::terminal::words::Action;
 use crate::text::{Line, Role, count};
 
-/// More questions than this are not listed but looked for by their words (an estimate of what
-/// fits on a screen).
+/// More questions than this are not listed at once: they are looked for by their words, and then
+/// listed page by page (an estimate of what fits on a screen).
 const MOST_LISTED: usize = 12;
 
 impl Person<'_> {
@@ -29,11 +30,41 @@ impl Person<'_> {
         if let Some(danger) = danger_told(case, None, &typed).filter(|id| ids.contains(id)) {
             return Ok(danger);
         }
-        let found = found(case, ids, &typed, self.audience, MOST_LISTED);
+        let mut found = found(case, ids, &typed, self.audience, MOST_LISTED);
         match found[..] {
             [only] => Ok(only),
-            _ => self.pick_listed(case, &found, "Which of them?"),
+            ref few if few.len() <= MOST_LISTED => self.pick_listed(case, few, "Which of them?"),
+            _ => {
+                likeliest_first(case, &mut found, &typed);
+                self.pick_paged(case, &found)
+            }
         }
+    }
+
+    /// Lists questions page by page, the likeliest first.
+    fn pick_paged(
+        &mut self,
+        case: &Case<'_>,
+        ids: &[QuestionId],
+    ) -> Result<QuestionId, Option<Response>> {
+        let labels = labels(case, ids, self.audience);
+        let pages = ids.chunks(MOST_LISTED).zip(labels.chunks(MOST_LISTED));
+        let mut left = ids.len();
+        for (page, labels) in pages {
+            left -= page.len();
+            let mut options: Vec<MenuOption> = labels.iter().map(MenuOption::new).collect();
+            if left > 0 {
+                options.push(MenuOption::new(format!("None of these: {left} more")));
+            }
+            let title = vec![Line::new(), Line::strong("Which of them?")];
+            let actions = vec![Action::Back, Action::Stop];
+            match self.console.choose(&Menu { title, options, actions, ..Menu::default() }) {
+                Reply::Chosen(place) if place < page.len() => return Ok(page[place]),
+                Reply::Chosen(_) => {}
+                other => return Err(ended(&other)),
+            }
+        }
+        Err(None)
     }
 
     /// Asks for words that some of the questions hold.
@@ -49,10 +80,9 @@ impl Person<'_> {
         let check = |typed: &str| match found(case, ids, typed, audience, MOST_LISTED).len() {
             _ if is_danger(typed) => Checked::Accepted { echo: Line::new() },
             0 => Checked::Refused(none_holds(case, ids, typed, audience)),
-            many if many > MOST_LISTED => Checked::Refused(Line::plain(format!(
-                "{}, too many to list. Type one more word of it.",
-                held(many)
-            ))),
+            many if many > MOST_LISTED => Checked::Accepted {
+                echo: Line::plain(format!("{}, the likeliest first.", held(many))),
+            },
             some => Checked::Accepted { echo: Line::plain(format!("{}.", held(some))) },
         };
         let prompt = ValuePrompt {

@@ -194,8 +194,11 @@ fn a_word_that_many_questions_hold_is_narrowed_and_a_board_speaks_in_choices() {
     person.answers("wont_pull_below");
     person.answers("other");
     person.answers("pump");
-    let said = person.answers("back");
-    assert!(said.contains("questions hold it, too many to list. Type one more word"), "{said}");
+    let said = person.answers("13");
+    assert!(said.contains(" questions hold it, the likeliest first. Which of them? 1. "), "{said}");
+    assert!(said.contains("13. None of these: "), "page by page: {said}");
+    let more = person.answers("back");
+    assert!(more.contains("Which of them? 1. ") && !said.contains(&more[..60]), "{more}");
     person.answers("board");
     let said = person.answers("stop");
     assert!(!said.contains("symptom: wont pull below"), "{said}");
