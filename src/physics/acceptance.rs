@@ -18,9 +18,9 @@ pub struct HoldCriterion {
 pub enum HoldVerdict {
     /// It lasted long enough and stands at or below the limit.
     Passed,
-    /// It stands above the limit, at its end or before.
+    /// It stands above the limit, at its end or before, wherever it began.
     Failed,
-    /// The level was never reached, so the hold has not begun.
+    /// It stands at or below the limit, and the level was never reached, so the hold has not begun.
     NotStarted,
     /// It has not lasted long enough yet.
     TooShort,
@@ -36,10 +36,10 @@ impl HoldCriterion {
     /// pressure in Pa.
     #[must_use]
     pub fn judge(&self, reached: f64, held: f64, reading: f64) -> HoldVerdict {
-        if reached > self.level {
-            HoldVerdict::NotStarted
-        } else if reading > self.limit {
+        if reading > self.limit {
             HoldVerdict::Failed
+        } else if reached > self.level {
+            HoldVerdict::NotStarted
         } else if held < self.hold {
             HoldVerdict::TooShort
         } else {
@@ -57,6 +57,7 @@ mod tests {
         let criterion = HoldCriterion { level: 40.0, hold: 3600.0, limit: 66.0 };
         assert_eq!(criterion.judge(40.0, 3600.0, 66.0), HoldVerdict::Passed);
         assert_eq!(criterion.judge(40.1, 3600.0, 41.0), HoldVerdict::NotStarted);
+        assert_eq!(criterion.judge(40.1, 3600.0, 66.1), HoldVerdict::Failed, "wherever it began");
         assert_eq!(criterion.judge(39.0, 60.0, 66.1), HoldVerdict::Failed, "it can only get worse");
         assert_eq!(criterion.judge(39.0, 3599.0, 50.0), HoldVerdict::TooShort);
     }

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 
 use super::rounded::rounding;
 use crate::case::{Case, FindingId, QuestionId};
-use crate::evidence::{FindingState, Saying, speaks};
+use crate::evidence::{FindingState, Saying, Witness, speaks};
 use crate::handbook::{Entry, Observes};
 use crate::text::{Line, Role, capital, list_and, spoken};
 
@@ -14,12 +14,9 @@ const MOST_NOT_COUNTED: usize = 3;
 
 /// Findings that are too close to tell, and by how much.
 pub(super) fn not_settled(case: &Case<'_>) -> Vec<Line> {
-    let standing = case.assessment().witnesses.iter().filter(|witness| !witness.is_past());
-    let close =
-        standing.filter(|witness| matches!(witness.judged.state, FindingState::TooClose(_)));
     let mut told: Vec<String> = Vec::new();
     let mut lines: Vec<Line> = Vec::new();
-    for witness in close {
+    for witness in too_close_findings(case) {
         let line = too_close(case.says(witness));
         // Once for all that rest on the same readings.
         let rounding = rounding(case, witness.finding).filter(|said| !told.contains(said));
@@ -30,6 +27,11 @@ pub(super) fn not_settled(case: &Case<'_>) -> Vec<Line> {
         lines.insert(0, Line::strong("What is not settled"));
     }
     lines
+}
+
+fn too_close_findings<'a>(case: &'a Case<'_>) -> impl Iterator<Item = &'a Witness> {
+    let standing = case.assessment().witnesses.iter().filter(|witness| !witness.is_past());
+    standing.filter(|witness| matches!(witness.judged.state, FindingState::TooClose(_)))
 }
 
 fn too_close(said: Saying) -> Line {
@@ -47,6 +49,9 @@ fn too_close(said: Saying) -> Line {
 pub(super) fn not_counted(case: &Case<'_>) -> Vec<Line> {
     let sheet = case.worksheet();
     let handbook = case.handbook();
+    // What is not settled has told of these already.
+    let told_before: Vec<String> =
+        too_close_findings(case).filter_map(|witness| rounding(case, witness.finding)).collect();
     let is_answered = |finding: FindingId| {
         let questions = handbook.questions_under(handbook.finding(finding).symbol);
         !questions.is_empty() && questions.iter().all(|&id| !sheet.is_unanswered(id))
@@ -72,7 +77,8 @@ pub(super) fn not_counted(case: &Case<'_>) -> Vec<Line> {
             && !leaves_another(case, finding)
             // Readings that could be at odds and are not need no words.
             && entry.read_again.is_empty();
-        let rounding = rounding(case, finding).filter(|_| why.starts_with("it is too close"));
+        let rounding = rounding(case, finding)
+            .filter(|said| why.starts_with("it is too close") && !told_before.contains(said));
         is_told.then(|| {
             (name, format!("{}.{}", told_to_people(case, why), rounding.unwrap_or_default()))
         })

@@ -6,7 +6,7 @@ use crate::quantity::QuantityKind;
 
 const VERDICTS: &[(&str, &str)] = &[
     ("passed", "it lasted long enough and stands at or below the limit"),
-    ("failed", "it stands above the limit"),
+    ("failed", "it stands above the limit, wherever it began"),
     ("not_started", "the level was never reached, so the hold has not begun"),
     ("too_short", "it has not lasted long enough yet"),
 ];
@@ -32,7 +32,7 @@ pub(super) const FUNCTIONS: &[Function] = &[Function {
         pressure("reading", "what the gauge reads now"),
     ],
     gives: Gives::Word(VERDICTS),
-    formula: "not started if reached lies above level; failed if reading lies above limit; too \
+    formula: "failed if reading lies above limit; not started if reached lies above level; too \
               short if held is less than hold; else passed",
     source: "published: the form of UFGS-15182, evacuation test (superseded numbering)",
     examples: &[
