@@ -45,6 +45,7 @@ mod unmet;
 mod value;
 mod working;
 
+pub use crate::rise::is_even_row;
 pub use applied::Applied;
 pub use bare::Bare;
 pub use check::{check, check_as};

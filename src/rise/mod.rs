@@ -22,6 +22,7 @@ mod belief;
 mod condense;
 pub mod criterion;
 mod drift;
+mod even;
 mod fitted;
 mod forecast;
 mod golden;
@@ -41,6 +42,7 @@ mod spread;
 pub mod stopping;
 pub mod three_readings;
 
+pub use even::is_even_row;
 pub use fitted::Curves;
 pub use forecast::More;
 pub use input::{Doubted, GasResponse, Gauge, Hold, Missing, OF_HALF_WIDTH, Surroundings};

@@ -10,7 +10,7 @@ use crate::quantity::{Bound, Expected, QuantityKind, Typed, parse_unit, read_typ
 use crate::report::{Asked, AtWork, Judged};
 use crate::rise::criterion::Criterion;
 use crate::rise::{
-    Doubted, GasResponse, Gauge, Hold, OF_HALF_WIDTH, Surroundings, found_resolution,
+    Doubted, GasResponse, Gauge, Hold, OF_HALF_WIDTH, Surroundings, found_resolution, is_even_row,
 };
 use crate::series::Readings;
 
@@ -18,6 +18,11 @@ use crate::series::Readings;
 const LOWEST_INSIDE: f64 = 1.2e5;
 /// The rate that matters where nobody says which (`estimate`).
 const MATTERS: &str = "5 micron/min";
+/// One micron in Pa, the step of a usual fine gauge (`estimate`, as in the built-in instruments).
+const FINE_STEP: f64 = 0.133_322_387_415;
+/// What one gauge doesn't repeat from reading to reading, as a half-width (`estimate`): that of the
+/// built-in question of a hold's readings, so that both judge the same numbers alike.
+const REPEATS: &str = "3 micron";
 
 /// What the options ask for, in SI units.
 pub(in crate::cli) struct Wanted {
@@ -63,15 +68,26 @@ impl Wanted {
     pub fn hold(&self, readings: &Readings) -> Hold {
         let (times, pressures) = (readings.times().to_vec(), readings.pressures().to_vec());
         let mut hold = Hold::new(times, pressures, self.gauge, self.matters);
-        hold.gauge.resolution = hold.gauge.resolution.or_else(|| readings.resolution());
+        hold.gauge.resolution = hold.gauge.resolution.or_else(|| shown_step(readings));
         hold.weights = readings.weights().to_vec();
         hold.surroundings = self.surroundings;
         hold
     }
 }
 
+/// The step that the readings go in; of an even row no more than the finest that is usual, as in the
+/// guided case.
+fn shown_step(readings: &Readings) -> Option<f64> {
+    let step = readings.resolution()?;
+    let is_even = is_even_row(readings.times(), readings.pressures());
+    Some(if is_even { step.min(FINE_STEP) } else { step })
+}
+
 fn gauge(arguments: &HoldArguments) -> Result<Gauge> {
-    let mut gauge = Gauge::default();
+    let difference = QuantityKind::PRESSURE_DIFFERENCE;
+    let repeats = positive("what the gauge repeats", REPEATS, difference, "micron")?;
+    let repeatability = Some(repeats * OF_HALF_WIDTH);
+    let mut gauge = Gauge { repeatability, ..Gauge::default() };
     if let Some(text) = &arguments.gauge_scale {
         let scale = typed("--gauge-scale", text, QuantityKind::NUMBER, "%")?.value;
         if !(0.0..=0.5).contains(&scale) {

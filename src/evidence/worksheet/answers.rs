@@ -7,6 +7,7 @@ use crate::evidence::doubt::{InstrumentError, Reading, true_values};
 use crate::evidence::record::{Given, Reach, Reply};
 use crate::formula::{
     Checked, Draws, Facts, HoldGauge, HoldReadings, Kind, Truth, Unknown, Value, evaluate,
+    is_even_row,
 };
 use crate::handbook::{Hazard, Instrument, InstrumentId, Question, QuestionId};
 use crate::quantity::Nature;
@@ -145,24 +146,6 @@ impl Worksheet<'_> {
     }
 }
 
-/// Whether readings lie on one line to the last place written. Nothing of them is rounded away, so
-/// that what they are all multiples of tells of the rise and not of the display.
-fn is_even_row(times: &[f64], pressures: &[f64]) -> bool {
-    let rates: Vec<f64> = times
-        .windows(2)
-        .zip(pressures.windows(2))
-        .map(|(time, pressure)| (pressure[1] - pressure[0]) / (time[1] - time[0]))
-        .collect();
-    let Some(first) = rates.first().copied() else { return false };
-    let is_like = |rate: &f64| (rate / first - 1.0).abs() < EVEN;
-    rates.len() >= FEWEST_EVEN && first != 0.0 && rates.iter().all(is_like)
-}
-
-/// Rates between readings that make an even row at the least (limit of ours).
-const FEWEST_EVEN: usize = 4;
-/// How far the rates of an even row differ, as a share (limit of ours: the arithmetic's own doubt).
-const EVEN: f64 = 1e-6;
-
 fn not_sure_stream(question: &Question) -> String {
     format!("answer:{}:not_sure", question.id)
 }
@@ -182,20 +165,4 @@ fn choice_value(question: &Question, id: &str) -> Value {
 fn middle(draws: &Draws<f64>) -> f64 {
     let values = draws.values();
     values.iter().sum::<f64>() / values.len() as f64
-}
-
-#[cfg(test)]
-mod tests {
-    use super::is_even_row;
-
-    #[test]
-    fn an_even_row_is_told_from_one_in_steps() {
-        let times: Vec<f64> = (0..7).map(|k| 600.0 * f64::from(k)).collect();
-        let even: Vec<f64> = (0..7).map(|k| 53.3 + 8.0 * f64::from(k)).collect();
-        assert!(is_even_row(&times, &even));
-        let stepped = [53.3, 61.3, 61.3, 69.3, 77.3, 77.3, 85.3];
-        assert!(!is_even_row(&times, &stepped));
-        assert!(!is_even_row(&times, &[53.3; 7]), "what stands still shows no rate");
-        assert!(!is_even_row(&times[..4], &even[..4]), "three rates are few");
-    }
 }

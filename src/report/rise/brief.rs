@@ -2,6 +2,7 @@
 
 use super::odd::odd_told;
 use super::sizes::{lasting, micron, micron_per_minute, minutes};
+use super::stood::rose_then_stood;
 use super::{Asked, Judged};
 use crate::evidence::wording::in_words;
 use crate::rise::criterion::Judgement;
@@ -42,6 +43,9 @@ fn told(hold: &Hold, reading: &Reading, has_stood: bool) -> String {
         Verdict::Both => format!("straight, {rate}, and levelling off; above {matters}: {sure}"),
         Verdict::Levelling => {
             format!("levelling off toward {level}; no steady rise above {matters}: {sure}")
+        }
+        Verdict::Quiet if rose_then_stood(hold) => {
+            format!("rose and stands; no steady rise above {matters}: {sure}")
         }
         Verdict::Quiet => format!("quiet; no steady rise above {matters}: {sure}"),
     };

@@ -8,6 +8,7 @@ mod loss;
 mod odd;
 mod planned;
 mod sizes;
+mod stood;
 mod told;
 
 pub use brief::rise_brief;

@@ -3,6 +3,7 @@
 use super::few::few_told;
 use super::odd::{odd_judged, odd_mend, odd_told};
 use super::sizes::{kelvin, micron, micron_per_minute, minutes, throughput, with_range};
+use super::stood::{after_standing, rose_then_stood, stood_told, whole_rise};
 use super::{Asked, Judged};
 use crate::evidence::wording::in_words;
 use crate::physics::leak::hole_diameter;
@@ -33,7 +34,10 @@ pub fn rise_told(hold: &Hold, asked: &Asked, reading: &Reading) -> Vec<Line> {
 pub fn missing_told(hold: &Hold, asked: &Asked, why: &Missing) -> Vec<Line> {
     let mut lines = vec![Line::strong("Reading of the rise")];
     lines.push(Line::plain(format!("Cannot tell: {}.", in_the_trade(why))));
-    lines.extend(few_told(hold, why));
+    match rose_then_stood(hold) {
+        true => lines.push(Line::plain(stood_told(hold))),
+        false => lines.extend(few_told(hold, why)),
+    }
     if let Some(judged) = &asked.criterion {
         lines.extend(criterion(hold, judged));
         lines.extend(odd_judged(why));
@@ -140,6 +144,12 @@ fn verdict(hold: &Hold, reading: &Reading) -> Vec<Line> {
                  is tight: a smaller leak may be there as well.",
             ),
         ],
+        Verdict::Quiet if rose_then_stood(hold) => vec![
+            Line::strong(format!(
+                "Levelling off, as far as it was read. No steady rise above {matters}: {none}."
+            )),
+            Line::plain(stood_told(hold)),
+        ],
         Verdict::Quiet => {
             vec![Line::strong(format!("Quiet. No steady rise above {matters}: {none}."))]
         }
@@ -182,6 +192,14 @@ fn parts(hold: &Hold, reading: &Reading) -> Vec<Line> {
         let most = micron_per_minute(reading.rate_limit);
         format!("- Steady: none for certain; no more than {most} (19 in 20).")
     }));
+    if reading.verdict == Verdict::Quiet && rose_then_stood(hold) {
+        let whole = micron(whole_rise(hold).unwrap_or(0.0));
+        lines.push(Line::plain(format!(
+            "- Levelling off, or evening out at once: {whole}. Nobody read it while it rose, so the \
+             two can't be told apart."
+        )));
+        return lines;
+    }
     let levelling = &reading.levelling;
     let sure = in_words(levelling.probability);
     lines.push(Line::plain(if levelling.probability >= 0.5 {
@@ -287,8 +305,7 @@ fn wait(more: More) -> String {
 /// Whether the whole rise stays below a third of what matters over the time of the hold
 /// (`estimate`): then its shape is of no consequence.
 fn rose_little(hold: &Hold, reading: &Reading) -> bool {
-    let rise = hold.pressures.last().zip(hold.pressures.first()).map(|(last, first)| last - first);
-    rise.is_some_and(|rise| rise < 0.3 * hold.rate_that_matters * reading.duration)
+    whole_rise(hold).is_some_and(|rise| rise < 0.3 * hold.rate_that_matters * reading.duration)
 }
 
 fn next(hold: &Hold, reading: &Reading) -> Vec<Line> {
@@ -306,7 +323,8 @@ fn next(hold: &Hold, reading: &Reading) -> Vec<Line> {
              rises less each time."
                 .to_owned()
         }
-        (Verdict::Quiet, _) => "nothing to chase in this hold.".to_owned(),
+        (Verdict::Quiet, _) => after_standing(hold, reading)
+            .unwrap_or_else(|| "nothing to chase in this hold.".to_owned()),
         (Verdict::CannotTell, Some(more)) => wait(more),
         (Verdict::CannotTell, None) => {
             "waiting alone is not likely to tell. Pump for longer first, or use a finer \

@@ -48,3 +48,60 @@ fn too_close_a_limit_tells_the_gauge_s_doubt() {
     let told = stand.run(&told).stdout.replace('\n', " ");
     assert!(told.contains("true to 4.6 % and 23.1 micron (19 in 20)"), "{told}");
 }
+
+/// The guided case and `rise` say the same of the same numbers.
+#[test]
+fn a_rise_is_told_as_in_the_guided_case() {
+    let stand = Stand::new();
+    let rows = [
+        (
+            "0 min 500, 5 min 600, 10 min 700, 15 min 800, 20 min 900, 25 min 1000, 30 min 1100",
+            "Straight. A steady rise",
+            "it rises steadily by",
+        ),
+        (
+            "0 min 1500, 10 min 1900, 15 min 1900, 20 min 1900, 25 min 1900, 30 min 1900",
+            "Levelling off, as far as it was read",
+            "it levels off towards 1900 micron",
+        ),
+        (
+            "0 min 400, 5 min 600, 10 min 700, 15 min 800, 20 min 900, 25 min 1000, 30 min 1100",
+            "Cannot tell. A steady rise",
+            "Whether it rises steadily can't be told",
+        ),
+    ];
+    for (row, alone, guided) in rows {
+        std::fs::write(stand.path("row.txt"), row.replace(", ", " micron\n") + " micron\n")
+            .unwrap();
+        let told = stand.run(&["rise", "row.txt"]).stdout.replace('\n', " ");
+        assert!(told.contains(alone) && !told.contains("Nothing to chase"), "{told}");
+        let mut asked = vec!["diagnose".to_owned(), "hold_test".to_owned()];
+        let readings = format!("hold_readings={row} micron");
+        for set in [
+            "system_charged=no",
+            "oxygen_offered=no",
+            "confined_space=aired",
+            "locked_out=yes",
+            "refrigerant=R-410A",
+            "refrigerant_class=a1",
+            "criterion_source=nobody",
+            "target=500 micron",
+            "gauge_unit=shows_micron",
+            "gauge_place=system_far",
+            "gauge_scale=10 %",
+            "gauge_offset=5 micron",
+            "system_volume=4 L",
+            "coldest_temperature=12 degC",
+            "valve_closed_at=at_system",
+            "readings_at_hand=many",
+            "hold_temperature=steady",
+            &readings,
+        ] {
+            asked.extend(["--set".to_owned(), set.to_owned()]);
+        }
+        asked.extend(["--acknowledge".to_owned(), "system_open".to_owned()]);
+        let asked: Vec<&str> = asked.iter().map(String::as_str).collect();
+        let told = stand.run(&asked).stdout.replace('\n', " ");
+        assert!(told.contains(guided), "{told}");
+    }
+}
