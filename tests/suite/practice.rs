@@ -45,7 +45,8 @@ fn dealt(faults: &[(&str, Fault, f64)]) -> Dealt {
     faults.iter().for_each(|(_, fault, size)| making.spoil(*fault, *size));
     let causes = faults.iter().map(|(id, ..)| cause(id)).collect();
     let faults = faults.iter().map(|(_, fault, size)| (*fault, *size)).collect();
-    Dealt::of(Drawn { making, causes, faults, seed: 1 }, Level::Easy, 1).unwrap()
+    Dealt::of(Drawn { sound: making.clone(), making, causes, faults, seed: 1 }, Level::Easy, 1)
+        .unwrap()
 }
 
 fn begun(faults: &[(&str, Fault, f64)]) -> Exercise<'static> {

@@ -20,8 +20,8 @@ use crate::cli::written_file::write_file;
 use crate::diagnostic::Diagnostic;
 use crate::document::raw::read_rig_ranges;
 use crate::evidence::Engine;
-use crate::handbook::Handbook;
-use crate::rehearsal::rigged::population::{RIG_RANGES, Ranges, Score, Tally, draw};
+use crate::handbook::{CauseId, Handbook};
+use crate::rehearsal::rigged::population::{RIG_RANGES, Ranges, Score, Tally, draw, groups};
 use crate::rehearsal::rigged::{AtRig, Hand, RigAnswers, add_rig_answers, play};
 use crate::source::Sources;
 pub(super) use fitting::Texts;
@@ -35,6 +35,9 @@ struct Population<'h> {
     seed: u64,
     handbook: &'h Handbook,
     scores: Vec<Score>,
+    /// The causes that a wet system is, and those that its leak is.
+    wet: Vec<CauseId>,
+    leaking: Vec<CauseId>,
     /// The rigs that can't be, or that the play could not be begun with.
     unmade: usize,
 }
@@ -42,6 +45,19 @@ struct Population<'h> {
 impl Population<'_> {
     fn tally(&self) -> Tally<'_> {
         Tally::new(self.scores.iter().collect(), self.seed)
+    }
+
+    /// Whether a system is wet and has no leak.
+    fn is_wet_and_tight(&self, score: &Score) -> bool {
+        let is_any = |causes: &[CauseId]| causes.iter().any(|id| score.is_there[id.index()]);
+        is_any(&self.wet) && !is_any(&self.leaking)
+    }
+
+    /// Whether a leak of the system leads.
+    fn is_called_a_leak(&self, score: &Score) -> bool {
+        let places = groups(self.handbook);
+        let leads = score.ranked().first().and_then(|place| places.get(*place).copied());
+        self.leaking.iter().any(|id| leads == Some(self.handbook.cause(*id).group.as_str()))
     }
 }
 
@@ -134,9 +150,10 @@ fn played<'h>(
     let numbers: Vec<u64> = (0..number).collect();
     let one = |number: &u64| {
         let drawn = draw(ranges, handbook, seed, *number);
+        let shows = drawn.shows();
         let hand = Hand::of(drawn.making, drawn.seed).ok()?;
         let played = play((handbook, engine), tree, AtRig::new(hand, mapping, []));
-        Some(Score::of(&played, &drawn.causes, ranges.wet_oil()))
+        Some(Score::of(&played, (&drawn.causes, shows), ranges.wet_oil()))
     };
     let (mut scores, mut unmade) = (Vec::new(), 0);
     in_order(&numbers, one, |score| {
@@ -148,7 +165,9 @@ fn played<'h>(
         Ok(())
     })?;
     bar.finish_and_clear();
-    Ok(Population { name: ranges.population.clone(), seed, handbook, scores, unmade })
+    let (wet, leaking) = (ranges.wet_system(), ranges.system_leak());
+    let name = ranges.population.clone();
+    Ok(Population { name, seed, handbook, scores, wet, leaking, unmade })
 }
 
 /// A bar on standard error, where that is a terminal.

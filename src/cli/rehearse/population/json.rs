@@ -12,6 +12,7 @@ const FORMAT: u32 = 1;
 pub(super) fn json(population: &Population<'_>) -> Value {
     let tally = population.tally();
     let settled = tally.only(|score| score.is_settled);
+    let wet = tally.only(|score| population.is_wet_and_tight(score));
     let (brier, loss) = tally.of_base_rates(&base_rates(population));
     let causes: Vec<&str> =
         population.handbook.causes().iter().map(|cause| cause.id.as_str()).collect();
@@ -32,6 +33,12 @@ pub(super) fn json(population: &Population<'_>) -> Value {
         "first_two_right": interval(tally.bounded(|score| score.is_right_within(2))),
         "settled": interval(tally.bounded(|score| score.is_settled)),
         "wrong_when_settled": interval(settled.bounded(|score| !score.is_right_within(1))),
+        "for_the_job": {
+            "leading_group_right": interval(tally.bounded(|score| score.is_right_for_the_job_within(1))),
+            "first_two_right": interval(tally.bounded(|score| score.is_right_for_the_job_within(2))),
+            "wrong_when_settled": interval(settled.bounded(|score| !score.is_right_for_the_job_within(1))),
+        },
+        "wet_tight_called_a_leak": interval(wet.bounded(|score| population.is_called_a_leak(score))),
         "brier": interval(tally.brier()),
         "brier_of_base_rates": brier,
         "log_loss": interval(tally.log_loss()),
@@ -70,6 +77,7 @@ fn play(population: &Population<'_>, (number, score): (usize, &Score)) -> Value 
         "held": score.held,
         "groups": score.groups,
         "are_so": score.are_so,
+        "shows": score.shows,
         "symptom": score.symptom,
         "settled": score.is_settled,
         "stopped": score.is_stopped,

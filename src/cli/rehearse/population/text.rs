@@ -42,8 +42,17 @@ fn overall(text: &mut String, population: &Population<'_>, tally: &Tally<'_>) {
     line("one of the first two right", percent(tally.bounded(|score| score.is_right_within(2))));
     line("settled", percent(tally.bounded(|score| score.is_settled)));
     line("wrong when settled", percent(settled.bounded(|score| !score.is_right_within(1))));
+    let for_the_job = |first| move |score: &Score| score.is_right_for_the_job_within(first);
+    let hidden = tally.only(|score| !is_healthy(score) && !score.shows).scores().len();
+    line("faults that don't show in the job", format!("{hidden:5}, so nothing needs doing there:"));
+    line("  leading group right", percent(tally.bounded(for_the_job(1))));
+    line("  one of the first two right", percent(tally.bounded(for_the_job(2))));
+    line("  wrong when settled", percent(settled.bounded(|score| !for_the_job(1)(score))));
     let healthy = tally.only(is_healthy);
     line("sound rigs given a fault", percent(healthy.bounded(|score| !score.is_right_within(1))));
+    let wet = tally.only(|score| population.is_wet_and_tight(score));
+    let called = wet.bounded(|score| population.is_called_a_leak(score));
+    line("wet tight systems called a leak", percent(called));
     line("stopped for safety", percent(tally.bounded(|score| score.is_stopped)));
     let (brier, loss) = tally.of_base_rates(&base_rates(population));
     let (own_brier, own_loss) = (tally.brier(), tally.log_loss());

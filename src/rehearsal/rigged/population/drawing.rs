@@ -13,6 +13,8 @@ use crate::handbook::{CauseId, Handbook};
 pub struct Drawn {
     /// The rig with who stands at it.
     pub making: Making,
+    /// The same without anything wrong.
+    pub sound: Making,
     /// What is wrong with it; nothing for a sound one.
     pub causes: Vec<CauseId>,
     /// How that shows at this rig, each with its size in SI units.
@@ -38,6 +40,7 @@ pub fn draw(ranges: &Ranges, handbook: &Handbook, seed: u64, number: u64) -> Dra
     let causes = causes(handbook, &mut chance);
     let mut making = Making::of(sound(ranges, &mut chance));
     fill_kit(&mut making, ranges, &causes, &mut chance);
+    let sound = making.clone();
     let mut faults = Vec::new();
     for cause in &causes {
         let ways = ranges.ways.iter().find(|(known, _)| known == cause);
@@ -48,7 +51,7 @@ pub fn draw(ranges: &Ranges, handbook: &Handbook, seed: u64, number: u64) -> Dra
         }
     }
     let seed = chance.even().to_bits();
-    Drawn { making, causes, faults, seed }
+    Drawn { making, sound, causes, faults, seed }
 }
 
 /// The causes that are there: each by its base rate, and what they bring.

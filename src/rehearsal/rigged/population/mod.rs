@@ -9,6 +9,7 @@ mod fit;
 mod interval;
 mod ranges;
 mod score;
+mod showing;
 mod shown;
 mod tally;
 

@@ -134,8 +134,26 @@ impl Ranges {
     /// The cause that wet oil is.
     #[must_use]
     pub fn wet_oil(&self) -> Option<CauseId> {
-        let is_it = |ways: &[Way]| ways.iter().any(|(fault, _, _)| *fault == Fault::OilWet);
-        self.ways.iter().find(|(_, ways)| is_it(ways)).map(|(cause, _)| *cause)
+        self.shown_by(&[Fault::OilWet]).first().copied()
+    }
+
+    /// The causes that a wet system is.
+    #[must_use]
+    pub fn wet_system(&self) -> Vec<CauseId> {
+        self.shown_by(&[Fault::Water, Fault::WallsWet, Fault::DrierWet])
+    }
+
+    /// The causes that a leak of the system is.
+    #[must_use]
+    pub fn system_leak(&self) -> Vec<CauseId> {
+        self.shown_by(&[Fault::SystemLeak])
+    }
+
+    /// The causes that show as one of these faults.
+    fn shown_by(&self, faults: &[Fault]) -> Vec<CauseId> {
+        let is_it = |ways: &[Way]| ways.iter().any(|(fault, _, _)| faults.contains(fault));
+        let found = self.ways.iter().filter(|(_, ways)| is_it(ways));
+        found.map(|(cause, _)| *cause).collect()
     }
 
     fn take_unknowns(&mut self, raw: &RawRigRanges, faults: &mut Vec<Diagnostic>) {

@@ -17,6 +17,8 @@ pub struct Score {
     pub groups: Vec<f64>,
     /// Which of these are so.
     pub are_so: Vec<bool>,
+    /// Whether what was wrong shows in the job, by what is really in the system.
+    pub shows: bool,
     /// What was seen first.
     pub symptom: String,
     /// Whether the case came to be settled.
@@ -56,10 +58,14 @@ pub fn groups(handbook: &Handbook) -> Vec<&str> {
 }
 
 impl Score {
-    /// What a play came to with these causes at the rig. What was pumped out of the system may
-    /// have brought another one, wet oil.
+    /// What a play came to with these causes at the rig, and whether they show in the job. What was
+    /// pumped out of the system may have brought another one, wet oil.
     #[must_use]
-    pub fn of(played: &Played<'_>, drawn: &[CauseId], wet_oil: Option<CauseId>) -> Self {
+    pub fn of(
+        played: &Played<'_>,
+        (drawn, shows): (&[CauseId], bool),
+        wet_oil: Option<CauseId>,
+    ) -> Self {
         let brought = wet_oil.filter(|_| played.oil_added > OIL_IS_WET_FROM);
         let causes: Vec<CauseId> =
             drawn.iter().copied().chain(brought.filter(|cause| !drawn.contains(cause))).collect();
@@ -84,6 +90,7 @@ impl Score {
             held,
             groups: by_group,
             are_so,
+            shows,
             symptom: symptom(played),
             is_settled: assessment.settled,
             is_stopped: matches!(played.ending, crate::case::Ending::Stopped(_)),
@@ -103,6 +110,15 @@ impl Score {
         let mut places: Vec<usize> = (0..self.groups.len()).collect();
         places.sort_by(|a, b| self.groups[*b].total_cmp(&self.groups[*a]));
         places
+    }
+
+    /// The same by what the job needs: of what doesn't show in it nothing has to be done, so that
+    /// there "nothing wrong" is right, and whatever else is so as well.
+    #[must_use]
+    pub fn is_right_for_the_job_within(&self, first: usize) -> bool {
+        let nothing = self.groups.len() - 1;
+        let is_right = |place: usize| self.are_so[place] || (!self.shows && place == nothing);
+        self.ranked().iter().take(first).any(|place| is_right(*place))
     }
 
     /// Whether one of the first so many is so.

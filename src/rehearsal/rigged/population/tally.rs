@@ -199,6 +199,7 @@ mod tests {
             held: vec![held],
             groups: vec![held, 1.0 - held],
             are_so: vec![is_there, !is_there],
+            shows: is_there,
             symptom: "none".to_owned(),
             is_settled: held > 0.9,
             is_stopped: false,
