@@ -24,6 +24,7 @@ mod moved;
 mod named_file;
 mod naming;
 mod now;
+mod open_round;
 mod rate;
 mod reading;
 mod script;

@@ -3,12 +3,14 @@
 
 use super::advice::caution_line;
 use super::assumed::assumed;
+use super::in_part::{in_brackets, shown_in};
 use super::mended::after_repair;
 use super::next::nothing_leads;
+use super::next_step::about_this;
 use super::undone::not_done_yet;
 use super::unit::unit_in_doubt;
 use super::worked::shown_before;
-use crate::case::{Case, Now};
+use crate::case::{Case, CautionView, Now};
 use crate::evidence::wording::{Likelihood, in_words, share, word};
 use crate::evidence::{FindingState, Proof, Ranked, Reason, Witness};
 use crate::handbook::Closes;
@@ -73,12 +75,24 @@ pub(super) fn what_was_done(case: &Case<'_>, is_stopped: bool) -> Vec<Line> {
         // What the tree waits for is no verdict, but it comes before all that is said below.
         Now::Act { action, .. } if !is_stopped => {
             let view = case.action_view(*action);
-            let mut lines: Vec<Line> = view.cautions.iter().map(caution_line).collect();
-            lines.push(Line::plain("The tree goes on with this: ").join(view.instruction));
-            lines
+            goes_on_with(case, &view.cautions, view.instruction)
+        }
+        Now::Do { text, .. } if !is_stopped => {
+            goes_on_with(case, &case.cautions_here(), text.clone())
         }
         _ => Vec::new(),
     }
+}
+
+/// The work that the tree waits for, with its cautions before it and the part that it is about.
+fn goes_on_with(case: &Case<'_>, cautions: &[CautionView], what: Line) -> Vec<Line> {
+    let mut lines: Vec<Line> = cautions.iter().map(caution_line).collect();
+    let line = Line::plain("The tree goes on with this: ").join(what);
+    lines.push(match about_this(case) {
+        Some(part) => line.push(Role::Plain, format!(" {part}")),
+        None => line,
+    });
+    lines
 }
 
 /// What was found that speaks of no cause, such as whether a written limit was kept.
@@ -141,7 +155,8 @@ pub(super) fn likeliest(case: &Case<'_>, is_mended: bool) -> Vec<Line> {
     let (p, name) = if nothing_leads {
         (assessment.nothing_wrong, format!("that {nothing}"))
     } else {
-        (leader.probability, view.in_short.clone())
+        let parts = in_brackets(&shown_in(case, leader.cause));
+        (leader.probability, format!("{}{parts}", view.in_short))
     };
     let line = if word(p) < Likelihood::Likely {
         let begins = "Not settled, and nothing stands out yet. ";

@@ -2,6 +2,7 @@
 //! them.
 
 use super::doubt::WORTH_FEARING;
+use super::next_step::{NextStep, about_this, next_step, reading_asked};
 use crate::case::{ActionId, Case, Closes, Now, Place, QuestionId, TreeId};
 use crate::evidence::wording::in_words;
 use crate::evidence::{Insight, NextTest, Proof};
@@ -36,10 +37,18 @@ pub(super) fn next_tests(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
     let going = going_on(case, Some(insight));
     let mut named = case.assessment().disputed.clone();
     let mut lines: Vec<Line> = read_again_line(case, &named).into_iter().collect();
+    if let Some(question) = reading_asked(case).filter(|id| !named.contains(id)) {
+        lines.push(asked_line(case, question));
+        named.push(question);
+    }
     let due = lines.len();
     let mut guarded: Vec<QuestionId> = Vec::new();
     let mut listed = 0;
-    for test in worth_naming(insight, going) {
+    let mut tests = worth_naming(insight, going);
+    if let Some(NextStep::Test(first, _)) = next_step(case, insight) {
+        tests.sort_by_key(|test| !std::ptr::eq(*test, first));
+    }
+    for test in tests {
         let fresh: Vec<QuestionId> =
             test.questions.iter().filter(|id| !named.contains(id)).copied().collect();
         if fresh.is_empty() || listed == MOST_TESTS {
@@ -84,6 +93,13 @@ fn read_again_line(case: &Case<'_>, readings: &[QuestionId]) -> Option<Line> {
         let asks = asked(case, readings);
         Line::plain(format!("- Read again, before anything else: {asks}"))
     })
+}
+
+/// The reading that the way asks for now, and of which part.
+fn asked_line(case: &Case<'_>, question: QuestionId) -> Line {
+    let asks = case.question_view(question).ask.to_text();
+    let part = about_this(case).map(|part| format!(" {part}")).unwrap_or_default();
+    Line::plain(format!("- First what is asked for now: {asks}{part}"))
 }
 
 /// What stands in the place of a verdict while readings can't all be: each is left out, so what

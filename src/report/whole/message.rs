@@ -12,6 +12,7 @@ use crate::report::headline::{
     apart, beyond_the_proof, is_disputed, likeliest, mended, shown_then, what_was_done,
 };
 use crate::report::next::nothing_leads;
+use crate::report::next_step::about_this;
 use crate::report::undone::{not_done_yet, open_repairs};
 use crate::report::unit::unit_in_doubt;
 use crate::text::{Line, Role, inert};
@@ -308,7 +309,8 @@ fn waited_for(case: &Case<'_>, next: &mut Next) {
         Now::Do { text, .. } => text.to_text(),
         _ => return,
     };
-    next.instruction = Some(format!("Next: {text}"));
+    let part = about_this(case).map(|part| format!(" {part}")).unwrap_or_default();
+    next.instruction = Some(format!("Next: {text}{part}"));
     next.cautions = case.cautions_here().iter().map(caution).collect();
 }
 

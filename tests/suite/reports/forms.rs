@@ -5,7 +5,7 @@ use std::fs;
 use std::path::Path;
 use std::sync::LazyLock;
 
-use dryhold::case::{Case, Now};
+use dryhold::case::{Case, Event, Now};
 use dryhold::report::{About, CaseReport, LONGEST_MESSAGE};
 use dryhold::text::{capital, is_inert};
 
@@ -206,4 +206,79 @@ fn a_message_names_a_reading_or_a_look_as_it_is_asked_on_the_phone() {
             }
         });
     }
+}
+
+/// The report of a case that was left behind so many events.
+fn left_behind(events: &[Event], until: usize, look: impl FnOnce(&CaseReport<'_>, &Case<'_>)) {
+    let (handbook, engine) = built_in();
+    let case = Case::replay(handbook, engine, &events[..until]).unwrap();
+    let about = About { id: "2026-03-31-1".to_owned(), ..About::default() };
+    look(&CaseReport::of(&case, &about), &case);
+}
+
+/// What stands first under the heading of the checks, behind its cautions; none without the heading.
+fn first_check(report: &CaseReport<'_>) -> Option<String> {
+    let lines: Vec<String> = report.lines().iter().map(dryhold::text::Line::to_text).collect();
+    let from = lines.iter().position(|line| line == "What to check next")?;
+    let mut under = lines[from + 1..].iter().take_while(|line| line.starts_with("- "));
+    under.find(|line| !line.starts_with("- CAUTION") && !line.starts_with("- Before ")).cloned()
+}
+
+/// Wherever a case is left, its report and the message to the caller name one next step.
+#[test]
+fn the_message_and_the_report_name_the_same_next_step() {
+    let mut compared = 0;
+    for scenario in ["part_in_line/leaky_then_remade", "wont_pull_below/arrived_on_fresh_oil"] {
+        let events = scenario_events(scenario);
+        for until in (events.len() / 2..=events.len()).step_by(3) {
+            left_behind(&events, until, |report, case| {
+                let (message, Some(check)) = (report.message(), first_check(report)) else {
+                    return;
+                };
+                let told = TO_TELL.iter().find_map(|lead| message.split(*lead).nth(1));
+                let (Some(told), check) = (told, words(&check)) else { return };
+                let asked = case.question_ids().find(|id| {
+                    let view = case.question_view(*id);
+                    told.starts_with(&words(&view.say.unwrap_or(view.ask).to_text()))
+                });
+                let asked = asked.unwrap();
+                let in_tree = || {
+                    let trees = case.trees_asking(asked).into_iter();
+                    trees.map(|tree| case.tree_view(tree).1).any(|title| check.contains(&title))
+                };
+                let ask = words(&case.question_view(asked).ask.to_text());
+                assert!(check.contains(&ask) || in_tree(), "{until}: {check}\n{message}");
+                compared += 1;
+            });
+        }
+    }
+    assert!(compared > 3, "{compared}");
+}
+
+/// A caller is told of which part something was found, and of which the next reading is.
+#[test]
+fn verdict_and_message_name_the_part() {
+    let events = scenario_events("part_in_line/leaky_then_remade");
+    let acted = events.iter().position(|event| matches!(event, Event::Acted { .. })).unwrap();
+    left_behind(&events, acted, |report, _| {
+        for text in [report.message(), words(&of_lines(&report.lines()))] {
+            assert!(text.contains("a leak in the rig (red hose) is "), "{text}");
+            assert!(text.contains("It is about this: red hose."), "{text}");
+        }
+    });
+    left_behind(&events, acted + 1, |report, case| {
+        let mut reading = acted + 1;
+        if !matches!(case.now(), Now::Ask { .. }) {
+            reading += 1;
+        }
+        left_behind(&events, reading, |report, _| {
+            let message = report.message();
+            let next = "Next, read and tell: What does the gauge read with the part in, and in which \
+                        unit? It is about this: red hose.";
+            assert!(message.contains(next), "{message}");
+            let check = first_check(report).unwrap();
+            assert!(check.contains("With the part between pump and gauge"), "{check}");
+        });
+        assert!(report.message().contains("A leak in the rig (red hose)"), "{}", report.message());
+    });
 }

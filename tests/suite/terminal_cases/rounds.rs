@@ -17,7 +17,7 @@ fn rounds_go_on_until_no_more() {
     let said = person.answers("1");
     assert!(said.contains("No more. Each hose: done."), "{said}");
     let verdict = person.ends(3);
-    assert!(verdict.contains("First comes Damp hose: "), "{verdict}");
+    assert!(verdict.contains("First comes Damp hose (blue): "), "{verdict}");
 }
 
 #[test]

@@ -1,0 +1,108 @@
+//! The one next step of a case, which screen, report and message name alike.
+
+use super::next::{going_on, is_due, worth_naming};
+use crate::case::{Case, Now, QuestionId, TreeId};
+use crate::evidence::{Insight, NextTest};
+use crate::formula::Kind;
+use crate::handbook::{FindingId, Observes};
+
+/// What comes next.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum NextStep<'i> {
+    /// A reading that can't be beside another one is read again.
+    ReadAgain(QuestionId),
+    /// The reading that the way asks for now.
+    Asked(QuestionId),
+    /// What a repair has outdated is read again in this tree.
+    Due(TreeId),
+    /// A test, with what of it is read or looked at first; it is worth more than any other in which
+    /// something is.
+    Test(&'i NextTest, QuestionId),
+    /// The tree that the author goes on with.
+    GoOn(TreeId),
+}
+
+/// The next step; none where all that the checks name is told and not seen.
+pub(super) fn next_step<'i>(case: &Case<'_>, insight: &'i Insight) -> Option<NextStep<'i>> {
+    if let Some(&question) = case.assessment().disputed.first() {
+        return Some(NextStep::ReadAgain(question));
+    }
+    if let Some(question) = reading_asked(case) {
+        return Some(NextStep::Asked(question));
+    }
+    let going = going_on(case, Some(insight));
+    let due = going.filter(|tree| is_due(case, *tree) && reading_of(case, *tree).is_some());
+    let mut tests = worth_naming(insight, going).into_iter();
+    let test = || tests.find_map(|test| Some(NextStep::Test(test, seen_first(case, test)?)));
+    due.map(NextStep::Due).or_else(test).or_else(|| going.map(NextStep::GoOn))
+}
+
+/// The reading that the way asks for now.
+pub(super) fn reading_asked(case: &Case<'_>) -> Option<QuestionId> {
+    match case.now() {
+        Now::Ask { question, .. } if is_reading(case, *question) => Some(*question),
+        _ => None,
+    }
+}
+
+/// What the work at hand is about, as it was named, such as `It is about this: yellow hose.`; none
+/// where it is about no part.
+pub(super) fn about_this(case: &Case<'_>) -> Option<String> {
+    let round = case.open_round()?;
+    Some(format!("It is about this: {}.", case.round_name(&round)?))
+}
+
+/// Whether a question is answered from an instrument.
+pub(super) fn is_reading(case: &Case<'_>, id: QuestionId) -> bool {
+    let question = case.handbook().question(id);
+    let is_read = question.instrument.is_some() || matches!(question.kind, Kind::Readings(_));
+    is_read && !question.is_setting()
+}
+
+/// The first of a test's questions that is read, or else looked at, in the order in which its tree
+/// asks them.
+pub(super) fn seen_first(case: &Case<'_>, test: &NextTest) -> Option<QuestionId> {
+    let asked: Vec<QuestionId> = match test.tree {
+        Some(tree) => case.handbook().tree(tree).questions().collect(),
+        None => test.questions.clone(),
+    };
+    let mut open = asked.into_iter().filter(|id| test.questions.contains(id));
+    let is_seen = |id: &QuestionId| is_reading(case, *id) || is_look(case, test, *id);
+    open.find(is_seen)
+}
+
+/// Whether a question is answered by a look or a touch: one of the choices that a finding of the
+/// test tells apart, and no setting. What was seen first is told and not looked at: a finding that
+/// others replace speaks of it.
+fn is_look(case: &Case<'_>, test: &NextTest, id: QuestionId) -> bool {
+    let question = case.handbook().question(id);
+    let is_chosen = matches!(question.kind, Kind::YesNo | Kind::Choice(_) | Kind::Choices(_));
+    let tells = |finding: &FindingId| is_tested(case, *finding, id);
+    let is_hearsay = |finding: FindingId| {
+        let mut findings = case.handbook().findings().iter();
+        findings.any(|other| other.replaces == Some(finding)) && is_tested(case, finding, id)
+    };
+    is_chosen
+        && !question.is_setting()
+        && test.findings.iter().any(tells)
+        && !case.finding_ids().any(is_hearsay)
+}
+
+/// Whether the test of a finding can be traced to a question.
+fn is_tested(case: &Case<'_>, finding: FindingId, id: QuestionId) -> bool {
+    let handbook = case.handbook();
+    match &handbook.finding(finding).observes {
+        Observes::Of(question) => *question == id,
+        Observes::When(condition) => {
+            let mut used = condition.uses().iter();
+            used.any(|used| handbook.questions_under(used.symbol).contains(&id))
+        }
+    }
+}
+
+/// The first reading that a tree asks for and that is open.
+pub(super) fn reading_of(case: &Case<'_>, tree: TreeId) -> Option<QuestionId> {
+    let sheet = case.worksheet();
+    let mut asked = case.handbook().tree(tree).questions();
+    asked.find(|id| is_reading(case, *id) && sheet.is_unanswered(*id))
+}
