@@ -328,6 +328,15 @@ impl<'a> Worksheet<'a> {
             .or_else(|| last(&|_| true))
     }
 
+    /// When what a finding looks at was last observed in a round, of the thing that the round is
+    /// about; none where what it looks at is asked outside rounds too, as the pump's own floor is.
+    #[must_use]
+    pub fn last_observed_in_a_round(&self, id: FindingId) -> Option<usize> {
+        let questions = self.questions_tested(id).into_iter();
+        let own = questions.filter(|question| self.is_of_rounds(*question));
+        own.filter_map(|question| self.known(question).last().map(|(_, given)| given.order)).max()
+    }
+
     /// Whether nobody has answered a question in this view, not even with "not sure", or what was
     /// answered is outdated.
     #[must_use]

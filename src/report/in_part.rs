@@ -18,7 +18,8 @@ pub(super) fn repaired_in(case: &Case<'_>, cause: CauseId) -> Vec<String> {
     named(case, was_repaired)
 }
 
-/// The parts in which something speaks for a cause now.
+/// The parts in which something speaks for a cause now. What is asked outside rounds too, as the
+/// pump's own floor is, tells of no part.
 pub(super) fn shown_in(case: &Case<'_>, cause: CauseId) -> Vec<String> {
     let assessment = case.assessment();
     let reasons = assessment.reasons.get(cause.index()).into_iter().flatten();
@@ -28,7 +29,8 @@ pub(super) fn shown_in(case: &Case<'_>, cause: CauseId) -> Vec<String> {
     let holds =
         witnesses.filter(|one| !one.is_past && matches!(one.judged.state, FindingState::True(_)));
     let sheet = case.worksheet();
-    let seen: Vec<usize> = holds.filter_map(|one| sheet.last_observed(one.finding)).collect();
+    let seen: Vec<usize> =
+        holds.filter_map(|one| sheet.last_observed_in_a_round(one.finding)).collect();
     named(case, |round| seen.iter().any(|at| (round.from..=round.until).contains(at)))
 }
 

@@ -5,7 +5,7 @@ use std::fs;
 use std::path::Path;
 use std::sync::LazyLock;
 
-use dryhold::case::{Case, Event, Now};
+use dryhold::case::{Case, Event, Now, Reply};
 use dryhold::report::{About, CaseReport, LONGEST_MESSAGE};
 use dryhold::text::{capital, is_inert};
 
@@ -265,6 +265,22 @@ fn verdict_and_message_name_the_part() {
             assert!(text.contains("a leak in the rig (red hose) is "), "{text}");
             assert!(text.contains("It is about this: red hose."), "{text}");
         }
+    });
+    // What is asked outside rounds too tells of no part: milky oil is the pump's.
+    let of_blank_off = |event: &Event| matches!(event, Event::Answered { question, .. } if question == "blank_off");
+    let mut told = events[..=events.iter().position(of_blank_off).unwrap()].to_vec();
+    told.push(Event::Answered {
+        question: "oil_look".to_owned(),
+        typed: "Cloudy or milky".to_owned(),
+        reply: Reply::Choice("cloudy".to_owned()),
+        bare_in: None,
+    });
+    left_behind(&told, told.len(), |report, _| {
+        let message = report.message();
+        assert!(
+            message.contains("bad pump oil") && !message.contains("bad pump oil ("),
+            "{message}"
+        );
     });
     left_behind(&events, acted + 1, |report, case| {
         let mut reading = acted + 1;
