@@ -68,24 +68,27 @@ impl Person<'_> {
         let is_word = is_prompt_word(typed) || is_done(typed);
         let found = if is_word { Vec::new() } else { likely(case, asked, typed) };
         if found.is_empty() {
-            let way = "For another question, or a danger that has come up, type other.";
-            let line = match asked {
-                Some(_) => refused,
-                None => not_done(&at_a_step()),
-            };
-            self.console.show(&[line, Line::plain(way)]);
-            if is_word {
-                return None;
-            }
-            let told = Line::plain(format!("No question was found for \"{typed}\"."));
-            return match self.to_keep(case, typed, told, before) {
-                Offered::Met(response) => response,
-                Offered::Left => None,
-            };
+            let line = if asked.is_some() { refused } else { not_done(&at_a_step()) };
+            self.console.show(&[line, Line::plain(OTHER_WAYS)]);
+            return if is_word { None } else { self.nothing_found(case, typed, before) };
         }
         match self.offer(case, refused, &found, before) {
             Offered::Met(response) => response,
             Offered::Left => Some(self.kept(typed)),
+        }
+    }
+
+    /// Asks whether what belongs to no question is kept.
+    pub(super) fn nothing_found(
+        &mut self,
+        case: &Case<'_>,
+        typed: &str,
+        before: Before,
+    ) -> Option<Response> {
+        let told = Line::plain(format!("No question was found for \"{typed}\"."));
+        match self.ask_to_keep(case, typed, told, before) {
+            Offered::Met(response) => response,
+            Offered::Left => None,
         }
     }
 
@@ -187,6 +190,9 @@ impl Person<'_> {
         Asked::Met(Some(Response::EndOfInput))
     }
 }
+
+/// What is said to words for which no question is found.
+const OTHER_WAYS: &str = "For another question, or a danger that has come up, type other.";
 
 /// What is said before several things that were told at once are offered in turn.
 const ONE_BY_ONE: &str = "It tells several things: they come one after the other.";

@@ -75,11 +75,7 @@ impl Person<'_> {
             };
         }
         let left = std::mem::take(&mut self.unplaced).join("; ");
-        let told = Line::plain(format!("No question was found for \"{left}\"."));
-        match self.to_keep(case, &left, told, Before::Nothing) {
-            Offered::Met(response) => response,
-            Offered::Left => None,
-        }
+        self.nothing_found(case, &left, Before::Nothing)
     }
 
     /// Whether something of a line is left to be dealt with.
@@ -88,7 +84,7 @@ impl Person<'_> {
     }
 
     /// Asks whether what was not understood is kept as a note.
-    pub(super) fn to_keep(
+    pub(super) fn ask_to_keep(
         &mut self,
         case: &Case<'_>,
         typed: &str,

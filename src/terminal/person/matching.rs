@@ -5,12 +5,11 @@
 //! many others. A number with its unit says of which kind the answer is. A safety question is never
 //! offered for words that it only happens to have.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
 use super::measured::Measured;
-use super::searching::{stem, tells, words};
+use super::weighing::{Known, Texts, telling};
 use crate::case::{Case, Now, QuestionId};
-use crate::terminal::words::folded;
 
 /// The most questions that are offered for words typed at another one (limit of ours: a list to
 /// take in at a glance).
@@ -39,10 +38,7 @@ const BESIDE_A_DANGER: f64 = 0.35;
 /// (`estimate`).
 const AS_GOOD: f64 = 0.9;
 
-/// What part of a word, and what stands in an answer, counts of a whole word that is asked with;
-/// and how much more a question weighs that comes soon, or whose kind fits (`estimate`).
-const PART: f64 = 0.5;
-const ANSWER: f64 = 0.9;
+/// How much more a question weighs that comes soon, or whose kind fits (`estimate`).
 const SOON: f64 = 1.25;
 const FITS: f64 = 1.5;
 
@@ -54,161 +50,6 @@ const CHECKS: usize = 3;
 pub(super) struct Match {
     pub id: QuestionId,
     pub value: Option<String>,
-}
-
-/// A question's words as they are compared.
-struct Texts {
-    id: QuestionId,
-    /// As it is asked, as it is said on the phone, and its id.
-    asked: [BTreeSet<String>; 3],
-    answers: Vec<BTreeSet<String>>,
-    /// What stands for the dangerous answer of a safety question.
-    dangerous: BTreeSet<String>,
-    is_danger: bool,
-}
-
-impl Texts {
-    fn of(case: &Case<'_>, id: QuestionId) -> Self {
-        let view = case.question_view(id);
-        let said = view.say.map(|say| say.to_text()).unwrap_or_default();
-        let answer = |(choice, label): &(String, String)| {
-            let own = view.in_words.iter().filter(|(_, answer)| answer == choice);
-            let words: Vec<&str> = own.map(|(words, _)| words.as_str()).collect();
-            telling(&format!("{label} {}", words.join(" ")))
-        };
-        Self {
-            id,
-            asked: [&view.ask.to_text(), &said, &view.id.replace('_', " ")]
-                .map(|text| telling(text)),
-            answers: view.options.iter().map(answer).collect(),
-            dangerous: telling(&danger(case, id)),
-            is_danger: case.handbook().question(id).hazard.is_some(),
-        }
-    }
-
-    fn all(&self) -> BTreeSet<&String> {
-        self.asked.iter().chain(&self.answers).flatten().collect()
-    }
-}
-
-/// The words of a safety question's dangerous answer.
-fn danger(case: &Case<'_>, id: QuestionId) -> String {
-    let label = case.danger_label(id).unwrap_or_default();
-    case.danger_words(id).fold(label.to_owned(), |all, words| format!("{all} {words}"))
-}
-
-/// Words that stand in questions of all sorts and tell none of them.
-const OF_ALL_SORTS: [&str; 44] = [
-    "about", "after", "all", "also", "any", "around", "been", "before", "being", "can", "could",
-    "did", "does", "each", "her", "him", "his", "how", "into", "its", "not", "one", "only",
-    "other", "others", "our", "over", "still", "than", "them", "then", "they", "too", "what",
-    "where", "which", "who", "why", "will", "would", "you", "your", "again", "both",
-];
-
-/// The stems of the words that tell something.
-fn telling(text: &str) -> BTreeSet<String> {
-    let is_number = |word: &&str| word.bytes().all(|byte| byte.is_ascii_digit());
-    let folded = folded(text);
-    words(&folded)
-        .filter(|word| tells(word) && !is_number(word) && !OF_ALL_SORTS.contains(word))
-        .map(|w| stem(w).to_owned())
-        .collect()
-}
-
-/// How much of a word is among others: all of it, a part, or nothing.
-fn held(word: &str, among: &BTreeSet<String>) -> f64 {
-    let is_part = |known: &&String| {
-        let shorter = word.chars().count().min(known.chars().count());
-        shorter > 3 && (known.starts_with(word) || word.starts_with(known.as_str()))
-    };
-    match among.contains(word) {
-        true => 1.0,
-        false if among.iter().any(|known| is_part(&known)) => PART,
-        false => 0.0,
-    }
-}
-
-/// All questions, and how many of them have each word.
-struct Known {
-    questions: Vec<Texts>,
-    many: BTreeMap<String, usize>,
-    soon: Vec<QuestionId>,
-}
-
-impl Known {
-    fn of(case: &Case<'_>) -> Self {
-        let questions: Vec<Texts> = case.question_ids().map(|id| Texts::of(case, id)).collect();
-        let mut many = BTreeMap::new();
-        for word in questions.iter().flat_map(Texts::all) {
-            *many.entry(word.clone()).or_insert(0) += 1;
-        }
-        Self { questions, many, soon: soon(case) }
-    }
-
-    /// The more questions have a word, the less it tells.
-    fn rarity(&self, word: &str) -> f64 {
-        let many = self.many.get(word).copied().unwrap_or(0).max(1);
-        (1.0 + as_number(self.questions.len()) / as_number(many)).ln()
-    }
-
-    fn total(&self, words: &BTreeSet<String>) -> f64 {
-        words.iter().map(|word| self.rarity(word)).sum()
-    }
-
-    fn weigh(&self, said: &BTreeSet<String>, texts: &Texts) -> Weighed {
-        let sum = |held: &dyn Fn(&str) -> f64| -> f64 {
-            said.iter().map(|word| self.rarity(word) * held(word)).sum()
-        };
-        let asked =
-            |word: &str| texts.asked.iter().map(|text| held(word, text)).fold(0.0, f64::max);
-        let in_answer = |answer: &BTreeSet<String>| {
-            sum(&|word| f64::max(asked(word), ANSWER * held(word, answer)))
-        };
-        let best = texts.answers.iter().map(in_answer).fold(sum(&asked), f64::max);
-        let of_field = |field: &BTreeSet<String>| {
-            sum(&|word| held(word, field)) / self.total(field).max(f64::MIN_POSITIVE)
-        };
-        let own = texts.asked.iter().map(of_field).fold(0.0, f64::max);
-        let own = texts.answers.iter().map(|text| PART * of_field(text)).fold(own, f64::max);
-        let in_any = |word: &&String| {
-            texts.asked.iter().chain(&texts.answers).any(|text| held(word, text) > 0.0)
-        };
-        let whole =
-            |word: &&String| texts.asked.iter().chain(&texts.answers).any(|t| t.contains(*word));
-        let total = self.total(said).max(f64::MIN_POSITIVE);
-        let known = sum(&|word| f64::from(u8::from(self.many.contains_key(word))));
-        Weighed {
-            share: best / total,
-            own: own.min(1.0),
-            whole: said.iter().filter(whole).count(),
-            in_part: said.iter().filter(in_any).count(),
-            dangerous: sum(&|word| held(word, &texts.dangerous)) / known.max(f64::MIN_POSITIVE),
-        }
-    }
-}
-
-#[expect(clippy::cast_precision_loss, reason = "a handbook has a few hundred questions")]
-fn as_number(count: usize) -> f64 {
-    count as f64
-}
-
-/// What a question has of what was said.
-struct Weighed {
-    /// Of the weight of all that was said.
-    share: f64,
-    /// How much of its own words that is.
-    own: f64,
-    /// How many whole words, and how many of which a part at the least.
-    whole: usize,
-    in_part: usize,
-    /// Of what was said and is known the share that stands for its dangerous answer.
-    dangerous: f64,
-}
-
-impl Weighed {
-    fn weight(&self) -> f64 {
-        self.share * (1.0 + self.own)
-    }
 }
 
 /// The questions that come soon: those of the tree at hand, and of the best next checks, as far as
@@ -234,7 +75,8 @@ pub(super) fn likely(case: &Case<'_>, asked: Option<QuestionId>, typed: &str) ->
     let known = Known::of(case);
     let own = asked.map_or(0.0, |id| own_weight(&known, &said, id));
     let others = known.questions.iter().filter(|texts| Some(texts.id) != asked);
-    let heard = |texts| Heard::of(&known, &measured, &said, texts);
+    let soon = soon(case);
+    let heard = |texts| Heard::of((&known, &soon), &measured, &said, texts);
     let mut found: Vec<Heard<'_>> = others.filter_map(heard).collect();
     let best = keep_the_best(&mut found);
     // What speaks of the question at hand is no word for another one.
@@ -266,11 +108,11 @@ fn keep_the_best(found: &mut Vec<Heard<'_>>) -> f64 {
 
 /// Questions of a search in the order in which they are probably meant.
 pub(super) fn likeliest_first(case: &Case<'_>, ids: &mut [QuestionId], typed: &str) {
-    let known = Known::of(case);
+    let (known, soon) = (Known::of(case), soon(case));
     let said = telling(typed);
     let weight = |id: QuestionId| {
         let weight = own_weight(&known, &said, id);
-        if known.soon.contains(&id) { SOON * weight } else { weight }
+        if soon.contains(&id) { SOON * weight } else { weight }
     };
     ids.sort_by(|one, other| weight(*other).total_cmp(&weight(*one)));
 }
@@ -301,13 +143,13 @@ struct Heard<'a> {
 
 impl<'a> Heard<'a> {
     fn of(
-        known: &Known,
+        (known, soon): (&Known, &[QuestionId]),
         measured: &Measured,
         said: &BTreeSet<String>,
         texts: &'a Texts,
     ) -> Option<Self> {
         let weighed = known.weigh(said, texts);
-        let soon = if known.soon.contains(&texts.id) { SOON } else { 1.0 };
+        let soon = if soon.contains(&texts.id) { SOON } else { 1.0 };
         let weight = soon * weighed.weight();
         let heard = |weight, is_sure| Some(Self { texts, weight, is_sure });
         if texts.is_danger {

@@ -84,7 +84,7 @@ impl Value {
         (from + 1..=longest).rev().find_map(|until| {
             let text = tokens[from..until].join(" ");
             let text = text.trim_end_matches([',', '.', ';', ':', '!']).to_owned();
-            let has_unit = text.trim_start_matches(|c: char| !c.is_alphabetic()) != ""
+            let has_unit = text.contains(char::is_alphabetic)
                 && (text.starts_with(|c: char| c.is_ascii_digit()) || until > from + 1);
             let is_in_words = !text.contains(|c: char| c.is_ascii_digit());
             if is_in_words && !has_unit {

@@ -3,7 +3,8 @@
 //! Puts what the case wants as prompts and turns the replies into responses: questions
 //! (`asking`), the readings of a hold (`holding`, `dictation`), things to be done and waits (`doing`), the end and a stop (`ending`), and answers
 //! given earlier (`changing`, `picking`), and files that go with the case (`attaching`). A danger that is told is asked for at once (`danger`);
-//! other words typed out of turn are offered to the questions that they speak of (`elsewhere`, `facts`, `matching`, `measured`). What an answer means is decided by `case`; how a prompt
+//! other words typed out of turn are offered to the questions that they speak of (`elsewhere`, `facts`, `matching`,
+//! `weighing`, `measured`). What an answer means is decided by `case`; how a prompt
 //! looks, by the console. Imports `case`, `report` and `text`.
 //!
 //! ```no_run
@@ -30,6 +31,7 @@ mod measured;
 mod picking;
 mod reminders;
 mod searching;
+mod weighing;
 
 pub use answering::{Audience, Person};
 pub use attaching::LookAt;

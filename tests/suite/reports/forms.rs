@@ -244,7 +244,7 @@ fn the_message_and_the_report_name_the_same_next_step() {
                 let asked = asked.unwrap();
                 let in_tree = || {
                     let trees = case.trees_asking(asked).into_iter();
-                    trees.map(|tree| case.tree_view(tree).1).any(|title| check.contains(&title))
+                    trees.map(|tree| case.tree_view(tree).1).any(|title| check.contains(title))
                 };
                 let ask = words(&case.question_view(asked).ask.to_text());
                 assert!(check.contains(&ask) || in_tree(), "{until}: {check}\n{message}");
