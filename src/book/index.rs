@@ -89,6 +89,8 @@ pub enum Outcome {
         /// The causes that a repair has put an end to, by what was read after it.
         mended: Vec<Named>,
     },
+    /// Repaired, and what showed it was not read again since, so that nothing leads.
+    NotReadAgain(Named),
     /// It can't be judged, and why.
     NotJudged(String),
 }

@@ -26,7 +26,18 @@ impl Case<'_> {
         };
         let asked = leading.into_iter().flat_map(|step| self.looked_at(step));
         let latest = asked.filter_map(|question| self.latest_answer(question));
-        latest.max_by_key(|given| given.order)
+        let led_here = self.answer_leading_to_last_branch();
+        latest.chain(led_here).max_by_key(|given| given.order)
+    }
+
+    /// The answer by which the way came to the step that branched last: what that step asks may have
+    /// been known long before.
+    fn answer_leading_to_last_branch(&self) -> Option<&Given> {
+        let [.., (before, target), (last, _)] = self.branches() else { return None };
+        let leads_here = before.tree == last.tree && *target == Target::Step(last.step);
+        let step = self.handbook().tree(before.tree).step(before.step);
+        let asked = self.looked_at(step).into_iter().filter(|_| leads_here);
+        asked.filter_map(|question| self.latest_answer(question)).max_by_key(|given| given.order)
     }
 
     /// The questions that say where a step leads.

@@ -25,6 +25,7 @@ mod named_file;
 mod naming;
 mod now;
 mod open_round;
+mod owed;
 mod rate;
 mod reading;
 mod script;
@@ -47,6 +48,7 @@ pub use moved::{News, state_word};
 pub use named_file::NamedFile;
 pub use naming::is_reading;
 pub use now::{Decided, Now, Passage, Passed, Place, RoundEnd};
+pub use owed::Owed;
 pub use reading::{
     Misunderstood, ReadAnswer, check_answer, ends_rounds, named_log, read_answer, read_reading,
 };

@@ -10,7 +10,7 @@ impl Checked {
     /// For a formula that compares one named quantity with something: by how much the first lies
     /// above or below the second, with its doubt, as in `733 +- 90 micron above the blank off limit
     /// (165 micron)`.
-    /// None for other formulas, and while something is not known.
+    /// None for other formulas, where they compare bare numbers, and while something is not known.
     #[must_use]
     pub fn margin(&self, facts: &dyn Facts) -> Option<Line> {
         let Resolved::Compare(sides, _) = &self.root.form else { return None };
@@ -18,7 +18,8 @@ impl Checked {
         if left.shape != Shape::Number || right.shape != Shape::Number {
             return None;
         }
-        let unit = named_unit(left, facts)?;
+        // A bare number is a ratio or a count: `520 above 3` tells nobody what is how far off.
+        let unit = named_unit(left, facts).filter(|unit| !unit.symbol.is_empty())?;
         let Value::Quantity(draws) = evaluate(&self.difference(left, right), facts) else {
             return None;
         };

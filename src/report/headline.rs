@@ -10,7 +10,7 @@ use super::next_step::about_this;
 use super::undone::not_done_yet;
 use super::unit::unit_in_doubt;
 use super::worked::shown_before;
-use crate::case::{Case, CautionView, Now};
+use crate::case::{Case, CautionView, Now, Owed};
 use crate::evidence::wording::{Likelihood, in_words, share, word};
 use crate::evidence::{FindingState, Proof, Ranked, Reason, Witness};
 use crate::handbook::Closes;
@@ -56,6 +56,8 @@ pub(super) fn headline(case: &Case<'_>, is_stopped: bool) -> Vec<Line> {
     lines.extend(shown_then(case));
     if closed == Some(Closes::Proved) {
         lines.push(beyond_the_proof(case));
+    } else if let Some(owed) = case.owed() {
+        lines.push(not_read_again(case, owed));
     } else if assessment.disputed.is_empty() {
         lines.extend(likeliest(case, is_mended));
     }
@@ -179,6 +181,16 @@ pub(super) fn likeliest(case: &Case<'_>, is_mended: bool) -> Vec<Line> {
         lines.push(view.because);
     }
     lines
+}
+
+/// A repair that nobody has read again is no ground for saying that nothing is wrong.
+pub(super) fn not_read_again(case: &Case<'_>, owed: Owed) -> Line {
+    let asked = case.question_view(owed.question).ask.to_text();
+    let repaired = case.cause_view(owed.cause).in_short;
+    Line::new().push(Role::Strong, "Read again first: ").push(
+        Role::Plain,
+        format!("{asked} Until then nothing counts as in order: {repaired} was repaired, not read again."),
+    )
 }
 
 /// What the odds mean after a proof that was passed: they are about what it does not look at as

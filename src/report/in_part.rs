@@ -22,12 +22,12 @@ pub(super) fn repaired_in(case: &Case<'_>, cause: CauseId) -> Vec<String> {
 /// pump's own floor is, tells of no part.
 pub(super) fn shown_in(case: &Case<'_>, cause: CauseId) -> Vec<String> {
     let assessment = case.assessment();
-    let reasons = assessment.reasons.get(cause.index()).into_iter().flatten();
+    let reasons = case.reasons().for_causes.get(cause.index()).into_iter().flatten();
     let speaking = reasons.filter(|reason| reason.weight.nats() > 0.0);
     let witnesses = speaking.flat_map(|reason| &reason.witnesses);
     let witnesses = witnesses.filter_map(|&at| assessment.witnesses.get(at));
     let holds =
-        witnesses.filter(|one| !one.is_past && matches!(one.judged.state, FindingState::True(_)));
+        witnesses.filter(|one| !one.is_past() && matches!(one.judged.state, FindingState::True(_)));
     let sheet = case.worksheet();
     let seen: Vec<usize> =
         holds.filter_map(|one| sheet.last_observed_in_a_round(one.finding)).collect();

@@ -18,10 +18,9 @@ pub(super) fn next_tests(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
         match closed {
             Closes::Planned => return coming(case, "- Keep this plan, and do it in its order."),
             Closes::Waits => {
-                return coming(
-                    case,
-                    "- What the last lines say, and nothing more until somebody comes back to it.",
-                );
+                let told = "- Do what its last lines say, and then nothing more until somebody \
+                            comes back to it.";
+                return coming(case, told);
             }
             Closes::Proved | Closes::Done => {}
         }
@@ -234,7 +233,9 @@ fn safety_line(case: &Case<'_>, tree: Option<TreeId>, safety: &[QuestionId]) -> 
         || "the next check".to_owned(),
         |tree| format!("\"{}\"", case.tree_view(tree).1),
     );
-    Some(Line::warning(format!("- Before {test}, for safety: {asked}{more}")))
+    // A question is no caution, though it has to come first.
+    let first = format!("- Answer this before {test}, for safety: ");
+    Some(Line::new().push(Role::Strong, first).push(Role::Plain, format!("{asked}{more}")))
 }
 
 /// A test with those of its questions that no test before it has named.

@@ -41,7 +41,7 @@ fn too_close(said: Saying) -> Line {
             .push(Role::Plain, " It is ")
             .join(margin)
             .push(Role::Plain, ", within the doubt of what was read."),
-        None => line,
+        None => line.push(Role::Plain, " What was read, with its doubt, allows both."),
     }
 }
 

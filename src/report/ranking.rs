@@ -1,5 +1,6 @@
 //! The ranking in one line.
 
+use super::headline::not_read_again;
 use super::next::nothing_leads;
 use crate::case::Case;
 use crate::evidence::wording::in_words;
@@ -14,6 +15,9 @@ pub fn ranking_line(case: &Case<'_>) -> Line {
     }
     if let Some(line) = nothing_leads(case) {
         return Line::plain("So far: two readings can't both be. ").join(line);
+    }
+    if let Some(owed) = case.owed() {
+        return Line::plain("So far: ").join(not_read_again(case, owed));
     }
     let mut entries: Vec<(f64, String)> = assessment
         .ranking

@@ -44,6 +44,7 @@ fn state(row: &Row) -> &'static str {
         Outcome::NoEvidence => "no_evidence",
         Outcome::Contradiction => "contradiction",
         Outcome::Led { .. } => "led",
+        Outcome::NotReadAgain(_) => "not_read_again",
         Outcome::NotJudged(_) => "not_judged",
     }
 }

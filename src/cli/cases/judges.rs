@@ -90,12 +90,21 @@ fn outcome(case: &Case<'_>) -> Outcome {
         _ if assessment.contradicts_itself || !assessment.disputed.is_empty() => {
             Outcome::Contradiction
         }
+        _ if case.owed().is_some() => not_read_again(case),
         Some(leader) if !assessment.nothing_leads() => {
             let view = case.cause_view(leader.cause);
             led(Some(view.id), view.in_short, leader.probability)
         }
         _ => led(None, "nothing wrong".to_owned(), assessment.nothing_wrong),
     }
+}
+
+/// A repair that waits for its reading.
+fn not_read_again(case: &Case<'_>) -> Outcome {
+    case.owed().map_or(Outcome::NoEvidence, |owed| {
+        let view = case.cause_view(owed.cause);
+        Outcome::NotReadAgain(Named { cause: view.id, name: view.in_short })
+    })
 }
 
 /// What was likely there at first, and by what was read after its repair no more.

@@ -97,6 +97,7 @@ fn outcome(outcome: &Outcome) -> String {
             };
             format!("{before}{name}: {}", in_words(*probability))
         }
+        Outcome::NotReadAgain(named) => format!("repaired, not read again: {}", named.name),
         Outcome::NotJudged(why) => format!("can't be judged: {why}"),
     }
 }

@@ -432,3 +432,52 @@ fn a_stop_is_left_by_the_answer_that_it_comes_from() {
     assert_eq!(bench.wanted(), "ask charged");
     assert!(bench.case.answer_behind_stop().is_none());
 }
+
+/// What leads to a stop may be an answer after the one that the last condition looks at: both made
+/// it, and the later one is taken back.
+#[test]
+fn a_stop_by_an_early_answer_is_left_by_the_later_one_that_led_there() {
+    let rules = "
+format: 1
+name: Labels
+version: 1
+questions:
+  label:
+    ask: What does the label say?
+    choices: {clear: It can be read, torn: Half of it}
+  class:
+    ask: Which class is it?
+    choices: {mild: Mild, not_known: Nobody knows}
+trees:
+  labels:
+    title: Labels
+    start: name
+    steps:
+      name: {ask: label, next: class}
+      class:
+        ask: class
+        next: {mild: fine, not_known: by_name, not_sure: by_name}
+      by_name:
+        ask: label
+        next:
+          - if: label is clear
+            go: fine
+          - unknown: leave
+          - else: leave
+      leave: {stop: Leave it., why: Nobody knows what it is., refer: a person who knows}
+      fine: {end: It is known.}
+"
+    .replace(
+        "    kind_of: setting
+",
+        "",
+    );
+    let handbook = handbook(&rules);
+    let engine = Engine::new(&handbook).unwrap();
+    let mut bench = Bench::open(&handbook, &engine, "labels");
+    bench.answer("label", "torn");
+    bench.answer("class", "not_known");
+    assert_eq!(bench.wanted(), "stopped");
+    let behind = bench.case.answer_behind_stop().unwrap();
+    assert_eq!(handbook.question(behind.question).id, "class");
+}

@@ -65,6 +65,10 @@ fn what_was_not_read_again_is_not_mended_or_settled() {
             assert!(nothing > 0.8, "the cure alone makes it likely: {nothing}");
             assert!(!bench.case.assessment().settled, "{answer:?}");
             assert!(text.contains("Repaired, and not read again since: A worn washer."), "{text}");
+            assert!(text.contains("Read again first: "), "{text}");
+            assert!(!text.contains("that nothing else is wrong"), "{text}");
+            let owed = bench.case.owed().unwrap();
+            assert_eq!(bench.case.handbook().question(owed.question).id, "drops");
             assert!(!text.contains("ended: ") && !text.contains("\nSettled"), "{text}");
         });
     }
@@ -75,6 +79,7 @@ fn what_was_read_again_and_is_good_is_mended() {
     after_repair(Some("1"), |bench, text, proof| {
         assert_eq!(proof, Proof::Passed);
         assert!(bench.case.assessment().settled);
+        assert_eq!(bench.case.owed(), None);
         assert!(text.contains("\nMended: A worn washer."), "{text}");
     });
 }

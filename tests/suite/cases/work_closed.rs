@@ -119,9 +119,9 @@ fn work_that_was_left_proposes_nothing_and_is_told_on_coming_back() {
     assert_eq!(here, ["cold"], "an end has its cautions too");
     let (text, json) = told(&bench);
     assert!(text.starts_with("Verdict\nThe water is shut. A bucket stands below it.\n"), "{text}");
-    let now = "What to do now\n- What the last lines say, and nothing more until somebody comes \
-               back to it.\n";
-    assert!(text.contains(now), "{text}");
+    let last =
+        "- Do what its last lines say, and then nothing more until somebody comes back to it.";
+    assert!(text.contains(&format!("What to do now\n{last}\n")), "{text}");
     assert!(text.contains("- Go on with \"Does it hold?\"."), "{text}");
     for work in ["What to check next", "What to do about it", "What would change this"] {
         assert!(!text.contains(work), "it sends back to work: {text}");

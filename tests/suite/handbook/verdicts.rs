@@ -146,9 +146,10 @@ fn what(told: &Told<'_>) -> Vec<String> {
         return faults;
     }
     let assessment = told.case.assessment();
-    if told.is_disputed() {
+    let is_proved = told.case.work_closed() == Some(Closes::Proved);
+    if told.is_disputed() || !is_proved && told.case.owed().is_some() {
         let leads = ["Settled: ", "Not settled"].iter().any(|begins| told.line(begins).is_some());
-        faults.extend(unless(!leads, "something leads beside readings that can't all be"));
+        faults.extend(unless(!leads, "something leads before what has to be read again"));
         let is_said = told.line("Read again first: ").is_some();
         faults.extend(unless(is_said, "it isn't said which readings to read again"));
         return faults;

@@ -90,7 +90,7 @@ fn an_open_safety_question_comes_before_the_test_it_guards() {
     assert!(of_open.iter().all(|test| test.safety == [valve]), "{of_open:?}");
     let said = next(&open);
     let first = &said[0];
-    assert!(first.starts_with("- Before \""), "the test has a name: {said:?}");
+    assert!(first.starts_with("- Answer this before \""), "the test has a name: {said:?}");
     assert!(first.ends_with("\", for safety: Is the valve open?"), "{said:?}");
     assert_eq!(said.iter().filter(|line| line.contains("Is the valve open?")).count(), 1);
     let shut = answered(
