@@ -5,7 +5,7 @@ use dryhold::bench::rig::Rig;
 use dryhold::built_in::built_in_handbook;
 use dryhold::case::Reply;
 use dryhold::document::raw::read_rig_ranges;
-use dryhold::evidence::Engine;
+use dryhold::evidence::{Engine, FindingState};
 use dryhold::handbook::Handbook;
 use dryhold::rehearsal::rigged::population::{Drawn, RIG_RANGES, Ranges, draw};
 use dryhold::rehearsal::rigged::{
@@ -43,9 +43,18 @@ impl Ground {
         faults: &[(Fault, f64)],
         change: impl Fn(&mut Kit),
     ) -> Played<'_> {
+        self.play_rig(tree, faults, |making| change(&mut making.kit))
+    }
+
+    fn play_rig(
+        &self,
+        tree: &str,
+        faults: &[(Fault, f64)],
+        change: impl Fn(&mut Making),
+    ) -> Played<'_> {
         let mut making = Making::of(Rig::sound());
         faults.iter().for_each(|(fault, size)| making.spoil(*fault, *size));
-        change(&mut making.kit);
+        change(&mut making);
         let hand = Hand::of(making, 1).unwrap();
         let tree = self.handbook.find_tree(tree).unwrap();
         play((&self.handbook, &self.engine), tree, AtRig::new(hand, &self.mapping, []))
@@ -116,6 +125,24 @@ fn two_sound_gauges_on_a_tee_are_read_once_both_have_settled() {
     let [first, second] =
         ["gauge_a_reading", "gauge_b_reading"].map(|id| number(&played, id) / MICRON);
     assert!((first - second).abs() <= 2.0, "{first} and {second} micron");
+}
+
+/// A line that cools by .8 K an hour at 36 bar gauge loses .1 bar an hour by the ideal gas law, and no
+/// gas: told in whole degrees it would look like a leak.
+#[test]
+fn a_tight_line_that_cools_by_less_than_a_degree_has_lost_no_nitrogen() {
+    let ground = Ground::new();
+    for starts_at in [6.4, 6.9] {
+        let played = ground.play_rig("standing_pressure", &[(Fault::AirWarms, -0.8)], |making| {
+            making.rig.ambient.temperature = 273.15 + starts_at;
+        });
+        let ends =
+            ["nitrogen_pressure_start", "nitrogen_pressure_end"].map(|id| number(&played, id));
+        assert!(ends[1] < ends[0] - 5e3, "from {starts_at} degC: {ends:?} Pa");
+        let lost = ground.handbook.find_finding("nitrogen_lost").unwrap();
+        let state = &played.case.assessment().finding(lost).state;
+        assert!(!matches!(state, FindingState::True(_)), "from {starts_at} degC: {state:?}");
+    }
 }
 
 #[test]

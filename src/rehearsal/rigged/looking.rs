@@ -231,6 +231,12 @@ pub(super) fn degrees(kelvin: f64) -> String {
     format!("{:.0} degC", libm::round(kelvin - FREEZING))
 }
 
+/// A temperature in K as a thermometer on the pipe shows it: half a degree of standing nitrogen is
+/// as much as a leak that matters.
+pub(super) fn tenths_of_degrees(kelvin: f64) -> String {
+    format!("{:.1} degC", kelvin - FREEZING)
+}
+
 /// Whether a reading climbs by more than somebody doubts.
 pub(super) fn climbs(before: Reading, after: Reading) -> bool {
     match (before.pressure(), after.pressure()) {

@@ -2,7 +2,7 @@
 
 use super::hand::{Hand, MINUTE};
 use super::look::Look;
-use super::looking::{RATE, climbs, degrees, minutes};
+use super::looking::{RATE, climbs, minutes, tenths_of_degrees};
 use super::typed::{Said, rounded};
 use crate::bench::gauge::Reading;
 use crate::bench::operation::{Operation, Outcome, Refusal};
@@ -204,7 +204,7 @@ impl Hand {
             return Ok(Said::Unsure("the gauge shows nothing".to_owned()));
         };
         Ok(Said::Typed(match look {
-            Look::NitrogenTemperature => degrees(temperature),
+            Look::NitrogenTemperature => tenths_of_degrees(temperature),
             _ => format!("{:.2} barg", pressure / 1e5),
         }))
     }
