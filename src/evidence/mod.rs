@@ -6,6 +6,7 @@
 //! knows a tree or a terminal. Imports `handbook`, `formula`, `quantity` and `text`.
 
 mod account;
+mod alike;
 mod alone;
 mod assessment;
 mod configuration;
@@ -47,6 +48,7 @@ pub mod wording;
 mod worksheet;
 
 pub use account::{Account, Entry, account};
+pub use alike::{Alike, alike};
 pub use alone::Alone;
 pub use assessment::{Assessment, assess, checks_left, speaks};
 pub use doubt::{InstrumentError, Reading, Streams, share_above, true_values};

@@ -19,7 +19,7 @@ use crate::cli::session::Session;
 use crate::cli::written_file::write_file;
 use crate::diagnostic::Diagnostic;
 use crate::document::raw::read_rig_ranges;
-use crate::evidence::Engine;
+use crate::evidence::{Alike, Engine, alike};
 use crate::handbook::{CauseId, Handbook};
 use crate::rehearsal::rigged::population::{RIG_RANGES, Ranges, Score, Tally, draw, groups};
 use crate::rehearsal::rigged::{AtRig, Hand, RigAnswers, add_rig_answers, play};
@@ -28,6 +28,10 @@ pub(super) use fitting::Texts;
 
 /// The tree that every play begins with.
 const BEGINS_WITH: &str = "start";
+
+/// Two causes between which a finding tells less than so many nats on average are hard to tell apart
+/// (limit of ours: under .5 lie more than half of all pairs).
+const ALIKE_BELOW: f64 = 0.2;
 
 /// A population that was played.
 struct Population<'h> {
@@ -38,6 +42,8 @@ struct Population<'h> {
     /// The causes that a wet system is, and those that its leak is.
     wet: Vec<CauseId>,
     leaking: Vec<CauseId>,
+    /// The causes that are hardest to tell apart, two and two, known before any play.
+    alike: Vec<Alike>,
     /// The rigs that can't be, or that the play could not be begun with.
     unmade: usize,
 }
@@ -51,6 +57,11 @@ impl Population<'_> {
     fn is_wet_and_tight(&self, score: &Score) -> bool {
         let is_any = |causes: &[CauseId]| causes.iter().any(|id| score.is_there[id.index()]);
         is_any(&self.wet) && !is_any(&self.leaking)
+    }
+
+    /// Whether a cause is there that is hard to tell from another.
+    fn is_hard_to_tell(&self, score: &Score) -> bool {
+        self.alike.iter().flat_map(|pair| pair.causes).any(|id| score.is_there[id.index()])
     }
 
     /// Whether a leak of the system leads.
@@ -167,7 +178,8 @@ fn played<'h>(
     bar.finish_and_clear();
     let (wet, leaking) = (ranges.wet_system(), ranges.system_leak());
     let name = ranges.population.clone();
-    Ok(Population { name, seed, handbook, scores, wet, leaking, unmade })
+    let alike = alike(engine, handbook, ALIKE_BELOW);
+    Ok(Population { name, seed, handbook, scores, wet, leaking, alike, unmade })
 }
 
 /// A bar on standard error, where that is a terminal.

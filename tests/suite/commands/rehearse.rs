@@ -186,13 +186,30 @@ fn a_population_is_the_same_by_its_seed_and_is_told_drawn_and_written_for_progra
     };
     let first = told("3");
     assert!(first.starts_with("Small split systems, by judgement: 3 rigs, seed 3\n"), "{first}");
-    assert!(first.contains("leading group right") && first.contains("base rates"), "{first}");
+    for told in [
+        "leading group right",
+        "base rates",
+        "faults that don't show in the job",
+        "wet tight systems called a leak",
+        "hard to tell apart by the handbook",
+    ] {
+        assert!(first.contains(told), "{told}: {first}");
+    }
     assert_eq!(first, told("3"));
     let arguments =
         ["rehearse", "--population", "3", "--seed", "3", "--format", "json", "--svg", "held.svg"];
     let ran = stand.run(&arguments);
     let json: serde_json::Value = serde_json::from_str(&ran.stdout).unwrap();
     assert_eq!((json["rigs"].as_u64(), json["plays"].as_array().unwrap().len()), (Some(3), 3));
+    let hard = json["hard_to_tell_apart"].as_array().unwrap();
+    assert!(hard.iter().all(|pair| (0.0..0.2).contains(&pair["nats"].as_f64().unwrap())));
+    assert!(json["for_the_job"]["leading_group_right"]["value"].is_number());
+    // A sound rig has no fault that could show.
+    let plays = json["plays"].as_array().unwrap().iter();
+    let is_sound = |play: &&serde_json::Value| {
+        play["is_there"].as_array().unwrap().iter().all(|is_there| is_there == false)
+    };
+    assert!(plays.filter(is_sound).all(|play| play["shows"] == false));
     let picture = std::fs::read_to_string(stand.path("held.svg")).unwrap();
     assert!(picture.starts_with("<svg ") && picture.contains("3 rigs"), "{picture}");
     let again = stand.run(&arguments);

@@ -4,6 +4,7 @@ use serde_json::{Value, json};
 
 use super::Population;
 use super::text::{base_rates, names};
+use crate::evidence::Alike;
 use crate::rehearsal::rigged::population::{Calibrated, Interval, Score, Shown};
 
 /// The version of the format; it rises when a key changes its meaning or goes.
@@ -12,6 +13,11 @@ const FORMAT: u32 = 1;
 pub(super) fn json(population: &Population<'_>) -> Value {
     let tally = population.tally();
     let settled = tally.only(|score| score.is_settled);
+    let apart = tally.only(|score| !population.is_hard_to_tell(score));
+    let hard = |pair: &Alike| {
+        let ids = pair.causes.map(|id| population.handbook.cause(id).id.as_str());
+        json!({ "causes": ids, "nats": pair.nats })
+    };
     let wet = tally.only(|score| population.is_wet_and_tight(score));
     let (brier, loss) = tally.of_base_rates(&base_rates(population));
     let causes: Vec<&str> =
@@ -38,6 +44,8 @@ pub(super) fn json(population: &Population<'_>) -> Value {
             "first_two_right": interval(tally.bounded(|score| score.is_right_for_the_job_within(2))),
             "wrong_when_settled": interval(settled.bounded(|score| !score.is_right_for_the_job_within(1))),
         },
+        "hard_to_tell_apart": population.alike.iter().map(hard).collect::<Vec<_>>(),
+        "leading_group_right_without_these": interval(apart.bounded(|score| score.is_right_within(1))),
         "wet_tight_called_a_leak": interval(wet.bounded(|score| population.is_called_a_leak(score))),
         "brier": interval(tally.brier()),
         "brier_of_base_rates": brier,

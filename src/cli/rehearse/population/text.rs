@@ -20,6 +20,7 @@ pub(super) fn told(population: &Population<'_>) -> String {
         return text;
     }
     overall(&mut text, population, &tally);
+    hard_to_tell(&mut text, population);
     by_group(&mut text, population, &tally);
     confusion(&mut text, population, &tally);
     by_symptom(&mut text, &tally);
@@ -50,6 +51,9 @@ fn overall(text: &mut String, population: &Population<'_>, tally: &Tally<'_>) {
     line("  wrong when settled", percent(settled.bounded(|score| !for_the_job(1)(score))));
     let healthy = tally.only(is_healthy);
     line("sound rigs given a fault", percent(healthy.bounded(|score| !score.is_right_within(1))));
+    let apart = tally.only(|score| !population.is_hard_to_tell(score));
+    line("without causes that are hard to tell apart", count(apart.scores().len(), "rig"));
+    line("  leading group right", percent(apart.bounded(|score| score.is_right_within(1))));
     let wet = tally.only(|score| population.is_wet_and_tight(score));
     let called = wet.bounded(|score| population.is_called_a_leak(score));
     line("wet tight systems called a leak", percent(called));
@@ -68,6 +72,15 @@ fn overall(text: &mut String, population: &Population<'_>, tally: &Tally<'_>) {
     let unsure: usize = tally.scores().iter().map(|score| score.unsure).sum();
     line("refusals of the rig, in all", format!("{refused:5}"));
     line("questions nobody could answer, in all", format!("{unsure:5}"));
+}
+
+/// The causes that are hard to tell apart, by the handbook's shares alone.
+fn hard_to_tell(text: &mut String, population: &Population<'_>) {
+    let _ = writeln!(text, "\nhard to tell apart by the handbook     nats a finding");
+    for pair in &population.alike {
+        let [one, other] = pair.causes.map(|id| population.handbook.cause(id).id.as_str());
+        let _ = writeln!(text, "  {:<40} {:.2}", format!("{one}, {other}"), pair.nats);
+    }
 }
 
 fn is_healthy(score: &Score) -> bool {
