@@ -72,7 +72,7 @@ fn a_hose_that_adds_too_much_stays_found_without_new_gaskets() {
         assert!(matches!(case.assessment().finding(found).state, FindingState::True(_)));
         let lines = verdict(case, &Ending::Done);
         let said = lines.iter().map(|line| line.to_text()).collect::<Vec<_>>().join("\n");
-        assert!(said.contains("a leak in the rig is likely"), "{said}");
+        assert!(said.contains("a leak in the rig (yellow hose) is likely"), "{said}");
         assert!(
             said.contains("Not done yet: nobody has said that the joints were renewed"),
             "{said}"
