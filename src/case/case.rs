@@ -310,7 +310,7 @@ impl<'h> Case<'h> {
     /// What a finding says as it stands, in words.
     #[must_use]
     pub fn finding_says(&self, id: FindingId) -> Saying {
-        self.worksheet().says(id)
+        self.says(&self.assessment().witnesses[id.index()])
     }
 
     /// Checks worth making now, best first; worked out each time.

@@ -70,5 +70,5 @@ pub use settled::{SETTLED_AT, STAYS_AT};
 pub use told_by::{Worth, worth_of};
 pub use value::NextTest;
 pub use weighed::Weighed;
-pub use witness::{Witness, witnesses};
+pub use witness::{AsOf, Witness, witnesses};
 pub use worksheet::{Cells, Outdating, Worksheet};

@@ -5,9 +5,9 @@
 //! on speaking about the oil that was in there. Observations between two repairs are left out: a
 //! fault that no repair touched shows in all of them alike, and would be counted again each time.
 
-use super::finding::Judged;
+use super::finding::{FindingState, Judged};
 use super::worksheet::Worksheet;
-use crate::handbook::FindingId;
+use crate::handbook::{FindingId, Observes};
 
 /// One finding at one time.
 #[derive(Clone, Debug)]
@@ -18,9 +18,21 @@ pub struct Witness {
     pub judged: Judged,
     /// The place in the order at which its observations were last made, where it is known.
     pub observed: Option<usize>,
-    /// The place in the order of the repair before which it speaks, where it has been observed
-    /// anew since.
-    pub before: Option<usize>,
+    /// As of when it is told.
+    pub as_of: AsOf,
+}
+
+/// As of when a finding is told.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum AsOf {
+    /// As things stand.
+    Now,
+    /// As they stood before the round of another thing began, at this place in the order: what was
+    /// found on one part stands while the next is read.
+    BeforeRound(usize),
+    /// As they stood before a repair, at this place in the order, and it has been observed anew
+    /// since.
+    BeforeRepair(usize),
 }
 
 /// Every witness: first each finding as it stands, in the order of the handbook, then those of
@@ -43,7 +55,12 @@ pub fn witnesses(sheet: &Worksheet<'_>) -> Vec<Witness> {
             if is_of_this_stretch && is_new && is_other && then.may_speak(finding) {
                 let judged = then.finding(finding);
                 if judged.is_evidence() {
-                    all.push(Witness { finding, judged, observed, before: Some(deed) });
+                    all.push(Witness {
+                        finding,
+                        judged,
+                        observed,
+                        as_of: AsOf::BeforeRepair(deed),
+                    });
                 }
             }
         }
@@ -79,14 +96,38 @@ fn standing(sheet: &Worksheet<'_>) -> Vec<Witness> {
         .finding_ids()
         .map(|finding| {
             let judged = sheet.finding(finding);
+            if let Some(shown) = shown_in_a_round(sheet, finding, &judged) {
+                return shown;
+            }
             let observed = if judged.is_evidence() { sheet.last_observed(finding) } else { None };
-            Witness { finding, judged, observed, before: None }
+            Witness { finding, judged, observed, as_of: AsOf::Now }
         })
         .collect();
     for id in replaced(sheet) {
         standing[id.index()].observed = None;
     }
     standing
+}
+
+/// A finding as an earlier round left it, where something was found in that round, and the last one
+/// read found nothing or tells nothing: that the next part is sound mends none before it. A repair
+/// since the round's last reading that may have cured it ends this.
+fn shown_in_a_round(sheet: &Worksheet<'_>, finding: FindingId, now: &Judged) -> Option<Witness> {
+    let is_yes_or_no = matches!(sheet.handbook().finding(finding).observes, Observes::When(_));
+    if !is_yes_or_no || matches!(now.state, FindingState::True(_)) {
+        return None;
+    }
+    let latest = sheet.last_observed(finding);
+    sheet.rounds_observing(finding).into_iter().find_map(|ended| {
+        let then = sheet.before_deed(ended);
+        let observed = then.last_observed(finding);
+        let judged = then.finding(finding);
+        let stands = observed != latest
+            && matches!(judged.state, FindingState::True(_))
+            && !is_repaired_since(sheet, finding, observed?);
+        let as_of = AsOf::BeforeRound(ended);
+        stands.then_some(Witness { finding, judged, observed, as_of })
+    })
 }
 
 /// Findings in whose place a better one says something.
@@ -108,6 +149,6 @@ impl Witness {
     /// Whether it speaks about a time before a repair, and has been observed anew since.
     #[must_use]
     pub fn is_past(&self) -> bool {
-        self.before.is_some()
+        matches!(self.as_of, AsOf::BeforeRepair(_))
     }
 }

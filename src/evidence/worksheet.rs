@@ -8,6 +8,7 @@ mod cells;
 mod face;
 mod facts;
 mod gone_on;
+mod in_rounds;
 mod looking_back;
 mod one_hold;
 mod outdated;
@@ -24,9 +25,9 @@ use super::doubt::Streams;
 use super::finding::{Judged, judge};
 use super::record::{Given, Record, Round};
 use super::saying::{Saying, saying};
-use super::witness::Witness;
+use super::witness::{AsOf, Witness};
 use crate::formula::{Checked, Facts, Symbol, Unknown, Value, Verdict, evaluate, verdict};
-use crate::handbook::{ActionId, Entry, FindingId, Handbook, Observes, Question, QuestionId, Tree};
+use crate::handbook::{ActionId, Entry, FindingId, Handbook, Observes, Question, QuestionId};
 
 /// A view of a record through a handbook.
 #[derive(Debug)]
@@ -214,9 +215,14 @@ impl<'a> Worksheet<'a> {
     /// What a witness says, in words; one of the past as things stood then.
     #[must_use]
     pub fn witness_says(&self, witness: &Witness) -> Saying {
-        match witness.before {
-            Some(deed) => self.before_deed(deed).says(witness.finding),
-            None => self.says(witness.finding),
+        self.of_witness(witness).says(witness.finding)
+    }
+
+    /// The view as of which a witness is told.
+    fn of_witness(&self, witness: &Witness) -> Self {
+        match witness.as_of {
+            AsOf::BeforeRound(place) | AsOf::BeforeRepair(place) => self.before_deed(place),
+            AsOf::Now => self.seen_as(self.view),
         }
     }
 
@@ -282,14 +288,6 @@ impl<'a> Worksheet<'a> {
         changes.filter(|&order| order > observed && order < end).min()
     }
 
-    /// Whether a question is asked in rounds and nowhere else, so that each answer belongs to the
-    /// thing that its round is about.
-    fn is_of_rounds(&self, question: QuestionId) -> bool {
-        let asks = |tree: &&Tree| tree.questions().any(|asked| asked == question);
-        let mut asking = self.handbook.trees().iter().filter(asks).peekable();
-        asking.peek().is_some() && asking.all(|tree| tree.rounds.is_some())
-    }
-
     /// Whether a finding's test can be traced to a question.
     fn tests(&self, id: FindingId, question: QuestionId) -> bool {
         self.questions_tested(id).contains(&question)
@@ -326,15 +324,6 @@ impl<'a> Worksheet<'a> {
         last(&|id| is_observed(id) && self.is_of_rounds(id))
             .or_else(|| last(&is_observed))
             .or_else(|| last(&|_| true))
-    }
-
-    /// When what a finding looks at was last observed in a round, of the thing that the round is
-    /// about; none where what it looks at is asked outside rounds too, as the pump's own floor is.
-    #[must_use]
-    pub fn last_observed_in_a_round(&self, id: FindingId) -> Option<usize> {
-        let questions = self.questions_tested(id).into_iter();
-        let own = questions.filter(|question| self.is_of_rounds(*question));
-        own.filter_map(|question| self.known(question).last().map(|(_, given)| given.order)).max()
     }
 
     /// Whether nobody has answered a question in this view, not even with "not sure", or what was

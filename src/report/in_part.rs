@@ -29,8 +29,7 @@ pub(super) fn shown_in(case: &Case<'_>, cause: CauseId) -> Vec<String> {
     let holds =
         witnesses.filter(|one| !one.is_past() && matches!(one.judged.state, FindingState::True(_)));
     let sheet = case.worksheet();
-    let seen: Vec<usize> =
-        holds.filter_map(|one| sheet.last_observed_in_a_round(one.finding)).collect();
+    let seen: Vec<usize> = holds.filter_map(|one| sheet.witness_observed_in_a_round(one)).collect();
     named(case, |round| seen.iter().any(|at| (round.from..=round.until).contains(at)))
 }
 

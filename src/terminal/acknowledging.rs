@@ -28,9 +28,9 @@ const NOBODY: [&str; 20] = [
 ];
 
 /// Words that names don't have and sentences do.
-const OF_SENTENCES: [&str; 14] = [
+const OF_SENTENCES: [&str; 18] = [
     "not", "isn't", "isnt", "is", "are", "was", "were", "has", "have", "it", "there", "can't",
-    "cant", "don't",
+    "cant", "don't", "there's", "it's", "hasn't", "wasn't",
 ];
 
 /// The name to record, or why it is none. Initials will do.

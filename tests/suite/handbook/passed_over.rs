@@ -89,6 +89,41 @@ fn a_hose_that_adds_too_much_stays_found_without_new_gaskets() {
     });
 }
 
+/// That the next hose is sound mends none before it, in whichever order they are read.
+#[test]
+fn a_bad_hose_stays_found_while_sound_ones_are_read_after_it() {
+    let bad_first: [&[&str]; 2] =
+        [&["yellow hose", "red hose", "skip"], &["1800 micron", "40 micron"]];
+    let bad_last: [&[&str]; 2] =
+        [&["red hose", "yellow hose", "skip"], &["40 micron", "1800 micron"]];
+    let likely = [bad_first, bad_last].map(|[parts, readings]| {
+        let told: &[(&str, &[&str])] = &[
+            ("part", parts),
+            ("blank_off", &["25 micron"; 4]),
+            ("part_rating", &["not sure"; 2]),
+            ("part_reading", readings),
+            ("still_falling", &["no"; 2]),
+            ("changes_when_touched", &["no"; 2]),
+            ("part_follows", &["no"; 2]),
+        ];
+        let mut likely = 0.0;
+        passed_over("part_in_line", told, |case, _| {
+            assert_eq!(case.round_ends().len(), 2);
+            let leak = case.handbook().find_cause("rig_leak").unwrap();
+            likely = case.assessment().probability(leak);
+            let lines = verdict(case, &Ending::Done);
+            let said = lines.iter().map(|line| line.to_text()).collect::<Vec<_>>().join("\n");
+            assert!(said.contains("a leak in the rig (yellow hose) is likely"), "{said}");
+            assert!(said.contains("The yellow hose lifts the reading"), "{said}");
+            let about = About { id: "A".to_owned(), ..About::default() };
+            let message = CaseReport::of(case, &about).message();
+            assert!(message.contains("yellow hose"), "{message}");
+        });
+        likely
+    });
+    assert!((likely[0] - likely[1]).abs() < 0.05, "{likely:?}");
+}
+
 #[test]
 fn a_pump_whose_oil_stays_is_not_read_again() {
     let told: &[(&str, &[&str])] = &[
