@@ -75,7 +75,9 @@ pub(super) fn not_counted(case: &Case<'_>) -> Vec<Line> {
         let is_told = is_sentence
             && !follows(case, finding)
             && !leaves_another(case, finding)
-            // Readings that could be at odds and are not need no words.
+            // What speaks of no cause, as what was told without counting yet does, needs no words
+            // where it isn't so.
+            && (!case.is_apart(finding) || why.starts_with("it is too close"))
             && entry.read_again.is_empty();
         let rounding = rounding(case, finding)
             .filter(|said| why.starts_with("it is too close") && !told_before.contains(said));
