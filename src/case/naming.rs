@@ -12,8 +12,8 @@ impl Case<'_> {
     }
 }
 
-/// Whether what was typed is a number, alone or with a unit of pressure, and so a reading and no
-/// name.
+/// Whether what was typed is a number, alone or with a unit of pressure, or ends with a pressure,
+/// and so a reading and no name.
 #[must_use]
 pub fn is_reading(typed: &str) -> bool {
     let is_number = |text: &str| {
@@ -22,9 +22,13 @@ pub fn is_reading(typed: &str) -> bool {
     };
     let Ok(micron) = parse_unit("micron") else { return is_number(typed) };
     let kinds = [QuantityKind::PRESSURE, QuantityKind::GAUGE_PRESSURE];
-    let is_pressure = |kind| read_typed(typed, &Expected::new(kind, micron.clone())).is_ok();
-    is_number(typed)
-        || typed.contains(|c: char| c.is_ascii_digit()) && kinds.into_iter().any(is_pressure)
+    let words: Vec<&str> = typed.split_whitespace().collect();
+    let end = words[words.len().saturating_sub(2)..].join(" ");
+    let has_pressure = |text: &str| {
+        let is_pressure = |kind| read_typed(text, &Expected::new(kind, micron.clone())).is_ok();
+        text.contains(|c: char| c.is_ascii_digit()) && kinds.into_iter().any(is_pressure)
+    };
+    is_number(typed) || has_pressure(typed) || words.len() > 2 && has_pressure(&end)
 }
 
 /// What is said to a reading where a name is wanted.
@@ -46,8 +50,19 @@ mod tests {
         {
             assert!(is_reading(typed), "{typed}");
         }
-        for typed in ["blue hose", "3/8 hose", "hose 2", "core tool", "2nd hose", "1.5 m hose", ""]
-        {
+        for typed in ["the pump alone is 25 micron", "yellow hose 1800 micron"] {
+            assert!(is_reading(typed), "{typed}");
+        }
+        for typed in [
+            "blue hose",
+            "3/8 hose",
+            "hose 2",
+            "core tool",
+            "2nd hose",
+            "1.5 m hose",
+            "the 40 bar hose",
+            "",
+        ] {
             assert!(!is_reading(typed), "{typed}");
         }
     }
