@@ -4,6 +4,9 @@
 //! before the first action that came between: the high blank-off from before the oil change goes
 //! on speaking about the oil that was in there. Observations between two repairs are left out: a
 //! fault that no repair touched shows in all of them alike, and would be counted again each time.
+//!
+//! What is observed in rounds, part by part, is a witness for the latest part in which something was
+//! found: that the next one is sound says nothing for the one before.
 
 use super::finding::{FindingState, Judged};
 use super::worksheet::Worksheet;

@@ -15,9 +15,9 @@ const EVERY: f64 = 2.0 * MINUTE;
 /// How many times as long as without its faults a rig may take before it counts as slow. Mark:
 /// estimate.
 const SLOW_FROM: f64 = 1.5;
-/// How long it is pulled on before it is shut off, in s, and how long it stands then. Mark:
-/// common_practice.
+/// How long it is pulled on before it is shut off, in s. Mark: common_practice.
 const PULLED_ON: f64 = 10.0 * MINUTE;
+/// How long it stands then, in s. Mark: common_practice.
 const STANDS: f64 = 15.0 * MINUTE;
 /// How much more than without its faults it may rise in that time, in Pa: 50 micron. Mark:
 /// estimate.
