@@ -62,7 +62,19 @@ impl Warming {
     /// How far above ambient in K it is a time in s later.
     #[must_use]
     pub fn after(&self, time: f64) -> f64 {
-        self.goal + (self.start - self.goal) * libm::exp(-time / WARMING_TIME)
+        self.with_left(Self::left_after(time))
+    }
+
+    /// The share of its way that is left a time in s later; the same for all that warms.
+    #[must_use]
+    pub fn left_after(time: f64) -> f64 {
+        libm::exp(-time / WARMING_TIME)
+    }
+
+    /// How far above ambient in K it is while a share of its way is left.
+    #[must_use]
+    pub fn with_left(&self, left: f64) -> f64 {
+        self.goal + (self.start - self.goal) * left
     }
 
     /// Whether it changes with time.

@@ -6,6 +6,7 @@
 
 use crate::physics::gas::REFERENCE_TEMPERATURE;
 
+use super::ambient::Warming;
 use super::assembly::{Assembly, Held, Way};
 use super::elimination::Pattern;
 use super::integrate::Equations;
@@ -14,7 +15,7 @@ use super::mixture::{Each, Mixture, SPECIES, Species};
 use super::oil::{PRESSURE_OF_REFRIGERANT, PRESSURE_OF_WATER};
 use super::passage::Conductor;
 use super::state::Layout;
-use super::stores::StoreTerm;
+use super::stores::{StoreTerm, set_temperatures};
 use super::term::{FLOWS, INPUTS, Law, Stamp, Term};
 
 /// The error of a pressure in Pa that does not matter: a hundredth of a micron.
@@ -41,6 +42,10 @@ pub(super) struct RigEquations {
     /// What turns an unknown into what laws look at: for a gas its temperature over 20 °C.
     scales: Vec<f64>,
     is_time_told: bool,
+    /// The time in s that temperatures were set to.
+    set_to: f64,
+    /// The temperature of each chamber in K.
+    temperatures: Vec<f64>,
 }
 
 impl RigEquations {
@@ -68,6 +73,8 @@ impl RigEquations {
             stores,
             slots,
             pattern,
+            set_to: f64::NAN,
+            temperatures: vec![0.0; assembly.chambers.len()],
         };
         equations.set_time(0.0);
         equations
@@ -80,22 +87,25 @@ impl RigEquations {
 
     /// Sets all temperatures to those at a time in s from the start.
     fn set_time(&mut self, time: f64) {
+        if time == self.set_to {
+            return;
+        }
+        self.set_to = time;
         let ambient = self.assembly.ambient.temperature_at(self.start + time);
-        let chambers = &self.assembly.chambers;
-        let temperature = |chamber: usize| ambient + chambers[chamber].warming.after(time);
-        for chamber in 0..chambers.len() {
-            let scale = temperature(chamber) / REFERENCE_TEMPERATURE;
-            self.layout.gases(chamber).into_iter().for_each(|gas| self.scales[gas] = scale);
+        let left = Warming::left_after(time);
+        let chambers = self.assembly.chambers.iter().zip(&mut self.temperatures).enumerate();
+        for (number, (chamber, temperature)) in chambers {
+            *temperature = ambient + chamber.warming.with_left(left);
+            let scale = *temperature / REFERENCE_TEMPERATURE;
+            self.layout.gases(number).into_iter().for_each(|gas| self.scales[gas] = scale);
         }
         for term in &mut self.terms {
             if let Law::Puddle { puddle, around } = &mut term.law {
                 // The first unknown of every law is a gas of its chamber.
-                *around = temperature(term.inputs[0] / SPECIES) + puddle.offset;
+                *around = self.temperatures[term.inputs[0] / SPECIES] + puddle.offset;
             }
         }
-        for store in &mut self.stores {
-            store.set_temperature(temperature(store.chamber()));
-        }
+        set_temperatures(&mut self.stores, &self.temperatures);
     }
 
     /// What a law looks at.

@@ -45,11 +45,6 @@ impl StoreTerm {
         self.gas / SPECIES
     }
 
-    /// Sets its temperature in K.
-    pub(super) fn set_temperature(&mut self, temperature: f64) {
-        self.given = self.store.outflow(1.0, 0.0, self.store.haste(temperature));
-    }
-
     /// Which unknown it makes depend on which, as (row, column).
     pub(super) fn places(&self) -> [(usize, usize); 4] {
         let Self { gas, row, .. } = *self;
@@ -71,5 +66,18 @@ impl StoreTerm {
         for ((row, column), slope) in self.places().into_iter().zip(by_place) {
             slopes[pattern.slot(row, column)] += slope;
         }
+    }
+}
+
+/// Sets the temperatures of stores to those of their chambers in K.
+pub(super) fn set_temperatures(stores: &mut [StoreTerm], chambers: &[f64]) {
+    // Stores that lie side by side are bound and warmed alike mostly, and an exponential is dear.
+    let mut last = (f64::NAN, f64::NAN, 0.0);
+    for term in stores {
+        let (temperature, binding) = (chambers[term.chamber()], term.store.binding);
+        if (last.0, last.1) != (temperature, binding) {
+            last = (temperature, binding, term.store.haste(temperature));
+        }
+        term.given = term.store.outflow(1.0, 0.0, last.2);
     }
 }
