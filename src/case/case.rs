@@ -102,7 +102,7 @@ impl<'h> Case<'h> {
         events: Vec<Event>,
     ) -> Self {
         let streams = Streams::default();
-        let now = walk_events(handbook, &streams, start, &events, &[]).into();
+        let now = walk_events(handbook, &streams, start, &events, None).into();
         Self { handbook, engine, streams, start, events, before: None, now }
     }
 
@@ -114,8 +114,8 @@ impl<'h> Case<'h> {
         self.check_names(&event)?;
         self.check_cautions(&event)?;
         let only_adds = !matches!(event, Event::Corrected { .. } | Event::TakenBack { .. });
-        let earlier: &[Decided] = if only_adds { &self.now.walk.decided } else { &[] };
         self.events.push(event);
+        let earlier = Some(&self.now.walk).filter(|_| only_adds);
         let walk = walk_events(self.handbook, &self.streams, self.start, &self.events, earlier);
         self.before = Some(std::mem::replace(&mut self.now, walk.into()));
         Ok(())
@@ -370,7 +370,8 @@ impl<'h> Case<'h> {
     }
 
     fn sheet_of<'a>(&'a self, moment: &'a Moment) -> Worksheet<'a> {
-        Worksheet::kept(self.handbook, &moment.walk.record, &self.streams, &moment.cells)
+        let Walk { record, cells, .. } = &moment.walk;
+        Worksheet::kept(self.handbook, record, &self.streams, usize::MAX, cells)
     }
 
     /// The answers of a question that stand, in order.
@@ -394,7 +395,7 @@ fn walk_events(
     streams: &Streams,
     start: Start,
     events: &[Event],
-    earlier: &[Decided],
+    earlier: Option<&Walk>,
 ) -> Walk {
     walk(handbook, streams, start, &Standing::of(handbook, events), earlier)
 }

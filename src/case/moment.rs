@@ -4,7 +4,7 @@ use std::cell::OnceCell;
 
 use super::walk::Walk;
 use crate::evidence::{
-    Assessment, Cells, Engine, Insight, Reasons, Weighed, Worksheet, assess, insight, reasons,
+    Assessment, Engine, Insight, Reasons, Weighed, Worksheet, assess, insight, reasons,
 };
 
 /// How a case stands between two events. It is judged when somebody asks, since a script passes
@@ -12,8 +12,6 @@ use crate::evidence::{
 #[derive(Debug)]
 pub(super) struct Moment {
     pub(super) walk: Walk,
-    /// What has been evaluated of the walk's record.
-    pub(super) cells: Cells,
     weighed: OnceCell<Weighed>,
     assessment: OnceCell<Assessment>,
     reasons: OnceCell<Reasons>,
@@ -24,7 +22,6 @@ impl From<Walk> for Moment {
     fn from(walk: Walk) -> Self {
         Self {
             walk,
-            cells: Cells::default(),
             weighed: OnceCell::new(),
             assessment: OnceCell::new(),
             reasons: OnceCell::new(),

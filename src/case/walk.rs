@@ -15,7 +15,7 @@ use std::collections::HashMap;
 use super::event::Event;
 use super::now::{Decided, Now, Passage, Passed, Place, RoundEnd};
 use super::standing::Standing;
-use crate::evidence::{Record, Streams, Worksheet};
+use crate::evidence::{Cells, Record, Streams, Worksheet};
 use crate::formula::CheckedTemplate;
 use crate::handbook::{
     CautionSeverity, Closes, Handbook, QuestionId, Step, StepId, StepKind, Target, Tree, TreeId,
@@ -38,6 +38,8 @@ pub struct Walk {
     pub decided: Vec<Decided>,
     /// The facts, with the rounds that the walk went through.
     pub record: Record,
+    /// What has been evaluated of them.
+    pub cells: Cells,
     /// What the rounds that have come to their end have said, in order.
     pub round_ends: Vec<RoundEnd>,
     /// The plans that the work has gone on from, and how it was left, in order, as it stood then.
@@ -72,10 +74,12 @@ struct Walker<'a> {
     handbook: &'a Handbook,
     streams: &'a Streams,
     standing: &'a Standing,
-    /// What was decided on the same way before events were added.
-    earlier: &'a [Decided],
+    /// The same way before events were added.
+    earlier: Option<&'a Walk>,
     acknowledged: Vec<&'a str>,
     record: Record,
+    /// What has been evaluated of the record, with the rounds as far as the walk has come.
+    cells: Cells,
     consumed: HashMap<QuestionId, usize>,
     done: HashMap<Place, usize>,
     went_on: usize,
@@ -117,7 +121,7 @@ pub(super) fn walk(
     streams: &Streams,
     start: Start,
     standing: &Standing,
-    earlier: &[Decided],
+    earlier: Option<&Walk>,
 ) -> Walk {
     let acknowledged = standing.events.iter().flatten().filter_map(|event| match event {
         Event::Acknowledged { caution, .. } => Some(caution.as_str()),
@@ -130,6 +134,7 @@ pub(super) fn walk(
         earlier,
         acknowledged: acknowledged.collect(),
         record: standing.record(handbook),
+        cells: Cells::default(),
         consumed: HashMap::new(),
         done: HashMap::new(),
         went_on: 0,
@@ -141,14 +146,15 @@ pub(super) fn walk(
         round_ends: Vec::new(),
         plans: Vec::new(),
     };
+    walker.keep_what_holds();
     let now = walker.run(start);
     let times = walker.times();
     let now = match now {
         Now::Stopped { .. } => now,
         _ => walker.stop_by_now().unwrap_or(now),
     };
-    let Walker { path, branches, decided, record, round_ends, plans, .. } = walker;
-    Walk { now, path, branches, decided, record, round_ends, plans, times }
+    let Walker { path, branches, decided, record, cells, round_ends, plans, .. } = walker;
+    Walk { now, path, branches, decided, record, cells, round_ends, plans, times }
 }
 
 impl<'a> Walker<'a> {
@@ -261,22 +267,18 @@ impl<'a> Walker<'a> {
     }
 
     fn end(&mut self, done: &CheckedTemplate, then: &[TreeId], closes: Option<Closes>) -> Advance {
+        let done = |walker: &Self| done.fill_what_is_known(&walker.sheet());
         if self.tree().rounds.is_some() {
-            self.end_round(done.fill_what_is_known(&self.sheet()), None);
+            self.end_round(done, None);
             return Advance::Moved;
         }
-        let is_kept = |closes: &Closes| matches!(closes, Closes::Planned | Closes::Waits);
-        let plan = closes
-            .filter(|closes| is_kept(closes) && self.frames.len() == 1)
-            .map(|closes| (closes, done.fill_what_is_known(&self.sheet())));
-        let (done, then) =
-            (|walker: &Self| done.fill_what_is_known(&walker.sheet()), then.to_vec());
-        let advance = self.leave_tree(|walker| Now::Ended { done: done(walker), then, closes });
+        let is_kept = matches!(closes, Some(Closes::Planned | Closes::Waits));
         // At its own end a plan is told by the end; once the work goes on, it is kept.
-        if matches!(advance, Advance::Moved) {
-            self.plans.extend(plan);
+        if is_kept && self.frames.len() == 1 && self.goes_on() {
+            self.plans.extend(closes.map(|closes| (closes, done(self))));
         }
-        advance
+        let then = then.to_vec();
+        self.leave_tree(|walker| Now::Ended { done: done(walker), then, closes })
     }
 
     /// Goes back to the tree that called this one, on to the tree that somebody has gone on to, or
@@ -300,14 +302,21 @@ impl<'a> Walker<'a> {
     }
 
     fn next_tree(&mut self) -> Option<(usize, TreeId)> {
-        let mut next =
-            self.standing.events.iter().enumerate().filter_map(|(order, event)| match event {
-                Some(Event::WentOn { tree }) => Some((order, self.handbook.find_tree(tree)?)),
-                _ => None,
-            });
-        let found = next.nth(self.went_on);
+        let found = self.trees_gone_on_to().nth(self.went_on);
         self.went_on += usize::from(found.is_some());
         found
+    }
+
+    /// Whether the work goes on with another tree from here.
+    fn goes_on(&self) -> bool {
+        self.trees_gone_on_to().nth(self.went_on).is_some()
+    }
+
+    fn trees_gone_on_to(&self) -> impl Iterator<Item = (usize, TreeId)> {
+        self.standing.events.iter().enumerate().filter_map(|(order, event)| match event {
+            Some(Event::WentOn { tree }) => Some((order, self.handbook.find_tree(tree)?)),
+            _ => None,
+        })
     }
 
     fn unacknowledged(&self, step: &Step) -> Option<crate::handbook::CautionId> {
@@ -407,7 +416,22 @@ impl<'a> Walker<'a> {
         }
     }
 
+    /// A worksheet over what was known when the walk came here.
     fn sheet(&self) -> Worksheet<'_> {
-        Worksheet::as_of(self.handbook, &self.record, self.streams, self.time + 1)
+        let until = self.time + 1;
+        let Record { given, done, .. } = &self.record;
+        let is_all = given.last().is_none_or(|given| given.order < until)
+            && done.last().is_none_or(|(_, order)| *order < until);
+        // Where that is everything, what is evaluated here serves whoever judges the case.
+        let until = if is_all { usize::MAX } else { until };
+        Worksheet::kept(self.handbook, &self.record, self.streams, until, &self.cells)
+    }
+
+    /// Starts with what was evaluated on the earlier way and still holds; anew at each change of
+    /// the rounds, which every cell may look at.
+    fn keep_what_holds(&mut self) {
+        self.cells = self.earlier.map_or_else(Cells::default, |earlier| {
+            earlier.cells.gone_on(self.handbook, &earlier.record, &self.record)
+        });
     }
 }

@@ -43,9 +43,9 @@ pub(super) fn proof(sheet: &Worksheet<'_>, witnesses: &[Witness], cause: CauseId
         return Some(Proof::StillShows);
     }
     let showed = about.iter().filter(|witness| !is_since(witness)).filter(|w| holds(w));
+    let tested = |finding| sheet.handbook().questions_tested(finding);
     let in_vain = |id: QuestionId| sheet.said_nothing_since(id, last);
-    let is_in_vain =
-        |witness: &&Witness| sheet.questions_tested(witness.finding).into_iter().any(in_vain);
+    let is_in_vain = |witness: &&Witness| tested(witness.finding).iter().copied().any(in_vain);
     if since.is_empty() || showed.copied().any(|witness| is_in_vain(&witness)) {
         return Some(Proof::NotRead);
     }

@@ -18,7 +18,7 @@ pub use outdated::Outdating;
 
 use std::rc::Rc;
 
-use cells::{Evaluated, View};
+use cells::{Evaluated, Kept, View};
 use gone_on::Base;
 
 use super::doubt::Streams;
@@ -27,7 +27,7 @@ use super::record::{Given, Record, Round};
 use super::saying::{Saying, saying};
 use super::witness::{AsOf, Witness};
 use crate::formula::{Checked, Facts, Symbol, Unknown, Value, Verdict, evaluate, verdict};
-use crate::handbook::{ActionId, Entry, FindingId, Handbook, Observes, Question, QuestionId};
+use crate::handbook::{ActionId, Entry, FindingId, Handbook, Question, QuestionId};
 
 /// A view of a record through a handbook.
 #[derive(Debug)]
@@ -38,6 +38,8 @@ pub struct Worksheet<'a> {
     view: View,
     /// What the view has evaluated.
     evaluated: Rc<Evaluated>,
+    /// What the same view on an earlier record has evaluated.
+    kept: Option<Kept>,
     /// What other views on the record have.
     cells: Cells,
     /// What it goes on from, where it supposes more answers.
@@ -51,16 +53,17 @@ impl<'a> Worksheet<'a> {
         Self::as_of(handbook, record, streams, usize::MAX)
     }
 
-    /// Everything that the record holds, with the cells that have been evaluated of it; they must
-    /// be of this very record.
+    /// What the record held when everything before place `until` in its order had happened, with
+    /// the cells that have been evaluated of it; they must be of this very record.
     #[must_use]
     pub fn kept(
         handbook: &'a Handbook,
         record: &'a Record,
         streams: &'a Streams,
+        until: usize,
         cells: &Cells,
     ) -> Self {
-        Self::over_cells(handbook, record, streams, View::until(usize::MAX), cells.clone())
+        Self::over_cells(handbook, record, streams, View::until(until), cells.clone())
     }
 
     /// What the record held when everything before place `until` in its order had happened.
@@ -81,7 +84,8 @@ impl<'a> Worksheet<'a> {
         view: View,
         cells: Cells,
     ) -> Self {
-        Self { handbook, record, streams, view, evaluated: cells.of(view), cells, base: None }
+        let (evaluated, kept) = (cells.of(view), cells.kept(view));
+        Self { handbook, record, streams, view, evaluated, kept, cells, base: None }
     }
 
     /// Another view on the same record.
@@ -189,12 +193,27 @@ impl<'a> Worksheet<'a> {
             return judged.clone();
         }
         let finding = self.handbook.finding(id);
-        let judged = match self.untouched(finding.symbol) {
+        let judge = || match self.untouched(finding.symbol) {
             Some(base) => base.finding(id),
-            None => self.view_of(id).map_or_else(|| judge(finding, self), |at| judge(finding, &at)),
+            None => self.view_of(id).map_or_else(|| judge(finding, self), |at| at.finding(id)),
         };
+        let judged = self.kept_finding(id).unwrap_or_else(judge);
         self.evaluated.findings.borrow_mut().insert(id, judged.clone());
         judged
+    }
+
+    /// How a finding stood in the record before, where nothing since can have touched it.
+    fn kept_finding(&self, id: FindingId) -> Option<Judged> {
+        let kept = self.kept.as_ref()?;
+        let judged = kept.evaluated.findings.borrow().get(&id).cloned()?;
+        (!kept.is_touched(self.handbook, self.handbook.finding(id).symbol)).then_some(judged)
+    }
+
+    /// What a name stood for in the record before, where nothing since can have touched it.
+    fn kept_value(&self, symbol: Symbol) -> Option<Value> {
+        let kept = self.kept.as_ref()?;
+        let value = kept.evaluated.values.borrow().get(&symbol).cloned()?;
+        (!kept.is_touched(self.handbook, symbol)).then_some(value)
     }
 
     /// What a finding says, in words, on the view that it is judged on.
@@ -248,7 +267,8 @@ impl<'a> Worksheet<'a> {
 
     /// The view that a finding is judged on, where that is not this one.
     fn view_of(&self, id: FindingId) -> Option<Self> {
-        let is_lost = || self.questions_tested(id).into_iter().any(|tested| self.is_lost(tested));
+        let tested = self.handbook.questions_tested(id);
+        let is_lost = || tested.iter().any(|question| self.is_lost(*question));
         let order = self.change_after_observing(id)?;
         if self.view.is_at_a_step && is_lost() {
             return None;
@@ -281,16 +301,14 @@ impl<'a> Worksheet<'a> {
         let end = self.view.until.min(self.view.observed_until);
         let is_asked_in = |round: &&Round| {
             let mut asked = self.handbook.tree(round.tree).questions();
-            asked.any(|question| self.is_of_rounds(question) && self.tests(id, question))
+            asked.any(|question| {
+                self.handbook.is_asked_in_rounds(question)
+                    && self.handbook.questions_tested(id).contains(&question)
+            })
         };
         let rounds = self.record.rounds.iter().filter(is_asked_in).map(|round| round.from);
         let changes = self.actions_done().map(|(_, order)| order).chain(rounds);
         changes.filter(|&order| order > observed && order < end).min()
-    }
-
-    /// Whether a finding's test can be traced to a question.
-    fn tests(&self, id: FindingId, question: QuestionId) -> bool {
-        self.questions_tested(id).contains(&question)
     }
 
     /// Whether a question was asked from this place on, and the latest that was said is that nobody
@@ -300,28 +318,18 @@ impl<'a> Worksheet<'a> {
         self.says_nothing(question) && self.seen(question).last().filter(is_since).is_some()
     }
 
-    pub(super) fn questions_tested(&self, id: FindingId) -> Vec<QuestionId> {
-        match &self.handbook.finding(id).observes {
-            Observes::Of(question) => vec![*question],
-            Observes::When(condition) => {
-                let used = condition.uses().iter();
-                used.flat_map(|u| self.handbook.questions_under(u.symbol)).copied().collect()
-            }
-        }
-    }
-
     /// When what a finding looks at was last observed: the place of the latest answer among the
     /// observations that its test can be traced to (readings, looks, yes or no): among those made
     /// in rounds alone, if there are any, and among all answers if it looks at settings alone.
     #[must_use]
     pub fn last_observed(&self, id: FindingId) -> Option<usize> {
-        let questions = self.questions_tested(id);
+        let questions = self.handbook.questions_tested(id);
         let last = |wanted: &dyn Fn(QuestionId) -> bool| {
             let chosen = questions.iter().filter(|&&id| wanted(id));
             chosen.filter_map(|&id| self.known(id).last().map(|(_, given)| given.order)).max()
         };
         let is_observed = |id: QuestionId| !self.handbook.question(id).is_setting();
-        last(&|id| is_observed(id) && self.is_of_rounds(id))
+        last(&|id| is_observed(id) && self.handbook.is_asked_in_rounds(id))
             .or_else(|| last(&is_observed))
             .or_else(|| last(&|_| true))
     }

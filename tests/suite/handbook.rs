@@ -1,6 +1,7 @@
 //! The handbook that comes with the program: its own checks, its scenarios, and whether its
 //! numbers say what the trade says.
 
+mod carried;
 mod checks;
 mod conditions;
 mod holds;

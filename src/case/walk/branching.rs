@@ -25,7 +25,7 @@ impl Walker<'_> {
 
     /// Where an earlier walk went on from here.
     fn decided_earlier(&self, place: Place) -> Option<Target> {
-        let there = self.earlier.get(self.decided.len())?;
+        let there = self.earlier?.decided.get(self.decided.len())?;
         let is_here = there.place == place
             && there.known_until == self.time + 1
             && there.passed == self.path.len()

@@ -22,6 +22,7 @@ impl Walker<'_> {
                 self.consume(question);
                 self.close_round(place.tree, order);
                 self.record.rounds.push(Round { tree: place.tree, from: order, until: None });
+                self.keep_what_holds();
                 self.time = self.time.max(order);
                 self.path.push(Passed { place, passage: Passage::Event(order) });
                 self.frame().round_from = Some(order);
@@ -29,6 +30,7 @@ impl Walker<'_> {
             }
             (_, Some(order)) => {
                 self.close_round(place.tree, order);
+                self.keep_what_holds();
                 self.time = self.time.max(order);
                 let done = format!("{}: done.", self.tree().title);
                 Some(self.leave_tree(|_| Now::Ended {
@@ -49,14 +51,21 @@ impl Walker<'_> {
 
     /// Keeps what a round has come to, with the place at which an action was passed over in it, and
     /// goes back to the tree's start for the next one.
-    pub(super) fn end_round(&mut self, done: Line, left_at: Option<usize>) {
+    pub(super) fn end_round(&mut self, done: impl FnOnce(&Self) -> Line, left_at: Option<usize>) {
         let (start, time) = (self.tree().start, self.time);
         let frame = self.frame();
         let from = frame.round_from.take();
         frame.step = start;
         frame.work_from = None;
         frame.entered.clear();
-        self.round_ends.extend(from.map(|from| RoundEnd { from, until: time, left_at, done }));
+        let Some(from) = from else { return };
+        let earlier =
+            self.earlier.and_then(|earlier| earlier.round_ends.get(self.round_ends.len()));
+        let is_same = |end: &&RoundEnd| (end.from, end.until, end.left_at) == (from, time, left_at);
+        // What was known then is known, so its words are the same.
+        let said = earlier.filter(is_same).map(|end| end.done.clone());
+        let done = said.unwrap_or_else(|| done(self));
+        self.round_ends.push(RoundEnd { from, until: time, left_at, done });
     }
 
     /// Passes over work that was done, and keeps when it was called for.

@@ -11,10 +11,11 @@ impl Facts for Worksheet<'_> {
         if let Some(value) = self.evaluated.values.borrow().get(&symbol) {
             return value.clone();
         }
-        let value = match self.untouched(symbol) {
+        let look = || match self.untouched(symbol) {
             Some(base) => base.latest(symbol),
             None => self.entry_value(symbol),
         };
+        let value = self.kept_value(symbol).unwrap_or_else(look);
         self.evaluated.values.borrow_mut().insert(symbol, value.clone());
         value
     }

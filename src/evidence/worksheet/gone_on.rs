@@ -6,9 +6,9 @@
 use std::rc::Rc;
 
 use super::Worksheet;
+use super::cells::touched;
 use crate::evidence::record::Record;
 use crate::formula::Symbol;
-use crate::handbook::{Handbook, QuestionId};
 
 /// The worksheet that another one goes on from.
 #[derive(Debug)]
@@ -29,33 +29,17 @@ impl<'a> Worksheet<'a> {
     {
         debug_assert!(record.given.starts_with(&self.record.given));
         debug_assert_eq!((&record.done, &record.rounds), (&self.record.done, &self.record.rounds));
-        let more = record.given.iter().skip(self.record.given.len());
-        let answered: Vec<QuestionId> = more.map(|given| given.question).collect();
-        let is_touched = |id| is_touched(self.handbook, &answered, id);
-        let base: Worksheet<'r> = self.seen_as(self.view);
-        let base = Base {
-            sheet: base,
-            is_touched: self.handbook.question_ids().map(is_touched).collect(),
-        };
+        let more = &record.given[self.record.given.len()..];
+        let sheet: Worksheet<'r> = self.seen_as(self.view);
+        let base = Base { sheet, is_touched: touched(self.handbook, more) };
         Worksheet { base: Some(Rc::new(base)), ..self.over(record) }
     }
 
     /// What this one goes on from, seen in the same way, for a name that nothing touched.
     pub(super) fn untouched(&self, symbol: Symbol) -> Option<Worksheet<'a>> {
         let base = self.base.as_ref()?;
-        let under = self.handbook.questions_under(symbol);
-        let is_touched = under.iter().any(|question| base.is_touched[question.index()]);
+        let behind = self.handbook.questions_behind(symbol);
+        let is_touched = behind.iter().any(|question| base.is_touched[question.index()]);
         (!is_touched).then(|| base.sheet.seen_as(self.view))
     }
-}
-
-/// Whether answers to some questions may change what a question stands for: it is one of them, one
-/// of them outdates it, or says in which unit its gauge was read.
-fn is_touched(handbook: &Handbook, answered: &[QuestionId], id: QuestionId) -> bool {
-    let is_outdated = || {
-        let by = handbook.outdated_by(id);
-        by.is_some_and(|by| by.questions.iter().any(|by| answered.contains(by)))
-    };
-    let is_read_otherwise = || handbook.face(id).is_some_and(|face| answered.contains(&face));
-    answered.contains(&id) || is_outdated() || is_read_otherwise()
 }

@@ -5,7 +5,8 @@ use std::sync::Arc;
 
 use serde::{Deserialize, Serialize};
 
-use super::disputed::disputed_by;
+use super::disputed::{disputed_by, questions_behind};
+use super::tested::{asked_in_rounds, questions_tested};
 use super::{
     Action, ActionId, Cause, CauseId, Caution, CautionId, Finding, FindingId, Formula, FormulaId,
     Instrument, InstrumentId, Question, QuestionId, Reference, Tree, TreeId,
@@ -57,6 +58,9 @@ pub struct Handbook {
     names: BTreeMap<String, Symbol>,
     outdated_by: BTreeMap<QuestionId, OutdatedBy>,
     disputed_by: Vec<Vec<FindingId>>,
+    questions_behind: Vec<Arc<[QuestionId]>>,
+    questions_tested: Vec<Vec<QuestionId>>,
+    asked_in_rounds: Vec<bool>,
 }
 
 /// What makes the answers to a question tell of something else than what is there now.
@@ -102,6 +106,9 @@ impl Handbook {
             names,
             outdated_by: outdated_by(&parts),
             disputed_by: disputed_by(&parts),
+            questions_behind: questions_behind(&parts),
+            questions_tested: questions_tested(&parts),
+            asked_in_rounds: asked_in_rounds(&parts),
             parts,
         }
     }
@@ -188,11 +195,33 @@ impl Handbook {
         &self.parts.questions_under[symbol.0 as usize]
     }
 
+    /// The questions with whose answers what a name stands for may change, in the order of the
+    /// table: those that it can be traced to, and those of the findings that may say that a reading
+    /// among them can't be.
+    #[must_use]
+    pub fn questions_behind(&self, symbol: Symbol) -> &[QuestionId] {
+        &self.questions_behind[symbol.0 as usize]
+    }
+
     /// The findings that, where they are true, say that readings under this one can't be; it says
     /// nothing then, until they are read again.
     #[must_use]
     pub fn disputed_by(&self, finding: FindingId) -> &[FindingId] {
         &self.disputed_by[finding.0]
+    }
+
+    /// The questions that a finding's test can be traced to, in the order of the table; `only_if`
+    /// and what else it names don't count.
+    #[must_use]
+    pub fn questions_tested(&self, finding: FindingId) -> &[QuestionId] {
+        &self.questions_tested[finding.0]
+    }
+
+    /// Whether a question is asked in rounds and nowhere else, so that each answer belongs to the
+    /// thing that its round is about.
+    #[must_use]
+    pub fn is_asked_in_rounds(&self, question: QuestionId) -> bool {
+        self.asked_in_rounds[question.0]
     }
 
     /// A question by its id.

@@ -12,6 +12,7 @@ mod finding;
 mod handbook;
 mod ids;
 mod question;
+mod tested;
 mod tree;
 
 pub use action::Action;
