@@ -7,14 +7,22 @@ impl Case<'_> {
     /// The words that stand for the dangerous answer of a safety question; none of any other.
     pub fn danger_words(&self, id: QuestionId) -> impl Iterator<Item = &str> {
         let question = self.handbook().question(id);
-        let dangerous = question.hazard.and_then(|hazard| match hazard {
+        let dangerous = self.dangerous_choice(id);
+        let known = question.in_words.iter().filter(move |known| Some(&*known.answer) == dangerous);
+        known.map(|known| known.words.as_str())
+    }
+
+    /// The dangerous answer of a safety question: `yes`, `no` or the id of a choice; none of any
+    /// other question.
+    #[must_use]
+    pub fn dangerous_choice(&self, id: QuestionId) -> Option<&str> {
+        let question = self.handbook().question(id);
+        match question.hazard? {
             Hazard::YesNo(yes) => Some(if yes { "yes" } else { "no" }),
             Hazard::Choice(place) => {
                 question.choices.get(usize::from(place)).map(|choice| choice.id.as_str())
             }
-        });
-        let known = question.in_words.iter().filter(move |known| Some(&*known.answer) == dangerous);
-        known.map(|known| known.words.as_str())
+        }
     }
 
     /// What the dangerous choice of a safety question is called; none of one that is answered yes or

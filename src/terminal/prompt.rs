@@ -81,6 +81,9 @@ pub struct Menu {
     /// Whether a word that fits several answers is asked about before the first of them is taken:
     /// for a list where each is weighty and nobody looks at it while typing.
     pub asks_which: bool,
+    /// The place of the answer that stands ready for Enter: what was told names it. It is never
+    /// taken without a key.
+    pub preset: Option<usize>,
 }
 
 /// What became of a typed value.

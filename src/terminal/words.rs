@@ -254,16 +254,22 @@ fn unless_it_is(told: &str, actions: &[Action]) -> Line {
 /// the head (limit of ours).
 const WORDS_OF_A_REMARK: usize = 2;
 
-/// Short words that tell of a danger together with any other one.
-const ALARMING: [&str; 6] = ["gas", "gases", "fire", "fumes", "smoke", "leak"];
+/// Words that tell of a danger by themselves.
+const ALARMING: [&str; 18] = [
+    "gas", "gases", "fire", "fumes", "smoke", "leak", "smell", "smells", "hissing", "hisses",
+    "ill", "sick", "dizzy", "sparks", "flames", "burns", "burning", "oxygen",
+];
+
+fn alarms(word: &str) -> bool {
+    let word = word.trim_matches(|c: char| !c.is_alphanumeric());
+    ALARMING.contains(&folded(word).as_str())
+}
 
 /// Whether what was typed at a step tells of something: two long words at the least, or one that
-/// alarms and another.
+/// alarms.
 pub(super) fn is_remark(typed: &str) -> bool {
     let words = || typed.split_whitespace();
-    let alarms = |word: &str| ALARMING.contains(&folded(word).as_str());
-    words().filter(|word| is_long(word)).count() >= WORDS_OF_A_REMARK
-        || words().count() >= WORDS_OF_A_REMARK && words().any(alarms)
+    words().filter(|word| is_long(word)).count() >= WORDS_OF_A_REMARK || words().any(alarms)
 }
 
 /// Whether what was typed holds a word that may be looked for.
@@ -272,16 +278,16 @@ pub(super) fn may_be_elsewhere(typed: &str) -> bool {
     let tells = words().count() > 1
         && typed.chars().any(char::is_alphabetic)
         && words().any(|word| word.chars().any(char::is_numeric));
-    tells || words().any(|word| is_long(word) || is_code(word))
+    tells || words().any(|word| is_long(word) || is_code(word) || alarms(word))
 }
 
-/// Whether a word names something by a letter and figures, as a refrigerant is: `R-290`.
-fn is_code(word: &str) -> bool {
+/// Whether a word names something by letters and figures, as a refrigerant is: `R-290`, `CO2`.
+pub(super) fn is_code(word: &str) -> bool {
     let figures = word.trim_start_matches(char::is_alphabetic);
     let is_figures = |c: char| c.is_ascii_digit() || c == '-' || c.is_ascii_alphabetic();
-    figures.len() < word.len()
-        && figures.chars().all(is_figures)
-        && figures.chars().filter(char::is_ascii_digit).count() > 1
+    let letters = word.chars().count() - figures.chars().count();
+    let many = figures.chars().filter(char::is_ascii_digit).count();
+    letters > 0 && figures.chars().all(is_figures) && (many > 1 || many == 1 && letters > 1)
 }
 
 /// Words shorter than this say too little to look for (limit of ours).

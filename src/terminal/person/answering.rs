@@ -170,7 +170,9 @@ impl<'c> Person<'c> {
         if let Some(reply) = self.leaving.take() {
             return self.other(case, &reply, None);
         }
-        if let Some(question) = self.chosen.take() {
+        // Nothing that was chosen before is asked at a stop.
+        let chosen = self.chosen.take().filter(|_| !matches!(case.now(), Now::Stopped { .. }));
+        if let Some(question) = chosen {
             return self.answer_out_of_turn(case, question);
         }
         if self.has_facts() {

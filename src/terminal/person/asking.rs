@@ -1,7 +1,7 @@
 //! Putting a question, in turn or out of it.
 
 use super::answering::{ALWAYS, Audience, Person, sentence};
-use super::danger::danger_told;
+use super::danger::{danger_told, dangers_hinted};
 use super::facts::several;
 use super::matching::likely;
 use super::searching::says_enough;
@@ -103,8 +103,11 @@ impl Person<'_> {
         }
         let view = case.question_view(id);
         if !view.options.is_empty() {
+            let told = self.value_for(id);
+            let preset = view.options.iter().position(|(choice, _)| Some(choice) == told.as_ref());
             let options = options(&view);
-            return self.console.choose(&Menu { title, options, actions, ..Menu::default() });
+            let menu = Menu { title, options, actions, preset, ..Menu::default() };
+            return self.console.choose(&menu);
         }
         if view.takes_readings {
             return self.put_hold(case, id, title, actions, view.hint);
@@ -122,6 +125,8 @@ impl Person<'_> {
             }
             let checked = check_typed(case, id, typed);
             match checked {
+                // What names a part is no place for readings, whether it is asked for now or not.
+                Checked::Refused(_) if !names_a_round && case.names_rounds(id) => checked,
                 Checked::Refused(_) if is_offered && is_of_another(case, id, typed) => {
                     Checked::Elsewhere
                 }
@@ -155,6 +160,9 @@ pub(super) fn options(view: &QuestionView) -> Vec<MenuOption> {
 /// with a figure only where that answers the other one.
 fn is_of_another(case: &Case<'_>, id: QuestionId, typed: &str) -> bool {
     let has_figure = typed.chars().any(char::is_numeric);
+    if !dangers_hinted(case, Some(id), typed).is_empty() {
+        return true;
+    }
     if !has_figure && !says_enough(typed) {
         return false;
     }

@@ -40,7 +40,9 @@ impl Person<'_> {
         title.extend(self.reminders.of(&views));
         title.push(self.wording(case, id));
         title.extend(self.listening(case, id));
-        if let Some(value) = self.value_for(id) {
+        let is_listed = !case.question_view(id).options.is_empty();
+        let value = if is_listed { None } else { self.value_for(id) };
+        if let Some(value) = value {
             match check_typed(case, id, &value) {
                 Checked::Accepted { echo } => {
                     title.push(echo);
@@ -51,7 +53,8 @@ impl Person<'_> {
                 Checked::Refused(_) | Checked::Elsewhere => {}
             }
         }
-        let actions = vec![Action::NotSure, Action::Why, Action::Back, Action::Stop];
+        let actions =
+            vec![Action::NotSure, Action::Why, Action::Back, Action::Another, Action::Stop];
         match self.put_question(case, id, title, actions, false) {
             Reply::Typed(text) => self.taken(case, id, text),
             Reply::Chosen(place) => self.taken(case, id, choice(case, id, place)),
@@ -60,12 +63,20 @@ impl Person<'_> {
                 self.chosen = Some(id);
                 self.other(case, &Reply::Act(Action::Why), Some(id))
             }
+            reply @ (Reply::Act(Action::Another) | Reply::Elsewhere(_)) => {
+                // It comes back to this question, also with what was typed for it meanwhile.
+                let response = self.other(case, &reply, Some(id));
+                if self.chosen.is_none() && !ends(response.as_ref()) {
+                    self.chosen = Some(id);
+                }
+                response
+            }
             other => ended(&other),
         }
     }
 
     /// The value that was told with the words by which a question was found.
-    fn value_for(&mut self, id: QuestionId) -> Option<String> {
+    pub(super) fn value_for(&mut self, id: QuestionId) -> Option<String> {
         self.chosen_value.take().filter(|(of, _)| *of == id).map(|(_, value)| value)
     }
 
@@ -142,4 +153,9 @@ impl Person<'_> {
             other => Err(ended(&other)),
         }
     }
+}
+
+/// Whether a response ends the dialogue.
+fn ends(response: Option<&Response>) -> bool {
+    matches!(response, Some(Response::Leave | Response::EndOfInput | Response::Interrupted))
 }

@@ -1,6 +1,7 @@
 //! A danger that is told where something else is asked: its question is put at once.
 
 use super::answering::Person;
+use super::facts::parts;
 use super::searching::{is_same, tells, words};
 use crate::case::{Case, QuestionId, Response};
 use crate::terminal::words::folded;
@@ -29,6 +30,52 @@ pub(super) fn danger_told(
     case.question_ids().filter(|id| Some(*id) != asked).find(is_told)
 }
 
+/// The safety questions whose dangerous answer a single word points to, such as `smells`: other things
+/// are told with it too, so they are offered, before all others.
+pub(super) fn dangers_hinted(
+    case: &Case<'_>,
+    asked: Option<QuestionId>,
+    typed: &str,
+) -> Vec<QuestionId> {
+    let typed = folded(typed);
+    let said: Vec<&str> = words(&typed).collect();
+    let points = |known: &str| {
+        let known = folded(known);
+        let mut all = words(&known);
+        match (all.next(), all.next()) {
+            (Some(only), None) => said.iter().any(|heard| is_same(only, heard)),
+            _ => false,
+        }
+    };
+    let is_hinted = |id: &QuestionId| {
+        let label = case.danger_label(*id).unwrap_or_default();
+        case.danger_words(*id).chain(label.split(", ")).any(points)
+    };
+    case.question_ids().filter(|id| Some(*id) != asked).filter(is_hinted).collect()
+}
+
+/// What else a line tells beside a danger, other dangers first.
+pub(super) fn told_beside(case: &Case<'_>, danger: QuestionId, typed: &str) -> Vec<String> {
+    let parts = parts(typed);
+    if parts.len() < 2 {
+        return Vec::new();
+    }
+    let is_of_it = |part: &String| {
+        danger_told(case, None, part) == Some(danger)
+            || dangers_hinted(case, None, part).contains(&danger)
+    };
+    dangers_first(case, parts.into_iter().filter(|part| !is_of_it(part)).collect())
+}
+
+/// The parts of a line, those that tell of a danger first.
+pub(super) fn dangers_first(case: &Case<'_>, parts: Vec<String>) -> Vec<String> {
+    let is_danger = |part: &String| {
+        danger_told(case, None, part).is_some() || !dangers_hinted(case, None, part).is_empty()
+    };
+    let (dangers, others): (Vec<String>, Vec<String>) = parts.into_iter().partition(is_danger);
+    [dangers, others].concat()
+}
+
 impl Person<'_> {
     /// Puts the safety question of a danger that was told, before anything else goes on.
     pub(super) fn danger(
@@ -39,6 +86,8 @@ impl Person<'_> {
     ) -> Option<Response> {
         let told = format!("\"{typed}\" may tell of a danger, so that is asked first.");
         self.console.show(&[Line::warning(told)]);
+        self.facts.extend(told_beside(case, id, typed));
+        self.chosen_value = case.dangerous_choice(id).map(|choice| (id, choice.to_owned()));
         self.answer_out_of_turn(case, id)
     }
 }

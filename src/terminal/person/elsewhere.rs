@@ -214,7 +214,12 @@ fn of_itself(case: &Case<'_>, id: QuestionId, typed: &str) -> Line {
 fn offered(case: &Case<'_>, found: &[Match]) -> Vec<MenuOption> {
     let option = |found: &Match| {
         let ask = case.question_view(found.id).ask.to_text();
-        let value = found.value.as_ref().map(|value| format!(" [{value}]"));
+        let shown = |value: &String| {
+            let options = case.question_view(found.id).options;
+            let label = options.into_iter().find(|(choice, _)| choice == value);
+            format!(" [{}]", label.map_or_else(|| value.clone(), |(_, label)| label))
+        };
+        let value = found.value.as_ref().map(shown);
         MenuOption::new(format!("{ask}{}", value.unwrap_or_default()))
     };
     let mut options: Vec<MenuOption> = found.iter().map(option).collect();

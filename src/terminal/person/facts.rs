@@ -2,11 +2,13 @@
 //! is kept as a note.
 
 use super::answering::Person;
+use super::choosing::choice_named;
+use super::danger::{danger_told, dangers_first};
 use super::elsewhere::{Asked, Before, Offered};
 use super::matching::likely;
 use crate::case::{Case, Now, QuestionId, Response};
 use crate::terminal::prompt::MenuOption;
-use crate::text::{Line, also_said};
+use crate::text::{Line, Role, also_said};
 
 /// What parts a line into what it tells.
 const BETWEEN: [&str; 6] = [", ", "; ", ". ", " and ", " but ", "\n"];
@@ -43,7 +45,7 @@ pub(super) fn several(
         1 => likely(case, asked, typed).is_empty(),
         _ => true,
     };
-    is_several.then_some(parts)
+    is_several.then(|| dangers_first(case, parts))
 }
 
 impl Person<'_> {
@@ -52,14 +54,16 @@ impl Person<'_> {
     pub(super) fn next_fact(&mut self, case: &Case<'_>) -> Option<Response> {
         // A danger came up: nothing else is asked, and nothing that was told is lost.
         if matches!(case.now(), Now::Stopped { .. }) {
-            let left: Vec<String> = self.unplaced.drain(..).chain(self.facts.drain(..)).collect();
-            return (!left.is_empty()).then(|| self.kept(&left.join("; ")));
+            return self.left_at_a_stop(case);
         }
         if let Some(fact) = self.facts.pop_front() {
             let asked = match case.now() {
                 Now::Ask { question, .. } => Some(*question),
                 _ => None,
             };
+            if let Some(danger) = danger_told(case, asked, &fact) {
+                return self.danger(case, &fact, danger);
+            }
             let found = likely(case, asked, &fact);
             if found.is_empty() {
                 self.unplaced.push(fact);
@@ -76,6 +80,25 @@ impl Person<'_> {
         }
         let left = std::mem::take(&mut self.unplaced).join("; ");
         self.nothing_found(case, &left, Before::Nothing)
+    }
+
+    /// What is left of a line at a stop, of which nothing is asked any more: a name on the list of one
+    /// question, such as the refrigerant's, is taken as its answer, the rest as a note.
+    fn left_at_a_stop(&mut self, case: &Case<'_>) -> Option<Response> {
+        let named = self.facts.iter().enumerate().find_map(|(place, fact)| {
+            let (id, choice) = named_outright(case, fact)?;
+            Some((place, id, choice))
+        });
+        if let Some((place, id, choice)) = named {
+            self.facts.remove(place);
+            let view = case.question_view(id);
+            let label = view.options.into_iter().find(|(known, _)| *known == choice);
+            let told = Line::plain("Taken as told: ").join(view.ask);
+            self.console.show(&[told.push(Role::Value, format!(" [{}]", label?.1))]);
+            return Some(Response::Volunteer(id, choice));
+        }
+        let left: Vec<String> = self.unplaced.drain(..).chain(self.facts.drain(..)).collect();
+        (!left.is_empty()).then(|| self.kept(&left.join("; ")))
     }
 
     /// Whether something of a line is left to be dealt with.
@@ -120,6 +143,22 @@ impl Person<'_> {
         self.console.show(&[is_kept(typed)]);
         Response::Note(typed.to_owned())
     }
+}
+
+/// The question without an answer to which a part of a line names one outright, with its figures,
+/// as `R-290` does; none that a safety rule judges.
+fn named_outright(case: &Case<'_>, fact: &str) -> Option<(QuestionId, String)> {
+    if !fact.contains(|c: char| c.is_ascii_digit()) {
+        return None;
+    }
+    let is_open = |id: &QuestionId| {
+        case.latest_answer(*id).is_none() && case.handbook().question(*id).hazard.is_none()
+    };
+    let mut named = case.question_ids().filter(is_open).filter_map(|id| {
+        let choice = choice_named(&case.question_view(id), fact)?;
+        Some((id, choice))
+    });
+    named.next().filter(|_| named.next().is_none())
 }
 
 fn is_kept(typed: &str) -> Line {

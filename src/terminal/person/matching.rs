@@ -3,13 +3,16 @@
 //! A word that few questions have weighs more than one that many have, a whole word more than a part
 //! of one, and a question whose own words are nearly all there more than one that has them among
 //! many others. A number with its unit says of which kind the answer is. A safety question is never
-//! offered for words that it only happens to have.
+//! offered for words that it only happens to have; one whose danger a word points to comes first.
 
 use std::collections::BTreeSet;
 
+use super::choosing::{choice_named, choice_told};
+use super::danger::dangers_hinted;
 use super::measured::Measured;
 use super::weighing::{Known, Texts, telling};
 use crate::case::{Case, Now, QuestionId};
+use crate::terminal::words::is_code;
 
 /// The most questions that are offered for words typed at another one (limit of ours: a list to
 /// take in at a glance).
@@ -65,8 +68,39 @@ fn soon(case: &Case<'_>) -> Vec<QuestionId> {
     all.into_iter().filter(|id| case.latest_answer(*id).is_none()).collect()
 }
 
-/// The questions that words typed at another one may belong to, the likeliest first.
+/// The questions that words typed at another one may belong to: those of a danger that a word points
+/// to, those an answer of which is named, then the others, the likeliest first.
 pub(super) fn likely(case: &Case<'_>, asked: Option<QuestionId>, typed: &str) -> Vec<Match> {
+    let words = Measured::of(case, typed).words_beside_a_measure(typed);
+    let told = |id| Match { id, value: choice_told(case, id, &words) };
+    let dangerous = |id| Match { id, value: case.dangerous_choice(id).map(str::to_owned) };
+    let dangers = dangers_hinted(case, asked, typed).into_iter().map(dangerous);
+    let named = naming(case, asked, typed).into_iter().map(told);
+    let others = by_words(case, asked, typed).into_iter().map(|other| {
+        let value = other.value.or_else(|| told(other.id).value);
+        Match { id: other.id, value }
+    });
+    let mut found: Vec<Match> = dangers.chain(named).chain(others).collect();
+    let mut seen = BTreeSet::new();
+    found.retain(|found| seen.insert(found.id));
+    found.truncate(MOST_OFFERED);
+    found
+}
+
+/// The questions an answer of which is named by a code of letters and figures: `R-290`, `CO2`.
+fn naming(case: &Case<'_>, asked: Option<QuestionId>, typed: &str) -> Vec<QuestionId> {
+    let has_code = typed.split_whitespace().any(is_code);
+    let is_named = |id: &QuestionId| {
+        let named = choice_named(&case.question_view(*id), typed);
+        named.is_some_and(|choice| !matches!(choice.as_str(), "yes" | "no"))
+    };
+    let others = case.question_ids().filter(|id| has_code && Some(*id) != asked);
+    let found: Vec<QuestionId> = others.filter(is_named).collect();
+    if found.len() <= MOST_OFFERED { found } else { Vec::new() }
+}
+
+/// The questions whose words hold what was typed, the likeliest first.
+fn by_words(case: &Case<'_>, asked: Option<QuestionId>, typed: &str) -> Vec<Match> {
     let measured = Measured::of(case, typed);
     let said = telling(&measured.words);
     if said.is_empty() {

@@ -56,6 +56,12 @@ impl Measured {
         }
     }
 
+    /// The words without a value that has its unit; else all that was typed, since a bare figure may be
+    /// part of a name.
+    pub fn words_beside_a_measure(self, typed: &str) -> String {
+        if self.has_unit { self.words } else { typed.to_owned() }
+    }
+
     /// Whether the value answers a question; none where there is no value, or the question takes
     /// none.
     pub fn fits(&self, id: QuestionId) -> Option<bool> {

@@ -3,7 +3,7 @@
 //! Puts what the case wants as prompts and turns the replies into responses: questions
 //! (`asking`), the readings of a hold (`holding`, `dictation`), things to be done and waits (`doing`), the end and a stop (`ending`), and answers
 //! given earlier (`changing`, `picking`), and files that go with the case (`attaching`). A danger that is told is asked for at once (`danger`);
-//! other words typed out of turn are offered to the questions that they speak of (`elsewhere`, `facts`, `matching`,
+//! the answer that words name stands ready there (`choosing`); other words typed out of turn are offered to the questions that they speak of (`elsewhere`, `facts`, `matching`,
 //! `weighing`, `measured`). What an answer means is decided by `case`; how a prompt
 //! looks, by the console. Imports `case`, `report` and `text`.
 //!
@@ -18,6 +18,7 @@ mod answering;
 mod asking;
 mod attaching;
 mod changing;
+mod choosing;
 mod danger;
 mod dictation;
 mod doing;

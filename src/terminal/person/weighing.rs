@@ -136,7 +136,9 @@ impl Known {
             own: own.min(1.0),
             whole: said.iter().filter(whole).count(),
             in_part: said.iter().filter(in_any).count(),
-            dangerous: sum(&|word| held(word, &texts.dangerous)) / known.max(f64::MIN_POSITIVE),
+            // A part is not enough: a compressor is no compressed air.
+            dangerous: sum(&|word| f64::from(u8::from(texts.dangerous.contains(word))))
+                / known.max(f64::MIN_POSITIVE),
         }
     }
 }

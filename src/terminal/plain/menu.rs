@@ -26,6 +26,10 @@ pub(super) fn choose(console: &mut PlainConsole<'_>, menu: &Menu) -> Reply {
             Ok(typed) => typed,
             Err(reply) => return reply,
         };
+        let preset = menu.preset.filter(|place| typed.is_empty() && *place < menu.options.len());
+        if let Some(place) = preset {
+            return chosen(console, menu, place);
+        }
         match understood(&typed, menu) {
             Understood::Option(place) => return chosen(console, menu, place),
             Understood::Elsewhere(_) if menu.actions.contains(&Action::Another) => {
@@ -71,6 +75,11 @@ fn present(console: &mut PlainConsole<'_>, menu: &Menu) {
         console.say(line);
     }
     console.list(menu);
+    if let Some((place, option)) = menu.preset.and_then(|at| Some((at + 1, menu.options.get(at)?)))
+    {
+        let ready = Line::plain("Enter alone takes ").push(Role::Name, option.label.as_str());
+        console.say(&ready.push(Role::Plain, format!(", number {place}, as it was told.")));
+    }
     let help = Line::plain(ACCEPTED)
         .push(Role::Plain, " Type ")
         .push(Role::Name, Action::Help.word())

@@ -143,7 +143,7 @@ impl Console for ScreenConsole<'_> {
         let listing = Listing {
             hands_back: menu.hands_back,
             asks_which: menu.asks_which,
-            ..Listing::new(&menu.options, &menu.actions)
+            ..Listing::new(&menu.options, &menu.actions).with_a_preset(menu.preset)
         };
         self.pick_listed(message, listing, &menu.options, &menu.actions)
     }

@@ -71,6 +71,7 @@ impl Widgets for InquireWidgets {
         let help = list_help(list, page);
         let left = Select::new(&message, options)
             .with_page_size(page)
+            .with_starting_cursor(list.preset.filter(|_| list.filter.is_empty()).unwrap_or(0))
             .with_starting_filter_input(&list.filter)
             .with_scorer(&scorer)
             .with_formatter(&answer)

@@ -30,6 +30,8 @@ pub(super) struct Listing {
     pub hands_back: bool,
     /// Whether a text that several answers answer to is asked about.
     pub asks_which: bool,
+    /// The place of the answer that stands ready for Enter.
+    pub preset: Option<usize>,
 }
 
 impl Listing {
@@ -44,6 +46,7 @@ impl Listing {
             refusal: None,
             hands_back: false,
             asks_which: false,
+            preset: None,
         };
         for (place, option) in options.iter().enumerate() {
             listing.push(Meaning::Option(place), &option.label, &option.hint, Presence::Filtered);
@@ -72,6 +75,20 @@ impl Listing {
     /// The same with an entry first that answers nothing, for Enter by accident.
     pub(super) fn with_an_idle_entry(mut self) -> Self {
         self.push(Meaning::Nothing, "(nothing chosen yet)", "", Presence::Idle);
+        self
+    }
+
+    /// The same with an answer ready for Enter, in the place of the entry that answers nothing.
+    pub(super) fn with_a_preset(mut self, preset: Option<usize>) -> Self {
+        self.preset =
+            preset.filter(|place| self.meanings.get(*place) == Some(&Meaning::Option(*place)));
+        if self.preset.is_some() {
+            let idle = self.meanings.iter().position(|meaning| *meaning == Meaning::Nothing);
+            if let Some(idle) = idle {
+                self.meanings.remove(idle);
+                self.entries.remove(idle);
+            }
+        }
         self
     }
 

@@ -23,9 +23,9 @@ impl ScreenConsole<'_> {
         options: &[MenuOption],
         actions: &[Action],
     ) -> Reply {
-        let Listing { mut entries, meanings, refusal, hands_back, asks_which } = listing;
+        let Listing { mut entries, meanings, refusal, hands_back, asks_which, preset } = listing;
         self.fit(&mut entries);
-        let mut list = PickList { message, entries, asks_which, ..PickList::default() };
+        let mut list = PickList { message, entries, asks_which, preset, ..PickList::default() };
         for _ in 0..ROUNDS {
             let mut entered = String::new();
             let meaning = match self.widgets.pick(&list) {

@@ -57,6 +57,8 @@ pub(super) struct PickList {
     pub asks_which: bool,
     /// The filter that was asked about last.
     pub asked: String,
+    /// The place of the entry on which the list begins, while nothing is typed.
+    pub preset: Option<usize>,
 }
 
 impl PickList {

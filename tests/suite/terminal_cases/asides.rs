@@ -331,7 +331,7 @@ fn what_a_caller_tells_at_a_danger_is_asked_for_at_once_or_kept() {
     assert!(said.contains("type other"), "one word that is no danger's offers nothing: {said}");
     let said = person.answers("none");
     let offered = "Does it belong to this question? 1. What does the oil look like in the sight \
-                   glass? 2. None of these";
+                   glass? [Cloudy or milky] 2. None of these";
     assert!(said.contains(offered), "the rare word decides: {said}");
     let said = person.answers("the oil is milky");
     assert!(said.contains("\"milky oil in the pump\" is kept as a note."), "{said}");
@@ -342,7 +342,7 @@ fn what_a_caller_tells_at_a_danger_is_asked_for_at_once_or_kept() {
     assert!(said.contains("Say: Is a unit connected"), "then the danger again: {said}");
     let said = person.answers("none");
     assert!(
-        said.contains("Does it belong to") && said.contains(" 1. What is odd about the pump? 2. "),
+        said.contains("Does it belong to") && said.contains(" 1. What is odd about the pump? [Smoke"),
         "{said}"
     );
     person.answers("stop");
@@ -501,7 +501,7 @@ fn stop_stops_at_a_question_that_was_chosen_too() {
     person.presses("\u{1b}");
     person.sees("stop: stop here and keep everything");
     person.presses("ranking\r");
-    person.sees("ranking is not offered here. What is: not sure, back, why, stop.");
+    person.sees("ranking is not offered here. What is: not sure, back, why, other, stop.");
     person.presses("stop\r");
     person.ends(3);
 }
@@ -577,7 +577,8 @@ fn several_facts_in_one_line_are_offered_in_turn_and_the_rest_is_kept() {
     let said = person.answers("yes");
     assert!(said.contains("Read as 900 micron."), "{said}");
     assert!(
-        said.contains("\"oil milky\". Does it belong to this question? 1. What does the"),
+        said.contains("\"oil milky\". Does it belong to this question? 1. What does the")
+            && said.contains("[Cloudy or milky]"),
         "{said}"
     );
     let said = person.answers("cloudy");

@@ -77,3 +77,77 @@ fn a_danger_is_no_name_of_a_part() {
     assert!(said.contains("Stop. Leave it shut."), "{said}");
     person.ends(4);
 }
+
+#[test]
+fn a_danger_in_a_sentence_is_asked_for_before_the_rest_of_it() {
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain diagnose");
+    person.answers("fogging, strong smell, R-290");
+    let said = person.answers("");
+    assert!(said.contains("may tell of a danger, so that is asked first."), "{said}");
+    assert!(said.contains("Does it smell of gas or refrigerant"), "{said}");
+    assert!(said.contains("Enter alone takes Yes, number 1, as it was told."), "{said}");
+    let said = person.answers("1");
+    let taken = "Taken as told: Which refrigerant stands on the unit's nameplate, or, where no \
+                 unit is there, was in the rig last? [R-290, propane]";
+    assert!(said.contains(taken) && said.contains("\"fogging\" is kept as a note."), "{said}");
+    assert!(said.contains("Stop. Go out into good air"), "{said}");
+    person.ends(4);
+}
+
+#[test]
+fn what_stands_beside_a_danger_is_offered_once_it_is_answered() {
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain diagnose");
+    person.answers("it has CO2 and is under pressure");
+    let said = person.answers("A. B.");
+    assert!(said.contains("Caution, read first: Never open the pump or the gauge"), "{said}");
+    let said = person.answers("no");
+    assert!(said.contains("Is refrigerant still to be recovered"), "{said}");
+    let said = person.answers("1");
+    assert!(said.contains("You told this too: \"it has CO2\"."), "{said}");
+    assert!(said.contains("was in the rig last? [R-744, carbon dioxide] 2. "), "{said}");
+    assert!(said.contains("[A1, not flammable, lower toxicity, such as R-410A]"), "{said}");
+    let said = person.answers("");
+    assert!(said.contains("Enter alone takes R-744, carbon dioxide, number 22"), "{said}");
+    let said = person.answers("stop");
+    assert!(said.contains("Chosen: R-744, carbon dioxide"), "{said}");
+    person.ends(3);
+}
+
+/// A word alone may be meant of something else, so its question is offered, before all others.
+#[test]
+fn a_word_that_points_to_a_danger_offers_its_question_first() {
+    let about = "Does it belong to";
+    let cases = [
+        ("smells", "1. Does it smell of gas or refrigerant"),
+        ("gas", "1. Does it smell of gas or refrigerant"),
+        ("there is hissing", "1. Does it smell of gas or refrigerant"),
+        ("he is dizzy", "1. Does it smell of gas or refrigerant"),
+        ("fire", "1. What is odd about the pump? [Smoke, sparks"),
+        ("burn", "1. What is odd about the pump? [Smoke, sparks"),
+        ("the motor sparks", "1. What is odd about the pump? [Smoke, sparks"),
+        ("oxygen", "1. Is anyone using or offering oxygen"),
+    ];
+    let desk = Desk::new();
+    for (told, first) in cases {
+        let mut person = desk.sit("--plain diagnose path");
+        person.answers(told);
+        let said = person.answers("stop");
+        let (_, offered) = said.split_once(about).unwrap_or_else(|| panic!("{told}: {said}"));
+        let (_, offered) = offered.split_once("? ").unwrap();
+        assert!(offered.starts_with(first), "{told}: {said}");
+        person.ends(3);
+    }
+}
+
+#[test]
+fn somebody_who_felt_ill_is_a_danger() {
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain diagnose path");
+    person.answers("somebody felt ill");
+    let said = person.answers("1");
+    assert!(said.contains("or does anybody feel dizzy or ill?"), "{said}");
+    assert!(person.answers("1").contains("Stop. Go out into good air"));
+    person.ends(4);
+}
