@@ -37,6 +37,24 @@ impl Case<'_> {
         Some(Slip { message, suggestion: None })
     }
 
+    /// What a number without a unit may be instead where a rate is asked for: what rose in some
+    /// time. The rate as read, and how much in ten minutes, as it would be typed; none of a number
+    /// that is 0 or has its unit, and at other questions.
+    #[must_use]
+    pub fn rate_or_rise(&self, id: QuestionId, typed: &str) -> Option<(String, String)> {
+        let question = self.handbook().question(id);
+        let rate = question.unit.as_ref()?;
+        let unit = pressure_of_rate(rate)?;
+        let typed = typed.trim();
+        let is_bare = typed.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | ','));
+        let is_zero = !typed.contains(|c: char| ('1'..='9').contains(&c));
+        let is_rate =
+            matches!(question.kind, Kind::Quantity(kind) if kind.dimension == Dimension::RISE_RATE);
+        (is_rate && is_bare && !is_zero).then(|| {
+            (format!("{typed} {}", rate.symbol), format!("{typed} {} in 10 min", unit.symbol))
+        })
+    }
+
     /// The last pressure that an instrument showed, in Pa.
     fn last_pressure(&self) -> Option<f64> {
         self.record().given.iter().rev().find_map(|given| {

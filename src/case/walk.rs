@@ -396,7 +396,7 @@ impl<'a> Walker<'a> {
             return self.passed(place, Passage::Known(order));
         }
         let next = self.next_answer(question);
-        let gap = self.standing.gap(question, last_taken, next);
+        let gap = self.standing.gap(question, last_taken.max(self.last_deed()), next);
         let is_of_round = |order: &usize| round.is_none_or(|from| *order > from);
         match next {
             Some(order) if gap.filter(is_of_round).is_none() => {

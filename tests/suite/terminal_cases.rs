@@ -14,4 +14,5 @@ mod rambling;
 mod rounds;
 mod screens;
 mod stops;
+mod sweeps;
 mod watch;

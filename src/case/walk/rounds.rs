@@ -76,6 +76,23 @@ impl Walker<'_> {
         self.passed(place, Passage::Event(order))
     }
 
+    /// The latest of the deeds that the way has come by: an answer asked for behind it is one of the
+    /// time after it, also in the place of one that was taken back together with what led there.
+    pub(super) fn last_deed(&self) -> Option<usize> {
+        let orders = self.path.iter().filter_map(|passed| match passed.passage {
+            Passage::Event(order) => Some(order),
+            Passage::Known(_) | Passage::Through => None,
+        });
+        let is_deed = |order: &usize| {
+            let event = self.standing.events.get(*order);
+            matches!(
+                event,
+                Some(Some(Event::Did { .. } | Event::Skipped { .. } | Event::Acted { .. }))
+            )
+        };
+        orders.filter(is_deed).max()
+    }
+
     /// From when on an answer stands for what a step of a round asks. A reading that is measured
     /// anew has to be told since its work was called for: what was read before was read of another
     /// rig.

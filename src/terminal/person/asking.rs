@@ -222,8 +222,23 @@ pub(super) fn check_typed(case: &Case<'_>, id: QuestionId, typed: &str) -> Check
                 read: read.echo,
                 suggestion: slip.suggestion.map(|(text, _)| text),
             },
-            None => Checked::Accepted { echo: read_as(case, id, typed, read.echo) },
+            None => match case.rate_or_rise(id, typed) {
+                Some((rate, rise)) => in_which_time(typed, &rate, rise, read.echo),
+                None => Checked::Accepted { echo: read_as(case, id, typed, read.echo) },
+            },
         },
+    }
+}
+
+/// A bare number for a rate: what rose in ten minutes is often told so, and is a tenth of it.
+fn in_which_time(typed: &str, rate: &str, rise: String, read: String) -> Checked {
+    Checked::Doubtful {
+        message: Line::plain(format!(
+            "{} alone doesn't say in which time: {rate}, or in how many minutes, such as {rise}?",
+            typed.trim()
+        )),
+        read,
+        suggestion: Some(rise),
     }
 }
 

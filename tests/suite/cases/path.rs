@@ -481,3 +481,30 @@ trees:
     let behind = bench.case.answer_behind_stop().unwrap();
     assert_eq!(handbook.question(behind.question).id, "class");
 }
+
+/// Who goes back beyond what was done gives all answers anew, in a new place each: in their old places
+/// they would stand before what was done since.
+#[test]
+fn an_answer_behind_work_done_anew_comes_after_it() {
+    let handbook = handbook(PUMP);
+    let engine = Engine::new(&handbook).unwrap();
+    let mut bench = at_the_reading(&handbook, &engine);
+    bench.answer("floor", "900 micron");
+    let is_deed = |event: &Event| matches!(event, Event::Did { .. });
+    let deed = bench.case.events().iter().position(is_deed).unwrap();
+    let floor = bench.case.events().len() - 1;
+    for order in [floor, deed] {
+        bench.apply(Event::TakenBack { order });
+    }
+    bench.done();
+    assert!(
+        matches!(bench.case.now(), Now::Ask { in_place_of: None, .. }),
+        "{:?}",
+        bench.case.now()
+    );
+    bench.answer("floor", "900 micron");
+    assert_eq!(bench.wanted(), "act change");
+    let again = bench.case.events().iter().rposition(is_deed).unwrap();
+    let given = bench.case.record().given.iter().map(|given| given.order);
+    assert!(given.max().unwrap() > again, "{:?}", bench.case.record().given);
+}
