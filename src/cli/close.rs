@@ -1,5 +1,7 @@
 //! `dryhold close`: what fixed a case, for the record.
 
+mod naming;
+
 use anyhow::{Result, bail};
 use jiff::Timestamp;
 
@@ -12,10 +14,10 @@ use super::resume::begun_with;
 use super::session::Session;
 use crate::book::Journal;
 use crate::case::{Case, Closes, Closing, Details, Event, FixedBy};
-use crate::diagnostic::near_name;
 use crate::evidence::Engine;
 use crate::handbook::Handbook;
 use crate::text::{inert, spoken};
+use naming::{causes_called, no_cause};
 
 pub(super) fn run(session: &mut Session<'_>, arguments: &CloseArguments) -> Result<ExitStatus> {
     let Some(book) = book(session) else {
@@ -99,21 +101,10 @@ fn fixed_by(handbook: &Handbook, typed: &str) -> Result<FixedBy> {
         (Some(cause), _) => Ok(FixedBy::Cause(cause.id.clone())),
         (None, "nothing") => Ok(FixedBy::Nothing),
         (None, "unknown") => Ok(FixedBy::Unknown),
-        (None, _) => {
-            let words = ["nothing", "unknown"];
-            let mut ids: Vec<&str> = handbook.causes().iter().map(|c| c.id.as_str()).collect();
-            ids.extend(words);
-            let shown = inert(typed);
-            match near_name(&typed.to_lowercase().replace([' ', '-'], "_"), ids.iter().copied()) {
-                Some(near) => {
-                    bail!("the case's handbook has no cause `{shown}`; did you mean `{near}`?")
-                }
-                None => bail!(
-                    "the case's handbook has no cause `{shown}`; --fixed-by takes {}",
-                    ids.join(", ")
-                ),
-            }
-        }
+        (None, _) => match &causes_called(handbook, typed)[..] {
+            [only] => Ok(FixedBy::Cause(only.id.clone())),
+            several => Err(no_cause(handbook, typed, several)),
+        },
     }
 }
 

@@ -112,3 +112,19 @@ fn a_case_without_a_proof_asks_what_fixed_it() {
     assert_eq!(ran.status, Some(0), "{ran:?}");
     assert!(ran.stderr.contains("Nothing in the case shows that proof"), "{ran:?}");
 }
+
+#[test]
+fn a_cause_is_known_by_what_it_is_called_and_what_mends_it() {
+    for typed in ["oil change", "change oil", "Bad pump oil"] {
+        let stand = book();
+        let ran = stand.run(&["close", CASE, "--fixed-by", typed]);
+        assert!(ran.stdout.ends_with("fixed by mending this: bad pump oil.\n"), "{typed}: {ran:?}");
+    }
+    let stand = book();
+    for (typed, one) in [("leak", "(a leak in the system)"), ("oil", "pump_oil (bad pump oil)")] {
+        let ran = stand.run(&["close", CASE, "--fixed-by", typed]);
+        assert_eq!(ran.status, Some(2), "{ran:?}");
+        let told = format!("`{typed}` may be several causes; --fixed-by takes one of ");
+        assert!(ran.stderr.contains(&told) && ran.stderr.contains(one), "{ran:?}");
+    }
+}
