@@ -16,7 +16,7 @@ use super::load::ready;
 use super::named_case::find;
 use super::session::Session;
 use crate::book::{Book, CaseFile, Journal, Reading};
-use crate::case::{Case, Closing, Details, Event, Now};
+use crate::case::{Case, Closing, Detail, Details, Event, Now};
 use crate::evidence::Engine;
 use crate::handbook::{Handbook, TreeId};
 use crate::report::{board, ranking_line};
@@ -171,6 +171,7 @@ fn tell_where(
     audience: For,
 ) -> Result<()> {
     session.tell(&format!("Case {id}: {}.", where_it_stands(case, reading)))?;
+    session.tell(&whose_it_is(case, reading))?;
     let mut console = session.take_console()?;
     // A stop is said by itself: what an answer speaks for, or to ask next, is beside the point then.
     let is_shown_at_the_end = matches!(case.now(), Now::Ended { .. } | Now::Stopped { .. });
@@ -182,6 +183,26 @@ fn tell_where(
     }
     session.console = Some(console);
     Ok(())
+}
+
+/// `It is of chiller 2, cellar, begun 2 days ago; ...`: the unit for which its answers stand.
+fn whose_it_is(case: &Case<'_>, reading: &Reading) -> String {
+    let details = Details::of(case.events());
+    let told = [Detail::Equipment, Detail::Place].into_iter().filter_map(|of| details.get(of));
+    let unit: Vec<String> = told.map(inert).collect();
+    let unit = match unit.is_empty() {
+        true => "a unit that nobody named".to_owned(),
+        false => unit.join(", "),
+    };
+    let begun = reading.entries.first().map(|first| {
+        let seconds = Timestamp::now().duration_since(first.at).as_secs();
+        format!(", begun {} ago", for_people(seconds))
+    });
+    format!(
+        "It is of {unit}{}. What it was told, also of dangers, stands for that unit alone; for another \
+         one start a new case.",
+        begun.unwrap_or_default()
+    )
 }
 
 /// `you stopped 2 h 03 min ago at "A hold", after 5 answers`.

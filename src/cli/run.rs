@@ -21,9 +21,13 @@ pub fn run(
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> ExitStatus {
-    let arguments = match Arguments::try_parse_from(arguments) {
+    let typed: Vec<OsString> = arguments.into_iter().collect();
+    let arguments = match Arguments::try_parse_from(&typed) {
         Ok(arguments) => arguments,
-        Err(error) => return usage(&error, out, err),
+        Err(error) => match Arguments::try_parse_from(with_diagnose(&typed)) {
+            Ok(arguments) if is_for_alone(&arguments) => arguments,
+            _ => return usage(&error, out, err),
+        },
     };
     let facts = Facts::of_this_process(arguments.plain);
     let mut session = Session { arguments: &arguments, out, err, facts, console: None };
@@ -35,6 +39,23 @@ pub fn run(
             ExitStatus::Unusable
         }
     }
+}
+
+/// The same with `diagnose` before `--for`, which people type without it.
+fn with_diagnose(typed: &[OsString]) -> Vec<OsString> {
+    let is_for = |word: &OsString| {
+        word.to_str().is_some_and(|word| word == "--for" || word.starts_with("--for="))
+    };
+    let mut with = typed.to_vec();
+    if let Some(place) = typed.iter().position(is_for) {
+        with.insert(place, "diagnose".into());
+    }
+    with
+}
+
+/// Whether a case is begun from its start and nothing else was asked for by a name.
+fn is_for_alone(arguments: &Arguments) -> bool {
+    matches!(&arguments.command, Some(Command::Diagnose(own)) if own.tree.is_none())
 }
 
 fn command(session: &mut Session<'_>) -> Result<ExitStatus> {

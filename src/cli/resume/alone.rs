@@ -35,10 +35,12 @@ pub(in crate::cli) fn start_or_carry_on(session: &mut Session<'_>) -> Result<Exi
     let reply = console.choose(&menu(&found, &program(session.arguments)));
     session.console = Some(console);
     match reply {
-        Reply::Chosen(place) => match found.latest.iter().chain(&found.stopped).nth(place) {
+        // The first is a new case, whatever waits.
+        Reply::Chosen(0) => diagnose::run(session, &new),
+        Reply::Chosen(place) => match found.latest.iter().chain(&found.stopped).nth(place - 1) {
             Some(chosen) => {
                 let details = Details::default();
-                let asks_again = place >= found.latest.len();
+                let asks_again = place > found.latest.len();
                 let way = Way { audience: None, json: false, reopens: false, asks_again, details };
                 carry_on(session, &book, &chosen.file, way)
             }
@@ -96,6 +98,8 @@ fn menu(found: &WaitingCases, program: &str) -> Menu {
             .with_id(case.file.id.as_str())
             .with_hint(case.stands.as_str())
     });
-    let options = waiting.chain(stopped).chain([MenuOption::new("Start a new case")]).collect();
+    // Always at the same place, so that a hand that knows it begins no other unit's case again.
+    let new = MenuOption::new("Start a new case");
+    let options = [new].into_iter().chain(waiting).chain(stopped).collect();
     Menu { title, options, ..Menu::default() }
 }

@@ -53,12 +53,16 @@ fn alone_it_offers_to_carry_on() {
     person.answers("stop");
     person.ends(3);
     let mut person = desk.sit("--plain --only-rules rules");
-    let said = person.answers("1");
-    assert!(said.contains("You have a case that is not finished. 1. Carry on with case"), "{said}");
-    let stands = "you stopped less than a minute ago at \"The pump on the bench\", after 0 answers \
-                  2. Start a new case";
+    let said = person.answers("2");
+    let first = "You have a case that is not finished. 1. Start a new case 2. Carry on with case";
+    assert!(said.contains(first), "{said}");
+    let stands = "you stopped less than a minute ago at \"The pump on the bench\", after 0 answers";
     assert!(said.contains(stands), "{said}");
-    assert!(person.answers("stop").contains("Which vacuum must be reached?"));
+    let said = person.answers("stop");
+    let whose = "It is of a unit that nobody named, begun less than a minute ago. What it was told, \
+                 also of dangers, stands for that unit alone; for another one start a new case.";
+    assert!(said.contains(whose), "{said}");
+    assert!(said.contains("Which vacuum must be reached?"), "{said}");
     person.ends(3);
 }
 
@@ -100,7 +104,10 @@ fn alone_it_offers_the_latest_cases_that_wait_and_not_those_at_their_end() {
     }
     let mut person = desk.sit("--plain --only-rules rules");
     let said = person.wants();
-    assert!(said.contains("You have 3 cases that are not finished. 1. Carry on"), "{said}");
+    assert!(
+        said.contains("You have 3 cases that are not finished. 1. Start a new case 2. Carry on"),
+        "{said}"
+    );
     let places: Vec<Option<usize>> =
         ["dock: you stopped", "mill: you stopped", "roof: you stopped", "yard", "cases --open"]
             .map(|text| said.find(text))
@@ -111,7 +118,7 @@ fn alone_it_offers_the_latest_cases_that_wait_and_not_those_at_their_end() {
     person.ends(130);
     at_the_tap(&desk, "quay", "stop", 3);
     let mut person = desk.sit("--plain --only-rules rules");
-    let said = person.answers("3");
+    let said = person.answers("4");
     assert!(said.contains("You have more than 3 cases that are not finished."), "{said}");
     assert!(said.contains("dryhold --plain --only-rules rules cases --open lists all"), "{said}");
     assert!(person.answers("stop").contains("Does it drip?"), "the third is the one at the mill");
@@ -199,7 +206,8 @@ fn a_torn_last_line_is_left_out_with_a_notice() {
     let mut person = desk.sit("--plain --only-rules rules resume");
     let said = person.answers("500");
     assert!(said.contains("was not written to its end and is left out."), "{said}");
-    assert!(said.contains("after 0 answers. Which vacuum must be reached?"), "{said}");
+    assert!(said.contains("after 0 answers. It is of "), "{said}");
+    assert!(said.contains("start a new case. Which vacuum must be reached?"), "{said}");
     person.answers("stop");
     person.ends(3);
     assert_eq!(std::fs::read_to_string(file).unwrap().lines().count(), text.lines().count());
@@ -344,7 +352,7 @@ fn a_call_goes_on_as_a_call_unless_the_site_is_asked_for() {
     assert!(person.answers("stop").contains(asked));
     person.ends(3);
     let mut person = desk.sit("--plain --only-rules rules");
-    person.answers("1");
+    person.answers("2");
     person.answers("why");
     assert!(person.answers("stop").contains(asked), "without a command too");
     person.ends(3);
@@ -410,10 +418,11 @@ fn alone_it_offers_a_case_that_was_stopped_and_asks_its_question_again() {
     person.ends(4);
     at_the_tap(&desk, "mill", "stop", 3);
     let mut person = desk.sit("--plain --only-rules rules");
-    let said = person.answers("2");
+    let said = person.answers("3");
     let offered = "You have a case that is not finished. A case was stopped for safety.";
     assert!(said.contains(offered), "{said}");
-    assert!(said.contains("roof: stopped for safety. Keep away from it. 3. Start a new"), "{said}");
+    assert!(said.contains("A case was stopped for safety. 1. Start a new case 2. Carry"), "{said}");
+    assert!(said.contains("roof: stopped for safety. Keep away from it."), "{said}");
     let said = person.answers("yes");
     assert!(said.contains("Stop. Keep away from it. Touch nothing."), "{said}");
     let again = "This was answered: yes. How is it now? Does it drip on a live wire? 1. Yes";
@@ -421,7 +430,7 @@ fn alone_it_offers_a_case_that_was_stopped_and_asks_its_question_again() {
     assert!(person.answers("1").contains("1. Stop here; the case is kept"));
     person.ends(4);
     let mut person = desk.sit("--plain --only-rules rules");
-    person.answers("2");
+    person.answers("3");
     person.answers("no");
     assert!(person.answers("1").contains("It was looked at."));
     person.ends(3);
@@ -464,4 +473,15 @@ fn a_danger_told_out_of_turn_is_asked_for_again_before_the_case_goes_on() {
     person.answers("no");
     assert!(person.answers("stop").contains("Does it drip? 1. Yes"), "now it goes on");
     person.ends(3);
+}
+
+#[test]
+fn the_audience_alone_begins_a_case() {
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain --for phone");
+    let said = person.answers("stop");
+    assert!(said.contains("Say: Shall we follow what you see"), "{said}");
+    person.ends(3);
+    let wrong = desk.program(&["--for", "phone", "cases"]).output().unwrap();
+    assert_eq!(wrong.status.code(), Some(2), "{wrong:?}");
 }
