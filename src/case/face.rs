@@ -6,7 +6,7 @@ use super::naming::{is_reading, no_reading};
 use super::reading::{Misunderstood, ReadAnswer, read_answer};
 use crate::evidence::{Given, Reply, Worksheet};
 use crate::formula::{Facts, Kind, Value};
-use crate::handbook::{Handbook, QuestionId};
+use crate::handbook::{Handbook, QuestionId, find_choice};
 use crate::quantity::UnitExpression;
 use crate::text::{Line, Role};
 
@@ -21,6 +21,12 @@ impl<'h> Case<'h> {
     #[must_use]
     pub fn takes_a_quantity(&self, id: QuestionId) -> bool {
         matches!(self.handbook().question(id).kind, Kind::Quantity(_))
+    }
+
+    /// The choice, by its id, that words are taken for; none where it is no list, or none is meant.
+    #[must_use]
+    pub fn choice_called(&self, id: QuestionId, typed: &str) -> Option<&str> {
+        find_choice(&self.handbook().question(id).choices, typed).map(|choice| choice.id.as_str())
     }
 
     /// Reads an answer as it would be taken now.

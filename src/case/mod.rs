@@ -35,6 +35,7 @@ mod trial;
 mod undone;
 mod view;
 mod walk;
+mod way;
 mod without_names;
 mod work_closed;
 

@@ -10,6 +10,18 @@ impl Case<'_> {
     pub fn names_rounds(&self, id: QuestionId) -> bool {
         self.handbook().trees().iter().any(|tree| tree.rounds == Some(id))
     }
+
+    /// The questions that name the parts of rounds, each with the first reading that no other tree
+    /// asks for: what was read of the part.
+    pub fn parts_and_readings(&self) -> impl Iterator<Item = (QuestionId, QuestionId)> {
+        self.handbook().trees().iter().filter_map(|tree| {
+            let of_the_part = |id: &QuestionId| {
+                let is_read = self.handbook().question(*id).instrument.is_some();
+                is_read && self.trees_asking(*id).len() == 1
+            };
+            Some((tree.rounds?, tree.questions().find(of_the_part)?))
+        })
+    }
 }
 
 /// Whether what was typed is a number, alone or with a unit of pressure, or ends with a pressure,

@@ -42,6 +42,11 @@ pub trait Console {
     fn confirm(&mut self, prompt: &ConfirmPrompt) -> Reply;
     /// Lets a time pass, which may be left at any moment.
     fn wait(&mut self, prompt: &WaitPrompt) -> Reply;
+    /// The words by which the last answer of a list was chosen; they may tell more than it. None where
+    /// it was chosen by its number or its row.
+    fn words_of_choice(&mut self) -> Option<String> {
+        None
+    }
 }
 
 /// How often one prompt asks before it takes its input for ended; an estimate: far more than a

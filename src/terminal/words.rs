@@ -265,20 +265,34 @@ fn alarms(word: &str) -> bool {
     ALARMING.contains(&folded(word).as_str())
 }
 
-/// Whether what was typed at a step tells of something: two long words at the least, or one that
-/// alarms.
+/// Whether what was typed at a step tells of something: two long words at the least, one that alarms,
+/// or figures with a word.
 pub(super) fn is_remark(typed: &str) -> bool {
     let words = || typed.split_whitespace();
-    words().filter(|word| is_long(word)).count() >= WORDS_OF_A_REMARK || words().any(alarms)
+    words().filter(|word| is_long(word)).count() >= WORDS_OF_A_REMARK
+        || words().any(alarms)
+        || has_figures_and_words(typed)
+}
+
+/// Whether several words hold a figure and letters, as what was read does: `500 to 2500 in 10 min`.
+fn has_figures_and_words(typed: &str) -> bool {
+    typed.split_whitespace().count() > 1
+        && typed.chars().any(char::is_alphabetic)
+        && typed.chars().any(|character| character.is_ascii_digit())
 }
 
 /// Whether what was typed holds a word that may be looked for.
 pub(super) fn may_be_elsewhere(typed: &str) -> bool {
     let words = || typed.split_whitespace();
-    let tells = words().count() > 1
-        && typed.chars().any(char::is_alphabetic)
-        && words().any(|word| word.chars().any(char::is_numeric));
-    tells || words().any(|word| is_long(word) || is_code(word) || alarms(word))
+    has_figures_and_words(typed)
+        || is_fraction(typed)
+        || words().any(|word| is_long(word) || is_code(word) || alarms(word))
+}
+
+/// A size as hoses have it: `3/8`.
+pub(super) fn is_fraction(typed: &str) -> bool {
+    let is_number = |part: &str| !part.is_empty() && part.bytes().all(|byte| byte.is_ascii_digit());
+    typed.trim().split_once('/').is_some_and(|(over, under)| is_number(over) && is_number(under))
 }
 
 /// Whether a word names something by letters and figures, as a refrigerant is: `R-290`, `CO2`.

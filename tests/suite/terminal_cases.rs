@@ -15,4 +15,5 @@ mod rounds;
 mod screens;
 mod stops;
 mod sweeps;
+mod told;
 mod watch;

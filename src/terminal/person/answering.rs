@@ -80,6 +80,10 @@ pub struct Person<'c> {
     /// What a line told that is still to be offered to its question, and what belongs to none.
     pub(super) facts: VecDeque<String>,
     pub(super) unplaced: Vec<String>,
+    /// The words of the answer before, which may name the next one too.
+    pub(super) said_before: Option<String>,
+    /// The value of a line whose words gave an answer without it, to be offered next.
+    pub(super) left_over: Option<String>,
     /// Who acknowledged last; shown with the next caution.
     pub(super) last_name: Option<String>,
     /// A wait that has begun.
@@ -127,6 +131,8 @@ impl<'c> Person<'c> {
             chosen_value: None,
             facts: VecDeque::new(),
             unplaced: Vec::new(),
+            left_over: None,
+            said_before: None,
             last_name: None,
             unkept: None,
             waiting: None,
@@ -248,7 +254,7 @@ impl<'c> Person<'c> {
         let prompt = ValuePrompt {
             title: vec![Line::new(), Line::strong("What do you want to note?")],
             hint: "a few words".to_owned(),
-            actions: vec![Action::Back, Action::Stop],
+            actions: vec![Action::Back, Action::TakeBack, Action::Stop],
             check: &accept,
         };
         match self.console.value(&prompt) {

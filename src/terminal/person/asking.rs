@@ -1,6 +1,7 @@
 //! Putting a question, in turn or out of it.
 
 use super::answering::{ALWAYS, Audience, Person, sentence};
+use super::choosing::choice_told;
 use super::danger::{danger_told, dangers_hinted};
 use super::facts::several;
 use super::matching::likely;
@@ -98,16 +99,20 @@ impl Person<'_> {
         actions: Vec<Action>,
         names_a_round: bool,
     ) -> Reply {
+        let before = self.said_before.take();
         if let Some(reply) = self.answered.take() {
             return reply;
         }
         let view = case.question_view(id);
         if !view.options.is_empty() {
-            let told = self.value_for(id);
+            let told =
+                self.value_for(id).or_else(|| before.and_then(|said| choice_told(case, id, &said)));
             let preset = view.options.iter().position(|(choice, _)| Some(choice) == told.as_ref());
             let options = options(&view);
             let menu = Menu { title, options, actions, preset, ..Menu::default() };
-            return self.console.choose(&menu);
+            let reply = self.console.choose(&menu);
+            self.said_before = self.console.words_of_choice();
+            return reply;
         }
         if view.takes_readings {
             return self.put_hold(case, id, title, actions, view.hint);

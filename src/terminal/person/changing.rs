@@ -53,8 +53,14 @@ impl Person<'_> {
                 Checked::Refused(_) | Checked::Elsewhere => {}
             }
         }
-        let actions =
-            vec![Action::NotSure, Action::Why, Action::Back, Action::Another, Action::Stop];
+        let actions = vec![
+            Action::NotSure,
+            Action::Why,
+            Action::Back,
+            Action::Another,
+            Action::TakeBack,
+            Action::Stop,
+        ];
         match self.put_question(case, id, title, actions, false) {
             Reply::Typed(text) => self.taken(case, id, text),
             Reply::Chosen(place) => self.taken(case, id, choice(case, id, place)),
@@ -63,6 +69,8 @@ impl Person<'_> {
                 self.chosen = Some(id);
                 self.other(case, &Reply::Act(Action::Why), Some(id))
             }
+            // Nothing was answered here yet, so there is nothing here to take back.
+            Reply::Act(Action::TakeBack) => self.take_back(case),
             reply @ (Reply::Act(Action::Another) | Reply::Elsewhere(_)) => {
                 // It comes back to this question, also with what was typed for it meanwhile.
                 let response = self.other(case, &reply, Some(id));
@@ -83,8 +91,18 @@ impl Person<'_> {
     /// An answered question gets a second answer: is the first one wrong, or is this a new one?
     fn taken(&mut self, case: &Case<'_>, id: QuestionId, typed: String) -> Option<Response> {
         let Some(was) = case.latest_answer(id) else {
+            if case.decides_ways(id) {
+                let (_, title) = case.tree_view(case.tree());
+                self.console.show(&[Line::plain(format!(
+                    "That is kept, and this case goes on as it was begun: {title}. Another way begins \
+                     where this one ends, or with a new case."
+                ))]);
+            }
             return Some(Response::Volunteer(id, typed));
         };
+        if case.leads_the_way(id) {
+            return self.another_way(case, id, was, typed);
+        }
         let options = vec![
             MenuOption::new("A correction: the earlier answer was wrong"),
             MenuOption::new("A new answer: keep the earlier one as well"),
@@ -109,6 +127,46 @@ impl Person<'_> {
         }
     }
 
+    /// The way follows from this answer: another one changes it, and what else was answered stays.
+    fn another_way(
+        &mut self,
+        case: &Case<'_>,
+        id: QuestionId,
+        was: &Given,
+        typed: String,
+    ) -> Option<Response> {
+        let options = case.question_view(id).options;
+        let called = |choice: &str| {
+            let label = options.iter().find(|(known, label)| known == choice || label == choice);
+            label.map_or_else(|| choice.to_owned(), |(_, label)| label.clone())
+        };
+        let (before, now) = (called(&was.typed), called(&typed));
+        if before == now {
+            self.console.show(&[Line::plain(format!("That is the way already: {now}."))]);
+            return None;
+        }
+        let change = MenuOption::new(format!("Go the other way now: {now}"));
+        let stay = MenuOption::new(format!("Stay on this way: {before}"));
+        let asked = "This decides the way. Do you want to change it? What was answered stays.";
+        let menu = Menu {
+            title: vec![Line::new(), Line::strong(asked)],
+            options: vec![change, stay],
+            actions: vec![Action::Back, Action::Stop],
+            ..Menu::default()
+        };
+        match self.console.choose(&menu) {
+            Reply::Chosen(0) => {
+                self.console.show(&[Line::plain(format!("The way is another one now: {now}."))]);
+                Some(Response::Correct(id, was.order, typed))
+            }
+            Reply::Chosen(_) => {
+                self.console.show(&[Line::plain(format!("It stays as it was: {before}."))]);
+                None
+            }
+            other => ended(&other),
+        }
+    }
+
     /// An answer given earlier, the latest first.
     pub(super) fn take_back(&mut self, case: &Case<'_>) -> Option<Response> {
         let order = |id: QuestionId| case.latest_answer(id).map(|given| given.order);
@@ -120,6 +178,10 @@ impl Person<'_> {
             return None;
         }
         let picked = self.pick(case, &answered, "Which answer do you want to take back?");
+        // Said once more, it means what was answered last.
+        if self.leaving.take_if(|reply| *reply == Reply::Act(Action::TakeBack)).is_some() {
+            return Some(self.back(case));
+        }
         match picked.and_then(|id| self.which_answer(case, id, "Which of its answers?")) {
             Ok(order) => Some(Response::TakeBack(order)),
             Err(response) => response,

@@ -6,7 +6,7 @@ use super::asking::{check_typed, options};
 use super::danger::danger_told;
 use super::doing::at_a_step;
 use super::facts::several;
-use super::matching::{Match, is_of_itself, likely};
+use super::matching::{Match, is_of_itself, left_of, likely};
 use super::picking::ended;
 use crate::case::{Case, QuestionId, Response};
 use crate::terminal::console::{ROUNDS, Reply};
@@ -72,7 +72,7 @@ impl Person<'_> {
             self.console.show(&[line, Line::plain(OTHER_WAYS)]);
             return if is_word { None } else { self.nothing_found(case, typed, before) };
         }
-        match self.offer(case, refused, &found, before) {
+        match self.offer(case, (refused, typed), &found, before) {
             Offered::Met(response) => response,
             Offered::Left => Some(self.kept(typed)),
         }
@@ -106,7 +106,7 @@ impl Person<'_> {
         }
         let found = likely(case, None, typed);
         if !found.is_empty()
-            && let Offered::Met(response) = self.offer(case, told, &found, Before::Step)
+            && let Offered::Met(response) = self.offer(case, (told, typed), &found, Before::Step)
         {
             return response;
         }
@@ -121,7 +121,7 @@ impl Person<'_> {
     pub(super) fn offer(
         &mut self,
         case: &Case<'_>,
-        told: Line,
+        (told, typed): (Line, &str),
         found: &[Match],
         before: Before,
     ) -> Offered {
@@ -131,6 +131,12 @@ impl Person<'_> {
         match self.ask_beside(case, title, &offered(case, found), before) {
             Asked::Chosen(place) => match found.get(place) {
                 Some(found) => {
+                    self.left_over = left_of(case, found, typed);
+                    if let Some((naming, name)) = found.part.clone() {
+                        self.chosen = Some(found.id);
+                        self.chosen_value = found.value.clone().map(|value| (found.id, value));
+                        return Offered::Met(Some(Response::Volunteer(naming, name)));
+                    }
                     self.chosen_value = found.value.clone().map(|value| (found.id, value));
                     Offered::Met(self.answer_out_of_turn(case, found.id))
                 }
@@ -167,7 +173,11 @@ impl Person<'_> {
             }
             match (Action::from_word(&typed), asked) {
                 (Some(Action::Stop), _) => return Asked::Met(Some(Response::Leave)),
-                (Some(Action::Back), _) => return Asked::Chosen(last),
+                (Some(Action::Back | Action::TakeBack), _) => return Asked::Chosen(last),
+                (Some(Action::Another), _) => {
+                    self.leaving = Some(Reply::Act(Action::Another));
+                    return Asked::Chosen(last);
+                }
                 (Some(action @ (Action::NotSure | Action::Skip)), Before::Question(_)) => {
                     self.answered = Some(Reply::Act(action));
                     return Asked::Met(None);
@@ -219,7 +229,8 @@ fn offered(case: &Case<'_>, found: &[Match]) -> Vec<MenuOption> {
             let label = options.into_iter().find(|(choice, _)| choice == value);
             format!(" [{}]", label.map_or_else(|| value.clone(), |(_, label)| label))
         };
-        let value = found.value.as_ref().map(shown);
+        let part = found.part.as_ref().map(|(_, name)| format!(" {name}:")).unwrap_or_default();
+        let value = found.value.as_ref().map(shown).map(|value| format!("{part}{value}"));
         MenuOption::new(format!("{ask}{}", value.unwrap_or_default()))
     };
     let mut options: Vec<MenuOption> = found.iter().map(option).collect();

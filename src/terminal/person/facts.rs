@@ -5,7 +5,7 @@ use super::answering::Person;
 use super::choosing::choice_named;
 use super::danger::{danger_told, dangers_first};
 use super::elsewhere::{Asked, Before, Offered};
-use super::matching::likely;
+use super::matching::{by_value, likely};
 use crate::case::{Case, Now, QuestionId, Response};
 use crate::terminal::prompt::MenuOption;
 use crate::text::{Line, Role, also_said};
@@ -33,7 +33,7 @@ pub(super) fn several(
     typed: &str,
 ) -> Option<Vec<String>> {
     let parts = parts(typed);
-    if !(2..=MOST_FACTS).contains(&parts.len()) {
+    if !(2..=MOST_FACTS).contains(&parts.len()) || is_a_list(case, typed) {
         return None;
     }
     let placed = |part: &String| likely(case, asked, part).first().map(|found| found.id);
@@ -48,6 +48,22 @@ pub(super) fn several(
     is_several.then(|| dangers_first(case, parts))
 }
 
+/// The question that the case asks now, if it asks one.
+fn asked_now(case: &Case<'_>) -> Option<QuestionId> {
+    match case.now() {
+        Now::Ask { question, .. } => Some(*question),
+        _ => None,
+    }
+}
+
+/// Whether a line is a list of readings, which is one answer.
+fn is_a_list(case: &Case<'_>, typed: &str) -> bool {
+    case.question_ids().any(|id| {
+        case.question_view(id).takes_readings
+            && case.read(id, typed).is_ok_and(|read| read.reply.is_known())
+    })
+}
+
 impl Person<'_> {
     /// Deals with what is left of a line that told several things; none where nothing is, or the
     /// question has to be put again.
@@ -56,11 +72,23 @@ impl Person<'_> {
         if matches!(case.now(), Now::Stopped { .. }) {
             return self.left_at_a_stop(case);
         }
+        if let Some(value) = self.left_over.take() {
+            let found = by_value(case, asked_now(case), &value);
+            if !found.is_empty() {
+                let told = Line::plain(format!("You told this too: \"{value}\"."));
+                return match self.offer(case, (told, &value), &found, Before::Nothing) {
+                    Offered::Met(response) => response,
+                    Offered::Left => {
+                        self.unplaced.push(value);
+                        None
+                    }
+                };
+            }
+            self.unplaced.push(value);
+            return None;
+        }
         if let Some(fact) = self.facts.pop_front() {
-            let asked = match case.now() {
-                Now::Ask { question, .. } => Some(*question),
-                _ => None,
-            };
+            let asked = asked_now(case);
             if let Some(danger) = danger_told(case, asked, &fact) {
                 return self.danger(case, &fact, danger);
             }
@@ -70,7 +98,7 @@ impl Person<'_> {
                 return None;
             }
             let told = Line::plain(format!("You told this too: \"{fact}\"."));
-            return match self.offer(case, told, &found, Before::Nothing) {
+            return match self.offer(case, (told, &fact), &found, Before::Nothing) {
                 Offered::Met(response) => response,
                 Offered::Left => {
                     self.unplaced.push(fact);
@@ -97,13 +125,18 @@ impl Person<'_> {
             self.console.show(&[told.push(Role::Value, format!(" [{}]", label?.1))]);
             return Some(Response::Volunteer(id, choice));
         }
-        let left: Vec<String> = self.unplaced.drain(..).chain(self.facts.drain(..)).collect();
+        let left: Vec<String> = self
+            .unplaced
+            .drain(..)
+            .chain(self.facts.drain(..))
+            .chain(self.left_over.take())
+            .collect();
         (!left.is_empty()).then(|| self.kept(&left.join("; ")))
     }
 
     /// Whether something of a line is left to be dealt with.
     pub(super) fn has_facts(&self) -> bool {
-        !self.facts.is_empty() || !self.unplaced.is_empty()
+        !self.facts.is_empty() || !self.unplaced.is_empty() || self.left_over.is_some()
     }
 
     /// Asks whether what was not understood is kept as a note.

@@ -9,10 +9,12 @@ use std::collections::BTreeSet;
 
 use super::choosing::{choice_named, choice_told};
 use super::danger::dangers_hinted;
+use super::facts::parts;
 use super::measured::Measured;
 use super::weighing::{Known, Texts, telling};
 use crate::case::{Case, Now, QuestionId};
 use crate::terminal::words::is_code;
+use crate::text::as_said;
 
 /// The most questions that are offered for words typed at another one (limit of ours: a list to
 /// take in at a glance).
@@ -53,6 +55,22 @@ const CHECKS: usize = 3;
 pub(super) struct Match {
     pub id: QuestionId,
     pub value: Option<String>,
+    /// What names the part that it was read of, with the question for it.
+    pub part: Option<(QuestionId, String)>,
+}
+
+impl Match {
+    pub(super) fn new(id: QuestionId, value: Option<String>) -> Self {
+        Self { id, value, part: None }
+    }
+}
+
+/// The value of a line that is not part of the answer that its words give: the 2000 of `won't go below
+/// 2000`.
+pub(super) fn left_of(case: &Case<'_>, found: &Match, typed: &str) -> Option<String> {
+    let is_listed = !case.question_view(found.id).options.is_empty();
+    let is_code = || typed.split_whitespace().any(is_code);
+    Measured::of(case, typed).text().filter(|_| is_listed && !is_code())
 }
 
 /// The questions that come soon: those of the tree at hand, and of the best next checks, as far as
@@ -63,38 +81,114 @@ fn soon(case: &Case<'_>) -> Vec<QuestionId> {
         return Vec::new();
     };
     let own = case.handbook().tree(place.tree).questions();
+    let begun = case.handbook().tree(case.tree()).questions();
     let checks = case.checks_left().into_iter().take(CHECKS);
-    let all: BTreeSet<QuestionId> = own.chain(checks.flat_map(|check| check.questions)).collect();
-    all.into_iter().filter(|id| case.latest_answer(*id).is_none()).collect()
+    let mut all: Vec<QuestionId> = Vec::new();
+    for id in own.chain(begun).chain(checks.flat_map(|check| check.questions)) {
+        if case.latest_answer(id).is_none() && !all.contains(&id) {
+            all.push(id);
+        }
+    }
+    all
 }
 
 /// The questions that words typed at another one may belong to: those of a danger that a word points
 /// to, those an answer of which is named, then the others, the likeliest first.
 pub(super) fn likely(case: &Case<'_>, asked: Option<QuestionId>, typed: &str) -> Vec<Match> {
     let words = Measured::of(case, typed).words_beside_a_measure(typed);
-    let told = |id| Match { id, value: choice_told(case, id, &words) };
-    let dangerous = |id| Match { id, value: case.dangerous_choice(id).map(str::to_owned) };
+    let told = |id| Match::new(id, answer_told(case, id, typed, &words));
+    let dangerous = |id| Match::new(id, case.dangerous_choice(id).map(str::to_owned));
     let dangers = dangers_hinted(case, asked, typed).into_iter().map(dangerous);
     let named = naming(case, asked, typed).into_iter().map(told);
     let others = by_words(case, asked, typed).into_iter().map(|other| {
         let value = other.value.or_else(|| told(other.id).value);
-        Match { id: other.id, value }
+        Match::new(other.id, value)
     });
     let mut found: Vec<Match> = dangers.chain(named).chain(others).collect();
     let mut seen = BTreeSet::new();
     found.retain(|found| seen.insert(found.id));
+    if found.is_empty() {
+        found.extend(of_a_part(case, typed));
+    }
     found.truncate(MOST_OFFERED);
     found
 }
 
-/// The questions an answer of which is named by a code of letters and figures: `R-290`, `CO2`.
+/// The answer that words give to a question: a choice, all of a list of readings, or what the handbook
+/// takes them for.
+fn answer_told(case: &Case<'_>, id: QuestionId, typed: &str, words: &str) -> Option<String> {
+    let view = case.question_view(id);
+    if view.takes_readings {
+        let is_read = case.read(id, typed).is_ok_and(|read| read.reply.is_known());
+        return is_read.then(|| typed.to_owned());
+    }
+    if !view.options.is_empty() {
+        let in_full = || called_in_full(case, id, typed);
+        return choice_told(case, id, words).or_else(in_full);
+    }
+    let said = telling(typed);
+    let stands_for = |known: &str| {
+        let words = telling(known);
+        as_said(known) == as_said(typed) || words.len() >= FEWEST_WORDS && words.is_subset(&said)
+    };
+    view.in_words.iter().find(|(known, _)| stands_for(known)).map(|(_, answer)| answer.clone())
+}
+
+/// A part that is named with where it was read and what: `yellow hose on the pump 1800`. Its reading is
+/// the first that only the rounds of parts ask for.
+fn of_a_part(case: &Case<'_>, typed: &str) -> Option<Match> {
+    let measured = Measured::of(case, typed);
+    let name = [" on the ", " at the ", " alone", " reads", ":"]
+        .iter()
+        .find_map(|end| measured.words.split_once(end))
+        .map_or(measured.words.as_str(), |(name, _)| name)
+        .trim()
+        .to_owned();
+    let (known, said, named) = (Known::of(case), telling(&measured.words), telling(&name));
+    let is_told = |(naming, reading): &(QuestionId, QuestionId)| {
+        own_weight(&known, &named, *naming) > 0.0 && own_weight(&known, &said, *reading) > 0.0
+    };
+    let (naming, reading) = case.parts_and_readings().find(is_told)?;
+    let value = measured.value_for(reading)?;
+    Some(Match { id: reading, value: Some(value), part: Some((naming, name)) })
+}
+
+/// The choice of a list that several words would be taken for at its own question: `it rises`.
+fn called_in_full(case: &Case<'_>, id: QuestionId, typed: &str) -> Option<String> {
+    let is_several = typed.split_whitespace().count() > 1;
+    case.choice_called(id, typed).filter(|_| is_several).map(str::to_owned)
+}
+
+/// The questions an answer of which is named outright: by a code of letters and figures as in `R-290`,
+/// by all words that the handbook takes for it, as in `cores are in`, or by a list of readings.
 fn naming(case: &Case<'_>, asked: Option<QuestionId>, typed: &str) -> Vec<QuestionId> {
     let has_code = typed.split_whitespace().any(is_code);
-    let is_named = |id: &QuestionId| {
-        let named = choice_named(&case.question_view(*id), typed);
-        named.is_some_and(|choice| !matches!(choice.as_str(), "yes" | "no"))
+    let (said, whole) = (telling(typed), as_said(typed));
+    let stands_for = |known: &str| {
+        let words = telling(known);
+        as_said(known) == whole || words.len() >= FEWEST_WORDS && words.is_subset(&said)
     };
-    let others = case.question_ids().filter(|id| has_code && Some(*id) != asked);
+    let has_value = !has_code && Measured::of(case, typed).text().is_some();
+    let has_list = typed.chars().any(|c| c.is_ascii_digit()) && parts(typed).len() > FEWEST_WORDS;
+    let is_named = |id: &QuestionId| {
+        let view = case.question_view(*id);
+        if view.takes_readings {
+            return has_list && case.read(*id, typed).is_ok_and(|read| read.reply.is_known());
+        }
+        // What a safety rule judges is known by its own words of danger.
+        let is_judged = case.handbook().question(*id).hazard.is_some();
+        let in_words = || view.in_words.iter().any(|(known, _)| stands_for(known));
+        // What was measured is told of a reading, and names no choice: `pump alone 900 micron`.
+        if has_value && !view.options.is_empty() {
+            return false;
+        }
+        let by_code = || {
+            let choice = choice_named(&view, typed);
+            has_code && choice.is_some_and(|choice| !matches!(choice.as_str(), "yes" | "no"))
+        };
+        !is_judged && (in_words() || called_in_full(case, *id, typed).is_some()) || by_code()
+    };
+    let others = case.question_ids().filter(|id| Some(*id) != asked);
     let found: Vec<QuestionId> = others.filter(is_named).collect();
     if found.len() <= MOST_OFFERED { found } else { Vec::new() }
 }
@@ -104,7 +198,7 @@ fn by_words(case: &Case<'_>, asked: Option<QuestionId>, typed: &str) -> Vec<Matc
     let measured = Measured::of(case, typed);
     let said = telling(&measured.words);
     if said.is_empty() {
-        return by_kind(case, asked, &measured);
+        return by_kind(case, asked, &measured, &said);
     }
     let known = Known::of(case);
     let own = asked.map_or(0.0, |id| own_weight(&known, &said, id));
@@ -117,9 +211,12 @@ fn by_words(case: &Case<'_>, asked: Option<QuestionId>, typed: &str) -> Vec<Matc
     if own > best {
         return Vec::new();
     }
+    if found.is_empty() {
+        return by_kind(case, asked, &measured, &said);
+    }
     found.sort_by(|one, other| other.weight.total_cmp(&one.weight));
     let offered = found.into_iter().take(MOST_OFFERED).map(|heard| heard.texts.id);
-    offered.map(|id| Match { id, value: measured.value_for(id) }).collect()
+    offered.map(|id| Match::new(id, measured.value_for(id))).collect()
 }
 
 /// Leaves out what is not meant beside the best one, and gives its weight. Where a safety question
@@ -212,14 +309,46 @@ impl<'a> Heard<'a> {
     }
 }
 
-/// A number with its unit alone: the questions that come soon and take it, if they are few.
-fn by_kind(case: &Case<'_>, asked: Option<QuestionId>, measured: &Measured) -> Vec<Match> {
+/// A number with its unit, of whose words no question has enough: the questions that take it, those
+/// first that come soon on this way, then those that have most of the words.
+fn by_kind(
+    case: &Case<'_>,
+    asked: Option<QuestionId>,
+    measured: &Measured,
+    said: &BTreeSet<String>,
+) -> Vec<Match> {
     // Beside a step or a wait a bare value is no answer: what it was read at nobody has said.
     if !measured.has_unit || asked.is_none() {
         return Vec::new();
     }
+    fitting(case, asked, measured, said)
+}
+
+/// What a line tells beside an answer: a value alone, offered to the questions on this way that take
+/// it.
+pub(super) fn by_value(case: &Case<'_>, asked: Option<QuestionId>, value: &str) -> Vec<Match> {
+    let measured = Measured::of(case, value);
+    fitting(case, asked, &measured, &BTreeSet::new())
+}
+
+fn fitting(
+    case: &Case<'_>,
+    asked: Option<QuestionId>,
+    measured: &Measured,
+    said: &BTreeSet<String>,
+) -> Vec<Match> {
+    let (known, soon) = (Known::of(case), soon(case));
     let fits = |id: &QuestionId| measured.fits(*id) == Some(true) && Some(*id) != asked;
-    let found: Vec<QuestionId> = soon(case).into_iter().filter(fits).collect();
-    let few = if found.len() <= MOST_OFFERED { found } else { Vec::new() };
-    few.into_iter().map(|id| Match { id, value: measured.value_for(id) }).collect()
+    let is_meant = |id: &QuestionId| soon.contains(id) || own_weight(&known, said, *id) > 0.0;
+    let mut found: Vec<QuestionId> = case.question_ids().filter(fits).collect();
+    if found.len() > MOST_OFFERED {
+        found.retain(is_meant);
+    }
+    let place = |id: &QuestionId| soon.iter().position(|soon| soon == id).unwrap_or(soon.len());
+    found.sort_by(|one, other| {
+        let weight = |id| own_weight(&known, said, id);
+        weight(*other).total_cmp(&weight(*one)).then(place(one).cmp(&place(other)))
+    });
+    found.truncate(MOST_OFFERED);
+    found.into_iter().map(|id| Match::new(id, measured.value_for(id))).collect()
 }

@@ -1,6 +1,7 @@
 //! A value that is told within a sentence: `pump alone 900 micron`.
 
 use crate::case::{Case, QuestionId};
+use crate::terminal::words::is_fraction;
 
 /// The most words that a value takes, as in `two and a half hours` (limit of ours).
 const LONGEST_VALUE: usize = 5;
@@ -30,6 +31,7 @@ impl Measured {
     pub fn of(case: &Case<'_>, typed: &str) -> Self {
         let takers: Vec<QuestionId> =
             case.question_ids().filter(|id| case.takes_a_quantity(*id)).collect();
+        let typed = &with_inches(typed);
         let tokens: Vec<&str> = typed.split_whitespace().collect();
         let starts = (0..tokens.len()).filter(|at| begins_a_number(tokens[*at]));
         let mut values = Vec::new();
@@ -69,6 +71,11 @@ impl Measured {
         is_taken.then(|| self.readers.contains(&id))
     }
 
+    /// The value as it was typed.
+    pub fn text(self) -> Option<String> {
+        self.value
+    }
+
     /// The value, if it answers a question.
     pub fn value_for(&self, id: QuestionId) -> Option<String> {
         self.value.clone().filter(|_| self.readers.contains(&id))
@@ -98,10 +105,41 @@ impl Value {
             }
             let reads =
                 |id: &&QuestionId| case.read(**id, &text).is_ok_and(|read| read.reply.is_known());
-            let readers: Vec<QuestionId> = takers.iter().filter(reads).copied().collect();
+            let mut readers: Vec<QuestionId> = takers.iter().filter(reads).copied().collect();
+            // Of which degrees is asked where they are taken.
+            if readers.is_empty() && is_in_degrees(&text) {
+                let takes_degrees = |id: &&QuestionId| {
+                    case.read(**id, &text.replace("degrees", "degC"))
+                        .is_ok_and(|read| read.reply.is_known())
+                };
+                readers = takers.iter().filter(takes_degrees).copied().collect();
+            }
             (!readers.is_empty()).then_some(Self { from, until, text, has_unit, readers })
         })
     }
+}
+
+/// A fraction without a unit is a size in inches: `3/8 hose`.
+fn with_inches(typed: &str) -> String {
+    let tokens: Vec<&str> = typed.split_whitespace().collect();
+    let has_unit = |place: usize| {
+        tokens
+            .get(place + 1)
+            .is_some_and(|next| UNITS_OF_SIZES.contains(&next.to_lowercase().as_str()))
+    };
+    let told = |(place, token): (usize, &&str)| match is_fraction(token) && !has_unit(place) {
+        true => format!("{token} in"),
+        false => (*token).to_owned(),
+    };
+    tokens.iter().enumerate().map(told).collect::<Vec<_>>().join(" ")
+}
+
+/// What stands behind a fraction that has its unit.
+const UNITS_OF_SIZES: [&str; 5] = ["in", "inch", "inches", "\"", "mm"];
+
+/// `3 degrees`, without which ones.
+fn is_in_degrees(text: &str) -> bool {
+    text.split_once(' ').is_some_and(|(_, unit)| unit == "degrees")
 }
 
 fn begins_a_number(token: &str) -> bool {

@@ -57,11 +57,11 @@ impl Person<'_> {
                 options.push(MenuOption::new(format!("None of these: {left} more")));
             }
             let title = vec![Line::new(), Line::strong("Which of them?")];
-            let actions = vec![Action::Back, Action::Stop];
+            let actions = vec![Action::Back, Action::TakeBack, Action::Stop];
             match self.console.choose(&Menu { title, options, actions, ..Menu::default() }) {
                 Reply::Chosen(place) if place < page.len() => return Ok(page[place]),
                 Reply::Chosen(_) => {}
-                other => return Err(ended(&other)),
+                other => return Err(self.left_picking(other)),
             }
         }
         Err(None)
@@ -88,12 +88,12 @@ impl Person<'_> {
         let prompt = ValuePrompt {
             title: vec![Line::new(), Line::strong(title)],
             hint: "a word of the question, such as oil".to_owned(),
-            actions: vec![Action::Back, Action::Stop],
+            actions: vec![Action::Back, Action::TakeBack, Action::Stop],
             check: &check,
         };
         match self.console.value(&prompt) {
             Reply::Typed(typed) => Ok(typed),
-            other => Err(ended(&other)),
+            other => Err(self.left_picking(other)),
         }
     }
 
@@ -108,12 +108,22 @@ impl Person<'_> {
         match self.console.choose(&Menu {
             title,
             options,
-            actions: vec![Action::Back, Action::Stop],
+            actions: vec![Action::Back, Action::TakeBack, Action::Stop],
             ..Menu::default()
         }) {
             Reply::Chosen(place) => ids.get(place).copied().ok_or(None),
-            other => Err(ended(&other)),
+            other => Err(self.left_picking(other)),
         }
+    }
+
+    /// What ends the dialogue where no question was picked, if anything does. Who wants to take
+    /// something back is asked what, and is not looked for among the questions.
+    fn left_picking(&mut self, reply: Reply) -> Option<Response> {
+        if reply == Reply::Act(Action::TakeBack) {
+            self.leaving = Some(reply);
+            return None;
+        }
+        ended(&reply)
     }
 }
 

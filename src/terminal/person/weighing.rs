@@ -64,9 +64,14 @@ const OF_ALL_SORTS: [&str; 44] = [
 pub(super) fn telling(text: &str) -> BTreeSet<String> {
     let is_number = |word: &&str| word.bytes().all(|byte| byte.is_ascii_digit());
     let folded = folded(text);
-    words(&folded)
+    let all: Vec<&str> = words(&folded).collect();
+    // Of two things of a kind the letter behind tells which: gauge A, gauge B.
+    let lettered = all.windows(2).filter(|pair| matches!(pair[1], "a" | "b") && tells(pair[0]));
+    let lettered = lettered.map(|pair| format!("{} {}", stem(pair[0]), pair[1]));
+    all.iter()
         .filter(|word| tells(word) && !is_number(word) && !OF_ALL_SORTS.contains(word))
-        .map(|w| stem(w).to_owned())
+        .map(|word| stem(word).to_owned())
+        .chain(lettered)
         .collect()
 }
 

@@ -23,6 +23,8 @@ pub struct PlainConsole<'a> {
     out: Box<dyn Write + 'a>,
     clock: Box<dyn Clock + 'a>,
     paper: Paper,
+    /// What was typed for the last answer of a list.
+    pub(super) chosen_by: Option<String>,
 }
 
 impl<'a> PlainConsole<'a> {
@@ -34,7 +36,7 @@ impl<'a> PlainConsole<'a> {
         clock: Box<dyn Clock + 'a>,
         paper: Paper,
     ) -> Self {
-        Self { lines, out, clock, paper }
+        Self { lines, out, clock, paper, chosen_by: None }
     }
 
     pub(super) fn clock(&self) -> &dyn Clock {
@@ -175,6 +177,10 @@ impl Console for PlainConsole<'_> {
 
     fn confirm(&mut self, prompt: &ConfirmPrompt) -> Reply {
         confirming::confirm(self, prompt)
+    }
+
+    fn words_of_choice(&mut self) -> Option<String> {
+        self.chosen_by.take()
     }
 
     fn wait(&mut self, prompt: &WaitPrompt) -> Reply {

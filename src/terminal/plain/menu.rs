@@ -31,7 +31,10 @@ pub(super) fn choose(console: &mut PlainConsole<'_>, menu: &Menu) -> Reply {
             return chosen(console, menu, place);
         }
         match understood(&typed, menu) {
-            Understood::Option(place) => return chosen(console, menu, place),
+            Understood::Option(place) => {
+                console.chosen_by = typed.contains(char::is_alphabetic).then_some(typed);
+                return chosen(console, menu, place);
+            }
             Understood::Elsewhere(_) if menu.actions.contains(&Action::Another) => {
                 return Reply::Elsewhere(typed);
             }

@@ -28,6 +28,8 @@ pub struct ScreenConsole<'a> {
     pub(super) widgets: Box<dyn Widgets + 'a>,
     pub(super) clock: Box<dyn Clock + 'a>,
     pub(super) paper: Paper,
+    /// What was typed for the last answer of a list.
+    pub(super) chosen_by: Option<String>,
 }
 
 impl ScreenConsole<'static> {
@@ -40,6 +42,7 @@ impl ScreenConsole<'static> {
             widgets: Box::new(InquireWidgets::new(is_coloured)),
             clock: Box::new(SystemClock::new()),
             paper: Paper::of_terminal(is_coloured),
+            chosen_by: None,
         }
     }
 }
@@ -154,6 +157,10 @@ impl Console for ScreenConsole<'_> {
 
     fn confirm(&mut self, prompt: &ConfirmPrompt) -> Reply {
         self.ask_confirmation(prompt)
+    }
+
+    fn words_of_choice(&mut self) -> Option<String> {
+        self.chosen_by.take()
     }
 
     fn wait(&mut self, prompt: &WaitPrompt) -> Reply {

@@ -58,7 +58,11 @@ impl ScreenConsole<'_> {
                 Left::Broken => return Reply::EndOfInput,
             };
             let reply = match meaning {
-                Some(Meaning::Option(place)) => Some(Reply::Chosen(place)),
+                Some(Meaning::Option(place)) => {
+                    let has_words = entered.contains(char::is_alphabetic);
+                    self.chosen_by = has_words.then(|| entered.trim().to_owned());
+                    Some(Reply::Chosen(place))
+                }
                 Some(Meaning::Act(action)) => self.act(action, actions),
                 Some(Meaning::Elsewhere) => Some(Reply::Elsewhere(entered.trim().to_owned())),
                 Some(Meaning::Nothing) => {

@@ -153,6 +153,8 @@ fn run(
         widgets: Box::new(Script { does: does.iter().cloned().collect(), seen: Rc::clone(&seen) }),
         clock: Box::new(SharedClock(now)),
         paper: Paper::new(80, false),
+
+        chosen_by: None,
     };
     let reply = prompt(&mut console);
     assert_eq!(held.get(), 0, "the terminal was not given back");

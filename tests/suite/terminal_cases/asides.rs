@@ -342,7 +342,8 @@ fn what_a_caller_tells_at_a_danger_is_asked_for_at_once_or_kept() {
     assert!(said.contains("Say: Is a unit connected"), "then the danger again: {said}");
     let said = person.answers("none");
     assert!(
-        said.contains("Does it belong to") && said.contains(" 1. What is odd about the pump? [Smoke"),
+        said.contains("Does it belong to")
+            && said.contains(" 1. What is odd about the pump? [Smoke"),
         "{said}"
     );
     person.answers("stop");
@@ -501,7 +502,8 @@ fn stop_stops_at_a_question_that_was_chosen_too() {
     person.presses("\u{1b}");
     person.sees("stop: stop here and keep everything");
     person.presses("ranking\r");
-    person.sees("ranking is not offered here. What is: not sure, back, why, other, stop.");
+    person
+        .sees("ranking is not offered here. What is: not sure, back, why, other, take back, stop.");
     person.presses("stop\r");
     person.ends(3);
 }
@@ -609,21 +611,27 @@ fn a_weak_word_offers_no_safety_question_and_answers_none() {
     }
     person.answers("slow");
     let said = person.answers("stop");
-    assert!(said.contains("Does it belong to this question? 1. What are you seeing? 2."), "{said}");
+    assert!(
+        said.contains("Does it belong to this question? 1. What are you seeing? [It comes down"),
+        "{said}"
+    );
     person.ends(3);
     let case = std::fs::read_to_string(&desk.cases()[0]).unwrap();
     assert!(!case.contains("\"noted\""), "nobody wanted it kept: {case}");
-    // A danger is asked for by one word that stands for it, and beside another one that leads.
-    for (words, asked) in [
-        ("the room smells", "1. Does it smell of gas or refrigerant where you are"),
-        ("it is under pressure, 40 bar", "Is refrigerant still to be recovered, or does any part"),
-    ] {
-        let mut person = desk.sit("--plain diagnose safety --for phone");
-        person.answers(words);
-        let said = person.answers("stop");
-        assert!(said.contains("Does it belong to") && said.contains(asked), "{words}: {said}");
-        person.ends(3);
-    }
+    // A danger is offered by one word that stands for it, and asked for at once by all of them.
+    let mut person = desk.sit("--plain diagnose safety --for phone");
+    person.answers("the room smells");
+    let said = person.answers("stop");
+    let asked = "1. Does it smell of gas or refrigerant where you are";
+    assert!(said.contains("Does it belong to") && said.contains(asked), "{said}");
+    person.ends(3);
+    let mut person = desk.sit("--plain diagnose safety --for phone");
+    person.answers("it is under pressure, 40 bar");
+    let said = person.answers("C. D.");
+    assert!(said.contains("may tell of a danger, so that is asked first."), "{said}");
+    let said = person.answers("stop");
+    assert!(said.contains("Say: Is there still charge or pressure anywhere in it"), "{said}");
+    person.ends(3);
     let mut person = desk.sit("--plain diagnose safety --for phone");
     for line in ["yes", "C. D.", "no", "no", "aired"] {
         person.answers(line);
