@@ -68,6 +68,17 @@ pub(super) fn headline(case: &Case<'_>, is_stopped: bool) -> Vec<Line> {
     lines
 }
 
+/// Whether something is known to be wrong that is no cause, such as a second gauge.
+pub(super) fn is_wrong_apart(case: &Case<'_>) -> bool {
+    apart(case).any(|witness| is_wrong(case, witness))
+}
+
+/// Whether a finding that speaks of no cause tells of something that is wrong.
+pub(super) fn is_wrong(case: &Case<'_>, witness: &Witness) -> bool {
+    matches!(witness.judged.state, FindingState::True(_))
+        && case.handbook().finding(witness.finding).is_fault
+}
+
 /// What the end of the tree says has been done, or the work that it waits for with its cautions.
 pub(super) fn what_was_done(case: &Case<'_>, is_stopped: bool) -> Vec<Line> {
     match case.now() {
@@ -153,7 +164,8 @@ pub(super) fn likeliest(case: &Case<'_>, is_mended: bool) -> Vec<Line> {
     let Some(leader) = assessment.leader() else { return Vec::new() };
     let view = case.cause_view(leader.cause);
     let nothing_leads = assessment.nothing_leads();
-    let nothing = if is_mended { "nothing else is wrong" } else { "nothing is wrong" };
+    let is_beside_another = is_mended || is_wrong_apart(case);
+    let nothing = if is_beside_another { "nothing else is wrong" } else { "nothing is wrong" };
     let (p, name) = if nothing_leads {
         (assessment.nothing_wrong, format!("that {nothing}"))
     } else {
@@ -213,7 +225,8 @@ fn complement(case: &Case<'_>, leading: f64) -> String {
     let left = capital(&share(1.0 - leading));
     let nothing_leads = assessment.nothing_leads();
     let left = if nothing_leads {
-        format!("{left} that something is.")
+        let what = if is_wrong_apart(case) { "something else" } else { "something" };
+        format!("{left} that {what} is.")
     } else {
         format!("{left} that it is not there.")
     };
@@ -232,6 +245,7 @@ fn complement(case: &Case<'_>, leading: f64) -> String {
     others.sort_by(|a, b| b.0.total_cmp(&a.0));
     match others.first() {
         Some((p, name)) => format!("{left} The next best explanation is {name}: {}.", in_words(*p)),
+        None if nothing_leads => format!("{left} No one fault stands out."),
         None => format!("{left} Nothing else stands out."),
     }
 }

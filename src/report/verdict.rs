@@ -3,7 +3,7 @@
 use super::advice::{forgotten, what_to_do};
 use super::closing::{referral, when_nothing_is_wrong};
 use super::doubt::what_would_change;
-use super::headline::{WORTH_NAMING, headline};
+use super::headline::{WORTH_NAMING, headline, is_wrong_apart};
 use super::judgement::judgement;
 use super::next::next_tests;
 use super::open_points::{not_counted, not_settled};
@@ -121,7 +121,9 @@ fn planned(case: &Case<'_>) -> Vec<Line> {
 
 fn ranking(case: &Case<'_>) -> Vec<Line> {
     let assessment = case.assessment();
-    if !assessment.has_evidence || assessment.contradicts_itself {
+    // Beside readings that can't all be a ranking would only lead astray.
+    let is_disputed = !assessment.disputed.is_empty();
+    if !assessment.has_evidence || assessment.contradicts_itself || is_disputed {
         return Vec::new();
     }
     let mut lines = vec![Line::strong("Ranking")];
@@ -131,15 +133,12 @@ fn ranking(case: &Case<'_>) -> Vec<Line> {
         .filter(|ranked| ranked.probability >= WORTH_NAMING)
         .map(|ranked| (ranked.probability, case.cause_view(ranked.cause).name))
         .collect();
-    entries.push((assessment.nothing_wrong, "Nothing wrong".to_owned()));
+    let nothing = if is_wrong_apart(case) { "Nothing else wrong" } else { "Nothing wrong" };
+    entries.push((assessment.nothing_wrong, nothing.to_owned()));
     entries.sort_by(|a, b| b.0.total_cmp(&a.0));
     let faults = entries.len() - 1;
     for (p, name) in entries {
         lines.push(Line::plain(format!("- {name}: {}", in_words(p))));
-    }
-    if !assessment.disputed.is_empty() {
-        let told = "The readings that can't all be count nothing here.";
-        lines.push(Line::new().push(Role::Quiet, told));
     }
     lines.extend(several_faults(faults).map(|said| Line::new().push(Role::Quiet, said)));
     lines.extend(judgement(case));

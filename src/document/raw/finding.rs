@@ -30,6 +30,8 @@ pub struct RawFinding {
     pub so_not: Option<Scalar>,
     /// Whom to refer to where it is true, for it is a matter of safety.
     pub refer: Option<Scalar>,
+    /// Whether something is wrong where it is true, though it speaks of no cause.
+    pub fault: Option<Scalar>,
     /// How likely it is with one cause alone, background included, cause by cause.
     pub shown_by: Vec<(Spanned<String>, RawLikelihood)>,
     /// Causes that keep it from showing, and how often they do.
@@ -93,6 +95,7 @@ impl RawEntry for RawFinding {
             so: reader.text("so"),
             so_not: reader.text("so_not"),
             refer: reader.text("refer"),
+            fault: reader.text("fault"),
             shown_by: shown_by(reader),
             hidden_by: strengths(reader, "hidden_by"),
             anyway: anyway(reader),

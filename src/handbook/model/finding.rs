@@ -37,6 +37,8 @@ pub struct Finding {
     /// Whom to refer to at once where it may be true, or the worst choice was seen, for it is a
     /// matter of safety.
     pub refer: Option<CheckedTemplate>,
+    /// Whether something is wrong where it is true, though it speaks of no cause.
+    pub is_fault: bool,
     /// The shares of its outcomes with no fault at all; the first outcome is no, or normal.
     pub background: Vec<f64>,
     /// The shares of its outcomes with one cause alone, background included.

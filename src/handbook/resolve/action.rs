@@ -48,7 +48,7 @@ impl Resolver<'_> {
         })
     }
 
-    fn yes_or_no(&mut self, text: &Scalar) -> bool {
+    pub(super) fn yes_or_no(&mut self, text: &Scalar) -> bool {
         match text.text.trim() {
             "yes" | "true" => true,
             "no" | "false" => false,

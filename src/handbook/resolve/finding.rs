@@ -35,6 +35,7 @@ impl Resolver<'_> {
         let (so, so_not) =
             (self.maybe_template(raw.so.as_ref()), self.maybe_template(raw.so_not.as_ref()));
         let refer = self.maybe_template(raw.refer.as_ref());
+        let is_fault = raw.fault.as_ref().is_some_and(|text| self.yes_or_no(text));
         Some(Finding {
             id: raw.id.value.clone(),
             symbol: self.names.get(&raw.id.value)?.symbol,
@@ -45,6 +46,7 @@ impl Resolver<'_> {
             so,
             so_not,
             refer,
+            is_fault,
             background,
             shown_by,
             hidden_by,
@@ -68,6 +70,7 @@ impl Resolver<'_> {
             ("so", false),
             ("so_not", false),
             ("refer", false),
+            ("fault", false),
         ];
         self.basis("finding", &raw.id, raw.basis.as_ref(), &numbers)
     }

@@ -176,3 +176,16 @@ fn nothing_leads_while_readings_can_not_all_be() {
     let lines = verdict(&bench.case, &Ending::Done);
     assert!(lines.iter().any(|line| leads(&line.to_text())));
 }
+
+/// What would lead rests on a part of what was read: a row of odds would be taken for an answer.
+#[test]
+fn no_ranking_stands_beside_readings_that_can_not_be() {
+    let handbook = handbook(LEVELS);
+    let engine = Engine::new(&handbook).unwrap();
+    let mut bench = Bench::open(&handbook, &engine, "look");
+    bench.answer("noise", "no");
+    bench.answer("floor", "700");
+    assert!(told(&bench).iter().any(|line| line == "Ranking"));
+    bench.answer("level", "180");
+    assert!(!told(&bench).iter().any(|line| line == "Ranking"), "{:?}", told(&bench));
+}

@@ -120,6 +120,11 @@ pub const FINDING_KEYS: &[Key] = &[
     may("so_not", Holds::Text, "What is said when it is false."),
     may("refer", Holds::Text, "Whom to ask when it is true: then nothing is repaired first."),
     may(
+        "fault",
+        Holds::Text,
+        "yes where something is wrong when it is true, though it speaks of no cause.",
+    ),
+    may(
         "shown_by",
         Holds::Likelihoods,
         "By cause, how often it is true with this cause alone, background included.",
