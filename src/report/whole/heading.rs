@@ -3,7 +3,7 @@
 use jiff::Timestamp;
 
 use super::{CaseReport, Fact};
-use crate::case::{Detail, FixedBy, Stands};
+use crate::case::{Closing, Detail, FixedBy, Stands};
 use crate::text::spoken;
 
 /// The case and what judges it.
@@ -18,7 +18,7 @@ pub(super) fn about(report: &CaseReport<'_>) -> Vec<Fact> {
     if let Some(last) = minutes(about.times.last()) {
         facts.push(Fact::row("Last entry:", last));
     }
-    facts.push(Fact::row("State:", state(report)));
+    facts.push(Fact::row("State:", standing(report)));
     let note = report.closing.as_ref().and_then(|closing| closing.note.as_ref());
     facts.extend(note.map(|note| Fact::row("Note on closing:", note)));
     let (name, version) = (handbook.name(), handbook.version());
@@ -42,8 +42,15 @@ fn open(stands: Stands) -> String {
 }
 
 /// How it stands, or what the case was closed with.
-fn state(report: &CaseReport<'_>) -> String {
-    let Some(closing) = &report.closing else { return open(report.case.stands()) };
+fn standing(report: &CaseReport<'_>) -> String {
+    match &report.closing {
+        Some(closing) => state(report, closing),
+        None => open(report.case.stands()),
+    }
+}
+
+/// `closed: fixed by mending this: bad pump oil`
+pub(super) fn state(report: &CaseReport<'_>, closing: &Closing) -> String {
     let cause = match &closing.fixed_by {
         FixedBy::Cause(id) => {
             let handbook = report.case.handbook();

@@ -1,7 +1,8 @@
-//! A short message for whoever called: what was found, what to do next, what to mind, whom to ask.
+//! A short message for whoever called: what to do next and what to mind with it, why, whom to ask.
 
 use super::CaseReport;
 use super::caller::{said, to_tell};
+use super::heading::state;
 use super::proved;
 use super::sentences::sentences;
 use crate::case::{ActionId, Case, CautionSeverity, CautionView, Closes, Ending, Now};
@@ -9,9 +10,8 @@ use crate::evidence::Witness;
 use crate::report::advice::caution_line;
 use crate::report::closing::referral;
 use crate::report::headline::{
-    apart, beyond_the_proof, is_disputed, likeliest, mended, shown_then, what_was_done,
+    apart, beyond_the_proof, is_disputed, is_wrong, likeliest, mended, shown_then, what_was_done,
 };
-use crate::report::next::nothing_leads;
 use crate::report::next_step::about_this;
 use crate::report::undone::{not_done_yet, open_repairs};
 use crate::report::unit::unit_in_doubt;
@@ -30,6 +30,9 @@ const CAUTION: &str = "Caution: ";
 /// What is said where not all of the cautions fits.
 const CAUTIONS_ELSEWHERE: &str =
     "The cautions are longer than fits here: have them read out before you do anything.";
+
+/// What is said of readings that can't all be, once it is told which to read again.
+const UNTIL_THEN: &str = "Until then nothing leads.";
 
 /// What is said where an instruction does not fit whole: half of one may be worse than none.
 const INSTRUCTION_ELSEWHERE: &str = "What to do next is too long for a message: have it read out.";
@@ -57,13 +60,21 @@ pub(super) fn message(report: &CaseReport<'_>) -> String {
     let (doing, cautions) = room.instructed(&next(report));
     let leaving = room.may(&leaving(report).unwrap_or_default());
     let rest = room.sentences(&found[found.len().min(1)..]);
-    joined(&[head, first, rest, doing, cautions, leaving, tail])
+    joined(&[head, doing, cautions, first, rest, leaving, tail])
+}
+
+/// That somebody has closed the case, and by what it was mended.
+fn closed(report: &CaseReport<'_>) -> Option<Line> {
+    let closing = report.closing.as_ref()?;
+    Some(Line::plain(format!("This case is {}.", state(report, closing))))
 }
 
 /// How the rig is left safely, for a caller whose work is not at its end.
 fn leaving(report: &CaseReport<'_>) -> Option<String> {
     let case = report.case;
-    let is_over = matches!(case.now(), Now::Ended { .. }) || case.record().given.is_empty();
+    let is_over = matches!(case.now(), Now::Ended { .. })
+        || case.record().given.is_empty()
+        || report.closing.is_some();
     let tree = case.leave_by().filter(|_| !is_over)?;
     let title = case.tree_view(tree).1;
     Some(format!("Before the rig is left, have it read out how: \"{title}\"."))
@@ -163,7 +174,7 @@ fn head(report: &CaseReport<'_>) -> String {
 fn found(report: &CaseReport<'_>) -> Vec<String> {
     let case = report.case;
     let assessment = case.assessment();
-    let mut lines: Vec<Line> = Vec::new();
+    let mut lines: Vec<Line> = closed(report).into_iter().collect();
     // What was proved, and by what, comes before the odds, which are of what a proof does not show.
     let closed = case.work_closed();
     let is_closed = closed.is_some();
@@ -177,10 +188,16 @@ fn found(report: &CaseReport<'_>) -> Vec<String> {
     let (disputed, apart): (Vec<&Witness>, Vec<&Witness>) =
         apart(case).partition(|witness| is_disputed(case, witness));
     lines.extend(disputed.iter().map(|witness| case.says(witness).text));
-    lines.extend(nothing_leads(case));
+    if !assessment.disputed.is_empty() {
+        lines.push(Line::plain(UNTIL_THEN));
+    }
     if is_closed {
         lines.extend(what_was_done(case, false));
     }
+    // What is settled though it is no cause comes before what is only likely.
+    let (wrong, apart): (Vec<&Witness>, Vec<&Witness>) =
+        apart.into_iter().partition(|witness| is_wrong(case, witness));
+    lines.extend(wrong.iter().map(|witness| case.says(witness).text));
     if assessment.contradicts_itself {
         lines.push(Line::plain("The answers can't all be true together."));
     } else if assessment.has_evidence {
@@ -245,7 +262,7 @@ const TO_CHECK: &str = "What to check next";
 /// The first thing that the verdict proposes, with the cautions before it.
 fn next(report: &CaseReport<'_>) -> Next {
     let mut next = Next::default();
-    if report.case.work_closed().is_some() {
+    if report.case.work_closed().is_some() || report.closing.is_some() {
         return next;
     }
     let mut is_to_do = false;

@@ -5,7 +5,7 @@ use std::fs;
 use std::path::Path;
 use std::sync::LazyLock;
 
-use dryhold::case::{Case, Event, Now, Reply};
+use dryhold::case::{Case, Closing, Event, FixedBy, Now, Reply};
 use dryhold::report::{About, CaseReport, LONGEST_MESSAGE};
 use dryhold::text::{capital, is_inert};
 
@@ -296,5 +296,57 @@ fn verdict_and_message_name_the_part() {
             assert!(check.contains("With the part between pump and gauge"), "{check}");
         });
         assert!(report.message().contains("A leak in the rig (red hose)"), "{}", report.message());
+    });
+}
+
+/// Two gauges that differ beyond their tolerances settle that one is wrong; which of them that is
+/// stands in the message too, and beside it nothing is said to be in order as a whole.
+#[test]
+fn a_gauge_that_turned_out_wrong_is_said_by_verdict_and_message() {
+    let events = scenario_events("gauge_check/second_one_wrong");
+    let is_told = |event: &Event| matches!(event, Event::Answered { question, .. } if question == "gauge_at_fault");
+    let told = events.iter().position(is_told).unwrap();
+    left_behind(&events, told, |report, _| {
+        for text in [report.message(), words(&of_lines(&report.lines()))] {
+            assert!(text.contains("Settled: a dirty or wrong gauge is very likely"), "{text}");
+        }
+    });
+    left_behind(&events, told + 1, |report, _| {
+        for text in [report.message(), words(&of_lines(&report.lines()))] {
+            assert!(text.contains("gauge B turned out wrong, that is settled"), "{text}");
+            assert!(text.contains("that nothing else is wrong"), "{text}");
+            assert!(!text.contains("that nothing is wrong"), "{text}");
+        }
+    });
+}
+
+/// What to do stands before why it is to be done.
+#[test]
+fn a_message_tells_what_to_do_before_what_was_found() {
+    for scenario in ["pump_alone/worn", "rises/leaks_at_a_flare"] {
+        let message = with_report(scenario, |report| report.message());
+        let found = message.find("Settled: ").or_else(|| message.find("Not settled"));
+        let next = message.find("Next: ");
+        assert!(next.is_some() && found.is_some() && next < found, "{message}");
+    }
+}
+
+#[test]
+fn a_message_of_readings_that_clash_asks_to_read_again_once() {
+    let message = with_report("pump_alone/above_the_system", |report| report.message());
+    assert_eq!(message.to_lowercase().matches("read again").count(), 1, "{message}");
+    assert!(message.contains("can't both be") && message.contains("Until then nothing leads."));
+}
+
+/// Nothing is to be done any more, and nobody is left to guess whether it was mended.
+#[test]
+fn the_message_of_a_closed_case_says_so_and_by_what() {
+    let mut events = scenario_events("pump_alone/wet_van");
+    let closing = Closing::by(FixedBy::Cause("pump_oil".to_owned()));
+    events.push(Event::Closed { closing });
+    left_behind(&events, events.len(), |report, _| {
+        let message = report.message();
+        let told = "Case 2026-03-31-1: This case is closed: fixed by mending this: bad pump oil.";
+        assert!(message.starts_with(told) && !message.contains("Next"), "{message}");
     });
 }
