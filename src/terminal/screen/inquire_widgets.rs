@@ -55,6 +55,10 @@ impl Widgets for InquireWidgets {
             .collect();
         let scorer = |filter: &str, _: &Shown, _: &str, place: usize| {
             filter.clone_into(&mut typed.borrow_mut());
+            // The cursor stands on the first row whenever the rows change.
+            if filter.trim().is_empty() && list.preset == Some(place) {
+                return Some(i64::MAX);
+            }
             list.entries.get(place).and_then(|entry| score(filter, entry, place))
         };
         // What was refused is not said to be the entry that lasts beside it.
@@ -71,7 +75,6 @@ impl Widgets for InquireWidgets {
         let help = list_help(list, page);
         let left = Select::new(&message, options)
             .with_page_size(page)
-            .with_starting_cursor(list.preset.filter(|_| list.filter.is_empty()).unwrap_or(0))
             .with_starting_filter_input(&list.filter)
             .with_scorer(&scorer)
             .with_formatter(&answer)

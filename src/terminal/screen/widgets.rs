@@ -57,7 +57,7 @@ pub(super) struct PickList {
     pub asks_which: bool,
     /// The filter that was asked about last.
     pub asked: String,
-    /// The place of the entry on which the list begins, while nothing is typed.
+    /// The place of the entry that stands first while nothing is typed, and is picked by Enter.
     pub preset: Option<usize>,
 }
 

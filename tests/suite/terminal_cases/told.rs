@@ -189,3 +189,18 @@ fn undo_takes_back_wherever_it_is_typed() {
     assert!(said.contains("Taken back: Which"), "the last one: {said}");
     person.ends(3);
 }
+
+/// On a screen what is ready stands first, with the number that it has.
+#[test]
+fn the_answer_that_is_ready_on_a_screen_is_the_one_that_enter_takes() {
+    let desk = Desk::new();
+    let mut person = desk.sit("diagnose");
+    person.picks("it rises");
+    person.sees("What are you seeing?");
+    person.sees("It rises after I isolate it");
+    person.sees("Nothing yet, I am checking my tools");
+    person.sees("Esc for more");
+    person.presses("\r");
+    person.sees("Seen first: It rises after I isolate it.");
+    person.control('c');
+}
