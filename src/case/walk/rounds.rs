@@ -4,7 +4,7 @@ use super::{Advance, Walker};
 use crate::case::event::Event;
 use crate::case::now::{Now, Passage, Passed, Place, RoundEnd};
 use crate::evidence::Round;
-use crate::handbook::{QuestionId, TreeId};
+use crate::handbook::{QuestionId, StepKind, TreeId};
 use crate::text::Line;
 
 impl Walker<'_> {
@@ -12,7 +12,7 @@ impl Walker<'_> {
     pub(super) fn begin_round(&mut self) -> Option<Advance> {
         let place = self.place();
         let question = self.tree().rounds?;
-        if self.frame().round_from.is_some() {
+        if self.frame().round_from.is_some() || self.is_before_its_first_visit(place) {
             return None;
         }
         let named = self.next_answer(question);
@@ -47,6 +47,15 @@ impl Walker<'_> {
                 names_a_round: true,
             })),
         }
+    }
+
+    /// Whether a tree begins with another one that is still to be gone through: what has to be safe
+    /// before anything is touched comes before the name of what is fitted.
+    fn is_before_its_first_visit(&mut self, place: Place) -> bool {
+        let tree = self.tree();
+        let is_visit = matches!(tree.step(tree.start).kind, StepKind::Visit(_));
+        let is_first = !self.record.rounds.iter().any(|round| round.tree == place.tree);
+        is_visit && is_first && place.step == tree.start
     }
 
     /// Keeps what a round has come to, with the place at which an action was passed over in it, and
