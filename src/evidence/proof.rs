@@ -6,7 +6,7 @@
 use super::finding::FindingState;
 use super::witness::Witness;
 use super::worksheet::Worksheet;
-use crate::handbook::{CauseId, QuestionId};
+use crate::handbook::{CauseId, FindingId, QuestionId};
 
 /// What bears out the repair of a cause.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -46,8 +46,25 @@ pub(super) fn proof(sheet: &Worksheet<'_>, witnesses: &[Witness], cause: CauseId
     let tested = |finding| sheet.handbook().questions_tested(finding);
     let in_vain = |id: QuestionId| sheet.said_nothing_since(id, last);
     let is_in_vain = |witness: &&Witness| tested(witness.finding).iter().copied().any(in_vain);
-    if since.is_empty() || showed.copied().any(|witness| is_in_vain(&witness)) {
-        return Some(Proof::NotRead);
-    }
-    Some(Proof::Passed)
+    let is_unread = since.is_empty() || showed.copied().any(|witness| is_in_vain(&witness));
+    Some(match is_unread && !passed_in_a_round(sheet, cause, last) {
+        true => Proof::NotRead,
+        false => Proof::Passed,
+    })
+}
+
+/// Whether a round that ended since a repair read what would show the cause, and found nothing:
+/// that the next part is begun and not read yet takes nothing of that back.
+fn passed_in_a_round(sheet: &Worksheet<'_>, cause: CauseId, repaired: usize) -> bool {
+    let handbook = sheet.handbook();
+    let shows = |finding: &FindingId| {
+        handbook.finding(*finding).shown_by.iter().any(|(shown, _)| *shown == cause)
+    };
+    handbook.finding_ids().filter(shows).any(|finding| {
+        sheet.rounds_observing(finding).into_iter().any(|ended| {
+            let then = sheet.before_deed(ended);
+            let is_since = then.last_observed(finding).is_some_and(|at| at >= repaired);
+            is_since && matches!(then.finding(finding).state, FindingState::False(_))
+        })
+    })
 }
