@@ -18,7 +18,7 @@ pub(super) fn next_tests(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
         match closed {
             Closes::Planned => return coming(case, "- Keep this plan, and do it in its order."),
             Closes::Waits => {
-                let told = "- Do what its last lines say, and then nothing more until somebody \
+                let told = "- Do what its last lines say. Nothing more is done before somebody \
                             comes back to it.";
                 return coming(case, told);
             }
@@ -68,7 +68,9 @@ pub(super) fn next_tests(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
     if let Some(tree) = going {
         let test = insight.tests.iter().find(|test| test.tree == Some(tree));
         // What a repair has outdated comes before anything that has not been read at all.
-        let place = if is_due(case, tree) { due } else { lines.len() };
+        // Where nothing speaks of a cause yet, the way that its author goes on with comes first.
+        let is_first = is_due(case, tree) || !case.assessment().has_evidence;
+        let place = if is_first { due } else { lines.len() };
         let line = going_on_line(case, tree, test.map(|test| test.minutes));
         lines.insert(place, proving_line(case, tree).unwrap_or(line));
     }
@@ -82,7 +84,11 @@ pub(super) fn next_tests(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
 fn coming(case: &Case<'_>, now: &str) -> Vec<Line> {
     let Now::Ended { then, .. } = case.now() else { return Vec::new() };
     let mut lines = vec![Line::strong("What to do now"), Line::plain(now)];
-    lines.extend(then.iter().map(|&tree| going_on_line(case, tree, None)));
+    let waits = case.work_closed() == Some(Closes::Waits);
+    lines.extend(then.iter().map(|&tree| match waits {
+        true => Line::plain(format!("- Once somebody has: \"{}\".", case.tree_view(tree).1)),
+        false => going_on_line(case, tree, None),
+    }));
     lines
 }
 

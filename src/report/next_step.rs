@@ -34,7 +34,12 @@ pub(super) fn next_step<'i>(case: &Case<'_>, insight: &'i Insight) -> Option<Nex
     let due = going.filter(|tree| is_due(case, *tree) && reading_of(case, *tree).is_some());
     let mut tests = worth_naming(insight, going).into_iter();
     let test = || tests.find_map(|test| Some(NextStep::Test(test, seen_first(case, test)?)));
-    due.map(NextStep::Due).or_else(test).or_else(|| going.map(NextStep::GoOn))
+    let unguided = going.filter(|_| !case.assessment().has_evidence);
+    let first = unguided.filter(|tree| reading_of(case, *tree).is_some());
+    due.map(NextStep::Due)
+        .or(first.map(NextStep::GoOn))
+        .or_else(test)
+        .or_else(|| going.map(NextStep::GoOn))
 }
 
 /// The reading that the way asks for now.

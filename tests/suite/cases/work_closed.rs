@@ -120,9 +120,10 @@ fn work_that_was_left_proposes_nothing_and_is_told_on_coming_back() {
     let (text, json) = told(&bench);
     assert!(text.starts_with("Verdict\nThe water is shut. A bucket stands below it.\n"), "{text}");
     let last =
-        "- Do what its last lines say, and then nothing more until somebody comes back to it.";
+        "- Do what its last lines say. Nothing more is done before somebody comes back to it.";
     assert!(text.contains(&format!("What to do now\n{last}\n")), "{text}");
-    assert!(text.contains("- Go on with \"Does it hold?\"."), "{text}");
+    assert!(text.contains("- Once somebody has: \"Does it hold?\"."), "{text}");
+    assert!(!text.contains("Go on with"), "one thing is to be done, and no other: {text}");
     for work in ["What to check next", "What to do about it", "What would change this"] {
         assert!(!text.contains(work), "it sends back to work: {text}");
     }
