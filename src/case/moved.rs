@@ -4,7 +4,7 @@ use super::event::Event;
 use super::face;
 use super::now::{Passage, Passed};
 use super::walk::Walk;
-use crate::evidence::wording::in_words;
+use crate::evidence::wording::{Likelihood, in_words, word};
 use crate::evidence::{Assessment, FindingState, Record, Saying, Worksheet, speaks};
 use crate::handbook::{FindingId, QuestionId, StepKind};
 use crate::text::{Line, Role, capital};
@@ -101,7 +101,11 @@ fn moved(revised: Line, was: &Then<'_>, is: &Then<'_>) -> Vec<Line> {
     let ranking = if new.has_evidence { &new.ranking[..] } else { &[] };
     for ranked in ranking {
         let (was, is) = (in_words(old.probability(ranked.cause)), in_words(ranked.probability));
-        if was != is && old.has_evidence {
+        // What has next to no chance before and after is nothing to tell.
+        let is_moot = [old.probability(ranked.cause), ranked.probability]
+            .iter()
+            .all(|p| word(*p) == Likelihood::AlmostNoChance);
+        if was != is && old.has_evidence && !is_moot {
             let name = capital(&handbook.cause(ranked.cause).in_short);
             lines.push(Line::plain(format!("{name} was {was}, and is {is} now.")));
         }
