@@ -252,6 +252,14 @@ impl HoldDraw<'_> {
         Ok(self.true_pressure(against(rate, rates, told.reading.levelling.level)))
     }
 
+    /// The same in Pa as the gauge reads, with the range that the readings allow; no draw moves it.
+    ///
+    /// # Errors
+    /// What is missing for telling the parts apart.
+    pub fn level_shown(self, drift: f64) -> Result<Range, HoldGap> {
+        Ok(self.told(drift)?.reading.levelling.level)
+    }
+
     /// A time constant in s of what levels off, each as often as its share of the height.
     ///
     /// # Errors

@@ -109,6 +109,48 @@ pub(super) const FUNCTIONS: &[Function] = &[
         ..Function::PLAIN
     },
     Function {
+        name: "level_shown",
+        says: "where the gauge's figure heads for without the straight part",
+        parameters: &[READINGS, DRIFT],
+        gives: Gives::Kind(QuantityKind::PRESSURE),
+        formula: "the same as the gauge shows it, its own errors left in: what `rise` tells",
+        source: SOURCE,
+        examples: &[Example { text: "level_shown(hold)", gives: "517.7 micron" }],
+        body: Body::Hold(|draw, given| {
+            in_words(draw.level_shown(given.at(1)).map(|level| level.value))
+        }),
+        holds: TOLD,
+        ..Function::PLAIN
+    },
+    Function {
+        name: "level_shown_least",
+        says: "the least of where the gauge's figure heads for (19 in 20)",
+        parameters: &[READINGS, DRIFT],
+        gives: Gives::Kind(QuantityKind::PRESSURE),
+        formula: "the lower end of the range that `rise` tells",
+        source: SOURCE,
+        examples: &[Example { text: "level_shown_least(hold)", gives: "487.6 micron" }],
+        body: Body::Hold(|draw, given| {
+            in_words(draw.level_shown(given.at(1)).map(|level| level.low))
+        }),
+        holds: TOLD,
+        ..Function::PLAIN
+    },
+    Function {
+        name: "level_shown_most",
+        says: "the most of where the gauge's figure heads for (19 in 20)",
+        parameters: &[READINGS, DRIFT],
+        gives: Gives::Kind(QuantityKind::PRESSURE),
+        formula: "the upper end of the range that `rise` tells",
+        source: SOURCE,
+        examples: &[Example { text: "level_shown_most(hold)", gives: "597.3 micron" }],
+        body: Body::Hold(|draw, given| {
+            in_words(draw.level_shown(given.at(1)).map(|level| level.high))
+        }),
+        holds: TOLD,
+        ..Function::PLAIN
+    },
+    Function {
         name: "time_constant",
         says: "how fast the part that levels off does so",
         parameters: &[READINGS, DRIFT],
