@@ -195,7 +195,12 @@ fn the_message_of_a_proof_begins_with_what_was_proved_and_by_what() {
 #[test]
 fn a_message_names_a_reading_or_a_look_as_it_is_asked_on_the_phone() {
     for (scenario, lead) in [
-        ("pull_down/bench", "Next, look and tell: Does it jump when you touch the fittings"),
+        (
+            "gauge_check/second_one_wrong",
+            "Next, look and tell: Does it jump when you touch the fittings",
+        ),
+        // Where nothing speaks of a cause yet, the way goes on before anything else is looked at.
+        ("pull_down/bench", "Next, read and tell: What does the gauge read with only the hoses on"),
         ("wont_pull_below/arrived_on_fresh_oil", "Next, read and tell: What does the gauge read "),
     ] {
         with_report(scenario, |report| {
@@ -348,5 +353,15 @@ fn the_message_of_a_closed_case_says_so_and_by_what() {
         let message = report.message();
         let told = "Case 2026-03-31-1: This case is closed: fixed by mending this: bad pump oil.";
         assert!(message.starts_with(told) && !message.contains("Next"), "{message}");
+    });
+}
+
+/// What has to be safe comes before the name of what is fitted.
+#[test]
+fn the_first_part_is_named_behind_the_safety_questions() {
+    let events = scenario_events("part_in_line/leaky_then_remade");
+    left_behind(&events, 1, |_, case| {
+        let Now::Ask { question, .. } = case.now() else { panic!("nothing is asked") };
+        assert_eq!(case.question_view(*question).id, "system_connected");
     });
 }
