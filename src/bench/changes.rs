@@ -4,6 +4,7 @@ use super::ambient::Warming;
 use super::hookup::{Hookup, Sites};
 use super::mixture::Each;
 use super::operation::Operation;
+use super::pump::Pump;
 use super::rig::{Part, Place, Valve};
 use super::session::Session;
 
@@ -68,6 +69,12 @@ impl Session {
             self.let_air_in(0)
         }
         self.held.oil = self.held.oil.changed();
+    }
+
+    /// Brings the pump into the warm on a short heavy lead: from then on it warms as a sound one.
+    pub(super) fn warm_pump(&mut self) {
+        self.configuration.pump.is_running = false;
+        self.rig.pump.warm_up = self.rig.pump.warm_up.min(Pump::default().warm_up);
     }
 
     /// Warms a section by so many K, from where it is.

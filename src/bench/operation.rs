@@ -48,6 +48,8 @@ pub enum Operation {
     OpenBallast,
     /// Shut the gas ballast.
     ShutBallast,
+    /// Stop the pump, bring it into the warm and feed it by a short heavy lead.
+    WarmPump,
     /// Clean the gauge.
     CleanGauge,
     /// Put another gauge in its place.
@@ -168,6 +170,7 @@ impl Operation {
             Self::LockOut | Self::CapPump | Self::Disconnect | Self::WarmSystem(_) => 2.0,
             Self::PutInLine(_) | Self::SwapGauge | Self::BubbleTest(_) => 3.0,
             Self::ConnectRig | Self::ConnectSystem(_) | Self::RemakeJoints(_) => 5.0,
+            Self::WarmPump => 5.0,
             Self::SwapRig | Self::ReplacePart(_) | Self::TakeCoreOut | Self::UseWideHoses(_) => 8.0,
             Self::Pressurise(_) | Self::CleanGauge | Self::ChangeOil => 10.0,
             Self::MendLeaks(_) => 40.0,

@@ -229,6 +229,7 @@ impl Session {
             Operation::OpenBallast => self.configuration.pump.is_ballast_open = true,
             Operation::ShutBallast => self.configuration.pump.is_ballast_open = false,
             Operation::ChangeOil => self.change_oil(),
+            Operation::WarmPump => self.warm_pump(),
             Operation::CleanGauge => self.rig.gauge = self.rig.gauge.cleaned(),
             Operation::SwapGauge => {
                 let response = self.rig.gauge.response;

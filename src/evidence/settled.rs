@@ -11,7 +11,7 @@ use crate::handbook::QuestionId;
 
 /// How likely the leading explanation must be before the case counts as settled; `estimate`:
 /// the author's judgement of when acting beats asking.
-pub const SETTLED_AT: f64 = 0.8;
+pub const SETTLED_AT: f64 = 0.9;
 
 /// How probable it must be besides that nothing cheap would change the lead; `estimate`.
 pub const STAYS_AT: f64 = 0.9;

@@ -159,6 +159,8 @@ pub enum Act {
     Release,
     /// Changes something for another.
     Change(Changed),
+    /// Brings the pump into the warm, on a short heavy lead.
+    WarmPump,
     /// Cleans the gauge.
     CleanGauge,
     /// Makes the joints somewhere at the rig anew.
@@ -210,6 +212,7 @@ impl Act {
             Self::Change(Changed::Hose) => "changed the hose".to_owned(),
             Self::Change(Changed::Tool) => "changed the core tool".to_owned(),
             Self::Change(Changed::Rig) => "changed all parts of the rig".to_owned(),
+            Self::WarmPump => "brought the pump into the warm".to_owned(),
             Self::CleanGauge => "cleaned the gauge".to_owned(),
             Self::Remake(place) => format!("made the joints anew at {}", place.called()),
             Self::Mend(section) => format!("mended the joints of {}", section.called()),

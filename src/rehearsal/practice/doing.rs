@@ -26,6 +26,7 @@ impl Exercise<'_> {
                 self.nitrogen(act)
             }
             Act::Change(_)
+            | Act::WarmPump
             | Act::CleanGauge
             | Act::Remake(_)
             | Act::Mend(_)

@@ -28,6 +28,11 @@ impl Exercise<'_> {
             Act::Change(Changed::Rig) => {
                 (Operation::SwapRig, "change_rig", "Hose and core tool are others now.")
             }
+            Act::WarmPump => (
+                Operation::WarmPump,
+                "warm_pump",
+                "The pump stands in the warm on a short heavy lead, and is off.",
+            ),
             Act::CleanGauge => {
                 (Operation::CleanGauge, "clean_gauge", "The gauge is clean and dry.")
             }

@@ -62,10 +62,7 @@ impl Hand {
             Deed::ShutBallast => self.perform(Operation::ShutBallast).map(|_| ()),
             Deed::ChangeOil => self.change_oil(),
             Deed::DryOil => self.dry_oil(),
-            Deed::WarmPump => {
-                self.fit_and_run(Hookup::PumpCapped)?;
-                self.pull(20.0 * MINUTE)
-            }
+            Deed::WarmPump => self.warm_pump(),
             Deed::CleanGauge => self.on_gauge(Operation::CleanGauge),
             Deed::ChangeGauge => self.on_gauge(Operation::SwapGauge),
             Deed::RemakeJoints => self.remake_joints(),
@@ -91,6 +88,13 @@ impl Hand {
             Deed::MendLeaks => self.mend_leaks(),
             _ => Ok(()),
         }
+    }
+
+    fn warm_pump(&mut self) -> Result<(), Refusal> {
+        self.perform(Operation::WarmPump)?;
+        self.kit.labours = false;
+        self.fit_and_run(Hookup::PumpCapped)?;
+        self.pull(15.0 * MINUTE)
     }
 
     fn shut_system_off(&mut self) -> Result<(), Refusal> {

@@ -126,6 +126,19 @@ fn milky_oil_sets_the_floor_until_it_is_changed_twice() {
 }
 
 #[test]
+fn a_pump_on_a_thin_lead_comes_down_once_it_stands_in_the_warm() {
+    let mut rig = Rig::sound();
+    rig.pump.cold = 800.0 * MICRON;
+    rig.pump.warm_up = 2400.0;
+    let mut session = begin(rig);
+    let (cold, later) = (floor(&mut session, 10.0), floor(&mut session, 10.0));
+    assert!(cold > 500.0 && later > 300.0, "{cold} {later}");
+    all(&mut session, &[Operation::WarmPump]);
+    let warm = floor(&mut session, 15.0);
+    assert!(warm < 0.15 * later, "{later} {warm}");
+}
+
+#[test]
 fn an_open_ballast_is_a_step_and_clears_damp_oil_slowly() {
     let mut rig = Rig::sound();
     rig.oil.water = 8e-4;
