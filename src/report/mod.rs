@@ -24,6 +24,7 @@ mod ranking;
 mod reasons;
 mod rise;
 mod rounded;
+mod still_open;
 mod tried;
 mod undone;
 mod unit;

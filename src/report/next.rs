@@ -3,6 +3,7 @@
 
 use super::doubt::WORTH_FEARING;
 use super::next_step::{NextStep, about_this, next_step, reading_asked};
+use super::still_open::{still_open, still_open_line};
 use crate::case::{ActionId, Case, Closes, Now, Place, QuestionId, TreeId};
 use crate::evidence::wording::in_words;
 use crate::evidence::{Insight, NextTest, Proof};
@@ -74,6 +75,7 @@ pub(super) fn next_tests(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
         let line = going_on_line(case, tree, test.map(|test| test.minutes));
         lines.insert(place, proving_line(case, tree).unwrap_or(line));
     }
+    lines.extend(still_open(case, insight, going).map(|tree| still_open_line(case, tree)));
     if !lines.is_empty() {
         lines.insert(0, Line::strong("What to check next"));
     }
@@ -160,20 +162,23 @@ fn may_change(insight: &Insight, test: &NextTest) -> bool {
 /// still tell something, where it is known what could.
 pub(super) fn going_on(case: &Case<'_>, insight: Option<&Insight>) -> Option<TreeId> {
     let Now::Ended { then, .. } = case.now() else { return None };
-    let passed = case.path();
-    let own = passed.last().map(|step| step.place.tree);
-    // A tree that led on into another before its own end has not been gone through.
-    let is_end = |place: Place| {
-        let step = case.handbook().tree(place.tree).step(place.step);
-        matches!(step.kind, StepKind::End { .. })
-    };
-    let is_passed =
-        |tree: &TreeId| passed.iter().any(|step| step.place.tree == *tree && is_end(step.place));
-    let is_new = |tree: &TreeId| own == Some(*tree) || !is_passed(tree) || is_due(case, *tree);
+    let own = case.path().last().map(|step| step.place.tree);
+    let is_passed = |tree: TreeId| has_been_through(case, tree);
+    let is_new = |tree: &TreeId| own == Some(*tree) || !is_passed(*tree) || is_due(case, *tree);
     let tells = |tree: &TreeId| {
         own == Some(*tree) || insight.is_none_or(|insight| could_tell(case, insight, *tree))
     };
     then.iter().copied().filter(is_new).find(tells)
+}
+
+/// Whether the case has come to an end of a tree: one that led on into another before its own end
+/// has not been gone through.
+pub(super) fn has_been_through(case: &Case<'_>, tree: TreeId) -> bool {
+    let is_end = |place: Place| {
+        let step = case.handbook().tree(place.tree).step(place.step);
+        matches!(step.kind, StepKind::End { .. })
+    };
+    case.path().iter().any(|step| step.place.tree == tree && is_end(step.place))
 }
 
 /// Whether what a tree reads was read before something changed, or a repair that it makes has not
@@ -198,7 +203,7 @@ fn unproved(case: &Case<'_>, tree: TreeId) -> Option<ActionId> {
 
 /// Whether a tree, or a check that is all in it, could still tell causes apart. Before there is
 /// any evidence, and of a tree that only prepares, nobody can say that it doesn't.
-fn could_tell(case: &Case<'_>, insight: &Insight, tree: TreeId) -> bool {
+pub(super) fn could_tell(case: &Case<'_>, insight: &Insight, tree: TreeId) -> bool {
     let asked: Vec<QuestionId> = case.handbook().tree(tree).questions().collect();
     let is_in = |test: &&NextTest| {
         test.tree == Some(tree) || test.questions.iter().all(|id| asked.contains(id))
