@@ -204,8 +204,9 @@ fn found(report: &CaseReport<'_>) -> Vec<String> {
         let mended: Vec<Line> = mended(case).collect();
         let is_mended = !mended.is_empty();
         lines.extend(mended);
-        let is_disputed = !assessment.disputed.is_empty();
-        let likeliest = if is_disputed { Vec::new() } else { likeliest(case, is_mended) };
+        // Odds beside what somebody closed it with would say two things of one case.
+        let is_left_out = !assessment.disputed.is_empty() || report.closing.is_some();
+        let likeliest = if is_left_out { Vec::new() } else { likeliest(case, is_mended) };
         let mut likeliest = likeliest.into_iter();
         lines.extend(likeliest.next());
         lines.extend(not_done_yet(case));

@@ -353,6 +353,7 @@ fn the_message_of_a_closed_case_says_so_and_by_what() {
         let message = report.message();
         let told = "Case 2026-03-31-1: This case is closed: fixed by mending this: bad pump oil.";
         assert!(message.starts_with(told) && !message.contains("Next"), "{message}");
+        assert!(!message.contains("ettled"), "{message}");
     });
 }
 
