@@ -101,5 +101,7 @@ fn menu(found: &WaitingCases, program: &str) -> Menu {
     // Always at the same place, so that a hand that knows it begins no other unit's case again.
     let new = MenuOption::new("Start a new case");
     let options = [new].into_iter().chain(waiting).chain(stopped).collect();
-    Menu { title, options, ..Menu::default() }
+    // What was interrupted last is carried on by Enter alone.
+    let preset = (!found.latest.is_empty()).then_some(1);
+    Menu { title, options, preset, ..Menu::default() }
 }

@@ -112,10 +112,14 @@ impl Person<'_> {
             was.typed
         );
         let title = vec![Line::new(), Line::strong(asked)];
+        // What is measured is measured again more often than it was told wrong, and a reading
+        // that is put right is gone.
+        let is_measured = case.handbook().question(id).instrument.is_some();
         match self.console.choose(&Menu {
             title,
             options,
             actions: vec![Action::Back, Action::Stop],
+            preset: is_measured.then_some(1),
             ..Menu::default()
         }) {
             Reply::Chosen(0) => match self.which_answer(case, id, "Which answer was wrong?") {
