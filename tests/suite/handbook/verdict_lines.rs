@@ -66,5 +66,10 @@ pub(super) fn sides(told: &Told<'_>) -> Vec<String> {
 /// Judgement is called judgement where the odds are told.
 pub(super) fn marks(told: &Told<'_>) -> Vec<String> {
     let is_told = told.line("These odds rest on judgement, not on counts: ").is_some();
-    unless(is_told == told.is_weighed(), "odds, and not what they rest on")
+    // While readings can't all be, no odds are told either.
+    let is_due = told.is_weighed() && !told.is_disputed();
+    let mut faults = unless(is_told == is_due, "odds, and not what they rest on");
+    let are_left_out = !told.is_disputed() || told.under("Ranking").is_empty();
+    faults.extend(unless(are_left_out, "odds beside readings that can't all be"));
+    faults
 }

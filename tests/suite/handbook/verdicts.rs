@@ -44,7 +44,7 @@ impl Told<'_> {
     }
 
     /// Whether readings that can't all be stand in the place of a verdict.
-    fn is_disputed(&self) -> bool {
+    pub(super) fn is_disputed(&self) -> bool {
         !self.case.assessment().disputed.is_empty()
     }
 }

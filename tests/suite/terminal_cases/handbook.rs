@@ -101,7 +101,7 @@ causes:
   damp_hose:
     name: Damp hose
     group: hose
-    how_common: 0.1
+    how_common: 0.08
     because: Water in a hose comes off slowly.
     basis: estimate
 actions:

@@ -201,7 +201,7 @@ causes:
     basis: estimate
   joint:
     name: Loose joint
-    how_common: 0.05
+    how_common: 0.045
     because: Air comes in.
     basis: estimate
 trees:
