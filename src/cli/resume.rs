@@ -10,6 +10,7 @@ use jiff::Timestamp;
 
 use super::arguments::{For, ResumeArguments};
 use super::close::closed_in;
+use super::command_line::program;
 use super::diagnose::{TakenUp, book, converse};
 use super::exit::ExitStatus;
 use super::load::ready;
@@ -171,7 +172,8 @@ fn tell_where(
     audience: For,
 ) -> Result<()> {
     session.tell(&format!("Case {id}: {}.", where_it_stands(case, reading)))?;
-    session.tell(&whose_it_is(case, reading))?;
+    let new = format!("{} diagnose", program(session.arguments));
+    session.tell(&whose_it_is(case, reading, &new))?;
     let mut console = session.take_console()?;
     // A stop is said by itself: what an answer speaks for, or to ask next, is beside the point then.
     let is_shown_at_the_end = matches!(case.now(), Now::Ended { .. } | Now::Stopped { .. });
@@ -186,7 +188,7 @@ fn tell_where(
 }
 
 /// `It is of chiller 2, cellar, begun 2 days ago; ...`: the unit for which its answers stand.
-fn whose_it_is(case: &Case<'_>, reading: &Reading) -> String {
+fn whose_it_is(case: &Case<'_>, reading: &Reading, new: &str) -> String {
     let details = Details::of(case.events());
     let told = [Detail::Equipment, Detail::Place].into_iter().filter_map(|of| details.get(of));
     let unit: Vec<String> = told.map(inert).collect();
@@ -200,7 +202,7 @@ fn whose_it_is(case: &Case<'_>, reading: &Reading) -> String {
     });
     format!(
         "It is of {unit}{}. What it was told, also of dangers, stands for that unit alone; for another \
-         one start a new case.",
+         one start a new case: {new}",
         begun.unwrap_or_default()
     )
 }

@@ -60,7 +60,8 @@ fn alone_it_offers_to_carry_on() {
     assert!(said.contains(stands), "{said}");
     let said = person.answers("stop");
     let whose = "It is of a unit that nobody named, begun less than a minute ago. What it was told, \
-                 also of dangers, stands for that unit alone; for another one start a new case.";
+                 also of dangers, stands for that unit alone; for another one start a new case: \
+                 dryhold --plain --only-rules rules diagnose";
     assert!(said.contains(whose), "{said}");
     assert!(said.contains("Which vacuum must be reached?"), "{said}");
     person.ends(3);
@@ -207,7 +208,7 @@ fn a_torn_last_line_is_left_out_with_a_notice() {
     let said = person.answers("500");
     assert!(said.contains("was not written to its end and is left out."), "{said}");
     assert!(said.contains("after 0 answers. It is of "), "{said}");
-    assert!(said.contains("start a new case. Which vacuum must be reached?"), "{said}");
+    assert!(said.contains("rules diagnose Which vacuum must be reached?"), "{said}");
     person.answers("stop");
     person.ends(3);
     assert_eq!(std::fs::read_to_string(file).unwrap().lines().count(), text.lines().count());
