@@ -25,6 +25,21 @@ impl Case<'_> {
         }
     }
 
+    /// Whether safety hangs on a question: it has a dangerous answer, or its answer gives or outdates
+    /// that of one that has, as a refrigerant's name does.
+    #[must_use]
+    pub fn is_of_safety(&self, id: QuestionId) -> bool {
+        let handbook = self.handbook();
+        let question = handbook.question(id);
+        let is_judged = |other: &QuestionId| handbook.question(*other).hazard.is_some();
+        let gives = |other: &QuestionId| {
+            handbook.question(*other).known_by.iter().any(|(_, giver)| *giver == id)
+        };
+        question.hazard.is_some()
+            || question.outdates.iter().any(is_judged)
+            || self.question_ids().filter(is_judged).any(|other| gives(&other))
+    }
+
     /// What the dangerous choice of a safety question is called; none of one that is answered yes or
     /// no, or of any other question.
     #[must_use]

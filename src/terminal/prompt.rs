@@ -59,10 +59,13 @@ pub(super) fn is_id(id: &str, typed: &str) -> bool {
     !id.is_empty() && bare(id) == bare(typed)
 }
 
-/// Whether what was typed is one of these words, but for case, blanks and hyphens.
+/// Whether what was typed is one of these words, but for case, blanks and hyphens. Who asks says none of
+/// them: `R-32?`.
 pub(super) fn are_words(words: &[String], typed: &str) -> bool {
     let said = as_said(typed);
-    !said.is_empty() && words.iter().any(|words| as_said(words) == said)
+    !said.is_empty()
+        && !typed.trim_end().ends_with('?')
+        && words.iter().any(|words| as_said(words) == said)
 }
 
 /// A choice of one among several answers.

@@ -130,7 +130,10 @@ pub(super) fn understand(typed: &str, labels: &[&str], actions: &[Action]) -> Un
     if let Some(action) = action_typed(&typed, actions) {
         return Understood::Act(action);
     }
-    let called: Vec<usize> = (0..labels.len()).filter(|i| is_called(&labels[*i], &typed)).collect();
+    // Who asks has not answered: `R-32?`.
+    let is_asked = typed.ends_with('?');
+    let is_its_name = |place: &usize| !is_asked && is_called(&labels[*place], &typed);
+    let called: Vec<usize> = (0..labels.len()).filter(is_its_name).collect();
     if let [place] = called[..] {
         return Understood::Option(place);
     }
@@ -178,7 +181,7 @@ fn by_beginning(typed: &str, labels: &[String], listed: &[Action]) -> Option<Und
         (0..labels.len()).filter(|i| labels[*i].starts_with(typed)).collect();
     // `r410` begins R-410A but for its hyphen.
     let said = as_said(typed);
-    if begins.is_empty() && said.len() > 2 {
+    if begins.is_empty() && said.len() > 2 && !typed.ends_with('?') {
         begins = (0..labels.len()).filter(|i| as_said(&labels[*i]).starts_with(&said)).collect();
     }
     match begins.as_slice() {
@@ -308,6 +311,7 @@ mod tests {
         for typed in ["r410", "R410", "R 410", "r410a"] {
             assert_eq!(understand(typed, &labels, &[]), Understood::Option(0), "{typed}");
         }
+        assert!(why_not(understand("r-32?", &labels, &[])).ends_with("Did you mean r-32?"));
         assert!(why_not(understand("r4", &labels, &[])).ends_with("is not one of the answers."));
         let told = why_not(understand("r40", &["R-404A", "R-407C"], &[]));
         assert_eq!(told, "\"r40\" may mean r-404a or r-407c. Type more of it.");

@@ -23,4 +23,4 @@ pub use markup::{escaped, markdown_escaped};
 pub use near::near_name;
 pub use piece::{Line, Piece, Role};
 pub use prose::{capital, count, list_and, list_or, plural, spoken};
-pub use said::{also_said, as_said, is_prompt_word, says_not_sure};
+pub use said::{also_said, as_said, is_in_doubt, is_prompt_word, says_not_sure};

@@ -60,6 +60,66 @@ pub fn says_not_sure(text: &str) -> bool {
     NOT_SURE.contains(&as_said(text).as_str())
 }
 
+/// Words of somebody who tells something and is not sure of it.
+const DOUBT: [&str; 20] = [
+    "half",
+    "maybe",
+    "perhaps",
+    "probably",
+    "possibly",
+    "likely",
+    "guess",
+    "guessed",
+    "guessing",
+    "might",
+    "could",
+    "should",
+    "unsure",
+    "uncertain",
+    "faded",
+    "worn",
+    "illegible",
+    "unreadable",
+    "supposedly",
+    "assume",
+];
+
+/// The same in several words, as [`as_said`] has them.
+const DOUBT_IN_WORDS: [&str; 15] = [
+    "notsure",
+    "notcertain",
+    "cantread",
+    "cannotread",
+    "cantbemadeout",
+    "cantbe",
+    "cannotbe",
+    "hardtoread",
+    "notreadable",
+    "dontknow",
+    "noidea",
+    "ithink",
+    "ibelieve",
+    "lookslike",
+    "maybe",
+];
+
+/// Whether a sentence tells something of which it says that it is not sure.
+///
+/// ```
+/// use dryhold::text::is_in_doubt;
+/// assert!(is_in_doubt("label half reads R-32") && is_in_doubt("R-32?"));
+/// assert!(is_in_doubt("can't read it, I think R-32"));
+/// assert!(!is_in_doubt("label reads R-32"));
+/// ```
+#[must_use]
+pub fn is_in_doubt(text: &str) -> bool {
+    let words = text.split(|c: char| !c.is_alphanumeric()).map(str::to_lowercase);
+    let said = as_said(text);
+    text.contains('?')
+        || words.into_iter().any(|word| DOUBT.contains(&word.as_str()))
+        || DOUBT_IN_WORDS.iter().any(|words| said.contains(words))
+}
+
 /// Words that mean something at every prompt, as [`as_said`] has them.
 const PROMPT_WORDS: [&str; 33] = [
     "board", "overview", "skip", "pass", "back", "previous", "why", "note", "remark", "file",

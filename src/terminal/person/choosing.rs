@@ -2,10 +2,11 @@
 
 use std::collections::BTreeSet;
 
+use super::searching::{stem, words};
 use super::weighing::telling;
 use crate::case::{Case, QuestionId, QuestionView};
 use crate::terminal::words::folded;
-use crate::text::as_said;
+use crate::text::{as_said, is_in_doubt};
 
 /// The most words that name an answer (limit of ours).
 const LONGEST_NAME: usize = 4;
@@ -15,8 +16,12 @@ const LONGEST_NAME: usize = 4;
 const SHORTEST_NAME: usize = 3;
 
 /// The choice of a question that words name; none where they name several or none. An answer that
-/// takes a danger away is never made ready.
+/// takes a danger away is never made ready, and none at all where safety hangs on what somebody is not
+/// sure of.
 pub(super) fn choice_told(case: &Case<'_>, id: QuestionId, typed: &str) -> Option<String> {
+    if is_left_open(case, id, typed) {
+        return None;
+    }
     let view = case.question_view(id);
     let named = choice_named(&view, typed);
     let is_outright = named.as_ref().is_some_and(|told| !matches!(told.as_str(), "yes" | "no"));
@@ -24,6 +29,11 @@ pub(super) fn choice_told(case: &Case<'_>, id: QuestionId, typed: &str) -> Optio
     let dangerous = case.dangerous_choice(id);
     let may_be_ready = dangerous.is_none_or(|choice| is_outright || told == choice);
     may_be_ready.then_some(told)
+}
+
+/// Whether words give no answer to a question, since safety hangs on it and they are in doubt.
+pub(super) fn is_left_open(case: &Case<'_>, id: QuestionId, typed: &str) -> bool {
+    is_in_doubt(typed) && case.is_of_safety(id)
 }
 
 /// The only choice whose name stands in what was typed, the longest name first: `R-290` in `fogging,
@@ -52,19 +62,29 @@ pub(super) fn choice_named(view: &QuestionView, typed: &str) -> Option<String> {
 }
 
 /// How much of what was said each choice has: all of words that stand for it, or words of its label
-/// that no other label has. Of yes and no only the former.
+/// that no other label has. Of yes and no only the former, and where one word alone tells, all others
+/// have to be said too: who *charged it by the glass* says nothing of *charge in it*.
 fn by_telling_words(view: &QuestionView, typed: &str) -> Vec<usize> {
     let said = telling(typed);
+    let folded = folded(typed);
+    let all: BTreeSet<&str> = words(&folded).map(stem).collect();
+    let is_said_in_full = |known: &str| words(known).all(|word| all.contains(stem(word)));
     let labels: Vec<BTreeSet<String>> =
         view.options.iter().map(|(_, label)| telling(label)).collect();
     let has = |place: usize, (choice, _): &(String, String)| {
         let own = view.in_words.iter().filter(|(_, answer)| answer == choice);
-        let whole = own.map(|(words, _)| telling(words)).filter(|words| words.is_subset(&said));
+        let is_yes_no = matches!(choice.as_str(), "yes" | "no");
+        let counts = |known: &&String, telling: &BTreeSet<String>| {
+            !is_yes_no || telling.len() > 1 || is_said_in_full(known)
+        };
+        let whole = own
+            .map(|(known, _)| (known, telling(known)))
+            .filter(|(known, words)| words.is_subset(&said) && counts(known, words))
+            .map(|(_, words)| words);
         let in_words = whole.map(|words| words.len()).max().unwrap_or(0);
         let is_alone = |word: &&String| {
             labels.iter().enumerate().all(|(other, label)| other == place || !label.contains(*word))
         };
-        let is_yes_no = matches!(choice.as_str(), "yes" | "no");
         let in_label = labels[place].iter().filter(|word| said.contains(*word)).filter(is_alone);
         if is_yes_no { in_words } else { in_words.max(in_label.count()) }
     };

@@ -1,6 +1,7 @@
 //! A danger that is told where something else is asked: its question is put at once.
 
 use super::answering::Person;
+use super::choosing::is_left_open;
 use super::facts::parts;
 use super::searching::{is_same, tells, words};
 use crate::case::{Case, QuestionId, Response};
@@ -87,7 +88,8 @@ impl Person<'_> {
         let told = format!("\"{typed}\" may tell of a danger, so that is asked first.");
         self.console.show(&[Line::warning(told)]);
         self.facts.extend(told_beside(case, id, typed));
-        self.chosen_value = case.dangerous_choice(id).map(|choice| (id, choice.to_owned()));
+        let ready = case.dangerous_choice(id).filter(|_| !is_left_open(case, id, typed));
+        self.chosen_value = ready.map(|choice| (id, choice.to_owned()));
         self.answer_out_of_turn(case, id)
     }
 }

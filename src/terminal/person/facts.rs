@@ -2,7 +2,7 @@
 //! is kept as a note.
 
 use super::answering::Person;
-use super::choosing::choice_named;
+use super::choosing::{choice_named, is_left_open};
 use super::danger::{danger_told, dangers_first};
 use super::elsewhere::{Asked, Before, Offered};
 use super::matching::{by_value, likely};
@@ -185,7 +185,9 @@ fn named_outright(case: &Case<'_>, fact: &str) -> Option<(QuestionId, String)> {
         return None;
     }
     let is_open = |id: &QuestionId| {
-        case.latest_answer(*id).is_none() && case.handbook().question(*id).hazard.is_none()
+        case.latest_answer(*id).is_none()
+            && case.handbook().question(*id).hazard.is_none()
+            && !is_left_open(case, *id, fact)
     };
     let mut named = case.question_ids().filter(is_open).filter_map(|id| {
         let choice = choice_named(&case.question_view(id), fact)?;

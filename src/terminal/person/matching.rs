@@ -7,7 +7,7 @@
 
 use std::collections::BTreeSet;
 
-use super::choosing::{choice_named, choice_told};
+use super::choosing::{choice_named, choice_told, is_left_open};
 use super::danger::dangers_hinted;
 use super::facts::parts;
 use super::measured::Measured;
@@ -97,7 +97,10 @@ fn soon(case: &Case<'_>) -> Vec<QuestionId> {
 pub(super) fn likely(case: &Case<'_>, asked: Option<QuestionId>, typed: &str) -> Vec<Match> {
     let words = Measured::of(case, typed).words_beside_a_measure(typed);
     let told = |id| Match::new(id, answer_told(case, id, typed, &words));
-    let dangerous = |id| Match::new(id, case.dangerous_choice(id).map(str::to_owned));
+    let dangerous = |id| {
+        let choice = case.dangerous_choice(id).filter(|_| !is_left_open(case, id, typed));
+        Match::new(id, choice.map(str::to_owned))
+    };
     let dangers = dangers_hinted(case, asked, typed).into_iter().map(dangerous);
     let named = naming(case, asked, typed).into_iter().map(told);
     let others = by_words(case, asked, typed).into_iter().map(|other| {
@@ -118,6 +121,9 @@ pub(super) fn likely(case: &Case<'_>, asked: Option<QuestionId>, typed: &str) ->
 /// takes them for.
 fn answer_told(case: &Case<'_>, id: QuestionId, typed: &str, words: &str) -> Option<String> {
     let view = case.question_view(id);
+    if is_left_open(case, id, typed) {
+        return None;
+    }
     if view.takes_readings {
         let is_read = case.read(id, typed).is_ok_and(|read| read.reply.is_known());
         return is_read.then(|| typed.to_owned());

@@ -2,7 +2,7 @@
 
 use dryhold::built_in::built_in_handbook;
 
-use super::desk::Desk;
+use super::desk::{Desk, Sitting};
 use super::handbook::BENCH;
 
 /// As people told of gas.
@@ -150,4 +150,74 @@ fn somebody_who_felt_ill_is_a_danger() {
     assert!(said.contains("or does anybody feel dizzy or ill?"), "{said}");
     assert!(person.answers("1").contains("Stop. Go out into good air"));
     person.ends(4);
+}
+
+/// A person who is asked which refrigerant it is.
+fn at_the_refrigerant(desk: &Desk) -> Sitting {
+    let mut person = desk.sit("--plain diagnose wont_pull_below");
+    for line in ["yes", "A. B.", "no", "no", "aired", "yes"] {
+        person.answers(line);
+    }
+    person
+}
+
+/// What nobody could read for certain is asked for, and Enter alone answers none of it.
+#[test]
+fn a_doubt_makes_no_answer_to_a_safety_question_ready() {
+    let desk = Desk::new();
+    let told = [
+        "label half reads R-32",
+        "maybe R-290",
+        "can't read it, R-410A I think",
+        "not sure, perhaps still charged",
+    ];
+    for told in told {
+        let mut person = at_the_refrigerant(&desk);
+        person.answers(told);
+        let mut said = person.answers("1");
+        said += &person.answers("");
+        for ready in ["[A1", "[A2L", "[A3", "[R-", "[Yes]", "Enter alone takes"] {
+            assert!(!said.contains(ready), "{told}: {said}");
+        }
+        person.answers("stop");
+        person.control('c');
+    }
+}
+
+#[test]
+fn who_asks_has_not_answered() {
+    let desk = Desk::new();
+    let mut person = at_the_refrigerant(&desk);
+    person.answers("R-32?");
+    let said = person.answers("stop");
+    assert!(!said.contains("Chosen: R-32"), "{said}");
+    person.ends(3);
+}
+
+#[test]
+fn a_charge_that_was_guessed_is_asked_for_by_its_mass() {
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain diagnose wont_pull_below");
+    person.answers("the scale was broken, charged by guess");
+    let said = person.answers("stop");
+    assert!(said.contains("may tell of a danger, so that is asked first."), "{said}");
+    assert!(said.contains("Has all of the charge gone in by mass"), "{said}");
+    assert!(!said.contains("Is refrigerant still to be recovered"), "{said}");
+    person.control('c');
+}
+
+/// *Charged* alone tells nothing of a charge that is still there.
+#[test]
+fn a_word_of_a_danger_makes_no_answer_ready() {
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain diagnose path");
+    person.answers("we charged it at noon");
+    let said = person.answers("none");
+    assert!(said.contains("does any part of the system stand above 0 bar gauge? 2. "), "{said}");
+    person.answers("it is still charged");
+    let said = person.answers("A. B.");
+    assert!(said.contains("may tell of a danger, so that is asked first."), "{said}");
+    let said = person.answers("stop");
+    assert!(said.contains("Enter alone takes Yes, number 1, as it was told."), "{said}");
+    person.ends(3);
 }
