@@ -7,10 +7,10 @@ use super::facts::several;
 use super::matching::likely;
 use super::searching::says_enough;
 use crate::case::{Case, Now, QuestionId, QuestionView, Response, ends_rounds, is_reading};
-use crate::terminal::console::Reply;
+use crate::terminal::console::{ROUNDS, Reply};
 use crate::terminal::prompt::{Checked, Menu, MenuOption, ValuePrompt};
 use crate::terminal::words::Action;
-use crate::text::{Line, Role, also_said, says_not_sure};
+use crate::text::{Line, Role, also_said, as_said, is_prompt_word, says_not_sure};
 
 impl Person<'_> {
     /// Puts the question that the case asks now.
@@ -90,6 +90,37 @@ impl Person<'_> {
         Some(Line::new().push(Role::Quiet, format!("Listen for: {}", listen.to_text())))
     }
 
+    /// The words that were taken for the yes or no that takes a danger away; none where it was
+    /// answered by itself.
+    fn away_from_danger(&self, case: &Case<'_>, id: QuestionId, reply: &Reply) -> Option<String> {
+        let Reply::Chosen(place) = reply else { return None };
+        let said = self.said_before.clone()?;
+        let chosen = choice(case, id, *place);
+        let is_safe = case.dangerous_choice(id).is_some_and(|danger| danger != chosen);
+        let is_word =
+            |known: &(String, String)| known.1 == chosen && as_said(&known.0) == as_said(&said);
+        let is_yes_no = matches!(chosen.as_str(), "yes" | "no");
+        let is_in_words = case.question_view(id).in_words.iter().any(is_word);
+        (is_safe && is_yes_no && is_in_words).then_some(said)
+    }
+
+    /// Asks back whether words were meant as the answer that they were taken for. The safe way, to ask
+    /// again, stands first.
+    fn is_so(&mut self, view: &QuestionView, said: &str, reply: &Reply) -> Reply {
+        let place = match reply {
+            Reply::Chosen(place) => *place,
+            _ => 0,
+        };
+        let label = view.options.get(place).map(|(_, label)| label.as_str()).unwrap_or_default();
+        let told = format!("\"{said}\" is taken as {label}: {}", view.ask.to_text());
+        let title = vec![Line::new(), Line::plain(told), Line::strong("Is that so?")];
+        let options = vec![
+            MenuOption::new("No, ask it again"),
+            MenuOption::new(format!("Yes, the answer is {label}")),
+        ];
+        self.console.choose(&Menu { title, options, ..Menu::default() })
+    }
+
     /// Puts a question by a menu or a prompt for a value.
     pub(super) fn put_question(
         &mut self,
@@ -99,7 +130,8 @@ impl Person<'_> {
         actions: Vec<Action>,
         names_a_round: bool,
     ) -> Reply {
-        let before = self.said_before.take();
+        // A yes or no to the question before names nothing here.
+        let before = self.said_before.take().filter(|said| !is_prompt_word(said) && !is_nod(said));
         if let Some(reply) = self.answered.take() {
             return reply;
         }
@@ -110,9 +142,19 @@ impl Person<'_> {
             let preset = view.options.iter().position(|(choice, _)| Some(choice) == told.as_ref());
             let options = options(&view);
             let menu = Menu { title, options, actions, preset, ..Menu::default() };
-            let reply = self.console.choose(&menu);
-            self.said_before = self.console.words_of_choice();
-            return reply;
+            for _ in 0..ROUNDS {
+                let reply = self.console.choose(&menu);
+                self.said_before = self.console.words_of_choice();
+                match self.away_from_danger(case, id, &reply) {
+                    None => return reply,
+                    Some(said) => match self.is_so(&view, &said, &reply) {
+                        Reply::Chosen(1) => return reply,
+                        Reply::Chosen(_) => {}
+                        ended => return ended,
+                    },
+                }
+            }
+            return Reply::EndOfInput;
         }
         if view.takes_readings {
             return self.put_hold(case, id, title, actions, view.hint);
@@ -141,6 +183,11 @@ impl Person<'_> {
         let actions = actions.clone();
         self.console.value(&ValuePrompt { title, hint: view.hint, actions, check: &check })
     }
+}
+
+/// Whether words say yes or no in another way.
+fn is_nod(said: &str) -> bool {
+    [true, false].iter().any(|yes| also_said(*yes).contains(&as_said(said).as_str()))
 }
 
 /// The answers of a question of choices, with all that may be typed for each.

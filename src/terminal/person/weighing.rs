@@ -26,8 +26,11 @@ impl Texts {
     fn of(case: &Case<'_>, id: QuestionId) -> Self {
         let view = case.question_view(id);
         let said = view.say.map(|say| say.to_text()).unwrap_or_default();
+        let dangerous = case.dangerous_choice(id);
         let answer = |(choice, label): &(String, String)| {
-            let own = view.in_words.iter().filter(|(_, answer)| answer == choice);
+            // What takes a danger away speaks of other things: a safety question is found by its danger.
+            let counts = dangerous.is_none_or(|danger| danger == choice || !is_yes_no(choice));
+            let own = view.in_words.iter().filter(|(_, answer)| counts && answer == choice);
             let words: Vec<&str> = own.map(|(words, _)| words.as_str()).collect();
             telling(&format!("{label} {}", words.join(" ")))
         };
@@ -44,6 +47,10 @@ impl Texts {
     fn all(&self) -> BTreeSet<&String> {
         self.asked.iter().chain(&self.answers).flatten().collect()
     }
+}
+
+fn is_yes_no(choice: &str) -> bool {
+    matches!(choice, "yes" | "no")
 }
 
 /// The words of a safety question's dangerous answer.

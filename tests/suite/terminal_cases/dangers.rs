@@ -221,3 +221,25 @@ fn a_word_of_a_danger_makes_no_answer_ready() {
     assert!(said.contains("Enter alone takes Yes, number 1, as it was told."), "{said}");
     person.ends(3);
 }
+
+/// The plainest true answer is understood, and asked back since it takes a danger away.
+#[test]
+fn words_that_take_a_danger_away_are_asked_back() {
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain diagnose come_back");
+    for line in ["yes", "aired", "done", "yes"] {
+        person.answers(line);
+    }
+    let said = person.answers("vacuum");
+    assert!(!said.contains("Enter alone takes"), "{said}");
+    let said = person.answers("no");
+    let back = "\"vacuum\" is taken as No: Does the system stand under nitrogen pressure now? Is that \
+                so? 1. No, ask it again 2. Yes, the answer is No";
+    assert!(said.contains(back), "{said}");
+    let said = person.answers("vacuum");
+    assert!(said.contains("Does the system stand under nitrogen pressure now?"), "{said}");
+    person.answers("yes");
+    let said = person.answers("stop");
+    assert!(said.contains("Is refrigerant still in any part of it"), "{said}");
+    person.ends(3);
+}
