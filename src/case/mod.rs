@@ -11,6 +11,7 @@ mod biting;
 #[expect(clippy::module_inception, reason = "the room is named after its main type")]
 mod case;
 mod closing;
+mod coming;
 mod danger_words;
 mod details;
 mod event;

@@ -156,9 +156,14 @@ fn by_number(
     let Some(place) = digits.parse::<usize>().ok().filter(|n| (1..=last).contains(n)) else {
         return match same {
             Some(place) => Some(Understood::Option(place)),
-            None => Some(Understood::Unclear(Line::plain(format!(
-                "There is no {digits} in the list; its last number is {last}."
-            )))),
+            None => {
+                let told = format!("There is no {digits} in the list; its last number is {last}.");
+                // Far beyond the list it is a value, and no slip of a finger.
+                Some(match digits.len() > last.to_string().len() {
+                    true => Understood::Elsewhere(Line::plain(told)),
+                    false => Understood::Unclear(Line::plain(told)),
+                })
+            }
         };
     };
     let is_bare = digits.len() == typed.len();

@@ -266,12 +266,33 @@ fn alarms(word: &str) -> bool {
 }
 
 /// Whether what was typed at a step tells of something: two long words at the least, one that alarms,
-/// or figures with a word.
+/// figures with a word, or what was read.
 pub(super) fn is_remark(typed: &str) -> bool {
     let words = || typed.split_whitespace();
     words().filter(|word| is_long(word)).count() >= WORDS_OF_A_REMARK
         || words().any(alarms)
+        || words().any(|word| OF_A_RISE.contains(&folded(word).as_str()))
         || has_figures_and_words(typed)
+        || is_bare_figure(typed)
+        || is_list_of_readings(typed)
+}
+
+/// What somebody says who has watched a hold: `no rise at all`.
+const OF_A_RISE: [&str; 4] = ["rise", "rose", "rises", "risen"];
+
+/// Whether a number alone was typed.
+pub(super) fn is_bare_figure(typed: &str) -> bool {
+    typed.trim().parse::<f64>().is_ok_and(f64::is_finite)
+        && typed.contains(|c: char| c.is_ascii_digit())
+}
+
+/// Whether a line holds several readings, each with its time: `0: 1500, 10: 1900`.
+pub(super) fn is_list_of_readings(typed: &str) -> bool {
+    let is_between = |c: char| !c.is_ascii_digit() && c != '.';
+    let figures = |part: &str| part.split(is_between).filter(|figure| !figure.is_empty()).count();
+    let mut parts = typed.split([',', ';']).map(str::trim).filter(|part| !part.is_empty());
+    let many = parts.clone().count();
+    many > 1 && parts.all(|part| figures(part) > 1)
 }
 
 /// Whether several words hold a figure and letters, as what was read does: `500 to 2500 in 10 min`.
@@ -286,6 +307,7 @@ pub(super) fn may_be_elsewhere(typed: &str) -> bool {
     let words = || typed.split_whitespace();
     has_figures_and_words(typed)
         || is_fraction(typed)
+        || is_list_of_readings(typed)
         || words().any(|word| is_long(word) || is_code(word) || alarms(word))
 }
 

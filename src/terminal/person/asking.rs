@@ -9,7 +9,7 @@ use super::searching::says_enough;
 use crate::case::{Case, Now, QuestionId, QuestionView, Response, ends_rounds, is_reading};
 use crate::terminal::console::{ROUNDS, Reply};
 use crate::terminal::prompt::{Checked, Menu, MenuOption, ValuePrompt};
-use crate::terminal::words::Action;
+use crate::terminal::words::{Action, is_bare_figure};
 use crate::text::{Line, Role, also_said, as_said, is_prompt_word, says_not_sure};
 
 impl Person<'_> {
@@ -215,7 +215,7 @@ fn is_of_another(case: &Case<'_>, id: QuestionId, typed: &str) -> bool {
     if !dangers_hinted(case, Some(id), typed).is_empty() {
         return true;
     }
-    if !has_figure && !says_enough(typed) {
+    if !has_figure && !says_enough(typed) || is_bare_figure(typed) {
         return false;
     }
     several(case, Some(id), typed).is_some()

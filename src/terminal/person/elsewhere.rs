@@ -12,7 +12,7 @@ use crate::case::{Case, QuestionId, Response};
 use crate::terminal::console::{ROUNDS, Reply};
 use crate::terminal::prompt::{Checked, Menu, MenuOption};
 use crate::terminal::understanding::{Understood, understand_option};
-use crate::terminal::words::{Action, is_done, not_done};
+use crate::terminal::words::{Action, is_bare_figure, is_done, not_done};
 use crate::text::{Line, Role, also_said, as_said, is_prompt_word, list_or};
 
 /// What came of offering questions, or to keep a note.
@@ -54,7 +54,10 @@ impl Person<'_> {
         if let Some(danger) = danger_told(case, asked, typed) {
             return self.danger(case, typed, danger);
         }
-        let refused = Line::plain(format!("\"{typed}\" is not one of the answers here."));
+        let refused = match is_bare_figure(typed) && asked.is_some() {
+            true => Line::plain(format!("{typed} what? There is no {typed} in the list.")),
+            false => Line::plain(format!("\"{typed}\" is not one of the answers here.")),
+        };
         if let Some(id) = asked.filter(|id| is_of_itself(case, *id, typed)) {
             self.console.show(&[of_itself(case, id, typed)]);
             return None;
@@ -67,6 +70,11 @@ impl Person<'_> {
         let before = asked.map_or(Before::Step, Before::Question);
         let is_word = is_prompt_word(typed) || is_done(typed);
         let found = if is_word { Vec::new() } else { likely(case, asked, typed) };
+        // A number that is none of the list, nor a value of any question, is a slip.
+        if found.is_empty() && is_bare_figure(typed) && asked.is_some() {
+            self.console.show(&[refused]);
+            return None;
+        }
         if found.is_empty() {
             let line = if asked.is_some() { refused } else { not_done(&at_a_step()) };
             self.console.show(&[line, Line::plain(OTHER_WAYS)]);

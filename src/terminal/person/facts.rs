@@ -5,9 +5,10 @@ use super::answering::Person;
 use super::choosing::{choice_named, is_left_open};
 use super::danger::{danger_told, dangers_first};
 use super::elsewhere::{Asked, Before, Offered};
-use super::matching::{by_value, likely};
+use super::matching::{by_value, likely, readings_told};
 use crate::case::{Case, Now, QuestionId, Response};
 use crate::terminal::prompt::MenuOption;
+use crate::terminal::words::is_bare_figure;
 use crate::text::{Line, Role, also_said};
 
 /// What parts a line into what it tells.
@@ -36,7 +37,8 @@ pub(super) fn several(
     if !(2..=MOST_FACTS).contains(&parts.len()) || is_a_list(case, typed) {
         return None;
     }
-    let placed = |part: &String| likely(case, asked, part).first().map(|found| found.id);
+    let first = |part: &String| likely(case, asked, part).first().map(|found| found.id);
+    let placed = |part: &String| if is_bare_figure(part) { None } else { first(part) };
     let mut found: Vec<QuestionId> = parts.iter().filter_map(placed).collect();
     found.sort_unstable();
     found.dedup();
@@ -58,10 +60,8 @@ fn asked_now(case: &Case<'_>) -> Option<QuestionId> {
 
 /// Whether a line is a list of readings, which is one answer.
 fn is_a_list(case: &Case<'_>, typed: &str) -> bool {
-    case.question_ids().any(|id| {
-        case.question_view(id).takes_readings
-            && case.read(id, typed).is_ok_and(|read| read.reply.is_known())
-    })
+    case.question_ids()
+        .any(|id| case.question_view(id).takes_readings && readings_told(case, id, typed).is_some())
 }
 
 impl Person<'_> {

@@ -11,9 +11,12 @@ use super::choosing::{choice_named, choice_told, is_left_open};
 use super::danger::dangers_hinted;
 use super::facts::parts;
 use super::measured::Measured;
+use super::paired::two_readings;
+use super::searching::words;
+use super::times::{Time, apart_in_time, time_told, without_days};
 use super::weighing::{Known, Texts, telling};
 use crate::case::{Case, Now, QuestionId};
-use crate::terminal::words::is_code;
+use crate::terminal::words::{folded, is_code, is_list_of_readings};
 use crate::text::as_said;
 
 /// The most questions that are offered for words typed at another one (limit of ours: a list to
@@ -103,7 +106,14 @@ pub(super) fn likely(case: &Case<'_>, asked: Option<QuestionId>, typed: &str) ->
     };
     let dangers = dangers_hinted(case, asked, typed).into_iter().map(dangerous);
     let named = naming(case, asked, typed).into_iter().map(told);
-    let others = by_words(case, asked, typed).into_iter().map(|other| {
+    let told_of = time_told(typed);
+    let mut others = by_words(case, asked, typed);
+    others.sort_by_key(|other| apart_in_time(case, told_of, other.id));
+    // What was read before is no answer to what is read after.
+    let apart = |other: &Match| apart_in_time(case, told_of, other.id);
+    let nearest = others.first().map_or(0, apart);
+    others.retain(|other| apart(other) <= nearest.max(1));
+    let others = others.into_iter().map(|other| {
         let value = other.value.or_else(|| told(other.id).value);
         Match::new(other.id, value)
     });
@@ -125,19 +135,38 @@ fn answer_told(case: &Case<'_>, id: QuestionId, typed: &str, words: &str) -> Opt
         return None;
     }
     if view.takes_readings {
-        let is_read = case.read(id, typed).is_ok_and(|read| read.reply.is_known());
-        return is_read.then(|| typed.to_owned());
+        return readings_told(case, id, typed);
     }
     if !view.options.is_empty() {
         let in_full = || called_in_full(case, id, typed);
         return choice_told(case, id, words).or_else(in_full);
     }
-    let said = telling(typed);
-    let stands_for = |known: &str| {
-        let words = telling(known);
-        as_said(known) == as_said(typed) || words.len() >= FEWEST_WORDS && words.is_subset(&said)
-    };
-    view.in_words.iter().find(|(known, _)| stands_for(known)).map(|(_, answer)| answer.clone())
+    view.in_words
+        .iter()
+        .find(|(known, _)| stands_for(known, typed) || stand_within(known, typed))
+        .map(|(_, answer)| answer.clone())
+}
+
+/// Whether words are typed for an answer: as they stand, or all that tell something where several do.
+fn stands_for(known: &str, typed: &str) -> bool {
+    let words = telling(known);
+    as_said(known) == as_said(typed)
+        || words.len() >= FEWEST_WORDS && words.is_subset(&telling(typed))
+}
+
+/// Whether several words for a value stand within others that tell nothing else: `after no rise at all`.
+fn stand_within(known: &str, typed: &str) -> bool {
+    let all = |text: &str| -> Vec<String> { words(&folded(text)).map(str::to_owned).collect() };
+    let (known_words, typed_words) = (all(known), all(typed));
+    let stands = || typed_words.windows(known_words.len()).any(|window| window == known_words);
+    known_words.len() >= FEWEST_WORDS && stands() && telling(typed).is_subset(&telling(known))
+}
+
+/// The readings that a line holds for a question that takes them: as they stand, or two of them told in a
+/// sentence.
+pub(super) fn readings_told(case: &Case<'_>, id: QuestionId, typed: &str) -> Option<String> {
+    let is_read = |text: &String| case.read(id, text).is_ok_and(|read| read.reply.is_known());
+    Some(typed.to_owned()).filter(is_read).or_else(|| two_readings(typed).filter(is_read))
 }
 
 /// A part that is named with where it was read and what: `yellow hose on the pump 1800`. Its reading is
@@ -169,21 +198,22 @@ fn called_in_full(case: &Case<'_>, id: QuestionId, typed: &str) -> Option<String
 /// by all words that the handbook takes for it, as in `cores are in`, or by a list of readings.
 fn naming(case: &Case<'_>, asked: Option<QuestionId>, typed: &str) -> Vec<QuestionId> {
     let has_code = typed.split_whitespace().any(is_code);
-    let (said, whole) = (telling(typed), as_said(typed));
-    let stands_for = |known: &str| {
-        let words = telling(known);
-        as_said(known) == whole || words.len() >= FEWEST_WORDS && words.is_subset(&said)
-    };
     let has_value = !has_code && Measured::of(case, typed).text().is_some();
-    let has_list = typed.chars().any(|c| c.is_ascii_digit()) && parts(typed).len() > FEWEST_WORDS;
+    let has_list = is_list_of_readings(typed)
+        || two_readings(typed).is_some()
+        || typed.chars().any(|c| c.is_ascii_digit()) && parts(typed).len() > FEWEST_WORDS;
     let is_named = |id: &QuestionId| {
         let view = case.question_view(*id);
         if view.takes_readings {
-            return has_list && case.read(*id, typed).is_ok_and(|read| read.reply.is_known());
+            return has_list && readings_told(case, *id, typed).is_some();
         }
         // What a safety rule judges is known by its own words of danger.
         let is_judged = case.handbook().question(*id).hazard.is_some();
-        let in_words = || view.in_words.iter().any(|(known, _)| stands_for(known));
+        let takes_a_value = view.options.is_empty();
+        let in_words = || {
+            let within = |known: &str| takes_a_value && stand_within(known, typed);
+            view.in_words.iter().any(|(known, _)| stands_for(known, typed) || within(known))
+        };
         // What was measured is told of a reading, and names no choice: `pump alone 900 micron`.
         if has_value && !view.options.is_empty() {
             return false;
@@ -195,16 +225,22 @@ fn naming(case: &Case<'_>, asked: Option<QuestionId>, typed: &str) -> Vec<Questi
         !is_judged && (in_words() || called_in_full(case, *id, typed).is_some()) || by_code()
     };
     let others = case.question_ids().filter(|id| Some(*id) != asked);
-    let found: Vec<QuestionId> = others.filter(is_named).collect();
+    let mut found: Vec<QuestionId> = others.filter(is_named).collect();
+    let (coming, told) = (case.questions_coming(), time_told(typed));
+    let place = |id: &QuestionId| coming.iter().position(|next| next == id);
+    found.sort_by_key(|id| (apart_in_time(case, told, *id), place(id).unwrap_or(coming.len())));
     if found.len() <= MOST_OFFERED { found } else { Vec::new() }
 }
 
 /// The questions whose words hold what was typed, the likeliest first.
 fn by_words(case: &Case<'_>, asked: Option<QuestionId>, typed: &str) -> Vec<Match> {
     let measured = Measured::of(case, typed);
-    let said = telling(&measured.words);
+    let said = match measured.has_unit {
+        true => telling(&without_days(&measured.words)),
+        false => telling(&measured.words),
+    };
     if said.is_empty() {
-        return by_kind(case, asked, &measured, &said);
+        return by_kind(case, asked, &measured, &said, time_told(typed));
     }
     let known = Known::of(case);
     let own = asked.map_or(0.0, |id| own_weight(&known, &said, id));
@@ -218,7 +254,7 @@ fn by_words(case: &Case<'_>, asked: Option<QuestionId>, typed: &str) -> Vec<Matc
         return Vec::new();
     }
     if found.is_empty() {
-        return by_kind(case, asked, &measured, &said);
+        return by_kind(case, asked, &measured, &said, time_told(typed));
     }
     found.sort_by(|one, other| other.weight.total_cmp(&one.weight));
     let offered = found.into_iter().take(MOST_OFFERED).map(|heard| heard.texts.id);
@@ -322,19 +358,27 @@ fn by_kind(
     asked: Option<QuestionId>,
     measured: &Measured,
     said: &BTreeSet<String>,
+    told: Option<Time>,
 ) -> Vec<Match> {
-    // Beside a step or a wait a bare value is no answer: what it was read at nobody has said.
-    if !measured.has_unit || asked.is_none() {
-        return Vec::new();
+    // Beside a step or a wait nobody has said what it was read at: the question that comes next there.
+    if asked.is_none() {
+        let next =
+            case.questions_coming().into_iter().filter(|id| measured.fits(*id) == Some(true));
+        return next.take(1).map(|id| Match::new(id, measured.value_for(id))).collect();
     }
-    fitting(case, asked, measured, said)
+    // A number alone says nothing of its kind; at a list it can be nothing but a value.
+    let is_list = asked.is_some_and(|id| !case.question_view(id).options.is_empty());
+    match measured.has_unit || is_list && said.is_empty() {
+        true => fitting(case, asked, measured, said, told),
+        false => Vec::new(),
+    }
 }
 
 /// What a line tells beside an answer: a value alone, offered to the questions on this way that take
 /// it.
 pub(super) fn by_value(case: &Case<'_>, asked: Option<QuestionId>, value: &str) -> Vec<Match> {
     let measured = Measured::of(case, value);
-    fitting(case, asked, &measured, &BTreeSet::new())
+    fitting(case, asked, &measured, &BTreeSet::new(), None)
 }
 
 fn fitting(
@@ -342,9 +386,14 @@ fn fitting(
     asked: Option<QuestionId>,
     measured: &Measured,
     said: &BTreeSet<String>,
+    told: Option<Time>,
 ) -> Vec<Match> {
     let (known, soon) = (Known::of(case), soon(case));
-    let fits = |id: &QuestionId| measured.fits(*id) == Some(true) && Some(*id) != asked;
+    // Of two readings that are told in one line, one may be what is asked here.
+    let is_its_time = |id: &QuestionId| told.is_some() && apart_in_time(case, told, *id) == 0;
+    let fits = |id: &QuestionId| {
+        measured.fits(*id) == Some(true) && (Some(*id) != asked || is_its_time(id))
+    };
     let is_meant = |id: &QuestionId| soon.contains(id) || own_weight(&known, said, *id) > 0.0;
     let mut found: Vec<QuestionId> = case.question_ids().filter(fits).collect();
     if found.len() > MOST_OFFERED {
@@ -353,7 +402,10 @@ fn fitting(
     let place = |id: &QuestionId| soon.iter().position(|soon| soon == id).unwrap_or(soon.len());
     found.sort_by(|one, other| {
         let weight = |id| own_weight(&known, said, id);
-        weight(*other).total_cmp(&weight(*one)).then(place(one).cmp(&place(other)))
+        apart_in_time(case, told, *one)
+            .cmp(&apart_in_time(case, told, *other))
+            .then(weight(*other).total_cmp(&weight(*one)))
+            .then(place(one).cmp(&place(other)))
     });
     found.truncate(MOST_OFFERED);
     found.into_iter().map(|id| Match::new(id, measured.value_for(id))).collect()

@@ -4,7 +4,7 @@
 //! (`asking`), the readings of a hold (`holding`, `dictation`), things to be done and waits (`doing`), the end and a stop (`ending`), and answers
 //! given earlier (`changing`, `picking`), and files that go with the case (`attaching`). A danger that is told is asked for at once (`danger`);
 //! the answer that words name stands ready there (`choosing`); other words typed out of turn are offered to the questions that they speak of (`elsewhere`, `facts`, `matching`,
-//! `weighing`, `measured`). What an answer means is decided by `case`; how a prompt
+//! `weighing`, `measured`, `paired`, `times`). What an answer means is decided by `case`; how a prompt
 //! looks, by the console. Imports `case`, `report` and `text`.
 //!
 //! ```no_run
@@ -29,9 +29,11 @@ mod facts;
 mod holding;
 mod matching;
 mod measured;
+mod paired;
 mod picking;
 mod reminders;
 mod searching;
+mod times;
 mod weighing;
 
 pub use answering::{Audience, Person};

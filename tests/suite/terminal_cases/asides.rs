@@ -150,6 +150,9 @@ fn what_is_typed_beside_a_wait_is_never_lost() {
     person.answers("s");
     let said = person.answers("480 micron");
     assert!(said.contains("\"s\" is no word here; the wait goes on. "), "{said}");
+    let said = person.answers("none");
+    let next = "Does it belong to this question? 1. Where does the capped pump stop? [480 micron]";
+    assert!(said.contains(next), "{said}");
     let said = person.answers("the oil looks milky");
     assert!(said.contains("\"480 micron\" is kept as a note, and the wait goes on."), "{said}");
     assert!(said.contains("Wait "), "{said}");
@@ -180,6 +183,8 @@ fn a_line_is_typed_beside_a_countdown() {
     person.presses("480 micron");
     person.sees("left 480 micron");
     person.presses("\r");
+    person.sees("Where does the capped pump stop? [480 micron]");
+    person.picks("2");
     person.sees("\"480 micron\" is kept as a note, and the wait goes on.");
     person.sees(" left");
     person.presses("\r");

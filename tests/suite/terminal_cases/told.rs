@@ -204,3 +204,158 @@ fn the_answer_that_is_ready_on_a_screen_is_the_one_that_enter_takes() {
     person.sees("Seen first: It rises after I isolate it.");
     person.control('c');
 }
+
+/// Readings in the form that is asked for come a question too early and find theirs.
+#[test]
+fn readings_that_are_told_too_early_are_offered_to_their_question() {
+    let told = [
+        ("0 min 300, 30 min 303 micron", "[0 min 300, 30 min 303 micron]"),
+        ("0: 1500, 10: 1900, 20: 1900", "[0: 1500, 10: 1900, 20: 1900]"),
+        ("hold 300 micron, 303 micron after 30 min", "[0 min 300 micron, 30 min 303 micron]"),
+    ];
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain diagnose hold_test");
+    for line in ["yes", "A. B.", "no", "no", "aired", "yes", "r410a"] {
+        person.answers(line);
+    }
+    for (told, read) in told {
+        person.answers(told);
+        let said = person.answers("none");
+        let offered =
+            format!("1. What were the readings of the hold, each with its minute? {read}");
+        assert!(said.contains(&offered), "{told}: {said}");
+    }
+    person.answers("0: 1500, 10: 1900, 20: 1900");
+    person.answers("1");
+    let said = person.answers("stop");
+    assert!(said.contains("Who has written down what this hold must keep?"), "{said}");
+    assert!(said.contains("Read as 3 readings over 20 min"), "{said}");
+    person.ends(3);
+}
+
+/// A number that no list has is a value: it is said which questions take it.
+#[test]
+fn a_number_beyond_the_list_is_offered_as_a_value() {
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain diagnose hold_test");
+    for line in ["yes", "A. B.", "no", "no", "aired", "yes", "r410a"] {
+        person.answers(line);
+    }
+    person.answers("480");
+    let said = person.answers("none");
+    assert!(said.contains("480 what? There is no 480 in the list. Does it belong to"), "{said}");
+    assert!(said.contains("1. What vacuum must this job reach? [480]"), "{said}");
+    person.answers("7");
+    let said = person.answers("stop");
+    assert!(said.contains("There is no 7 in the list; its last number is 6."), "{said}");
+    person.ends(3);
+}
+
+#[test]
+fn what_the_rig_read_alone_is_no_tolerance() {
+    let desk = Desk::new();
+    let mut person = at_the_target(&desk);
+    person.answers("60 micron rig alone");
+    let said = person.answers("none");
+    let asked = "1. With the valves at the system shut and nothing but the rig on the pump, where does \
+                 the reading settle? [60 micron]";
+    assert!(said.contains(asked), "{said}");
+    person.answers("stop");
+    person.ends(3);
+}
+
+/// A value told where its wait begins is the answer to what is asked behind it.
+#[test]
+fn a_value_at_a_wait_is_offered_to_the_question_that_comes_next() {
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain diagnose pump_alone");
+    let before = ["done", "yes", "20 micron", "5 %", "5 micron", "500 micron", "clear", "1 h"];
+    for line in ["no", "no", "no", "aired", "r410a"].into_iter().chain(before) {
+        person.answers(line);
+    }
+    let said = person.answers("35 micron");
+    assert!(said.contains("Type start to begin the wait of 5 min."), "{said}");
+    let said = person.answers("none");
+    assert!(said.contains("Does it belong to this question? 1. "), "{said}");
+    assert!(said.contains("[35 micron] 2. None of these"), "{said}");
+    person.answers("start");
+    person.answers("35 micron");
+    let said = person.answers("none");
+    assert!(said.contains("[35 micron] 2. None of these"), "beside the wait: {said}");
+    person.answers("stop");
+    person.ends(3);
+}
+
+#[test]
+fn what_did_not_rise_is_offered_to_the_rate_that_comes_next() {
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain diagnose nitrogen_sweep");
+    for line in ["yes", "A. B.", "no", "no", "aired", "yes", "r410a", "A. B.", "A. B.", "yes"] {
+        person.answers(line);
+    }
+    person.answers("40 micron in 10 min");
+    person.answers("done");
+    let asked = "1. Pumped down to the same pressure and shut off for as long: how fast does it rise \
+                 after the sweep, in its last ten minutes?";
+    for begun in [false, true] {
+        for told in ["no rise at all", "0"] {
+            person.answers(told);
+            let said = person.answers("none");
+            assert!(said.contains(asked), "{told}, begun {begun}: {said}");
+        }
+        person.answers(if begun { "stop" } else { "start" });
+    }
+    person.ends(3);
+}
+
+#[test]
+fn both_halves_of_before_and_after_are_taken_in_turn() {
+    let desk = Desk::new();
+    let mut person = at_the_target(&desk);
+    person.answers("before 40 micron in 10 min, after no rise");
+    let said = person.answers("1");
+    assert!(said.contains("You told this too: \"before 40 micron in 10 min\"."), "{said}");
+    assert!(!said.contains("1. Pumped down to the same pressure"), "{said}");
+    let mut said = person.answers("none");
+    if !said.contains("after no rise") {
+        said = person.answers("none");
+    }
+    assert!(said.contains("You told this too: \"after no rise\"."), "{said}");
+    let after = "how fast does it rise after the sweep, in its last ten minutes? [0 micron/min]";
+    assert!(
+        said.contains(&format!(
+            "1. Pumped down to the same pressure and shut off for as long: {after}"
+        )),
+        "{said}"
+    );
+    person.control('c');
+}
+
+/// Two values of one unit go to their questions in the order of their days.
+#[test]
+fn two_values_of_one_unit_go_by_their_days() {
+    let desk = Desk::new();
+    for told in [
+        "yesterday 350 micron, today 900 micron, 14 h",
+        "left at 350 micron, found at 900 micron, 14 h",
+    ] {
+        let mut person = desk.sit("--plain diagnose come_back");
+        for line in ["yes", "aired", "done", "yes", "no", "no"] {
+            person.answers(line);
+        }
+        person.answers(told);
+        let said = person.answers("1");
+        let noted =
+            "1. What vacuum was noted, on the notice or in the record, when it was left? [350";
+        assert!(said.contains(noted), "{said}");
+        let said = person.answers("1");
+        assert!(said.contains("900 micron\". Does it belong to"), "{said}");
+        let now =
+            "1. What does the gauge read on coming back, before anything is touched? [900 micron]";
+        assert!(said.contains(now), "{said}");
+        let said = person.answers("1");
+        assert!(said.contains("1. How long has it stood since it was left? [14 h]"), "{said}");
+        person.answers("stop");
+        person.ends(3);
+    }
+}
