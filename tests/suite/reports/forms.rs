@@ -325,6 +325,20 @@ fn a_gauge_that_turned_out_wrong_is_said_by_verdict_and_message() {
     });
 }
 
+/// Whoever chose another way than the one advised is told of it again at that way's end.
+#[test]
+fn what_an_earlier_way_advised_stays_open() {
+    let mut events = scenario_events("wont_pull_below/near_its_target");
+    events.push(Event::WentOn { tree: "pump_alone".to_owned() });
+    events.extend(scenario_events("pump_alone/sound").into_iter().skip(1));
+    left_behind(&events, events.len(), |report, _| {
+        let text = words(&of_lines(&report.lines()));
+        let open =
+            "As was advised before, and is still open: \"Shut the system off and read the rise\"";
+        assert!(text.contains(open), "{text}");
+    });
+}
+
 /// What to do stands before why it is to be done.
 #[test]
 fn a_message_tells_what_to_do_before_what_was_found() {
