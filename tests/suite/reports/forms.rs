@@ -313,7 +313,7 @@ fn a_gauge_that_turned_out_wrong_is_said_by_verdict_and_message() {
     let told = events.iter().position(is_told).unwrap();
     left_behind(&events, told, |report, _| {
         for text in [report.message(), words(&of_lines(&report.lines()))] {
-            assert!(text.contains("Settled: a dirty or wrong gauge is very likely"), "{text}");
+            assert!(text.contains("Settled: a dirty or wrong gauge is almost certain"), "{text}");
         }
     });
     left_behind(&events, told + 1, |report, _| {
