@@ -198,7 +198,7 @@ const OPERATIONS: &[Operation] = operations! {
         |a| Some(Act::Bubbles(section(a)?));
     Search "release", "let the nitrogen out", [], |_| Some(Act::Release);
     Good "change", "oil, gauge or parts", [CHANGED], change;
-    Good "heat", "the pump, into the warm", [], |_| Some(Act::WarmPump);
+    Good "feed", "the pump well, in the warm", [], |_| Some(Act::WarmPump);
     Good "clean", "the gauge", [], |_| Some(Act::CleanGauge);
     Good "remake", "joints of the rig, anew", [JOINTS], |a| Some(Act::Remake(joints(a)?));
     Good "mend", "joints of a section", [SECTIONS], |a| Some(Act::Mend(section(a)?));

@@ -144,7 +144,7 @@ fn what_is_seen_can_be_taken_as_answers() {
         "pull 6",
         "touch hose",
         "vent",
-        "heat",
+        "feed",
         "clean",
         "change gauge",
         "remake hose",
