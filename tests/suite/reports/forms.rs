@@ -200,7 +200,7 @@ fn a_message_names_a_reading_or_a_look_as_it_is_asked_on_the_phone() {
             "Next, look and tell: Does it jump when you touch the fittings",
         ),
         // Where nothing speaks of a cause yet, the way goes on before anything else is looked at.
-        ("pull_down/bench", "Next, read and tell: What does the gauge read with only the hoses on"),
+        ("pull_down/bench", "Next, read and tell: What does the gauge read with the rig alone"),
         ("wont_pull_below/arrived_on_fresh_oil", "Next, read and tell: What does the gauge read "),
     ] {
         with_report(scenario, |report| {

@@ -66,7 +66,7 @@ fn an_earlier_answer_is_corrected_and_what_moved_is_told() {
     assert!(said.contains("Now: The pump reaches 250 micron, below 300"), "{said}");
     assert!(said.contains("Wet oil was likely"), "{said}");
     assert!(said.contains("What next? 1. Finish"), "the path follows: {said}");
-    person.ends(0);
+    person.ends(3);
 }
 
 #[test]
