@@ -10,12 +10,11 @@ use super::engine::Engine;
 use super::holds::{HoldsWhile, holds_while};
 use super::left_out::{LeftOut, rests_on};
 use super::likely_states::LikelyStates;
-use super::network::Posterior;
 use super::next_check::{NextCheck, next_checks};
 use super::obscured::{ExplainedAway, Hidden, explained_away, hidden};
 use super::ranking::Groups;
 use super::repairs::{Repairs, repairs};
-use super::value::{NextTest, Outlook, next_tests};
+use super::value::{NextTest, next_tests};
 use super::weighed::{Weighed, share_of_yes};
 use super::worksheet::Worksheet;
 use crate::formula::Symbol;
@@ -101,13 +100,11 @@ pub fn insight(
     let look = Look { weighed, groups };
     // What is still open speaks about now, as in the engine's own network, which has fewer states
     // than one with repairs.
-    let posterior =
-        Posterior { states: now.states(&weighed.posterior), ..weighed.posterior.clone() };
+    let states = now.states(&weighed.posterior);
     let decisions = groups.decisions_by_cause();
-    let likely = LikelyStates::likely(engine.network(), &decisions, &posterior.states);
-    let outlook = Outlook { network: engine.network(), now: &posterior, likely: &likely };
+    let likely = LikelyStates::likely(engine.network(), &decisions, &states);
     let costs = Costs::of(engine, sheet);
-    let checks = next_checks(engine, sheet, &posterior.states, &costs);
+    let checks = next_checks(engine, sheet, &states, &costs);
     let open = telling(&checks);
     let most_telling = &open[..open.len().min(MOST_SAME)];
     let alone = each_alone(weighed.epochs.model(), weighed, now);
@@ -121,8 +118,8 @@ pub fn insight(
         explained_away: explained_away(weighed, now, &alone, left_out),
         alone,
         past: past(sheet),
-        repairs: repairs(sheet, &posterior.states),
-        tests: next_tests(outlook, sheet, &checks, &costs, been),
+        repairs: repairs(sheet, &states),
+        tests: next_tests(&likely, sheet, &checks, &costs, been),
     }
 }
 

@@ -27,6 +27,8 @@ pub(super) struct LikelyStates<'a> {
     runs: Vec<(usize, Vec<usize>)>,
     /// What was asked for of a finding.
     columns: RefCell<BTreeMap<usize, Rc<Columns>>>,
+    /// The bits that were asked for of some findings together.
+    bits: RefCell<BTreeMap<Vec<usize>, f64>>,
 }
 
 /// What a finding says of each state.
@@ -81,7 +83,8 @@ impl<'a> LikelyStates<'a> {
             (end, run[0].0.clone())
         });
         let (runs, groups) = (runs.collect(), decisions.groups());
-        Self { network, states, weights, groups, runs, columns: RefCell::default() }
+        let (columns, bits) = (RefCell::default(), RefCell::default());
+        Self { network, states, weights, groups, runs, columns, bits }
     }
 
     /// Their weights.
@@ -106,35 +109,58 @@ impl<'a> LikelyStates<'a> {
 
     /// The weights with each outcome of a finding, in order; none where it does not exist.
     pub fn by_outcome(&self, weights: &[f64], finding: usize) -> Vec<Vec<f64>> {
-        let product = |chances: &Vec<f64>| {
-            weights.iter().zip(chances).map(|(weight, chance)| weight * chance).collect()
-        };
-        self.columns(finding).chances.iter().map(product).collect()
+        let under = |chances: &Vec<f64>| product(weights, chances);
+        self.columns(finding).chances.iter().map(under).collect()
     }
 
     /// Calls a visitor with every set of outcomes that findings could have together, and the
     /// weights under it. Findings beyond the first [`MOST_TOGETHER`] are left out, and those that
     /// don't exist.
     pub fn each_outcome(&self, findings: &[usize], visit: &mut dyn FnMut(&[usize], &[f64])) {
-        let known = |finding: &usize| *finding < self.network.findings();
-        let findings: Vec<usize> =
-            findings.iter().copied().filter(known).take(MOST_TOGETHER).collect();
-        self.walk(&self.weights, &findings, &mut Vec::new(), visit);
+        self.each_outcome_above(0.0, findings, visit);
     }
 
-    fn walk(
+    /// The same without the outcomes that together weigh less than this.
+    pub fn each_outcome_above(
         &self,
-        weights: &[f64],
-        left: &[usize],
-        sofar: &mut Vec<usize>,
+        least: f64,
+        findings: &[usize],
         visit: &mut dyn FnMut(&[usize], &[f64]),
     ) {
-        let Some((finding, rest)) = left.split_first() else { return visit(sofar, weights) };
-        for (outcome, weights) in self.by_outcome(weights, *finding).iter().enumerate() {
-            sofar.push(outcome);
-            self.walk(weights, rest, sofar, visit);
-            sofar.pop();
+        let findings = self.known(findings);
+        Outcomes { of: self, least, visit }.walk(&self.weights, &findings, &mut Vec::new());
+    }
+
+    /// Those findings that exist, and no more than can be taken together.
+    fn known(&self, findings: &[usize]) -> Vec<usize> {
+        let is_known = |finding: &usize| *finding < self.network.findings();
+        findings.iter().copied().filter(is_known).take(MOST_TOGETHER).collect()
+    }
+
+    /// How many bits the outcomes of findings would tell together, on average, about which state is
+    /// the true one; of more than [`MOST_TOGETHER`] the first ones count.
+    pub fn information_together(&self, findings: &[usize]) -> f64 {
+        let mut findings = self.known(findings);
+        findings.sort_unstable();
+        if let Some(bits) = self.bits.borrow().get(&findings) {
+            return *bits;
         }
+        let doubt = |finding: &usize| dot(&self.weights, &self.columns(*finding).doubt);
+        let alone: f64 = findings.iter().map(doubt).sum();
+        let bits = (self.outcome_bits(&self.weights, &findings) - alone).max(0.0);
+        self.bits.borrow_mut().insert(findings, bits);
+        bits
+    }
+
+    /// The bits by which the outcomes of findings are uncertain together.
+    fn outcome_bits(&self, weights: &[f64], left: &[usize]) -> f64 {
+        let Some((finding, rest)) = left.split_first() else { return bit_share(sum(weights)) };
+        let columns = self.columns(*finding);
+        let under = |chances: &Vec<f64>| match rest {
+            [] => bit_share(dot(weights, chances)),
+            rest => self.outcome_bits(&product(weights, chances), rest),
+        };
+        columns.chances.iter().map(under).sum()
     }
 
     /// How many bits the outcome of a finding would tell, on average, about which state is the
@@ -151,6 +177,34 @@ impl<'a> LikelyStates<'a> {
         let made = || Rc::new(Columns::of(self.network, finding, &self.states));
         Rc::clone(known.entry(finding).or_insert_with(made))
     }
+}
+
+/// A walk through the outcomes that findings could have together.
+struct Outcomes<'a, 'v> {
+    of: &'a LikelyStates<'a>,
+    /// Outcomes that weigh less together are not looked at.
+    least: f64,
+    visit: &'v mut dyn FnMut(&[usize], &[f64]),
+}
+
+impl Outcomes<'_, '_> {
+    fn walk(&mut self, weights: &[f64], left: &[usize], sofar: &mut Vec<usize>) {
+        let Some((finding, rest)) = left.split_first() else {
+            return (self.visit)(sofar, weights);
+        };
+        for (outcome, chances) in self.of.columns(*finding).chances.iter().enumerate() {
+            if self.least > 0.0 && dot(weights, chances) < self.least {
+                continue;
+            }
+            sofar.push(outcome);
+            self.walk(&product(weights, chances), rest, sofar);
+            sofar.pop();
+        }
+    }
+}
+
+fn product(weights: &[f64], chances: &[f64]) -> Vec<f64> {
+    weights.iter().zip(chances).map(|(weight, chance)| weight * chance).collect()
 }
 
 /// The sum, four side by side.

@@ -2,7 +2,7 @@
 
 use super::costs::Costs;
 use super::engine::Engine;
-use super::network::{Network, Posterior};
+use super::likely_states::LikelyStates;
 use super::next_check::{NextCheck, next_checks};
 use super::weighed::Weighed;
 use super::worksheet::Worksheet;
@@ -13,12 +13,12 @@ use crate::handbook::QuestionId;
 const MOST_TOLD: usize = 6;
 
 /// What some checks tell together, in bits.
-pub(super) fn bits_together(network: &Network, now: &Posterior, checks: &[&NextCheck]) -> f64 {
+pub(super) fn bits_together(likely: &LikelyStates<'_>, checks: &[&NextCheck]) -> f64 {
     let mut checks = checks.to_vec();
     checks.sort_by(|a, b| b.bits.total_cmp(&a.bits));
     let telling: Vec<usize> =
         checks.iter().take(MOST_TOLD).map(|check| check.finding.index()).collect();
-    network.information_together(&telling, now)
+    likely.information_together(&telling)
 }
 
 /// What answers to some questions are worth before they are known.
@@ -47,8 +47,9 @@ pub fn worth_of(
     if settled.is_empty() {
         return Worth { bits: 0.0, lacks: lacking(&checks, questions) };
     }
-    let now = Posterior { states, ..weighed.posterior.clone() };
-    let bits = bits_together(engine.network(), &now, &settled);
+    let decisions = weighed.groups.decisions_by_cause();
+    let likely = LikelyStates::likely(engine.network(), &decisions, &states);
+    let bits = bits_together(&likely, &settled);
     Worth { bits, lacks: Vec::new() }
 }
 

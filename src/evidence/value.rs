@@ -8,7 +8,6 @@ use std::cmp::Reverse;
 use super::costs::Costs;
 use super::hypothetical::{chosen, repeated, shares_decided};
 use super::likely_states::LikelyStates;
-use super::network::{Network, Posterior};
 use super::next_check::{NextCheck, is_ruled_out};
 use super::settled::cheap_after;
 use super::told_by::bits_together;
@@ -58,20 +57,9 @@ impl NextTest {
     }
 }
 
-/// What is known about the causes that are there now.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Outlook<'a> {
-    /// The network of what is there now.
-    pub(super) network: &'a Network,
-    /// The probability of every set of causes there now; of its fields only the states are used.
-    pub(super) now: &'a Posterior,
-    /// The sets of causes that may be there.
-    pub(super) likely: &'a LikelyStates<'a>,
-}
-
-/// The tests that are still open, best first.
+/// The tests that are still open, best first, as far as these sets of causes may be there.
 pub(super) fn next_tests(
-    outlook: Outlook<'_>,
+    likely: &LikelyStates<'_>,
     sheet: &Worksheet<'_>,
     checks: &[NextCheck],
     costs: &Costs<'_>,
@@ -84,7 +72,7 @@ pub(super) fn next_tests(
                 check.questions.iter().all(|question| questions.contains(question))
             };
             let settled: Vec<&NextCheck> = checks.iter().filter(is_settled).collect();
-            let (settled, bits) = best_together(outlook, sheet, &questions, settled);
+            let (settled, bits) = best_together(likely, sheet, &questions, settled);
             NextTest {
                 tree,
                 findings: settled.iter().map(|check| check.finding).collect(),
@@ -113,7 +101,7 @@ pub(super) fn next_tests(
         test.home = test.tree.or_else(|| belongs_to(sheet, &test.questions, been));
         test.safety = test.home.map_or_else(Vec::new, |tree| safety_questions(sheet, tree));
         let open = cheap_after(costs, checks, &test.questions);
-        test.settles = test.decides * settles(outlook, &places(&test.findings), &open);
+        test.settles = test.decides * settles(likely, &places(&test.findings), &open);
     }
     by_worth(&mut tests);
     tests
@@ -123,7 +111,7 @@ pub(super) fn next_tests(
 /// bits: where a choice is the person's own, such as what to change between two holds, some
 /// findings go with one choice and others with another.
 fn best_together<'c>(
-    outlook: Outlook<'_>,
+    likely: &LikelyStates<'_>,
     sheet: &Worksheet<'_>,
     questions: &[QuestionId],
     settled: Vec<&'c NextCheck>,
@@ -156,7 +144,7 @@ fn best_together<'c>(
         ways.dedup_by_key(|way| way.iter().map(|check| check.finding).collect::<Vec<_>>());
     }
     let told = ways.into_iter().map(|way| {
-        let bits = bits_together(outlook.network, outlook.now, &way);
+        let bits = bits_together(likely, &way);
         (way, bits)
     });
     told.reduce(|best, next| if next.1 > best.1 { next } else { best }).unwrap_or_default()
@@ -264,13 +252,12 @@ const LEAST_WEIGHED: f64 = 0.002;
 
 /// How probable it is that the case is settled once the findings at these places are known, by
 /// the rule that settles it now; `open` are the cheap ones that are then still open.
-fn settles(outlook: Outlook<'_>, findings: &[usize], open: &[usize]) -> f64 {
+fn settles(likely: &LikelyStates<'_>, findings: &[usize], open: &[usize]) -> f64 {
     let mut settled = 0.0;
     let known = &findings[..findings.len().min(MOST_KNOWN)];
-    outlook.likely.each_outcome(known, &mut |_, weights| {
-        let weight: f64 = weights.iter().sum();
-        if weight >= LEAST_WEIGHED && outlook.likely.are_settled(weights, || open.to_vec()) {
-            settled += weight;
+    likely.each_outcome_above(LEAST_WEIGHED, known, &mut |_, weights| {
+        if likely.are_settled(weights, || open.to_vec()) {
+            settled += weights.iter().sum::<f64>();
         }
     });
     settled.min(1.0)
