@@ -160,13 +160,58 @@ fn escape_opens_the_menu_of_actions() {
 }
 
 #[test]
-fn a_second_end_of_input_ends_a_list() {
-    at_a_terminal("a_second_end_of_input_ends_a_list", Dialogue::Screen, oil, |session| {
+fn an_end_of_input_ends_a_list_at_once() {
+    at_a_terminal("an_end_of_input_ends_a_list_at_once", Dialogue::Screen, oil, |session| {
         sees(session, "Esc for more");
         session.send_control('d').unwrap();
-        sees(session, "Ctrl-D ends and keeps the case.");
+        gets(session, &Reply::EndOfInput);
+    });
+}
+
+#[test]
+fn an_end_of_input_ends_an_empty_field_at_once() {
+    let name = "an_end_of_input_ends_an_empty_field_at_once";
+    at_a_terminal(name, Dialogue::Screen, gauge, |session| {
+        sees(session, "Esc for more");
+        send(session, "4");
+        sees(session, "What does the gauge read? 4");
+        session.send_control('d').unwrap();
+        send(session, "\u{7f}");
         session.send_control('d').unwrap();
         gets(session, &Reply::EndOfInput);
+    });
+}
+
+#[test]
+fn keys_with_ctrl_edit_a_field_and_type_nothing() {
+    let name = "keys_with_ctrl_edit_a_field_and_type_nothing";
+    at_a_terminal(name, Dialogue::Screen, gauge, |session| {
+        sees(session, "Esc for more");
+        for letter in "uwkgtyrxqz".chars() {
+            session.send_control(letter).unwrap();
+        }
+        send(session, "300 bananas");
+        session.send_control('w').unwrap();
+        send(session, "torr");
+        session.send_control('u').unwrap();
+        send(session, "5x");
+        session.send_control('b').unwrap();
+        session.send_control('k').unwrap();
+        session.send_control('a').unwrap();
+        send(session, "4\r");
+        gets(session, &Reply::Typed("45".to_owned()));
+    });
+}
+
+#[test]
+fn line_breaks_of_a_paste_enter_nothing() {
+    let name = "line_breaks_of_a_paste_enter_nothing";
+    at_a_terminal(name, Dialogue::Screen, gauge, |session| {
+        sees(session, "Esc for more");
+        send(session, "\u{1b}[200~x\r\ny\n\u{1b}[201~");
+        session.send_control('u').unwrap();
+        send(session, "45\r");
+        gets(session, &Reply::Typed("45".to_owned()));
     });
 }
 

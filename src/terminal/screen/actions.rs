@@ -4,6 +4,7 @@
 use std::io::{self, Write};
 
 use super::keys::{Held, Key};
+use super::line::erased;
 use crate::terminal::console::Reply;
 use crate::terminal::understanding::{Understood, action_typed, not_offered, understand};
 use crate::terminal::words::{Action, explained, offered};
@@ -82,10 +83,6 @@ fn word_entered(keys: &mut Held<'_>, out: &mut dyn Write) -> Result<String, Opti
                 typed.push(character);
                 write!(out, "{}", inert(character.encode_utf8(&mut [0; 4]))).map_err(gone)?;
             }
-            Some(Key::Backspace) if typed.pop().is_some() => {
-                write!(out, "\u{8} \u{8}").map_err(gone)?;
-            }
-            Some(Key::Backspace) => {}
             Some(Key::Enter) if typed.trim().is_empty() => return Err(None),
             Some(Key::Enter) => {
                 write!(out, "\r\n").map_err(gone)?;
@@ -94,6 +91,12 @@ fn word_entered(keys: &mut Held<'_>, out: &mut dyn Write) -> Result<String, Opti
             Some(Key::Escape) => return Err(None),
             Some(Key::Interrupt) => return Err(Some(Reply::Interrupted)),
             Some(Key::End) | None => return Err(Some(Reply::EndOfInput)),
+            Some(key) => {
+                for _ in 0..erased(&typed, key) {
+                    typed.pop();
+                    write!(out, "\u{8} \u{8}").map_err(gone)?;
+                }
+            }
         }
         out.flush().map_err(gone)?;
     }

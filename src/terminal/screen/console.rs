@@ -38,7 +38,7 @@ impl ScreenConsole<'static> {
     pub fn of_this_process(is_coloured: bool) -> Self {
         Self {
             out: Box::new(std::io::stderr()),
-            keys: Box::new(TerminalKeys),
+            keys: Box::new(TerminalKeys::default()),
             widgets: Box::new(InquireWidgets::new(is_coloured)),
             clock: Box::new(SystemClock::new()),
             paper: Paper::of_terminal(is_coloured),

@@ -7,6 +7,7 @@ use unicode_width::UnicodeWidthStr;
 
 use super::console::{MARK, ScreenConsole};
 use super::keys::{Held, Key, Keys};
+use super::line::erased;
 use crate::terminal::beside_a_wait::{Beside, beside};
 use crate::terminal::clock::{Clock, spoken};
 use crate::terminal::console::{ROUNDS, Reply};
@@ -69,14 +70,16 @@ fn count_down(
                 typed.push(character);
             }
             Ok(Some(Key::Character(_))) => {}
-            Ok(Some(Key::Backspace)) => {
-                typed.pop();
-            }
             Ok(Some(Key::Enter)) if typed.trim().is_empty() => return CountdownLeft::Early,
             Ok(Some(Key::Enter)) => return CountdownLeft::Typed(typed),
             Ok(Some(Key::Escape)) => return CountdownLeft::Escaped,
             Ok(Some(Key::Interrupt)) => return CountdownLeft::Interrupted,
             Ok(Some(Key::End)) | Err(_) => return CountdownLeft::Ended,
+            Ok(Some(key)) => {
+                for _ in 0..erased(&typed, key) {
+                    typed.pop();
+                }
+            }
         }
     }
 }

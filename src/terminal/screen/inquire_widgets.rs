@@ -1,16 +1,17 @@
-//! The widgets as `inquire` draws them.
+//! The widgets: a list at rest and a field are drawn here, a list that is filtered by `inquire`, which
+//! types the letters of keys with Ctrl and cannot tell Ctrl-D from Esc.
 
 use std::cell::RefCell;
 use std::fmt;
-use std::rc::Rc;
+use std::io::{self, Write};
 
-use inquire::autocompletion::Replacement;
 use inquire::list_option::ListOption;
 use inquire::ui::{RenderConfig, Styled};
-use inquire::{Autocomplete, CustomUserError, InquireError, Select, Text};
-use unicode_width::UnicodeWidthStr;
+use inquire::{InquireError, Select};
 
-use super::fitting::in_rows;
+use super::field::read_field;
+use super::keys::{Held, TerminalKeys};
+use super::resting::{Rested, Resting};
 use super::widgets::{
     Entry, Field, Left, PickList, Picked, Presence, Widgets, is_not_what_was_typed, score,
 };
@@ -20,89 +21,98 @@ use crate::text::inert;
 /// Rows of the screen that a list leaves free, for its question and its help.
 const ROWS_KEPT: usize = 5;
 
+/// What stands below a list once something is typed in it.
+const WHILE_TYPING: &str = "Enter takes the marked row";
+
 /// The entries shown at once where nobody knows how many rows there are (common practice), and the
 /// fewest.
 const USUAL_ENTRIES: usize = 12;
 const FEWEST_ENTRIES: usize = 3;
 
 /// Draws on standard error, reads the terminal.
-#[derive(Clone, Copy, Debug)]
+#[derive(Debug)]
 pub(super) struct InquireWidgets {
     is_coloured: bool,
+    keys: TerminalKeys,
 }
 
 impl InquireWidgets {
     pub(super) fn new(is_coloured: bool) -> Self {
-        Self { is_coloured }
+        Self { is_coloured, keys: TerminalKeys::default() }
     }
 
-    fn config(self) -> RenderConfig<'static> {
-        let config =
-            if self.is_coloured { RenderConfig::default_colored() } else { RenderConfig::empty() };
-        config.with_canceled_prompt_indicator(Styled::new(""))
+    /// Lets a list be walked until something is typed in it; then it is filtered.
+    fn rest(&mut self, list: &PickList) -> io::Result<Left<Picked>> {
+        let page = entries_shown(screen_size().1);
+        let shown = list.entries.iter().enumerate().map(|(place, entry)| Shown::new(place, entry));
+        let rows: Vec<(String, String)> = shown.map(|shown| (shown.label, shown.row)).collect();
+        let help = list_help(list, page);
+        let is_coloured = self.is_coloured;
+        let resting = Resting { list, rows: &rows, page, help: &help, is_coloured };
+        // Held on while `inquire` takes over, so that no key falls between them.
+        let mut keys = Held::new(&mut self.keys)?;
+        match resting.walk(&mut keys, &mut io::stderr())? {
+            Rested::Left(left) => Ok(left),
+            Rested::Typed(filter) => {
+                Ok(filtered(list, (&filter, WHILE_TYPING), config(is_coloured)))
+            }
+        }
     }
 }
 
 impl Widgets for InquireWidgets {
     fn pick(&mut self, list: &PickList) -> Left<Picked> {
-        let typed = RefCell::new(list.filter.clone());
-        let message = inert(&list.message);
-        let options: Vec<Shown> = list
-            .entries
-            .iter()
-            .enumerate()
-            .map(|(place, entry)| Shown::new(place, entry))
-            .collect();
-        let scorer = |filter: &str, _: &Shown, _: &str, place: usize| {
-            filter.clone_into(&mut typed.borrow_mut());
-            // The cursor stands on the first row whenever the rows change.
-            if filter.trim().is_empty() && list.preset == Some(place) {
-                return Some(i64::MAX);
-            }
-            list.entries.get(place).and_then(|entry| score(filter, entry, place))
-        };
-        // What was refused is not said to be the entry that lasts beside it.
-        let answer = |picked: ListOption<&Shown>| {
-            let typed = typed.borrow();
-            let taken = Picked { place: picked.index, filter: typed.clone() };
-            match list.entries.get(picked.index) {
-                Some(_) if !list.in_doubt(&taken).is_empty() => inert(&typed),
-                Some(entry) if is_not_what_was_typed(&typed, entry, picked.index) => inert(&typed),
-                _ => picked.value.label.clone(),
-            }
-        };
-        let page = entries_shown(screen_size().1);
-        let help = list_help(list, page);
-        let left = Select::new(&message, options)
-            .with_page_size(page)
-            .with_starting_filter_input(&list.filter)
-            .with_scorer(&scorer)
-            .with_formatter(&answer)
-            .with_help_message(&help)
-            .with_render_config(self.config())
-            .raw_prompt();
-        let filter = typed.into_inner();
-        let left = left.map(|picked| Picked { place: picked.index, filter: filter.clone() });
-        how_left(left, filter)
+        if list.filter.is_empty() {
+            return self.rest(list).unwrap_or(Left::Broken);
+        }
+        let help = list_help(list, entries_shown(screen_size().1));
+        filtered(list, (&list.filter, &help), config(self.is_coloured))
     }
 
     fn type_text(&mut self, field: &Field) -> Left<String> {
-        let typed = Rc::new(RefCell::new(field.text.clone()));
-        let (message, help) = (inert(&field.message), inert(&field.help));
-        let columns = usize::from(screen_size().0);
-        let shown = |typed: &str| match columns {
-            0 => inert(typed),
-            columns => in_rows(&inert(typed), message.width(), columns),
-        };
-        let left = Text::new(&message)
-            .with_initial_value(&field.text)
-            .with_help_message(&help)
-            .with_autocomplete(Remembered(Rc::clone(&typed)))
-            .with_formatter(&shown)
-            .with_render_config(self.config())
-            .prompt();
-        how_left(left.map(|text| text.trim().to_owned()), typed.take())
+        read_field(&mut self.keys, &mut io::stderr(), field, self.is_coloured)
     }
+}
+
+fn config(is_coloured: bool) -> RenderConfig<'static> {
+    let config = if is_coloured { RenderConfig::default_colored() } else { RenderConfig::empty() };
+    config.with_canceled_prompt_indicator(Styled::new(""))
+}
+
+/// Lets an entry be picked from those that a filter leaves, which begins so.
+fn filtered(
+    list: &PickList,
+    (filter, help): (&str, &str),
+    config: RenderConfig<'static>,
+) -> Left<Picked> {
+    let typed = RefCell::new(filter.to_owned());
+    let message = inert(&list.message);
+    let entries = list.entries.iter().enumerate();
+    let options: Vec<Shown> = entries.map(|(place, entry)| Shown::new(place, entry)).collect();
+    let scorer = |filter: &str, _: &Shown, _: &str, place: usize| {
+        filter.clone_into(&mut typed.borrow_mut());
+        list.entries.get(place).and_then(|entry| score(filter, entry, place))
+    };
+    // What was refused is not said to be the entry that lasts beside it.
+    let answer = |picked: ListOption<&Shown>| {
+        let typed = typed.borrow();
+        let taken = Picked { place: picked.index, filter: typed.clone() };
+        match list.entries.get(picked.index) {
+            Some(_) if !list.in_doubt(&taken).is_empty() => inert(&typed),
+            Some(entry) if is_not_what_was_typed(&typed, entry, picked.index) => inert(&typed),
+            _ => picked.value.label.clone(),
+        }
+    };
+    let left = Select::new(&message, options)
+        .with_page_size(entries_shown(screen_size().1))
+        .with_starting_filter_input(filter)
+        .with_scorer(&scorer)
+        .with_formatter(&answer)
+        .with_help_message(help)
+        .with_render_config(config)
+        .raw_prompt();
+    let filter = typed.into_inner();
+    how_left(left.map(|picked| Picked { place: picked.index, filter: filter.clone() }), filter)
 }
 
 /// How many entries are shown at once on a screen of so many rows; 0 if that is not known.
@@ -126,7 +136,12 @@ fn how_left<T>(left: Result<T, InquireError>, typed: String) -> Left<T> {
     match left {
         Ok(answer) => Left::Answered(answer),
         Err(InquireError::OperationCanceled) => Left::Escaped(typed),
-        Err(InquireError::OperationInterrupted) => Left::Interrupted,
+        Err(InquireError::OperationInterrupted) => {
+            // The list is left standing with the cursor in its first row; what follows would be
+            // written into the others.
+            let cleared = io::stderr().write_all(b"\x1b[J\r\n");
+            cleared.map_or(Left::Broken, |()| Left::Interrupted)
+        }
         Err(_) => Left::Broken,
     }
 }
@@ -154,25 +169,6 @@ impl Shown {
 impl fmt::Display for Shown {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(&self.row)
-    }
-}
-
-/// Keeps what is being typed, since a field that is left by Esc does not tell. Suggests nothing.
-#[derive(Clone)]
-struct Remembered(Rc<RefCell<String>>);
-
-impl Autocomplete for Remembered {
-    fn get_suggestions(&mut self, input: &str) -> Result<Vec<String>, CustomUserError> {
-        input.clone_into(&mut self.0.borrow_mut());
-        Ok(Vec::new())
-    }
-
-    fn get_completion(
-        &mut self,
-        _input: &str,
-        _highlighted: Option<String>,
-    ) -> Result<Replacement, CustomUserError> {
-        Ok(None)
     }
 }
 

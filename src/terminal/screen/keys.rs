@@ -1,5 +1,6 @@
 //! Single keys.
 
+use std::collections::VecDeque;
 use std::io;
 use std::time::{Duration, Instant};
 
@@ -9,12 +10,36 @@ use crossterm::terminal::{disable_raw_mode, enable_raw_mode};
 /// A key that means something here.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Key {
-    /// A character.
+    /// A character; a line break only where it was pasted.
     Character(char),
     /// Enter.
     Enter,
     /// Backspace.
     Backspace,
+    /// Delete: the character behind the cursor.
+    Delete,
+    /// Ctrl-W: the word before the cursor.
+    EraseWord,
+    /// Ctrl-U: all before the cursor.
+    EraseBefore,
+    /// Ctrl-K: all behind the cursor.
+    EraseBehind,
+    /// The arrow to the left.
+    Left,
+    /// The arrow to the right.
+    Right,
+    /// The Home key, or Ctrl-A.
+    First,
+    /// The End key, or Ctrl-E.
+    Last,
+    /// The arrow up.
+    Up,
+    /// The arrow down.
+    Down,
+    /// A page up.
+    PageUp,
+    /// A page down.
+    PageDown,
     /// Esc.
     Escape,
     /// Ctrl-C.
@@ -33,6 +58,11 @@ pub(super) trait Keys {
 
     /// Waits for a key, at most for `limit` if there is one. `None` when it has passed.
     fn next(&mut self, limit: Option<Duration>) -> io::Result<Option<Key>>;
+
+    /// What is left of a text that was pasted at once.
+    fn pasted(&mut self) -> String {
+        String::new()
+    }
 }
 
 /// The keys while the terminal is held; gives it back at its end, whatever ends it.
@@ -47,6 +77,10 @@ impl<'k> Held<'k> {
     pub(super) fn next(&mut self, limit: Option<Duration>) -> io::Result<Option<Key>> {
         self.0.next(limit)
     }
+
+    pub(super) fn pasted(&mut self) -> String {
+        self.0.pasted()
+    }
 }
 
 impl Drop for Held<'_> {
@@ -57,7 +91,10 @@ impl Drop for Held<'_> {
 
 /// The keys of the process's terminal.
 #[derive(Debug, Default)]
-pub(super) struct TerminalKeys;
+pub(super) struct TerminalKeys {
+    /// What is left of a text that was pasted at once.
+    pasted: VecDeque<char>,
+}
 
 impl Keys for TerminalKeys {
     fn hold(&mut self) -> io::Result<()> {
@@ -68,9 +105,16 @@ impl Keys for TerminalKeys {
         let _ = disable_raw_mode();
     }
 
+    fn pasted(&mut self) -> String {
+        self.pasted.drain(..).collect()
+    }
+
     fn next(&mut self, limit: Option<Duration>) -> io::Result<Option<Key>> {
         let start = Instant::now();
         loop {
+            if let Some(character) = self.pasted.pop_front() {
+                return Ok(Some(Key::Character(character)));
+            }
             if let Some(limit) = limit {
                 let left = limit.saturating_sub(start.elapsed());
                 if !poll(left)? {
@@ -78,8 +122,13 @@ impl Keys for TerminalKeys {
                 }
             }
             // A resize or an unknown key is no answer: go on for what is left of the time.
-            if let Some(key) = key_of(&read()?) {
-                return Ok(Some(key));
+            match read()? {
+                Event::Paste(text) => self.pasted.extend(unbroken(&text).chars()),
+                event => {
+                    if let Some(key) = key_of(&event) {
+                        return Ok(Some(key));
+                    }
+                }
             }
         }
     }
@@ -90,19 +139,53 @@ fn key_of(event: &Event) -> Option<Key> {
     if *kind == KeyEventKind::Release {
         return None;
     }
-    let is_control = modifiers.contains(KeyModifiers::CONTROL);
+    if modifiers.contains(KeyModifiers::CONTROL) {
+        return control_of(*code);
+    }
     match code {
-        KeyCode::Char('c') if is_control => Some(Key::Interrupt),
-        KeyCode::Char('d') if is_control => Some(Key::End),
-        // Ctrl-J and Ctrl-M are what Enter sends on some terminals.
-        KeyCode::Char('j' | 'm') if is_control => Some(Key::Enter),
-        KeyCode::Char(_) if is_control => None,
+        // Alt with a letter is nobody's letter.
+        KeyCode::Char(_) if modifiers.contains(KeyModifiers::ALT) => None,
         KeyCode::Char(character) => Some(Key::Character(*character)),
         KeyCode::Enter => Some(Key::Enter),
         KeyCode::Esc => Some(Key::Escape),
         KeyCode::Backspace => Some(Key::Backspace),
+        KeyCode::Delete => Some(Key::Delete),
+        KeyCode::Left => Some(Key::Left),
+        KeyCode::Right => Some(Key::Right),
+        KeyCode::Home => Some(Key::First),
+        KeyCode::End => Some(Key::Last),
+        KeyCode::Up => Some(Key::Up),
+        KeyCode::Down => Some(Key::Down),
+        KeyCode::PageUp => Some(Key::PageUp),
+        KeyCode::PageDown => Some(Key::PageDown),
         _ => None,
     }
+}
+
+/// What a key does with Ctrl held: what it does at a shell, or nothing. It never types its letter.
+fn control_of(code: KeyCode) -> Option<Key> {
+    match code {
+        KeyCode::Char('c') => Some(Key::Interrupt),
+        KeyCode::Char('d') => Some(Key::End),
+        // Ctrl-J and Ctrl-M are what Enter sends on some terminals, Ctrl-H what Backspace does.
+        KeyCode::Char('j' | 'm') | KeyCode::Enter => Some(Key::Enter),
+        KeyCode::Char('h') => Some(Key::Backspace),
+        KeyCode::Char('w') | KeyCode::Backspace => Some(Key::EraseWord),
+        KeyCode::Char('u') => Some(Key::EraseBefore),
+        KeyCode::Char('k') => Some(Key::EraseBehind),
+        KeyCode::Char('a') => Some(Key::First),
+        KeyCode::Char('e') => Some(Key::Last),
+        KeyCode::Char('b') => Some(Key::Left),
+        KeyCode::Char('f') => Some(Key::Right),
+        KeyCode::Char('p') => Some(Key::Up),
+        KeyCode::Char('n') => Some(Key::Down),
+        _ => None,
+    }
+}
+
+/// A pasted text with one kind of line break, and none at its end.
+fn unbroken(text: &str) -> String {
+    text.replace("\r\n", "\n").replace('\r', "\n").trim_end_matches('\n').to_owned()
 }
 
 #[cfg(test)]
@@ -119,11 +202,17 @@ mod tests {
             (KeyCode::Char('d'), KeyModifiers::CONTROL, Some(Key::End)),
             (KeyCode::Char('d'), KeyModifiers::NONE, Some(Key::Character('d'))),
             (KeyCode::Char('z'), KeyModifiers::CONTROL, None),
+            (KeyCode::Char('u'), KeyModifiers::CONTROL, Some(Key::EraseBefore)),
+            (KeyCode::Char('w'), KeyModifiers::CONTROL, Some(Key::EraseWord)),
+            (KeyCode::Char('k'), KeyModifiers::CONTROL, Some(Key::EraseBehind)),
+            (KeyCode::Char('h'), KeyModifiers::CONTROL, Some(Key::Backspace)),
+            (KeyCode::Char('x'), KeyModifiers::ALT, None),
             (KeyCode::Enter, KeyModifiers::NONE, Some(Key::Enter)),
             (KeyCode::Char('j'), KeyModifiers::CONTROL, Some(Key::Enter)),
             (KeyCode::Esc, KeyModifiers::NONE, Some(Key::Escape)),
             (KeyCode::Backspace, KeyModifiers::NONE, Some(Key::Backspace)),
-            (KeyCode::Up, KeyModifiers::NONE, None),
+            (KeyCode::Up, KeyModifiers::NONE, Some(Key::Up)),
+            (KeyCode::F(1), KeyModifiers::NONE, None),
         ];
         for (code, modifiers, key) in table {
             assert_eq!(key_of(&event(code, modifiers)), key, "{code:?}");

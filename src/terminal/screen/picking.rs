@@ -55,7 +55,7 @@ impl ScreenConsole<'_> {
                     Some(Meaning::Act(Action::More))
                 }
                 Left::Interrupted => return Reply::Interrupted,
-                Left::Broken => return Reply::EndOfInput,
+                Left::Ended | Left::Broken => return Reply::EndOfInput,
             };
             let reply = match meaning {
                 Some(Meaning::Option(place)) => {
@@ -159,7 +159,7 @@ impl ScreenConsole<'_> {
                     Action::More
                 }
                 Left::Interrupted => return Reply::Interrupted,
-                Left::Broken => return Reply::EndOfInput,
+                Left::Ended | Left::Broken => return Reply::EndOfInput,
             };
             match self.act(action, actions) {
                 // A number from the menu of words was meant for this field.

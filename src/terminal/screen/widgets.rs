@@ -57,7 +57,7 @@ pub(super) struct PickList {
     pub asks_which: bool,
     /// The filter that was asked about last.
     pub asked: String,
-    /// The place of the entry that stands first while nothing is typed, and is picked by Enter.
+    /// The place of the entry that is marked while nothing is typed, and is picked by Enter.
     pub preset: Option<usize>,
 }
 
@@ -114,8 +114,10 @@ pub(super) struct Field {
 pub(super) enum Left<T> {
     /// With an answer.
     Answered(T),
-    /// By Esc or Ctrl-D, which cannot be told apart; with what had been typed.
+    /// By Esc, or by Ctrl-D in a list that is being filtered; with what had been typed.
     Escaped(String),
+    /// By Ctrl-D where nothing was typed.
+    Ended,
     /// By Ctrl-C.
     Interrupted,
     /// The terminal cannot be read or written.

@@ -54,14 +54,7 @@ fn leaving_keeps_the_record_and_the_terminal() {
         person.sees("The gauge on the system shows");
         person.sees("What do you do?");
         person.sees("Esc for more");
-        if leave == "c" {
-            person.control('c');
-        } else {
-            // At a list Ctrl-D opens what Esc opens, and ends it there.
-            person.control('d');
-            person.sees("Ctrl-D ends");
-            person.control('d');
-        }
+        person.control(if leave == "c" { 'c' } else { 'd' });
         person.sees("Left before its end.");
         person.sees("The record is kept in left.json.");
         person.ends(status);

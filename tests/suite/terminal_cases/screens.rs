@@ -96,3 +96,39 @@ fn back_take_back_and_why_go_by_words() {
     assert!(said.contains("Interrupted. The case is kept in"), "{said}");
     assert!(!said.contains("Verdict"), "who interrupts wants out: {said}");
 }
+
+#[test]
+fn keys_with_ctrl_are_no_part_of_a_name() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = desk.sit("--only-rules rules diagnose bench");
+    person.sees("Esc for more");
+    for letter in ['u', 'w', 'k'] {
+        person.control(letter);
+    }
+    person.presses("Somebody Else");
+    person.control('u');
+    person.presses("A. B. Nobody");
+    person.control('w');
+    person.presses("\r");
+    person.sees("Cap the inlet of the pump.");
+    person.sees("Esc for more");
+    person.control('d');
+    let said = person.ends(3);
+    assert!(said.contains("The case is kept in"), "{said}");
+    let case = std::fs::read_to_string(&desk.cases()[0]).unwrap();
+    assert!(case.contains("\"by\":\"A. B.\""), "{case}");
+}
+
+#[test]
+fn nothing_of_a_list_stays_behind_an_interrupt() {
+    let desk = Desk::with_rules(BENCH);
+    let mut person = desk.sit_raw("--only-rules rules diagnose bench");
+    person.picks("A. B.");
+    person.sees("Esc for more");
+    person.presses("do");
+    person.sees("Enter takes the marked row");
+    person.control('c');
+    // The rows below the cursor are cleared before anything is said.
+    person.matches("\u{1b}\\[J\r+\n(.|\n)*Interrupted");
+    person.ends(130);
+}

@@ -190,15 +190,15 @@ fn undo_takes_back_wherever_it_is_typed() {
     person.ends(3);
 }
 
-/// On a screen what is ready stands first, with the number that it has.
+/// On a screen what is ready is marked in its place.
 #[test]
 fn the_answer_that_is_ready_on_a_screen_is_the_one_that_enter_takes() {
     let desk = Desk::new();
     let mut person = desk.sit("diagnose");
     person.picks("it rises");
     person.sees("What are you seeing?");
-    person.sees("It rises after I isolate it");
-    person.sees("Nothing yet, I am checking my tools");
+    person.sees("1. Nothing yet, I am checking my tools");
+    person.matches("> 2[.] It rises after I isolate it");
     person.sees("Esc for more");
     person.presses("\r");
     person.sees("Seen first: It rises after I isolate it.");
