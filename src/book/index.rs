@@ -17,7 +17,7 @@ use crate::case::{Closes, Closing, Details, Event};
 const FILE: &str = "list.index";
 
 /// The format that this program writes; a new one where its rows are judged otherwise.
-const FORMAT: u32 = 2;
+const FORMAT: u32 = 3;
 
 /// The largest index that is read, in bytes; far above what a list takes.
 const LARGEST: u64 = 256 * 1024 * 1024;
@@ -72,8 +72,12 @@ pub struct Judged {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Outcome {
-    /// A danger was told, and the work must not go on.
-    Stopped,
+    /// The work must not go on.
+    Stopped {
+        /// What was found before a caution that nobody has acknowledged; none where a danger was
+        /// told, from which it would only draw away.
+        so_far: Option<Box<Outcome>>,
+    },
     /// No answer speaks for or against a cause.
     NoEvidence,
     /// The answers can't all be true together.

@@ -40,7 +40,7 @@ fn case(Dated { row, day }: &Dated) -> Json {
 
 fn state(row: &Row) -> &'static str {
     match &row.judged.outcome {
-        Outcome::Stopped => "stopped",
+        Outcome::Stopped { .. } => "stopped",
         Outcome::NoEvidence => "no_evidence",
         Outcome::Contradiction => "contradiction",
         Outcome::Led { .. } => "led",
@@ -50,7 +50,11 @@ fn state(row: &Row) -> &'static str {
 }
 
 fn led(row: &Row) -> Json {
-    match &row.judged.outcome {
+    let outcome = match &row.judged.outcome {
+        Outcome::Stopped { so_far: Some(so_far) } => so_far,
+        outcome => outcome,
+    };
+    match outcome {
         Outcome::Led { cause, name, probability, mended } => json!({
             "cause": cause,
             "name": name,

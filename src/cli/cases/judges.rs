@@ -4,7 +4,7 @@ use std::collections::HashMap;
 use std::sync::{Arc, Mutex, PoisonError};
 
 use crate::book::{Book, CaseFile, Judged, Named, Outcome, Reading, Row, Told, read_journal};
-use crate::case::{Case, Event, Stands};
+use crate::case::{Case, Event, Now, Stands};
 use crate::cli::close::cause_name;
 use crate::cli::resume::begun_with;
 use crate::evidence::wording::{Likelihood, word};
@@ -77,10 +77,17 @@ impl<'a> Judges<'a> {
 }
 
 fn outcome(case: &Case<'_>) -> Outcome {
-    // A danger stands alone: what the readings say would only draw away from it.
-    if case.stands() == Stands::Stopped {
-        return Outcome::Stopped;
+    if case.stands() != Stands::Stopped {
+        return found(case);
     }
+    // A danger stands alone: what the readings say would only draw away from it.
+    let is_in_danger = matches!(case.now(), Now::Stopped { .. });
+    let is_known = !is_in_danger && case.assessment().has_evidence;
+    Outcome::Stopped { so_far: is_known.then(|| Box::new(found(case))) }
+}
+
+/// What the answers say.
+fn found(case: &Case<'_>) -> Outcome {
     let assessment = case.assessment();
     let led =
         |cause, name, probability| Outcome::Led { cause, name, probability, mended: mended(case) };

@@ -86,7 +86,12 @@ fn to_be_closed(row: &Row) -> Option<String> {
 
 fn outcome(outcome: &Outcome) -> String {
     match outcome {
-        Outcome::Stopped => Stands::Stopped.told().to_owned(),
+        Outcome::Stopped { so_far: None } => Stands::Stopped.told().to_owned(),
+        Outcome::Stopped { so_far: Some(so_far) } => format!(
+            "{} at a caution that nobody has acknowledged; so far {}",
+            Stands::Stopped.told(),
+            self::outcome(so_far)
+        ),
         Outcome::NoEvidence => "no answer speaks for or against a cause yet".to_owned(),
         Outcome::Contradiction => "the answers can't all be true together".to_owned(),
         Outcome::Led { name, probability, mended, .. } => {

@@ -51,7 +51,8 @@ pub(super) fn message(report: &CaseReport<'_>) -> String {
     if let Some(stop) = stopped(report) {
         let stop = room.must(&stop, STOP_ELSEWHERE);
         let head = room.may(&head(report));
-        return joined(&[head, stop, tail]);
+        let so_far = room.sentences(&found_before(report));
+        return joined(&[head, stop, so_far, tail]);
     }
     let head = room.may(&head(report));
     let found = found(report);
@@ -237,6 +238,24 @@ fn stopped(report: &CaseReport<'_>) -> Option<String> {
         }
         _ => None,
     }
+}
+
+/// What was found before a caution that nobody has acknowledged. Where a danger was told, that would
+/// only draw away from it; what is still to be done is no matter of a stopped case.
+fn found_before(report: &CaseReport<'_>) -> Vec<String> {
+    let case = report.case;
+    let assessment = case.assessment();
+    let is_in_danger = matches!(case.now(), Now::Stopped { .. });
+    let is_at_odds = assessment.contradicts_itself || !assessment.disputed.is_empty();
+    if is_in_danger || is_at_odds || !assessment.has_evidence || report.closing.is_some() {
+        return Vec::new();
+    }
+    let mended: Vec<Line> = mended(case).collect();
+    let likeliest = likeliest(case, !mended.is_empty()).into_iter().take(1);
+    let lines = mended.into_iter().chain(likeliest);
+    let told: Vec<String> = lines.flat_map(|line| sentences(&one_row(&line.to_text()))).collect();
+    let lead = (!told.is_empty()).then(|| "What was found before:".to_owned());
+    lead.into_iter().chain(told).collect()
 }
 
 /// What to do next.

@@ -269,7 +269,7 @@ fn a_damaged_index_is_told_and_made_anew() {
     let written = fs::read_to_string(&index).unwrap();
     for (spoilt, why) in [
         (written.replacen("12 Mill Lane", "99 Mill Lane", 1), "its checksum doesn't fit"),
-        (written.replacen("\"v\":2", "\"v\"2", 1), "its first line is damaged"),
+        (written.replacen("\"v\":3", "\"v\"3", 1), "its first line is damaged"),
         (String::new(), "it has no line"),
     ] {
         fs::write(&index, spoilt).unwrap();

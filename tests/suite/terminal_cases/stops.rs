@@ -190,3 +190,35 @@ fn nothing_is_checked_before_a_plan_is_done_nor_beside_a_stop() {
         "{told}"
     );
 }
+
+/// What was found before a caution that nobody has acknowledged is still known.
+#[test]
+fn what_was_found_before_a_refused_caution_stays_in_the_list_and_the_message() {
+    let draining = BENCH.replace(
+        "parts: [pump oil]\n    cautions: [hot]",
+        "parts: [pump oil]\n    cautions: [drain]",
+    ) + "  drain:\n    severity: stop\n    text: Hot oil scalds.\n    refer: the pump's maker\n";
+    for leaves in ["stop", "\u{4}"] {
+        let desk = Desk::with_rules(&draining);
+        let mut person = desk.sit("--plain --only-rules rules diagnose bench --for phone");
+        for line in ["A. B.", "done", "500", "done", "", "900"] {
+            person.answers(line);
+        }
+        person.answers("cloudy");
+        let said = person.wants();
+        assert!(said.contains("Hot oil scalds."), "{said}");
+        person.presses(leaves);
+        person.presses(if leaves == "stop" { "\r" } else { "" });
+        let said = person.ends(4);
+        assert!(said.contains("Stopped for safety. Hot oil scalds."), "{said}");
+        let message = said.split("To send to the caller:").nth(1).unwrap();
+        let found =
+            "Ask the pump's maker. What was found before: Settled: Wet oil is almost certain";
+        assert!(message.contains(found), "{message}");
+        let listed = desk.program(&["--only-rules", "rules", "cases"]).output().unwrap();
+        let listed = String::from_utf8(listed.stdout).unwrap();
+        let so_far =
+            "Stopped for safety at a caution that nobody has acknowledged; so far Wet oil:";
+        assert!(listed.contains(so_far), "{listed}");
+    }
+}
