@@ -78,7 +78,7 @@ pub enum Event {
         action: String,
         /// The tree.
         tree: String,
-        /// The step.
+        /// The step; empty where it was told out of turn.
         step: String,
     },
     /// There is nothing left to run a round about.

@@ -7,8 +7,7 @@ use super::standing::Standing;
 
 impl Case<'_> {
     /// The place of the event that "back" takes back: of all that stands, what was told last in
-    /// time, be it an answer in turn, one out of turn, a deed of the way, or going on with another
-    /// tree. An answer counts from when it was put right last.
+    /// time, be it an answer or a deed, in turn or out of turn, or going on with another tree. An answer counts from when it was put right last.
     #[must_use]
     pub fn given_last(&self) -> Option<usize> {
         let standing = Standing::of(self.handbook(), self.events()).events;
@@ -19,7 +18,8 @@ impl Case<'_> {
             Passage::Known(_) | Passage::Through => None,
         });
         let given = self.record().given.iter().map(|given| given.order);
-        passed.chain(given).chain(going_on).max_by_key(|order| self.told_at(*order))
+        let done = self.record().done.iter().map(|(_, order)| *order);
+        passed.chain(given).chain(done).chain(going_on).max_by_key(|order| self.told_at(*order))
     }
 
     /// The place of the event that told last what stands at a place in the order.

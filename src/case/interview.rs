@@ -9,7 +9,7 @@ use super::event::Event;
 use super::named_file::NamedFile;
 use super::now::{Now, Place};
 use super::reading::{Misunderstood, ReadAnswer};
-use crate::handbook::{CautionId, QuestionId, TreeId};
+use crate::handbook::{ActionId, CautionId, QuestionId, TreeId};
 use crate::quantity::Slip;
 
 /// What an answerer does about what is wanted.
@@ -21,6 +21,8 @@ pub enum Response {
     Done,
     /// What the step says is done, and its wait begins.
     Wait,
+    /// An action was done that is not wanted now.
+    Worked(ActionId),
     /// Passes over the step or action without doing it.
     Skip,
     /// Acknowledges a caution, with who does.
@@ -215,6 +217,7 @@ fn turn(case: &Case<'_>, response: &Response) -> Turn {
         Response::Volunteer(question, typed) => answered(case, *question, typed, false),
         Response::Correct(question, order, typed) => correct(case, *question, *order, typed),
         Response::Done => done(case),
+        Response::Worked(action) => worked(case, *action),
         Response::Wait => wait(case),
         Response::Skip => skip(case),
         Response::Acknowledge(caution, by) => Turn::Happens(Event::Acknowledged {
@@ -305,6 +308,19 @@ fn done(case: &Case<'_>) -> Turn {
         Now::Ended { .. } => Turn::Over(Ending::Done),
         Now::Stopped { .. } => Turn::Over(Ending::Stopped(None)),
         Now::Acknowledge { .. } | Now::Ask { .. } => Turn::Objection(Objection::OutOfPlace),
+    }
+}
+
+/// Work that was told out of turn. No step is passed by it: what is read behind a step has to be read
+/// after it was called for.
+fn worked(case: &Case<'_>, action: ActionId) -> Turn {
+    match case.now() {
+        Now::Act { action: wanted, .. } if *wanted == action => done(case),
+        _ => Turn::Happens(Event::Acted {
+            action: case.handbook().action(action).id.clone(),
+            tree: case.handbook().tree(case.tree()).id.clone(),
+            step: String::new(),
+        }),
     }
 }
 

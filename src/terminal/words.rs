@@ -270,11 +270,21 @@ fn alarms(word: &str) -> bool {
 pub(super) fn is_remark(typed: &str) -> bool {
     let words = || typed.split_whitespace();
     words().filter(|word| is_long(word)).count() >= WORDS_OF_A_REMARK
+        || tells_of_work(typed)
         || words().any(alarms)
         || words().any(|word| OF_A_RISE.contains(&folded(word).as_str()))
         || has_figures_and_words(typed)
         || is_bare_figure(typed)
         || is_list_of_readings(typed)
+}
+
+/// Whether two words or more hold one of something that was done, as `changed the oil` does.
+fn tells_of_work(typed: &str) -> bool {
+    let mut words = typed.split_whitespace();
+    let is_of_work = |word: &str| is_long(word) && folded(word).ends_with("ed");
+    words.clone().count() > 1
+        && words.clone().next().is_none_or(|first| folded(first) != "not")
+        && words.any(is_of_work)
 }
 
 /// What somebody says who has watched a hold: `no rise at all`.
@@ -406,6 +416,7 @@ mod tests {
             assert!(!is_remark(nod), "{nod}");
         }
         assert!(is_remark("the pump smells of burning") && is_remark("I smell gas"));
+        assert!(is_remark("changed the oil") && !is_remark("not needed") && !is_remark("finished"));
     }
 
     #[test]

@@ -29,6 +29,8 @@ pub struct RawAction {
     pub outdates: Vec<Spanned<String>>,
     /// What is said of it afterwards: `the oil was changed`.
     pub once_done: Option<Scalar>,
+    /// What people say who have done it: `changed the oil`.
+    pub told_as: Vec<Scalar>,
     /// What shows that it is done already.
     pub done_if: Option<Scalar>,
     /// What shows that what is wrong doesn't sit where it works.
@@ -65,6 +67,7 @@ impl RawEntry for RawAction {
             ends: reader.ids("ends"),
             outdates: reader.ids("outdates"),
             once_done: reader.text("once_done"),
+            told_as: reader.texts("told_as"),
             done_if: reader.text("done_if"),
             not_if: reader.text("not_if"),
             hazard: reader.text("hazard"),

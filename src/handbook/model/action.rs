@@ -26,6 +26,8 @@ pub struct Action {
     pub outdates: Vec<QuestionId>,
     /// What is said of it afterwards, within a sentence: `the oil was changed`.
     pub once_done: Option<String>,
+    /// What people say who have done it: `changed the oil`.
+    pub told_as: Vec<String>,
     /// A yes or no that shows that it is done already, so that it is no repair to try.
     pub done_if: Option<Checked>,
     /// A yes or no that shows that what is wrong doesn't sit where it works.

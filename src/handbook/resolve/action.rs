@@ -41,6 +41,7 @@ impl Resolver<'_> {
             ends: words(&raw.ends),
             outdates,
             once_done: raw.once_done.as_ref().map(|text| text.text.trim().to_owned()),
+            told_as: raw.told_as.iter().map(|words| words.text.trim().to_owned()).collect(),
             done_if,
             not_if,
             is_hazardous,

@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::{About, Fact};
 use crate::case::{Case, Event, NamedFile, Passage, Place};
-use crate::handbook::StepKind;
+use crate::handbook::{ActionId, StepKind};
 use crate::report::undone::open_repairs;
 use crate::text::{Line, Role};
 
@@ -47,10 +47,32 @@ pub(super) fn done(case: &Case<'_>, about: &About) -> Vec<Deed> {
         Some(Deed { text, action, skipped, open, at })
     };
     let passed = case.path().iter().filter_map(|passed| match passed.passage {
-        Passage::Event(order) => deed(order, passed.place),
+        Passage::Event(order) => Some((order, deed(order, passed.place)?)),
         Passage::Known(_) | Passage::Through => None,
     });
-    passed.collect()
+    let mut deeds: Vec<(usize, Deed)> = passed.collect();
+    let told: Vec<(usize, Deed)> = told_out_of_turn(case, about, &deeds);
+    if !told.is_empty() {
+        deeds.extend(told);
+        deeds.sort_by_key(|(order, _)| *order);
+    }
+    deeds.into_iter().map(|(_, deed)| deed).collect()
+}
+
+/// What was done that no step of the way had called for.
+fn told_out_of_turn(
+    case: &Case<'_>,
+    about: &About,
+    passed: &[(usize, Deed)],
+) -> Vec<(usize, Deed)> {
+    let is_told = |(_, order): &&(ActionId, usize)| passed.iter().all(|(other, _)| other != order);
+    let told = case.record().done.iter().filter(is_told).map(|(action, order)| {
+        let view = case.action_view(*action);
+        let at = about.times.get(*order).map(ToString::to_string);
+        let text = view.instruction.to_text();
+        (*order, Deed { text, action: Some(view.id), skipped: false, open: false, at })
+    });
+    told.collect()
 }
 
 fn step(case: &Case<'_>, place: Place) -> Option<(String, Option<String>)> {

@@ -8,7 +8,7 @@ use super::doing::Waiting;
 use super::holding::ReadLog;
 use super::picking::ended;
 use super::reminders::Reminders;
-use crate::case::{Answerer, Case, Now, Objection, QuestionId, Response};
+use crate::case::{ActionId, Answerer, Case, Now, Objection, QuestionId, Response};
 use crate::report::{board, ranking_line};
 use crate::terminal::console::{Console, Reply};
 use crate::terminal::paint::says_it_itself;
@@ -75,6 +75,8 @@ pub struct Person<'c> {
     pub(super) audience: Audience,
     /// A question chosen out of turn, to be put once the caution before it is acknowledged.
     pub(super) chosen: Option<QuestionId>,
+    /// Work that was told, to count as done once the caution before it is acknowledged.
+    pub(super) worked: Option<ActionId>,
     /// The value that a question chosen out of turn is answered with.
     pub(super) chosen_value: Option<(QuestionId, String)>,
     /// What a line told that is still to be offered to its question, and what belongs to none.
@@ -128,6 +130,7 @@ impl<'c> Person<'c> {
             console,
             audience,
             chosen: None,
+            worked: None,
             chosen_value: None,
             facts: VecDeque::new(),
             unplaced: Vec::new(),
@@ -177,9 +180,13 @@ impl<'c> Person<'c> {
             return self.other(case, &reply, None);
         }
         // Nothing that was chosen before is asked at a stop.
-        let chosen = self.chosen.take().filter(|_| !matches!(case.now(), Now::Stopped { .. }));
+        let is_stopped = matches!(case.now(), Now::Stopped { .. });
+        let chosen = self.chosen.take().filter(|_| !is_stopped);
         if let Some(question) = chosen {
             return self.answer_out_of_turn(case, question);
+        }
+        if let Some(action) = self.worked.take().filter(|_| !is_stopped) {
+            return self.work(case, action);
         }
         if self.has_facts() {
             return self.next_fact(case);

@@ -54,6 +54,10 @@ impl Person<'_> {
         if let Some(danger) = danger_told(case, asked, typed) {
             return self.danger(case, typed, danger);
         }
+        let before = asked.map_or(Before::Step, Before::Question);
+        if let Some(worked) = self.told_work(case, typed, before) {
+            return worked;
+        }
         let refused = match is_bare_figure(typed) && asked.is_some() {
             true => Line::plain(format!("{typed} what? There is no {typed} in the list.")),
             false => Line::plain(format!("\"{typed}\" is not one of the answers here.")),
@@ -67,7 +71,6 @@ impl Person<'_> {
             self.facts.extend(parts);
             return None;
         }
-        let before = asked.map_or(Before::Step, Before::Question);
         let is_word = is_prompt_word(typed) || is_done(typed);
         let found = if is_word { Vec::new() } else { likely(case, asked, typed) };
         // A number that is none of the list, nor a value of any question, is a slip.
@@ -105,6 +108,9 @@ impl Person<'_> {
     pub(super) fn told_in_a_wait(&mut self, case: &Case<'_>, typed: &str) -> Option<Response> {
         if let Some(danger) = danger_told(case, None, typed) {
             return self.danger(case, typed, danger);
+        }
+        if let Some(worked) = self.told_work(case, typed, Before::Step) {
+            return worked;
         }
         let told = Line::plain(format!("\"{typed}\" is no word of the wait."));
         if let Some(parts) = several(case, None, typed) {

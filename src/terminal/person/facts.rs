@@ -92,6 +92,9 @@ impl Person<'_> {
             if let Some(danger) = danger_told(case, asked, &fact) {
                 return self.danger(case, &fact, danger);
             }
+            if let Some(worked) = self.told_work(case, &fact, Before::Nothing) {
+                return worked;
+            }
             let found = likely(case, asked, &fact);
             if found.is_empty() {
                 self.unplaced.push(fact);

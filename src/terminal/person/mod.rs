@@ -3,7 +3,7 @@
 //! Puts what the case wants as prompts and turns the replies into responses: questions
 //! (`asking`), the readings of a hold (`holding`, `dictation`), things to be done and waits (`doing`), the end and a stop (`ending`), and answers
 //! given earlier (`changing`, `picking`), and files that go with the case (`attaching`). A danger that is told is asked for at once (`danger`);
-//! the answer that words name stands ready there (`choosing`); other words typed out of turn are offered to the questions that they speak of (`elsewhere`, `facts`, `matching`,
+//! the answer that words name stands ready there (`choosing`); work that is told counts as done (`deeds`); other words typed out of turn are offered to the questions that they speak of (`elsewhere`, `facts`, `matching`,
 //! `weighing`, `measured`, `paired`, `times`). What an answer means is decided by `case`; how a prompt
 //! looks, by the console. Imports `case`, `report` and `text`.
 //!
@@ -20,6 +20,7 @@ mod attaching;
 mod changing;
 mod choosing;
 mod danger;
+mod deeds;
 mod dictation;
 mod doing;
 mod elsewhere;

@@ -391,7 +391,7 @@ fn an_answer_to_the_question_before_is_taken_where_another_is_offered() {
 fn yes_to_several_questions_is_never_taken_for_the_one_before() {
     let desk = Desk::new();
     let mut person = desk.sit("--plain diagnose safety");
-    for line in ["yes", "A. B.", "the oil was changed"] {
+    for line in ["yes", "A. B.", "the oil was changed", "no"] {
         person.answers(line);
     }
     let said = person.answers("yes");

@@ -1,6 +1,7 @@
 //! What is told at another question finds its own, with the answer that it gives.
 
 use super::desk::{Desk, Sitting};
+use super::handbook::BENCH;
 
 /// A person who is asked for the target, on the way to a pull that stops.
 fn at_the_target(desk: &Desk) -> Sitting {
@@ -27,7 +28,6 @@ fn what_people_say_alone_finds_its_question() {
             "500, 600, 700 every 5 min",
             "1. What were the readings of the hold, each with its minute?",
         ),
-        ("he changed the oil", "1. How many hours has this oil run since it was changed? [0 h]"),
         ("milky", "1. What does the oil look like in the sight glass? [Cloudy or milky]"),
         ("CO2", "1. Which refrigerant stands on the unit's nameplate, or, where"),
         ("yellow hose on the pump 1800", "does the reading settle? yellow hose: [1800]"),
@@ -358,4 +358,74 @@ fn two_values_of_one_unit_go_by_their_days() {
         person.answers("stop");
         person.ends(3);
     }
+}
+
+/// Work that is told in passing counts as done once that is asked back; a plan, a doubt and another day
+/// never do.
+#[test]
+fn work_that_is_told_in_passing_counts_as_done() {
+    let desk = Desk::new();
+    let mut person = at_the_target(&desk);
+    person.answers("he changed the oil");
+    let said = person.answers("no");
+    assert!(
+        said.contains("Count this as done now: the oil was changed? In full: Switch"),
+        "{said}"
+    );
+    let said = person.answers("none");
+    assert!(
+        said.contains("1. How many hours has this oil run since it was changed? [0 h]"),
+        "{said}"
+    );
+    let others = [
+        "should I change the oil",
+        "will have changed the oil",
+        "didn't change the oil",
+        "oil not changed",
+        "changed the oil last month",
+        "maybe he changed the oil",
+        "was the oil changed",
+    ];
+    for told in others {
+        person.answers(told);
+        let said = person.answers("no");
+        assert!(!said.contains("Count this as done now"), "{told}: {said}");
+    }
+    person.answers("I swapped the hose");
+    let said = person.answers("yes");
+    assert!(said.contains("Count this as done now: a part of the rig was changed?"), "{said}");
+    let said = person.answers("A. B.");
+    assert!(said.contains("Caution, read first: Shut the valve at the system"), "{said}");
+    let said = person.answers("stop");
+    assert!(said.contains("Counted as done: a part of the rig was changed."), "{said}");
+    person.ends(3);
+    let case = std::fs::read_to_string(&desk.cases()[0]).unwrap();
+    assert_eq!(case.matches("\"what\":\"acted\"").count(), 1, "{case}");
+    assert!(case.contains("\"action\":\"replace_part\""), "{case}");
+}
+
+/// What a deed told out of turn mends is mended, and no step of the way asks for it to be done.
+#[test]
+fn what_was_mended_by_work_told_in_passing_is_told_as_mended() {
+    let desk = Desk::with_rules(&BENCH.replace(
+        "    do: Drain the oil and fill in fresh oil.\n",
+        "    do: Drain the oil and fill in fresh oil.\n    once_done: the oil was changed\n    \
+         told_as: [changed oil]\n    outdates: [floor, oil]\n",
+    ));
+    let mut person = desk.sit("--plain --only-rules rules diagnose bench");
+    for line in ["A. B.", "done", "500", "done", "", "900", "cloudy"] {
+        person.answers(line);
+    }
+    let said = person.answers("he changed the oil");
+    assert!(said.contains("Drain the oil and fill in fresh oil."), "{said}");
+    let said = person.answers("yes");
+    assert!(said.contains("Count this as done now: the oil was changed?"), "{said}");
+    for line in ["done", "", "30", "1"] {
+        person.answers(line);
+    }
+    let said = person.ends(0);
+    assert!(said.contains("Wet oil"), "{said}");
+    let listed = desk.program(&["--only-rules", "rules", "cases"]).output().unwrap();
+    let listed = String::from_utf8(listed.stdout).unwrap();
+    assert!(listed.contains("Mended: Wet oil; now nothing wrong"), "{listed}");
 }

@@ -185,6 +185,12 @@ pub const ACTION_KEYS: &[Key] = &[
         Holds::Text,
         "It in a few words that fit after before, once it is done: the oil was changed.",
     ),
+    may(
+        "told_as",
+        Holds::Texts,
+        "What people say who have done it, such as changed the oil: its words count wherever they are \
+         typed.",
+    ),
     may("done_if", Holds::Text, "What shows that it is done already: then it is no repair to try."),
     may(
         "not_if",
