@@ -1,7 +1,8 @@
 //! What names a round, such as a part or a section: a name, and no reading.
 
 use super::case::Case;
-use crate::handbook::QuestionId;
+use crate::evidence::Given;
+use crate::handbook::{QuestionId, TreeId};
 use crate::quantity::{Expected, QuantityKind, parse_unit, read_typed};
 
 impl Case<'_> {
@@ -21,6 +22,36 @@ impl Case<'_> {
             };
             Some((tree.rounds?, tree.questions().find(of_the_part)?))
         })
+    }
+
+    /// The name of the part that a reading was told of: the one named last before it.
+    #[must_use]
+    pub fn part_of(&self, reading: &Given) -> Option<&str> {
+        let (naming, _) = self.parts_and_readings().find(|(_, of)| *of == reading.question)?;
+        let named = self.answers(naming).filter(|named| named.order < reading.order).last()?;
+        named.reply.is_known().then_some(named.typed.as_str())
+    }
+
+    /// What was told of parts beside any round of theirs, in order: the tree whose rounds judge them, the
+    /// part's name and what it was read at.
+    #[must_use]
+    pub fn told_of_parts(&self) -> Vec<(TreeId, &str, &str)> {
+        let rounds = &self.record().rounds;
+        let is_in_a_round = |order: usize| {
+            rounds
+                .iter()
+                .any(|round| round.from < order && round.until.is_none_or(|until| order <= until))
+        };
+        let is_reading = |given: &&Given| {
+            let is_of_a_part = self.parts_and_readings().any(|(_, of)| of == given.question);
+            is_of_a_part && given.reply.is_known() && !is_in_a_round(given.order)
+        };
+        let told = |given| {
+            let name = self.part_of(given)?;
+            let tree = self.trees_asking(given.question).first().copied()?;
+            Some((tree, name, given.typed.as_str()))
+        };
+        self.record().given.iter().filter(is_reading).filter_map(told).collect()
     }
 }
 

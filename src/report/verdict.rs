@@ -11,7 +11,7 @@ use super::reasons::{reasons, seen};
 use crate::case::{Case, Closes, Ending, Now, RoundEnd};
 use crate::evidence::Insight;
 use crate::evidence::wording::{in_words, several_faults};
-use crate::text::{Line, Role};
+use crate::text::{Line, Role, list_and};
 
 /// The whole verdict on a case, with how its interview ended.
 #[must_use]
@@ -29,6 +29,7 @@ pub fn verdict(case: &Case<'_>, ending: &Ending) -> Vec<Line> {
     lines.extend(headline(case, is_stopped));
     lines.extend(rounds(case));
     lines.extend(planned(case));
+    lines.extend(told_of_parts(case));
     lines.extend(ranking(case));
     lines.extend(forgotten(case));
     if assessment.has_evidence && !assessment.contradicts_itself {
@@ -99,6 +100,20 @@ fn rounds(case: &Case<'_>) -> Vec<Line> {
         lines.insert(0, Line::strong("One by one"));
     }
     lines
+}
+
+/// What parts were read at beside any round of theirs, and what would judge them.
+pub(super) fn told_of_parts(case: &Case<'_>) -> Option<Line> {
+    let told = case.told_of_parts();
+    let (tree, ..) = told.first()?;
+    let parts: Vec<String> =
+        told.iter().map(|(_, name, reading)| format!("the {name} at {reading}")).collect();
+    let line = Line::plain(format!("Parts were read beside their round: {}. ", list_and(&parts)));
+    let way = format!("\"{}\"", case.tree_view(*tree).1);
+    Some(
+        line.push(Role::Name, way)
+            .push(Role::Plain, " judges them, each on the pump's own reading."),
+    )
 }
 
 /// What leads from what a round found first to what it came to.

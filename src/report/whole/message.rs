@@ -15,6 +15,7 @@ use crate::report::headline::{
 use crate::report::next_step::about_this;
 use crate::report::undone::{not_done_yet, open_repairs};
 use crate::report::unit::unit_in_doubt;
+use crate::report::verdict::told_of_parts;
 use crate::text::{Line, Role, inert};
 
 /// The most characters of a message (limit of ours: what a phone shows in one piece, some of its
@@ -213,6 +214,7 @@ fn found(report: &CaseReport<'_>) -> Vec<String> {
         lines.extend(not_done_yet(case));
         lines.extend(likeliest);
         lines.extend(shown_then(case));
+        lines.extend(told_of_parts(case));
     } else if !is_closed {
         lines.push(Line::plain("No answer speaks for or against a cause yet."));
     }

@@ -103,14 +103,7 @@ impl Person<'_> {
         if case.leads_the_way(id) {
             return self.another_way(case, id, was, typed);
         }
-        let options = vec![
-            MenuOption::new("A correction: the earlier answer was wrong"),
-            MenuOption::new("A new answer: keep the earlier one as well"),
-        ];
-        let asked = format!(
-            "This was answered before: {}. Does the new answer correct that, or come beside it?",
-            was.typed
-        );
+        let (asked, options) = corrects_or_comes_beside(case, id, was, &typed);
         let title = vec![Line::new(), Line::strong(asked)];
         // What is measured is measured again more often than it was told wrong, and a reading
         // that is put right is gone.
@@ -219,6 +212,51 @@ impl Person<'_> {
             other => Err(ended(&other)),
         }
     }
+}
+
+/// Whether a second answer corrects the first one or comes beside it, with the parts that they were read
+/// of.
+fn corrects_or_comes_beside(
+    case: &Case<'_>,
+    id: QuestionId,
+    was: &Given,
+    typed: &str,
+) -> (String, Vec<MenuOption>) {
+    let option = |text: String| MenuOption::new(text);
+    let namings = case.parts_and_readings().find(|(_, reading)| *reading == id);
+    let named = namings.and_then(|(naming, _)| case.latest_answer(naming));
+    let before = &was.typed;
+    if let (Some(part), Some(named)) = (case.part_of(was), named) {
+        let now = named.typed.as_str();
+        let (asked, other) = match part == now {
+            true => (
+                format!(
+                    "The {part} was read at {before} before. Does {typed} correct that, or come \
+                         beside it?"
+                ),
+                format!("A new reading of the {part}: keep the earlier one as well"),
+            ),
+            false => (
+                format!(
+                    "The {part} was read at {before} before. Is {typed} a correction of the \
+                         {part}'s {before}, or the {now}'s?"
+                ),
+                format!("Another part's: the {now}"),
+            ),
+        };
+        return (
+            asked,
+            vec![option(format!("A correction: the {part}'s {before} was wrong")), option(other)],
+        );
+    }
+    let asked = format!(
+        "This was answered before: {before}. Does the new answer correct that, or come beside it?"
+    );
+    let options = vec![
+        option("A correction: the earlier answer was wrong".to_owned()),
+        option("A new answer: keep the earlier one as well".to_owned()),
+    ];
+    (asked, options)
 }
 
 /// Whether a response ends the dialogue.

@@ -117,7 +117,10 @@ pub(super) fn likely(case: &Case<'_>, asked: Option<QuestionId>, typed: &str) ->
         let value = other.value.or_else(|| told(other.id).value);
         Match::new(other.id, value)
     });
-    let mut found: Vec<Match> = dangers.chain(named).chain(others).collect();
+    let mut found: Vec<Match> = match told_apart_by_its_name(case, typed) {
+        Some(part) => dangers.chain([part]).collect(),
+        None => dangers.chain(named).chain(others).collect(),
+    };
     let mut seen = BTreeSet::new();
     found.retain(|found| seen.insert(found.id));
     if found.is_empty() {
@@ -186,6 +189,39 @@ fn of_a_part(case: &Case<'_>, typed: &str) -> Option<Match> {
     let (naming, reading) = case.parts_and_readings().find(is_told)?;
     let value = measured.value_for(reading)?;
     Some(Match { id: reading, value: Some(value), part: Some((naming, name)) })
+}
+
+/// Words by which somebody tells one part of a kind from another.
+const TELL_APART: [&str; 30] = [
+    "yellow", "red", "blue", "black", "white", "green", "grey", "gray", "orange", "brown", "left",
+    "right", "upper", "lower", "top", "bottom", "first", "second", "third", "long", "short", "old",
+    "new", "thick", "thin", "front", "rear", "rubber", "metal", "middle",
+];
+
+/// A part with what it was read at, named by nothing but what it is and its colour or place: `red hose
+/// 900`.
+fn told_apart_by_its_name(case: &Case<'_>, typed: &str) -> Option<Match> {
+    let measured = Measured::of(case, typed);
+    let said = folded(&measured.words);
+    let is_none =
+        |word: &&str| !["the", "my", "his", "is", "was", "at", "now", "reads"].contains(word);
+    let name: Vec<&str> = words(&said).filter(is_none).collect();
+    let (known, apart) = (Known::of(case), |word: &&&str| TELL_APART.contains(*word));
+    let kind =
+        telling(&name.iter().filter(|word| !apart(word)).copied().collect::<Vec<_>>().join(" "));
+    if name.iter().filter(apart).count() == 0 || kind.is_empty() {
+        return None;
+    }
+    let is_named = |naming: QuestionId| {
+        let texts = known.questions.iter().find(|texts| texts.id == naming);
+        let is_of_it = |word: &String| {
+            texts.is_some_and(|texts| texts.asked.iter().any(|asked| asked.contains(word)))
+        };
+        kind.iter().all(is_of_it)
+    };
+    let (naming, reading) = case.parts_and_readings().find(|(naming, _)| is_named(*naming))?;
+    let value = measured.value_for(reading)?;
+    Some(Match { id: reading, value: Some(value), part: Some((naming, name.join(" "))) })
 }
 
 /// The choice of a list that several words would be taken for at its own question: `it rises`.

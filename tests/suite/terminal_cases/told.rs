@@ -429,3 +429,27 @@ fn what_was_mended_by_work_told_in_passing_is_told_as_mended() {
     let listed = String::from_utf8(listed.stdout).unwrap();
     assert!(listed.contains("Mended: Wet oil; now nothing wrong"), "{listed}");
 }
+
+/// A part's colour is its name: beside a second part's reading it is told whose the first one was.
+#[test]
+fn parts_that_are_told_by_their_colour_keep_their_names() {
+    let desk = Desk::new();
+    let mut person = at_the_target(&desk);
+    person.answers("yellow hose 1800 micron");
+    let said = person.answers("yes");
+    assert!(said.contains("where does the reading settle? yellow hose: [1800 micron]"), "{said}");
+    person.answers("the red hose is 900");
+    let said = person.answers("1");
+    assert!(said.contains("where does the reading settle? red hose: [900]"), "{said}");
+    let said = person.answers("2");
+    let asked = "The yellow hose was read at 1800 micron before. Is 900 a correction of the yellow \
+                 hose's 1800 micron, or the red hose's?";
+    assert!(said.contains(asked), "{said}");
+    person.answers("pump alone 40 micron");
+    person.answers("1");
+    person.answers("stop");
+    let said = person.ends(3);
+    let told =
+        "the yellow hose at 1800 micron and the red hose at 900 micron. \"One part at a time";
+    assert!(said.contains(told), "{said}");
+}
