@@ -8,7 +8,7 @@ use crate::report::{assumed, ranking_line};
 use crate::terminal::console::Reply;
 use crate::terminal::prompt::{Menu, MenuOption};
 use crate::terminal::words::Action;
-use crate::text::Line;
+use crate::text::{Line, Role, also_said};
 
 /// The most trees that are offered at an end (limit of ours: a list to take in at a glance).
 const MOST_OFFERED: usize = 4;
@@ -89,15 +89,24 @@ impl Person<'_> {
         {
             return self.asked_again(case, given, title);
         }
+        let behind = case.answer_behind_stop();
+        title.extend(behind.map(|given| only_anew(case, given)));
+        let no = also_said(false).iter().chain(&["no"]).map(|no| (*no).to_owned()).collect();
         let options = vec![
             MenuOption::new("Stop here; the case is kept"),
-            MenuOption::new("The answer that led here was wrong, or is no longer so: go back"),
+            MenuOption::new("The answer that led here was wrong, or is no longer so: go back")
+                .with_words(no),
             MenuOption::new("End the case: it is handed over"),
         ];
         let actions =
             vec![Action::Back, Action::Note, Action::File, Action::TakeBack, Action::Stop];
-        match self.console.choose(&Menu { title, options, actions, ..Menu::default() }) {
+        // Asked anew, the answer stands until it has another.
+        let preset = behind.map(|_| 1);
+        match self.console.choose(&Menu { title, options, actions, preset, ..Menu::default() }) {
             Reply::Chosen(0) => Some(Response::Leave),
+            Reply::Chosen(1) if let Some(given) = behind => {
+                self.asked_again(case, given, Vec::new())
+            }
             Reply::Chosen(1) => self.answer_back(case),
             Reply::Chosen(_) => Some(Response::Close(Closing {
                 note: Some(format!("Stopped for safety. To be asked: {}.", refer.to_text())),
@@ -147,6 +156,13 @@ impl Person<'_> {
             other => ended(&other),
         }
     }
+}
+
+/// That a stopped case goes on only by another answer to the question that stopped it.
+fn only_anew(case: &Case<'_>, given: &Given) -> Line {
+    Line::plain("The case goes on only by answering this anew, which Enter asks: ")
+        .join(case.question_view(given.question).ask)
+        .push(Role::Quiet, format!(" [{}]", given.typed))
 }
 
 /// What may follow where the end says nothing of it: where nothing is left that leads, the proof

@@ -81,7 +81,7 @@ fn present(console: &mut PlainConsole<'_>, menu: &Menu) {
     if let Some((place, option)) = menu.preset.and_then(|at| Some((at + 1, menu.options.get(at)?)))
     {
         let ready = Line::plain("Enter alone takes ").push(Role::Name, option.label.as_str());
-        console.say(&ready.push(Role::Plain, format!(", number {place}, as it was told.")));
+        console.say(&ready.push(Role::Plain, format!(", number {place}.")));
     }
     let help = Line::plain(ACCEPTED)
         .push(Role::Plain, " Type ")

@@ -49,9 +49,11 @@ fn a_slip_at_a_stop_step_can_be_mended() {
     person.answers("yes");
     let said = person.answers("2");
     assert!(said.contains("Stop. Leave it shut. What stands above 0 bar gauge"), "{said}");
-    assert!(said.contains("Ask a person licensed for it. 1. Stop here"), "{said}");
+    assert!(said.contains("Ask a person licensed for it. The case goes on only by"), "{said}");
+    assert!(said.contains("[yes] 1. Stop here"), "{said}");
     let said = person.answers("no");
-    assert!(said.contains("Taken back: Does any part stand above 0 bar gauge? [yes]"), "{said}");
+    let again = "This was answered: yes. How is it now? Does any part stand above 0 bar gauge?";
+    assert!(said.contains(again), "{said}");
     person.answers("1");
     let verdict = person.ends(3);
     assert!(!verdict.contains("Stopped for safety"), "{verdict}");
@@ -221,4 +223,37 @@ fn what_was_found_before_a_refused_caution_stays_in_the_list_and_the_message() {
             "Stopped for safety at a caution that nobody has acknowledged; so far Wet oil:";
         assert!(listed.contains(so_far), "{listed}");
     }
+}
+
+/// A stopped case goes on by nothing but another answer to the question that stopped it.
+#[test]
+fn a_stop_names_its_question_and_asks_it_anew() {
+    let desk = Desk::with_rules(BENCH);
+    for answer in ["", "no", "nope"] {
+        let mut person = desk.sit("--plain --only-rules rules diagnose charge");
+        person.answers("yes");
+        let said = person.answers(answer);
+        let anew = "The case goes on only by answering this anew, which Enter asks: Does any part \
+                    stand above 0 bar gauge? [yes]";
+        assert!(said.contains(anew), "{said}");
+        let said = person.answers("stop");
+        assert!(said.contains("This was answered: yes. How is it now?"), "{answer}: {said}");
+        let said = person.ends(4);
+        assert!(said.contains("Stopped for safety. Leave it shut."), "still stopped: {said}");
+    }
+}
+
+/// Where a stop names another way, the command that begins it as a case of its own stands at the end.
+#[test]
+fn the_way_that_a_stop_names_is_told_with_its_command() {
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain diagnose hold_test");
+    for line in ["yes", "A. B.", "yes"] {
+        person.answers(line);
+    }
+    let said = person.answers("1");
+    assert!(said.contains("as a case of its own, \"Before the job\""), "{said}");
+    let said = person.ends(4);
+    let way = "Nothing of this case is touched by it: dryhold --plain diagnose before_the_job";
+    assert!(said.contains(way), "{said}");
 }
