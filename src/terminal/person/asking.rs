@@ -104,6 +104,21 @@ impl Person<'_> {
         (is_safe && is_yes_no && is_in_words).then_some(said)
     }
 
+    /// A bare no that was taken for an answer which says more than no; none where that answer begins
+    /// with no, or the handbook has it for that answer.
+    fn vague_no(&self, view: &QuestionView, reply: &Reply) -> Option<String> {
+        let Reply::Chosen(place) = reply else { return None };
+        let said = self.said_before.clone().filter(|said| is_bare_no(said))?;
+        let (choice, label) = view.options.get(*place)?;
+        let begins = label.split(|c: char| !c.is_alphanumeric()).next().unwrap_or_default();
+        let is_meant =
+            |known: &(String, String)| known.1 == *choice && as_said(&known.0) == as_said(&said);
+        let is_plain = choice == "no"
+            || begins.eq_ignore_ascii_case("no")
+            || view.in_words.iter().any(is_meant);
+        (!is_plain).then_some(said)
+    }
+
     /// Asks back whether words were meant as the answer that they were taken for. The safe way, to ask
     /// again, stands first.
     fn is_so(&mut self, view: &QuestionView, said: &str, reply: &Reply) -> Reply {
@@ -145,7 +160,8 @@ impl Person<'_> {
             for _ in 0..ROUNDS {
                 let reply = self.console.choose(&menu);
                 self.said_before = self.console.words_of_choice();
-                match self.away_from_danger(case, id, &reply) {
+                let vague = || self.vague_no(&view, &reply);
+                match self.away_from_danger(case, id, &reply).or_else(vague) {
                     None => return reply,
                     Some(said) => match self.is_so(&view, &said, &reply) {
                         Reply::Chosen(1) => return reply,
@@ -183,6 +199,12 @@ impl Person<'_> {
         let actions = actions.clone();
         self.console.value(&ValuePrompt { title, hint: view.hint, actions, check: &check })
     }
+}
+
+/// Whether no was said and nothing else.
+fn is_bare_no(said: &str) -> bool {
+    let said = as_said(said);
+    matches!(said.as_str(), "no" | "n") || also_said(false).contains(&said.as_str())
 }
 
 /// Whether words say yes or no in another way.

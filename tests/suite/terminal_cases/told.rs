@@ -453,3 +453,39 @@ fn parts_that_are_told_by_their_colour_keep_their_names() {
         "the yellow hose at 1800 micron and the red hose at 900 micron. \"One part at a time";
     assert!(said.contains(told), "{said}");
 }
+
+/// A search of which no alone says too little.
+const SEARCH: &str = r"
+format: 1
+name: A search
+version: 1
+questions:
+  shows:
+    ask: What shows?
+    choices:
+      nothing: Nothing shows anywhere
+      found: Something shows
+      not_now: It can't be searched now
+trees:
+  start:
+    title: Search
+    start: ask
+    steps:
+      ask: {ask: shows, next: done}
+      done: {end: Searched.}
+";
+
+/// No is taken for an answer that says more than no only once that is asked back.
+#[test]
+fn a_bare_no_is_asked_back_where_it_is_no_answer_of_its_own() {
+    let desk = Desk::with_rules(SEARCH);
+    let mut person = desk.sit("--plain --only-rules rules diagnose start");
+    person.answers("no");
+    let said = person.answers("1");
+    assert!(said.contains("\"no\" is taken as Nothing shows anywhere: What shows?"), "{said}");
+    let said = person.answers("nothing");
+    assert!(said.contains("What shows? 1. Nothing shows anywhere"), "asked again: {said}");
+    let said = person.answers("stop");
+    assert!(said.contains("Searched."), "{said}");
+    person.ends(3);
+}
