@@ -294,6 +294,10 @@ pub struct DiagnoseArguments {
     #[arg(long)]
     pub json: bool,
 
+    /// Prints the whole verdict at a terminal too, however long it is
+    #[arg(long, conflicts_with = "json")]
+    pub full: bool,
+
     /// What is told of the job.
     #[command(flatten)]
     pub details: DetailArguments,
@@ -313,6 +317,10 @@ pub struct ResumeArguments {
     /// Prints the verdict as JSON when it ends
     #[arg(long)]
     pub json: bool,
+
+    /// Prints the whole verdict at a terminal too, however long it is
+    #[arg(long, conflicts_with = "json")]
+    pub full: bool,
 
     /// Opens a closed case again without asking
     #[arg(long)]

@@ -6,6 +6,7 @@ use anyhow::{Result, anyhow, bail};
 
 use super::arguments::{Arguments, DiagnoseArguments, For};
 use super::command_line::program;
+use super::concluding::{Form, conclude};
 use super::exit::ExitStatus;
 use super::given::Given;
 use super::hold_log::named;
@@ -19,7 +20,7 @@ use crate::book::{Book, Journal};
 use crate::case::{Case, Closing, Ending, Event, KeepNothing, Now, Reply, Script, interview};
 use crate::evidence::Engine;
 use crate::handbook::{Handbook, QuestionId, TreeId};
-use crate::report::{About, CaseReport, answers, verdict, verdict_json, why};
+use crate::report::{About, CaseReport, answers, verdict_json, why};
 use crate::terminal::{Audience, Person};
 use crate::text::{capital, list_and};
 
@@ -81,7 +82,8 @@ fn by_person(
         session.tell(&format!("Case {}.", journal.id()))?;
     }
     session.tell("Type ? at any question for what you can do; Ctrl-C stops and keeps the case.")?;
-    converse(session, case, journal, arguments.audience, arguments.json, TakenUp::default())
+    let form = Form::of(arguments.json, arguments.full);
+    converse(session, case, journal, arguments.audience, form, TakenUp::default())
 }
 
 /// What is known of a case that is carried on.
@@ -99,7 +101,7 @@ pub(super) fn converse(
     case: &mut Case<'_>,
     mut journal: Option<Journal>,
     audience: For,
-    json: bool,
+    form: Form,
     taken_up: TakenUp,
 ) -> Result<ExitStatus> {
     let audience = match audience {
@@ -122,7 +124,10 @@ pub(super) fn converse(
     session.console = Some(console);
     // The verdict stands apart from the talk before it.
     session.say("")?;
-    let status = conclude(session, case, &ending, json)?;
+    let rest = journal.as_ref().filter(|journal| journal.trouble().is_none());
+    let rest = rest.map(|journal| format!("{} why {}", program(session.arguments), journal.id()));
+    let status = conclude(session, case, &ending, form, rest.as_deref())?;
+    let json = form == Form::Json;
     if let Some(why) = journal.as_ref().and_then(Journal::trouble) {
         return unkept(session, case, why);
     }
@@ -271,7 +276,8 @@ fn by_script(
     if says_nothing && !matches!(ending, Ending::Stopped(_)) {
         return no_evidence(session, case, &ending, json);
     }
-    conclude(session, case, &ending, json)
+    let form = Form::of(json, arguments.full);
+    conclude(session, case, &ending, form, Some("the same command with --full"))
 }
 
 /// After a stop: which answers or acknowledgements were missing.
@@ -353,24 +359,4 @@ fn missing_beside_answers(case: &Case<'_>) -> Vec<QuestionId> {
     let mut missing = nearest.or_else(worthwhile).unwrap_or_default();
     missing.truncate(MOST_NAMED);
     missing
-}
-
-/// Prints the verdict and chooses the exit status.
-fn conclude(
-    session: &mut Session<'_>,
-    case: &Case<'_>,
-    ending: &Ending,
-    json: bool,
-) -> Result<ExitStatus> {
-    match (json, ending) {
-        (true, _) => session.result(&verdict_json(case, ending).to_string())?,
-        (false, Ending::Interrupted) => session.say("Interrupted.")?,
-        (false, _) => session.result_lines(&verdict(case, ending))?,
-    }
-    Ok(match ending {
-        Ending::Stopped(_) => ExitStatus::StoppedForSafety,
-        Ending::Interrupted => ExitStatus::Interrupted,
-        Ending::Done if case.is_settled() || case.work_closed().is_some() => ExitStatus::Settled,
-        _ => ExitStatus::NotSettled,
-    })
 }

@@ -12,6 +12,7 @@ mod check;
 mod close;
 mod command_line;
 mod compare;
+mod concluding;
 mod diagnose;
 mod diagnose_help;
 mod eval;

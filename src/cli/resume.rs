@@ -11,6 +11,7 @@ use jiff::Timestamp;
 use super::arguments::{For, ResumeArguments};
 use super::close::closed_in;
 use super::command_line::program;
+use super::concluding::Form;
 use super::diagnose::{TakenUp, book, converse};
 use super::exit::ExitStatus;
 use super::load::ready;
@@ -37,7 +38,7 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &ResumeArguments) -> Res
     let details = arguments.details.details()?;
     let way = Way {
         audience: arguments.audience,
-        json: arguments.json,
+        form: Form::of(arguments.json, arguments.full),
         reopens: arguments.reopen,
         asks_again: false,
         details,
@@ -49,7 +50,8 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &ResumeArguments) -> Res
 struct Way {
     /// Whom the questions are worded for; as the case went on last, if not told.
     audience: Option<For>,
-    json: bool,
+    /// What is printed of the verdict.
+    form: Form,
     /// Whether it is opened again without asking.
     reopens: bool,
     /// Whether the question that it was stopped at is put again.
@@ -106,7 +108,7 @@ fn carry_on(
         None
     };
     let taken_up = TakenUp { waited, asks_again: way.asks_again };
-    converse(session, &mut case, journal, audience, way.json, taken_up)
+    converse(session, &mut case, journal, audience, way.form, taken_up)
 }
 
 /// What happens before a case goes on: a closed one is opened again, and what is told of the job

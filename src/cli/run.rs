@@ -116,6 +116,7 @@ impl Default for DiagnoseArguments {
             acknowledge: Vec::new(),
             audience: super::arguments::For::Site,
             json: false,
+            full: false,
             why: None,
             details: super::book_arguments::DetailArguments::default(),
         }

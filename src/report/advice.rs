@@ -1,9 +1,10 @@
 //! What to do about a verdict: repairs, and who has the last word.
 
+use super::brief::Brevity;
 use super::headline::WORTH_NAMING;
 use super::next::next_tests;
 use super::undone::open_repairs;
-use crate::case::{ActionId, ActionView, Case, CauseId, CautionSeverity, CautionView};
+use crate::case::{ActionId, ActionView, Case, CauseId, CautionSeverity, CautionView, Now};
 use crate::evidence::wording::{Likelihood, in_words, word};
 use crate::evidence::{Insight, Repairs};
 use crate::text::{Line, Role, list_and};
@@ -15,16 +16,77 @@ const MOST_REPAIRS: usize = 4;
 pub(super) fn what_to_do(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
     let assessment = case.assessment();
     let mut lines = refer_now(case, &insight.repairs);
-    let is_worth_acting = !assessment.nothing_leads()
-        && assessment
-            .leader()
-            .is_some_and(|leader| word(leader.probability) >= Likelihood::RoughlyEven);
-    if is_worth_acting {
+    if leads_with(case, Likelihood::RoughlyEven) {
         lines.extend(repairs(case, &insight.repairs));
     }
     if !assessment.settled {
         lines.extend(next_tests(case, insight));
     }
+    lines
+}
+
+/// The most rows of text of a repair that is told in brief beside checks that are still to be made
+/// (limit of ours), and about how many characters a row has.
+const MOST_ROWS: usize = 14;
+const ROW: usize = 66;
+
+/// The one thing to do next: the first repair once it is settled, or where it is likely and soon
+/// told, and else the tests worth making. A repair is told whole, with every caution of its own, or
+/// not at all.
+pub(super) fn what_to_do_first(case: &Case<'_>, insight: &Insight, brevity: Brevity) -> Vec<Line> {
+    let mut lines = refer_now(case, &insight.repairs);
+    let is_settled = case.assessment().settled;
+    let first = first_repair(case, &insight.repairs);
+    let rows = first.iter().map(|line| line.to_text().len().div_ceil(ROW)).sum::<usize>();
+    let is_due = leads_with(case, Likelihood::RoughlyEven) && is_settled
+        || leads_with(case, Likelihood::Likely) && rows <= MOST_ROWS && brevity == Brevity::Brief;
+    if is_due {
+        lines.extend(first);
+    }
+    if !is_settled {
+        lines.extend(next_tests(case, insight));
+    }
+    lines
+}
+
+/// Whether a cause leads that is at least so likely.
+fn leads_with(case: &Case<'_>, likelihood: Likelihood) -> bool {
+    let assessment = case.assessment();
+    let leader = assessment.leader().filter(|_| !assessment.nothing_leads());
+    leader.is_some_and(|leader| word(leader.probability) >= likelihood)
+}
+
+/// The repair to try first. What has to be done before it comes alone, since it is an act with
+/// cautions of its own.
+fn first_repair(case: &Case<'_>, repairs: &Repairs) -> Vec<Line> {
+    let passed_over = open_and_unplanned(case, repairs).first().copied();
+    let step = repairs.steps.first().filter(|_| passed_over.is_none());
+    let before = step.and_then(|step| step.first.first().copied());
+    let Some(action) = before.or(passed_over).or(step.map(|step| step.action)) else {
+        return left_to(case, repairs.referred)
+            .map_or_else(Vec::new, |line| vec![Line::strong("What to do about it"), line]);
+    };
+    // What the way waits for stands at the head of the verdict, with its cautions.
+    if matches!(case.now(), Now::Act { action: awaited, .. } if *awaited == action) {
+        return Vec::new();
+    }
+    let mut lines = vec![Line::strong("What to do about it first")];
+    lines.extend(new_cautions(case, action, &mut Vec::new()));
+    let view = case.action_view(action);
+    if let Some(step) = step.filter(|_| before.is_some()) {
+        let minutes = case.action_view(step.action).minutes;
+        let cost = minutes.map(|minutes| format!(", about {minutes:.0} min")).unwrap_or_default();
+        lines.push(Line::plain("- ").join(view.instruction));
+        lines.push(Line::plain(format!(
+            "- Then the repair itself ({}{cost}): read how, with its own cautions, before you \
+             begin. It is in the whole verdict.",
+            against(case, step.action)
+        )));
+    } else {
+        let is_open = open_repairs(case).contains(&action);
+        lines.push(action_line(&view, &against(case, action), None, is_open));
+    }
+    lines.push(test_again(case, true));
     lines
 }
 
@@ -49,11 +111,7 @@ fn repairs(case: &Case<'_>, repairs: &Repairs) -> Vec<Line> {
     let is_all_listed = repairs.steps.len() <= MOST_REPAIRS;
     let open = open_repairs(case);
     // What was proposed and passed over comes first, whatever else would do.
-    let is_planned = |id: &ActionId| repairs.steps.iter().any(|step| step.action == *id);
-    let is_hazardous = |id: &ActionId| case.handbook().action(*id).is_hazardous;
-    let unplanned = open.iter().filter(|id| !is_planned(id) && !is_hazardous(id));
-    let unplanned: Vec<ActionId> =
-        unplanned.copied().filter(|_| !repairs.steps.is_empty()).collect();
+    let unplanned = open_and_unplanned(case, repairs);
     for id in &unplanned {
         lines.extend(new_cautions(case, *id, &mut said));
         lines.push(action_line(&case.action_view(*id), &against(case, *id), None, true));
@@ -77,10 +135,7 @@ fn repairs(case: &Case<'_>, repairs: &Repairs) -> Vec<Line> {
     }
     let lines_of_repairs = repairs.steps.len() + unplanned.len();
     let tries = !lines.is_empty();
-    if let Some(id) = repairs.referred.filter(|_| is_all_listed) {
-        let line = Line::plain(format!("- Leave this to {}: ", case.handbook().call_in()));
-        lines.push(line.join(case.action_view(id).instruction));
-    }
+    lines.extend(left_to(case, repairs.referred.filter(|_| is_all_listed)));
     if lines.is_empty() {
         return lines;
     }
@@ -94,14 +149,34 @@ fn repairs(case: &Case<'_>, repairs: &Repairs) -> Vec<Line> {
         }),
     );
     if tries {
-        let test = if is_one {
-            "Test again after it. If it has not helped"
-        } else {
-            "Test again after each. If the last one has not helped"
-        };
-        lines.push(Line::plain(format!("{test}, call in {}.", case.handbook().call_in())));
+        lines.push(test_again(case, is_one));
     }
     lines
+}
+
+/// The repairs that were proposed and passed over and that the order of repairs leaves out.
+fn open_and_unplanned(case: &Case<'_>, repairs: &Repairs) -> Vec<ActionId> {
+    let is_planned = |id: &ActionId| repairs.steps.iter().any(|step| step.action == *id);
+    let is_hazardous = |id: &ActionId| case.handbook().action(*id).is_hazardous;
+    let mut open = open_repairs(case);
+    open.retain(|id| !is_planned(id) && !is_hazardous(id) && !repairs.steps.is_empty());
+    open
+}
+
+/// The repair that can hurt, left to whoever is called in.
+fn left_to(case: &Case<'_>, referred: Option<ActionId>) -> Option<Line> {
+    let line = Line::plain(format!("- Leave this to {}: ", case.handbook().call_in()));
+    referred.map(|id| line.join(case.action_view(id).instruction))
+}
+
+/// That every repair is followed by a test, and what comes if none has helped.
+fn test_again(case: &Case<'_>, is_one: bool) -> Line {
+    let test = if is_one {
+        "Test again after it. If it has not helped"
+    } else {
+        "Test again after each. If the last one has not helped"
+    };
+    Line::plain(format!("{test}, call in {}.", case.handbook().call_in()))
 }
 
 /// The cautions of an action that were not said yet.

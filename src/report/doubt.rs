@@ -16,17 +16,29 @@ const AS_GOOD_AS_KNOWN: f64 = 0.95;
 
 /// The lines under "What would change this".
 pub(super) fn what_would_change(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
-    let mut lines: Vec<Line> = Vec::new();
-    let likely = insight.changes.iter().filter(|change| is_open(change.probability));
-    lines.extend(likely.take(2).map(|change| changed(case, change)));
-    lines.extend(strongest_rest(case, insight).map(|rest| rests_on(case, rest)));
-    lines.extend(insight.holds_while.first().map(|holds| holds_while(case, holds)));
+    let mut lines = changes(case, insight);
     if lines.is_empty() {
         lines.push(Line::plain(
             "- No single answer that is still open, nor two of them, would put something else first.",
         ));
     }
     lines.insert(0, Line::strong("What would change this"));
+    lines
+}
+
+/// The first of them alone under its heading; nothing where nothing would.
+pub(super) fn what_would_change_first(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
+    let first = changes(case, insight).into_iter().next();
+    first.map_or_else(Vec::new, |first| vec![Line::strong("What would change this"), first])
+}
+
+/// What would put something else first: open findings, the strongest answer, the handbook's numbers.
+fn changes(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
+    let mut lines: Vec<Line> = Vec::new();
+    let likely = insight.changes.iter().filter(|change| is_open(change.probability));
+    lines.extend(likely.take(2).map(|change| changed(case, change)));
+    lines.extend(strongest_rest(case, insight).map(|rest| rests_on(case, rest)));
+    lines.extend(insight.holds_while.first().map(|holds| holds_while(case, holds)));
     lines
 }
 

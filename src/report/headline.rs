@@ -22,9 +22,18 @@ pub(super) const WORTH_NAMING: f64 = 0.05;
 /// Weights below this many nats don't deserve a sentence (`estimate`: odds change by a tenth).
 pub(super) const WORTH_SAYING: f64 = 0.1;
 
+/// How much of a verdict is told.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Extent {
+    /// All of it.
+    Whole,
+    /// What it takes to go on.
+    Brief,
+}
+
 /// What was done, mended and found, the likeliest explanation, and what is left.
 /// After a stop no work is named that the tree waits for.
-pub(super) fn headline(case: &Case<'_>, is_stopped: bool) -> Vec<Line> {
+pub(super) fn headline(case: &Case<'_>, is_stopped: bool, extent: Extent) -> Vec<Line> {
     let assessment = case.assessment();
     // What can't be comes first: the end's own words may rest on it.
     let (disputed, apart): (Vec<&Witness>, Vec<&Witness>) =
@@ -53,13 +62,16 @@ pub(super) fn headline(case: &Case<'_>, is_stopped: bool) -> Vec<Line> {
     let repaired: Vec<Line> = mended(case).collect();
     let is_mended = !repaired.is_empty();
     lines.extend(repaired);
-    lines.extend(shown_then(case));
+    lines.extend(shown_then(case).filter(|_| extent == Extent::Whole));
     if closed == Some(Closes::Proved) {
         lines.push(beyond_the_proof(case));
     } else if let Some(owed) = case.owed() {
         lines.push(not_read_again(case, owed));
     } else if assessment.disputed.is_empty() {
-        lines.extend(likeliest(case, is_mended));
+        let mut likeliest = likeliest(case, is_mended);
+        let because = because(case);
+        likeliest.retain(|line| extent == Extent::Whole || Some(line) != because.as_ref());
+        lines.extend(likeliest);
     }
     lines.extend(not_done_yet(case));
     if assessment.disputed.is_empty() {
@@ -190,9 +202,16 @@ pub(super) fn likeliest(case: &Case<'_>, is_mended: bool) -> Vec<Line> {
     let mut lines = vec![line.push(Role::Plain, complement(case, p))];
     if !nothing_leads {
         lines.extend(together(case));
-        lines.push(view.because);
+        lines.extend(because(case));
     }
     lines
+}
+
+/// How the leading cause does what it does, where one leads.
+fn because(case: &Case<'_>) -> Option<Line> {
+    let assessment = case.assessment();
+    let leader = assessment.leader().filter(|_| !assessment.nothing_leads())?;
+    Some(case.cause_view(leader.cause).because)
 }
 
 /// A repair that nobody has read again is no ground for saying that nothing is wrong.

@@ -7,6 +7,7 @@ mod advice;
 mod answers;
 mod assumed;
 mod board;
+mod brief;
 pub mod card;
 mod closing;
 mod doubt;
@@ -36,6 +37,7 @@ mod worked;
 pub use answers::answers;
 pub use assumed::assumed;
 pub use board::board;
+pub use brief::{Brevity, verdict_in_brief};
 pub use json::verdict_json;
 pub use ranking::ranking_line;
 pub use rise::{

@@ -4,7 +4,7 @@
 use super::headline::WORTH_SAYING;
 use super::json::ROUNDING;
 use super::worked::worked_on;
-use crate::case::Case;
+use crate::case::{Case, CauseId};
 use crate::evidence::ledger::Weight;
 use crate::evidence::wording::reason;
 use crate::evidence::{Insight, Past, Reason, Witness};
@@ -36,30 +36,8 @@ impl Side {
 /// The strongest reasons for and against the leading explanation.
 pub(super) fn reasons(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
     let assessment = case.assessment();
-    let Some(leader) = assessment.leader() else { return Vec::new() };
-    let (name, all) = if assessment.nothing_leads() {
-        ("nothing wrong".to_owned(), &case.reasons().for_nothing)
-    } else {
-        let name = case.cause_view(leader.cause).in_short;
-        (name, &case.reasons().for_causes[leader.cause.index()])
-    };
-    // By itself it may speak against what it speaks for beside the rest, where it speaks more
-    // against the others.
-    let is_against_by_itself = |reason: &Reason| {
-        let alone = insight.alone.iter().find(|alone| alone.witnesses == reason.witnesses);
-        alone.is_some_and(|alone| {
-            let by_itself = match assessment.nothing_leads() {
-                true => alone.for_nothing,
-                false => alone.for_causes[leader.cause.index()],
-            };
-            by_itself < -ROUNDING
-        })
-    };
-    let side = |reason: &Reason| match reason.weight.nats() > 0.0 {
-        false => Side::Against,
-        true if is_against_by_itself(reason) => Side::LeavesIt,
-        true => Side::For,
-    };
+    let Some(Leading { leader, name, all }) = leading(case) else { return Vec::new() };
+    let side = |reason: &Reason| side_of(case, insight, leader, reason);
     let weighty = |reason: &&Reason| reason.weight.nats().abs() >= WORTH_SAYING;
     let mut lines = Vec::new();
     for wanted in [Side::For, Side::LeavesIt, Side::Against] {
@@ -70,10 +48,10 @@ pub(super) fn reasons(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
             fresh.into_iter().take(MOST_TOLD).map(|cited| reason_line(case, cited)).collect();
         if !assessment.nothing_leads() && wanted != Side::LeavesIt {
             let is_for = wanted == Side::For;
-            let of_leader = insight.past.iter().filter(|past| past.cause == leader.cause);
+            let of_leader = insight.past.iter().filter(|past| past.cause == leader);
             let points_there = of_leader.filter(|past| (past.factor > 1.0) == is_for);
             said.extend(points_there.map(|past| past_line(case, past)));
-            said.extend(worked_on(case, leader.cause).filter(|_| !is_for));
+            said.extend(worked_on(case, leader).filter(|_| !is_for));
         }
         said.extend(before_the_work(case, &earlier));
         if !said.is_empty() {
@@ -81,6 +59,73 @@ pub(super) fn reasons(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
             lines.extend(said);
         }
     }
+    lines
+}
+
+/// The explanation that leads, with what was weighed for it.
+struct Leading<'a> {
+    /// The likeliest cause, also where nothing wrong leads.
+    leader: CauseId,
+    name: String,
+    all: &'a [Reason],
+}
+
+fn leading<'a>(case: &'a Case<'_>) -> Option<Leading<'a>> {
+    let assessment = case.assessment();
+    let leader = assessment.leader()?.cause;
+    let (name, all) = if assessment.nothing_leads() {
+        ("nothing wrong".to_owned(), &case.reasons().for_nothing)
+    } else {
+        let name = case.cause_view(leader).in_short;
+        (name, &case.reasons().for_causes[leader.index()])
+    };
+    Some(Leading { leader, name, all })
+}
+
+/// The side on which a piece of evidence stands. By itself it may speak against what it speaks for
+/// beside the rest, where it speaks more against the others.
+fn side_of(case: &Case<'_>, insight: &Insight, leader: CauseId, reason: &Reason) -> Side {
+    let alone = insight.alone.iter().find(|alone| alone.witnesses == reason.witnesses);
+    let is_against_by_itself = alone.is_some_and(|alone| {
+        let by_itself = match case.assessment().nothing_leads() {
+            true => alone.for_nothing,
+            false => alone.for_causes[leader.index()],
+        };
+        by_itself < -ROUNDING
+    });
+    match reason.weight.nats() > 0.0 {
+        false => Side::Against,
+        true if is_against_by_itself => Side::LeavesIt,
+        true => Side::For,
+    }
+}
+
+/// The most that is told in brief of what speaks against an explanation (limit of ours).
+const MOST_AGAINST: usize = 1;
+
+/// The reasons that weigh most for the leading explanation, and the one that weighs most against
+/// it. Where nothing that was found since the work speaks for it, what was found before does.
+pub(super) fn weightiest(case: &Case<'_>, most_for: usize) -> Vec<Line> {
+    let Some(Leading { name, all, .. }) = leading(case) else { return Vec::new() };
+    let weighty = all.iter().filter(|reason| reason.weight.nats().abs() >= WORTH_SAYING);
+    let (fresh, earlier): (Vec<&Reason>, Vec<&Reason>) =
+        weighty.partition(|cited| tells_of_now(case, cited));
+    let is_for = |cited: &&&Reason| cited.weight.nats() > 0.0;
+    let speaking = fresh.iter().filter(is_for).take(most_for);
+    let mut lines: Vec<Line> = speaking.map(|cited| reason_line(case, cited)).collect();
+    if lines.is_empty() {
+        let earlier: Vec<&Reason> = earlier.into_iter().filter(|cited| is_for(&cited)).collect();
+        lines.extend(before_the_work(case, &earlier));
+    }
+    if !lines.is_empty() {
+        lines.insert(0, Line::strong(format!("What weighs most for it ({name})")));
+    }
+    let against = fresh.iter().filter(|cited| !is_for(cited)).take(MOST_AGAINST);
+    let against: Vec<Line> = against.map(|cited| reason_line(case, cited)).collect();
+    if !against.is_empty() {
+        lines.push(Line::strong(format!("What weighs most against it ({name})")));
+    }
+    lines.extend(against);
     lines
 }
 

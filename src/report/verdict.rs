@@ -3,7 +3,7 @@
 use super::advice::{forgotten, what_to_do};
 use super::closing::{referral, when_nothing_is_wrong};
 use super::doubt::what_would_change;
-use super::headline::{WORTH_NAMING, headline, is_wrong_apart};
+use super::headline::{Extent, WORTH_NAMING, headline, is_wrong_apart};
 use super::judgement::judgement;
 use super::next::next_tests;
 use super::open_points::{not_counted, not_settled};
@@ -26,7 +26,7 @@ pub fn verdict(case: &Case<'_>, ending: &Ending) -> Vec<Line> {
         return lines;
     }
     lines.push(Line::strong("Verdict"));
-    lines.extend(headline(case, is_stopped));
+    lines.extend(headline(case, is_stopped, Extent::Whole));
     lines.extend(rounds(case));
     lines.extend(planned(case));
     lines.extend(told_of_parts(case));
@@ -62,7 +62,7 @@ pub fn verdict(case: &Case<'_>, ending: &Ending) -> Vec<Line> {
 }
 
 /// Why the work was stopped, and whom to ask.
-fn stopped(case: &Case<'_>, ending: &Ending) -> Vec<Line> {
+pub(super) fn stopped(case: &Case<'_>, ending: &Ending) -> Vec<Line> {
     let (text, why, refer) = match (ending, case.now()) {
         (Ending::Stopped(Some(id)), _) => {
             let view = case.caution_view(*id);
@@ -79,7 +79,7 @@ fn stopped(case: &Case<'_>, ending: &Ending) -> Vec<Line> {
 }
 
 /// What each round came to, with what it found before a repair.
-fn rounds(case: &Case<'_>) -> Vec<Line> {
+pub(super) fn rounds(case: &Case<'_>) -> Vec<Line> {
     let mut lines: Vec<Line> = case
         .round_ends()
         .iter()
@@ -122,7 +122,7 @@ fn behind(round: &RoundEnd) -> &'static str {
 }
 
 /// The plans that the work has gone on from, and how it was left: both stay at hand.
-fn planned(case: &Case<'_>) -> Vec<Line> {
+pub(super) fn planned(case: &Case<'_>) -> Vec<Line> {
     let told = |kind: Closes, heading: &str| -> Vec<Line> {
         let of_kind = case.plans().iter().filter(|(closes, _)| *closes == kind);
         let lines: Vec<Line> = of_kind.map(|(_, line)| line.clone()).collect();

@@ -12,6 +12,7 @@ mod safety;
 mod streams;
 mod trade;
 mod trade_table;
+mod verdict_brief;
 mod verdict_lines;
 mod verdicts;
 mod waits;

@@ -7,6 +7,7 @@ use super::{Way, book, carry_on};
 use crate::case::Details;
 use crate::cli::arguments::DiagnoseArguments;
 use crate::cli::command_line::program;
+use crate::cli::concluding::Form;
 use crate::cli::diagnose;
 use crate::cli::exit::ExitStatus;
 use crate::cli::session::Session;
@@ -41,7 +42,8 @@ pub(in crate::cli) fn start_or_carry_on(session: &mut Session<'_>) -> Result<Exi
             Some(chosen) => {
                 let details = Details::default();
                 let asks_again = place > found.latest.len();
-                let way = Way { audience: None, json: false, reopens: false, asks_again, details };
+                let form = Form::AsItFits;
+                let way = Way { audience: None, form, reopens: false, asks_again, details };
                 carry_on(session, &book, &chosen.file, way)
             }
             None => diagnose::run(session, &new),

@@ -15,6 +15,7 @@ use dryhold::terminal::Paper;
 use dryhold::text::{Line, capital};
 
 use super::checks::scenario;
+use super::verdict_brief::in_brief;
 use super::verdict_lines::{marks, prose_of, sides, stumbles};
 use super::{handbook, yaml_below};
 
@@ -86,6 +87,7 @@ fn faults_of(scenario: &Scenario, rehearsed: &Rehearsed<'_>) -> Vec<String> {
         marks,
     ];
     faults.extend(checks.iter().flat_map(|check| check(&told)));
+    faults.extend(in_brief(case, ending));
     faults.extend(crate::reports::faults(case));
     faults.into_iter().map(|fault| format!("{}: {fault}", scenario.name)).collect()
 }

@@ -168,7 +168,7 @@ fn on_screens(person: &mut Sitting, mind: &mut Mind) {
 fn a_scenario_comes_to_the_same_verdict_in_lines() {
     let name = "part_in_line/sound_pair.yaml";
     let (desk, mut mind) = (Desk::new(), Mind::of(name));
-    let mut person = desk.sit(&format!("--plain diagnose {}", mind.tree));
+    let mut person = desk.sit(&format!("--plain diagnose {} --full", mind.tree));
     in_lines(&mut person, &mut mind);
     let expected = verdict_of_the_script(&desk, name);
     let said = person.ends(if expected.contains("Not settled") { 3 } else { 0 });
@@ -176,10 +176,31 @@ fn a_scenario_comes_to_the_same_verdict_in_lines() {
 }
 
 #[test]
+fn a_long_verdict_is_told_in_brief_with_where_the_rest_is() {
+    let name = "pump_alone/three_changes.yaml";
+    let (desk, mut mind) = (Desk::new(), Mind::of(name));
+    let mut person = desk.sit(&format!("--plain diagnose {}", mind.tree)).sized(50, 70);
+    in_lines(&mut person, &mut mind);
+    let said = person.ends(3);
+    let verdict = said.split_once("Verdict ").unwrap().1;
+    for told in ["Not settled: bad pump oil", "What weighs most for it", "What to check next"] {
+        assert!(verdict.contains(told), "{told} is missing: {verdict}");
+    }
+    assert!(verdict.contains("your local codes and the licence"), "{verdict}");
+    assert!(!verdict.contains("Ranking"), "{verdict}");
+    let (_, rest) = verdict.split_once("each repair with its cautions: ").unwrap();
+    let why: Vec<&str> = rest.split_whitespace().take(4).collect();
+    assert_eq!(why[..3], ["dryhold", "--plain", "why"], "{rest}");
+    let whole = desk.program(&why[1..]).output().unwrap();
+    let whole = one_line(&String::from_utf8(whole.stdout).unwrap());
+    assert!(whole.contains("Ranking ") && whole.contains("What speaks for it"), "{whole}");
+}
+
+#[test]
 fn a_scenario_comes_to_the_same_verdict_on_screens() {
     let name = "pump_alone/wet_van.yaml";
     let (desk, mut mind) = (Desk::new(), Mind::of(name));
-    let mut person = desk.sit(&format!("diagnose {}", mind.tree)).widened();
+    let mut person = desk.sit(&format!("diagnose {} --full", mind.tree)).widened();
     on_screens(&mut person, &mut mind);
     let expected = verdict_of_the_script(&desk, name);
     let said = person.ends(if expected.contains("Not settled") { 3 } else { 0 });
