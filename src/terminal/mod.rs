@@ -21,6 +21,7 @@ mod input;
 mod keyboard_lines;
 mod opening;
 mod paint;
+mod past;
 mod person;
 mod plain;
 mod prompt;

@@ -142,7 +142,8 @@ pub enum Confirmation {
     /// They say that it is done; the reply is [`super::Reply::Done`].
     Done,
     /// They start the wait of this length that belongs to it; the reply is [`super::Reply::Done`].
-    /// Whether it is done shows only when the wait is over.
+    /// Whether it is done shows only when the wait is over. Where they tell that it is over
+    /// already, the reply is [`super::Reply::Typed`] with their words.
     Started(Duration),
     /// They type who acknowledges; the reply is [`super::Reply::Typed`] with the name. For
     /// cautions that stop the work: an accidental Enter must not pass them.

@@ -1,5 +1,6 @@
 //! The words a person may type, or choose, instead of an answer.
 
+use super::past::{Past, past};
 use crate::text::{Line, Role, says_not_sure};
 
 /// What a person may want instead of answering.
@@ -208,18 +209,26 @@ pub(super) fn explained(action: Action) -> Line {
 pub(super) const DONE: [&str; 10] =
     ["done", "d", "yes", "y", "ok", "next", "go on", "continue", "finished", "it is done"];
 
+/// Of these what only nods: it says that a step is done, and lets a wait begin.
+pub(super) const NODS: [&str; 6] = ["yes", "y", "ok", "next", "go on", "continue"];
+
 /// Whether the text says that something is done. An empty line does not: Enter is pressed too
 /// easily.
 pub(super) fn is_done(typed: &str) -> bool {
-    DONE.contains(&folded(typed).as_str())
+    DONE.contains(&folded(typed).as_str()) || past(typed) == Some(Past { seconds: None })
 }
 
-/// What starts a wait, beside what says that something is done.
+/// Whether the text only nods.
+pub(super) fn is_nod_to_go_on(typed: &str) -> bool {
+    NODS.contains(&folded(typed).as_str())
+}
+
+/// What starts a wait, beside a nod.
 pub(super) const START: [&str; 5] = ["start", "started", "begin", "begun", "go"];
 
 /// Whether the text starts a wait.
 pub(super) fn is_started(typed: &str) -> bool {
-    is_done(typed) || START.contains(&folded(typed).as_str())
+    is_nod_to_go_on(typed) || START.contains(&folded(typed).as_str())
 }
 
 /// What is said to a word that ticks nothing off where something is to be done: nothing has
@@ -230,7 +239,10 @@ pub(super) fn not_done(actions: &[Action]) -> Line {
 
 /// The same where a wait is to be started.
 pub(super) fn not_started(actions: &[Action]) -> Line {
-    unless_it_is("The wait has not begun. Type start to begin it.", actions)
+    unless_it_is(
+        "The wait has not begun. Type start to begin it, or done if it has passed.",
+        actions,
+    )
 }
 
 fn unless_it_is(told: &str, actions: &[Action]) -> Line {
@@ -388,18 +400,20 @@ mod tests {
                         keeps what is in the way.";
         assert_eq!(told, expected);
         let told = not_started(&[Action::Skip]).to_text();
-        let expected = "The wait has not begun. Type start to begin it. If it can't be done: skip \
-                        leaves it undone and goes on.";
+        let expected = "The wait has not begun. Type start to begin it, or done if it has passed. \
+                        If it can't be done: skip leaves it undone and goes on.";
         assert_eq!(told, expected);
         assert_eq!(not_done(&[]).to_text(), "Nothing is ticked off. Type done when it is done.");
     }
 
     #[test]
-    fn a_wait_is_started_by_its_own_words_and_by_done() {
-        for typed in ["start", "Begin", "done", "OK"] {
+    fn a_wait_is_started_by_its_own_words_and_by_a_nod() {
+        for typed in ["start", "Begin", "yes", "OK"] {
             assert!(is_started(typed), "{typed}");
         }
         assert!(!is_started("") && !is_started("not yet") && !is_done("start"));
+        assert!(!is_started("done") && is_done("done"), "it has passed");
+        assert!(is_done("did that already") && !is_done("waited 5 min"));
     }
 
     #[test]

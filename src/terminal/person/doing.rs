@@ -9,6 +9,7 @@ use crate::case::{ActionId, Case, CautionId, Place, Response};
 use crate::terminal::acknowledging::{is_sentence, no_name};
 use crate::terminal::clock::{Clock, SystemClock, spoken, time_of_day};
 use crate::terminal::console::Reply;
+use crate::terminal::past::past;
 use crate::terminal::prompt::{ConfirmPrompt, Confirmation, WaitPrompt};
 use crate::terminal::words::Action;
 use crate::text::{Line, Role, list_and};
@@ -103,17 +104,27 @@ impl Person<'_> {
                 Some(waiting) => Confirmation::Started(waiting.length),
                 None => Confirmation::Done,
             };
-            match self.confirm(title, by) {
-                Reply::Done => {
-                    // Begun only now, and not when it was asked for.
-                    self.waiting = wait.and_then(|seconds| begin(seconds, place, Duration::ZERO));
-                    return Some(match self.waiting {
-                        Some(_) => Response::Wait,
-                        None => Response::Done,
-                    });
+            let before = match (self.confirm(title, by), &waiting) {
+                (Reply::Done, _) => Duration::ZERO,
+                (Reply::Typed(typed) | Reply::Elsewhere(typed), Some(waiting))
+                    if let Some(past) = past(&typed) =>
+                {
+                    match self.time_that_passed(past, waiting.length) {
+                        Ok(passed) => passed,
+                        Err(other) => return self.other(case, &other, None),
+                    }
                 }
-                other => return self.other(case, &other, None),
+                (other, _) => return self.other(case, &other, None),
+            };
+            // Begun only now, and not when it was asked for.
+            self.waiting = wait.and_then(|seconds| begin(seconds, place, before));
+            if self.waiting.as_ref().is_some_and(|waiting| waiting.left().is_zero()) {
+                self.waiting = None;
             }
+            return Some(match self.waiting {
+                Some(_) => Response::Wait,
+                None => Response::Done,
+            });
         }
         self.let_pass(case)
     }
@@ -171,8 +182,13 @@ impl Person<'_> {
     }
 
     fn confirm(&mut self, title: Vec<Line>, by: Confirmation) -> Reply {
-        if let Some(reply) = self.answered.take() {
-            return reply;
+        match (self.answered.take(), by) {
+            // What is told of a step as done is told of its wait as over.
+            (Some(Reply::Done), Confirmation::Started(_)) => {
+                return Reply::Typed("done".to_owned());
+            }
+            (Some(reply), _) => return reply,
+            (None, _) => {}
         }
         self.console.confirm(&ConfirmPrompt { title, by, actions: at_a_step() })
     }

@@ -31,6 +31,7 @@ mod holding;
 mod matching;
 mod measured;
 mod paired;
+mod passed;
 mod picking;
 mod reminders;
 mod searching;

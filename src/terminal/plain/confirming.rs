@@ -4,6 +4,7 @@ use super::console::PlainConsole;
 use crate::terminal::acknowledging::name_typed;
 use crate::terminal::clock::spoken;
 use crate::terminal::console::{ROUNDS, Reply};
+use crate::terminal::past::past;
 use crate::terminal::prompt::{ConfirmPrompt, Confirmation};
 use crate::terminal::understanding::{action_typed, not_offered};
 use crate::terminal::words::{Action, is_done, is_remark, is_started, not_done, not_started};
@@ -38,7 +39,9 @@ fn present(console: &mut PlainConsole<'_>, prompt: &ConfirmPrompt) {
     }
     let what = match prompt.by {
         Confirmation::Done => "type done when it is done".to_owned(),
-        Confirmation::Started(wait) => format!("type start to begin the wait of {}", spoken(wait)),
+        Confirmation::Started(wait) => {
+            format!("type start to begin the wait of {}, or done if it has passed", spoken(wait))
+        }
         Confirmation::Acknowledged => "type your name or initials to acknowledge this".to_owned(),
         Confirmation::AcknowledgedByCaller => {
             "type the name or initials of the caller who acknowledges this".to_owned()
@@ -54,6 +57,7 @@ fn confirmed(typed: &str, prompt: &ConfirmPrompt) -> Result<Reply, Line> {
         }
         Confirmation::Done if is_done(typed) => Ok(Reply::Done),
         Confirmation::Started(_) if is_started(typed) => Ok(Reply::Done),
+        Confirmation::Started(_) if past(typed).is_some() => Ok(Reply::Typed(typed.to_owned())),
         _ if prompt.actions.contains(&Action::Another) && is_remark(typed) => {
             Ok(Reply::Elsewhere(typed.to_owned()))
         }

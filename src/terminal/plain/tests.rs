@@ -216,11 +216,13 @@ fn a_step_with_a_wait_is_started_and_not_asked_whether_it_is_done() {
         by: Confirmation::Started(Duration::from_secs(300)),
         actions: vec![Action::Skip],
     };
-    for typed in ["start", "done"] {
+    let past = Reply::Typed("done".to_owned());
+    for (typed, expected) in [("start", Reply::Done), ("yes", Reply::Done), ("done", past)] {
         let typed = format!("\nnot yet\n{typed}\n");
         let (reply, written) = run(&typed, |console| console.confirm(&step));
-        assert_eq!(reply, Reply::Done);
-        let asked = "until it is warm.\nType start to begin the wait of 5 min. Or: skip.\n";
+        assert_eq!(reply, expected);
+        let asked = "until it is warm.\nType start to begin the wait of 5 min, or done if it has \
+                     passed. Or: skip.\n";
         assert!(written.contains(asked), "{written}");
         assert_eq!(written.matches("The wait has not begun.").count(), 2, "{written}");
         assert!(!written.contains("is done"), "{written}");

@@ -8,9 +8,13 @@ use super::picking::field_help;
 use crate::terminal::acknowledging::name_typed;
 use crate::terminal::clock::spoken;
 use crate::terminal::console::Reply;
+use crate::terminal::past::OVER;
 use crate::terminal::prompt::{ConfirmPrompt, Confirmation, MenuOption};
-use crate::terminal::words::{DONE, START, not_done, not_started};
+use crate::terminal::words::{DONE, NODS, START, not_done, not_started};
 use crate::text::Line;
+
+/// What leads past a wait that is over.
+const PASSED: &str = "it has passed already";
 
 fn owned(words: &[&str]) -> Vec<String> {
     words.iter().map(|word| (*word).to_owned()).collect()
@@ -21,13 +25,15 @@ impl ScreenConsole<'_> {
     pub(super) fn ask_confirmation(&mut self, prompt: &ConfirmPrompt) -> Reply {
         match prompt.by {
             Confirmation::Done => {
-                let done = MenuOption::new("done").with_words(owned(&DONE));
+                let done = vec![MenuOption::new("done").with_words(owned(&DONE))];
                 self.ask_to_tick_off(prompt, "Done?", done, not_done(&prompt.actions))
             }
             Confirmation::Started(wait) => {
                 let start = MenuOption::new(format!("start the wait of {}", spoken(wait)))
-                    .with_words([owned(&DONE), owned(&START)].concat());
-                self.ask_to_tick_off(prompt, "And now?", start, not_started(&prompt.actions))
+                    .with_words([owned(&NODS), owned(&START)].concat());
+                let past = MenuOption::new(PASSED).with_words(owned(&OVER));
+                let ways = vec![start, past];
+                self.ask_to_tick_off(prompt, "And now?", ways, not_started(&prompt.actions))
             }
             Confirmation::Acknowledged => {
                 self.ask_name(prompt, "Who acknowledges this?", "your name or initials")
@@ -42,14 +48,15 @@ impl ScreenConsole<'_> {
         &mut self,
         prompt: &ConfirmPrompt,
         short: &str,
-        way_on: MenuOption,
+        options: Vec<MenuOption>,
         refusal: Line,
     ) -> Reply {
-        let message = self.head(&prompt.title, short, way_on.label.width());
-        let options = [way_on];
+        let widest = options.iter().map(|option| option.label.width()).max().unwrap_or_default();
+        let message = self.head(&prompt.title, short, widest);
         let listing = Listing::new(&options, &prompt.actions).with_a_refusal(refusal);
         match self.pick_listed(message, listing, &options, &prompt.actions) {
-            Reply::Chosen(_) => Reply::Done,
+            Reply::Chosen(0) => Reply::Done,
+            Reply::Chosen(_) => Reply::Typed("done".to_owned()),
             other => other,
         }
     }

@@ -6,7 +6,7 @@ use super::handbook::BENCH;
 /// A person who has answered up to the reading of the pump.
 fn at_the_reading(desk: &Desk) -> Sitting {
     let mut person = desk.sit("--plain --only-rules rules diagnose bench");
-    for line in ["A. B.", "done", "500", "done", ""] {
+    for line in ["A. B.", "done", "500", "start", ""] {
         person.answers(line);
     }
     person
@@ -128,7 +128,7 @@ fn back_takes_back_what_was_given_last_and_says_which() {
 fn an_aside_does_not_begin_a_wait_anew() {
     let desk = Desk::with_rules(BENCH);
     let mut person = desk.sit("--plain --only-rules rules diagnose bench");
-    for line in ["A. B.", "done", "500", "done"] {
+    for line in ["A. B.", "done", "500", "start"] {
         person.answers(line);
     }
     assert!(person.answers("note").contains("Wait 5 min, then press Enter"));
@@ -144,7 +144,7 @@ fn an_aside_does_not_begin_a_wait_anew() {
 fn what_is_typed_beside_a_wait_is_never_lost() {
     let desk = Desk::with_rules(BENCH);
     let mut person = desk.sit("--plain --only-rules rules diagnose bench");
-    for line in ["A. B.", "done", "500", "done"] {
+    for line in ["A. B.", "done", "500", "start"] {
         person.answers(line);
     }
     person.answers("s");
@@ -453,7 +453,7 @@ fn what_is_not_done_is_not_ticked_off_and_a_wait_cut_short_is_noted() {
     let said = person.answers("done");
     assert!(said.contains("Nothing is ticked off. Type done when it is done."), "{said}");
     assert!(said.contains("If it can't be done: skip leaves it undone"), "{said}");
-    for line in ["500", "done", ""] {
+    for line in ["500", "start", ""] {
         person.answers(line);
     }
     person.answers("stop");

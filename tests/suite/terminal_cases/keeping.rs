@@ -7,7 +7,7 @@ use super::handbook::BENCH;
 fn an_interrupted_case_is_carried_on_to_its_verdict() {
     let desk = Desk::with_rules(BENCH);
     let mut person = desk.sit("--plain --only-rules rules diagnose bench");
-    for line in ["A. B.", "done", "500", "done", "", "900"] {
+    for line in ["A. B.", "done", "500", "start", "", "900"] {
         person.answers(line);
     }
     person.wants();
@@ -240,7 +240,7 @@ fn on_a_full_disk_the_case_goes_on_and_its_answers_are_shown_at_the_end() {
 /// Whatever has been answered when the next thing is asked has been kept, however it ends.
 #[test]
 fn what_was_accepted_survives_a_kill_at_any_answer() {
-    let lines = ["A. B.", "done", "500", "done", "", "900", "cloudy", "done"];
+    let lines = ["A. B.", "done", "500", "start", "", "900", "cloudy", "done"];
     for count in 1..=lines.len() {
         let desk = Desk::with_rules(BENCH);
         let mut person = desk.sit("--plain --only-rules rules diagnose bench");
@@ -274,7 +274,7 @@ fn what_was_accepted_survives_a_kill_at_any_answer() {
 fn desk_whose_handbook_changed() -> Desk {
     let desk = Desk::with_rules(BENCH);
     let mut person = desk.sit("--plain --only-rules rules diagnose bench");
-    for line in ["A. B.", "done", "500", "done", "", "900", "cloudy", "stop"] {
+    for line in ["A. B.", "done", "500", "start", "", "900", "cloudy", "stop"] {
         person.answers(line);
     }
     person.ends(3);
@@ -316,7 +316,7 @@ fn where_its_handbook_is_lost_todays_judges_the_case() {
 fn a_call_that_is_taken_up_again_begins_with_the_board() {
     let desk = Desk::with_rules(BENCH);
     let mut person = desk.sit("--plain --only-rules rules diagnose bench --for phone");
-    for line in ["A. B.", "done", "500", "done", ""] {
+    for line in ["A. B.", "done", "500", "start", ""] {
         person.answers(line);
     }
     let said = person.answers("900");
@@ -342,7 +342,7 @@ fn a_call_that_is_taken_up_again_begins_with_the_board() {
 fn a_call_goes_on_as_a_call_unless_the_site_is_asked_for() {
     let desk = Desk::with_rules(BENCH);
     let mut person = desk.sit("--plain --only-rules rules diagnose bench --for phone");
-    for line in ["A. B.", "done", "500", "done", ""] {
+    for line in ["A. B.", "done", "500", "start", ""] {
         person.answers(line);
     }
     person.answers("stop");
@@ -369,7 +369,7 @@ fn a_call_goes_on_as_a_call_unless_the_site_is_asked_for() {
 fn a_wait_goes_on_while_nobody_is_there_and_a_caller_is_told_when_to_call_back() {
     let desk = Desk::with_rules(BENCH);
     let mut person = desk.sit("--plain --only-rules rules diagnose bench --for phone");
-    for line in ["A. B.", "done", "500", "done"] {
+    for line in ["A. B.", "done", "500", "start"] {
         person.answers(line);
     }
     let said = person.answers("stop");

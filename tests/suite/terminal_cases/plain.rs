@@ -17,9 +17,9 @@ fn a_whole_case_is_answered_in_lines() {
     assert!(said.ends_with("Cap the inlet of the pump. Type done when it is done. Or: more."));
     assert!(!said.contains("charged circuit"), "it was acknowledged just now: {said}");
     person.answers("0.5 mmHg");
-    let said = person.answers("done");
+    let said = person.answers("start");
     assert!(said.contains("Read as 0.5 mmHg"), "{said}");
-    let step = "Run the pump until it is warm. Type start to begin the wait of 5 min. Or: more.";
+    let step = "Type start to begin the wait of 5 min, or done if it has passed. Or: more.";
     assert!(said.ends_with(step), "what takes its time is not done yet: {said}");
     let said = person.answers("");
     assert!(said.contains("Wait 5 min, then press Enter; sooner if you must."), "{said}");
@@ -63,7 +63,7 @@ fn a_doubtful_value_is_asked_back_and_an_impossible_one_refused() {
     let said = person.answers("500 mikron");
     assert!(said.contains("did you mean `micron`?") || said.contains("20 micron"), "{said}");
     person.answers("500");
-    person.answers("done");
+    person.answers("start");
     person.answers("");
     person.answers("0.5");
     let said = person.answers("2");
@@ -130,7 +130,7 @@ fn a_caution_and_what_to_do_are_read_out_and_the_caller_acknowledges() {
     let said = person.answers("done");
     assert!(said.contains("Say: "), "{said}");
     person.answers("500 micron");
-    person.answers("done");
+    person.answers("start");
     person.answers("");
     let said = person.answers("900");
     assert!(said.contains("Caution, read this out: The pump is hot."), "{said}");

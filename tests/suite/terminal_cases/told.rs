@@ -274,7 +274,10 @@ fn a_value_at_a_wait_is_offered_to_the_question_that_comes_next() {
         person.answers(line);
     }
     let said = person.answers("35 micron");
-    assert!(said.contains("Type start to begin the wait of 5 min."), "{said}");
+    assert!(
+        said.contains("Type start to begin the wait of 5 min, or done if it has passed."),
+        "{said}"
+    );
     let said = person.answers("none");
     assert!(said.contains("Does it belong to this question? 1. "), "{said}");
     assert!(said.contains("[35 micron] 2. None of these"), "{said}");
@@ -284,6 +287,42 @@ fn a_value_at_a_wait_is_offered_to_the_question_that_comes_next() {
     assert!(said.contains("[35 micron] 2. None of these"), "beside the wait: {said}");
     person.answers("stop");
     person.ends(3);
+}
+
+/// Work that was done before it was asked for is told as done, with how long it was.
+#[test]
+fn a_wait_that_is_over_is_told_with_its_minutes() {
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain diagnose pump_alone");
+    let before = ["done", "yes", "20 micron", "5 %", "5 micron", "500 micron", "clear", "1 h"];
+    for line in ["no", "no", "no", "aired", "r410a"].into_iter().chain(before) {
+        person.answers(line);
+    }
+    let said = person.answers("did that already");
+    assert!(said.contains("Type start to begin the wait of 5 min"), "{said}");
+    let said = person.answers("half");
+    assert!(said.ends_with("start to begin the wait now. Or: not sure, back, stop."), "{said}");
+    let said = person.answers("back");
+    assert!(said.contains("Type the minutes as a number, or start"), "{said}");
+    let said = person.answers("waited 2 min");
+    assert!(said.contains("Type start to begin the wait of 5 min"), "the step again: {said}");
+    let said = person.answers("back");
+    assert!(said.contains("2 min of 5 min have passed; the rest is waited for here."), "{said}");
+    assert!(said.contains("Wait 3 min, then press Enter"), "{said}");
+    person.answers("1 h");
+    let said = person.answers("waited already");
+    assert!(said.contains("Type start to begin the wait of 5 min"), "taken back: {said}");
+    let said = person.answers("12");
+    assert!(
+        said.contains("How many minutes did it stand so? Enter alone: 5 min at least."),
+        "{said}"
+    );
+    let said = person.answers("35 micron");
+    assert!(said.contains("Taken as 12 min.") && !said.contains("Wait "), "{said}");
+    person.answers("stop");
+    person.ends(3);
+    let kept = std::fs::read_to_string(&desk.cases()[0]).unwrap();
+    assert!(kept.contains("The wait of 5 min was told as over, after 12 min."), "{kept}");
 }
 
 #[test]
