@@ -109,8 +109,10 @@ impl Room {
     /// may be worse than none. Of cautions that don't fit each one's first sentence stands, if
     /// that does, and that there is more.
     fn instructed(&mut self, next: &Next) -> (String, String) {
-        let Some(instruction) = &next.instruction else { return Default::default() };
-        let instruction = one_row(instruction);
+        let instruction = one_row(next.instruction.as_deref().unwrap_or_default());
+        if instruction.is_empty() && next.cautions.is_empty() {
+            return Default::default();
+        }
         let whole = one_row(&next.cautions.join(" "));
         let gist: Vec<String> = next
             .cautions
@@ -284,6 +286,10 @@ const TO_CHECK: &str = "What to check next";
 /// The first thing that the verdict proposes, with the cautions before it.
 fn next(report: &CaseReport<'_>) -> Next {
     let mut next = Next::default();
+    // A plan is no instruction, but what it is for has its dangers.
+    if report.case.work_closed() == Some(Closes::Planned) && report.closing.is_none() {
+        next.cautions = report.case.cautions_here().iter().map(caution).collect();
+    }
     if report.case.work_closed().is_some() || report.closing.is_some() {
         return next;
     }

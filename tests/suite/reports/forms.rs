@@ -357,6 +357,18 @@ fn a_message_of_readings_that_clash_asks_to_read_again_once() {
     assert!(message.contains("can't both be") && message.contains("Until then nothing leads."));
 }
 
+/// A plan is sent with what is dangerous about the system that it is for.
+#[test]
+fn the_plan_for_carbon_dioxide_says_that_it_is_under_pressure() {
+    with_report("before_the_job/carbon_dioxide", |report| {
+        let told = "Under pressure until both sides read 0 bar gauge";
+        for text in [report.message(), words(&of_lines(&report.lines()))] {
+            assert!(text.contains(told), "{text}");
+        }
+        assert!(report.message().contains("The plan, in order."), "{}", report.message());
+    });
+}
+
 /// Nothing is to be done any more, and nobody is left to guess whether it was mended.
 #[test]
 fn the_message_of_a_closed_case_says_so_and_by_what() {
