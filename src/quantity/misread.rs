@@ -29,6 +29,17 @@ pub enum Misread {
         /// What is accepted.
         accepted: String,
     },
+    /// By how much something is warmer, where its temperature is asked for.
+    #[error(
+        "`{text}` is a difference, and the temperature itself is asked for: type what the \
+         thermometer shows, {accepted}"
+    )]
+    ADifference {
+        /// What was typed.
+        text: String,
+        /// What is accepted.
+        accepted: String,
+    },
     /// A comma where the point belongs.
     #[error("`{number}` has a comma that groups no thousands; with a decimal point it is `{mend}`")]
     DecimalComma {

@@ -69,11 +69,23 @@ pub fn read_typed(text: &str, expected: &Expected) -> Result<Typed, Misread> {
         .map_err(|misread| several_numbers(text.trim(), expected).unwrap_or(misread))
 }
 
+/// Words that tell a temperature by how much it is another one.
+const WARMER: [&str; 6] = ["warmer", "hotter", "colder", "cooler", "higher", "lower"];
+
+fn is_a_difference(text: &str, kind: QuantityKind) -> bool {
+    let text = text.to_lowercase();
+    let mut words = text.split(|c: char| !c.is_alphabetic());
+    kind == QuantityKind::TEMPERATURE && words.any(|word| WARMER.contains(&word))
+}
+
 fn read_one(text: &str, expected: &Expected) -> Result<Typed, Misread> {
     let plain = plain_signs(text);
     let plain = plain.trim();
     if plain.is_empty() {
         return Err(Misread::Empty { accepted: expected.hint() });
+    }
+    if plain.len() <= LONGEST_TEXT && is_a_difference(plain, expected.kind) {
+        return Err(Misread::ADifference { text: shown(text), accepted: expected.hint() });
     }
     if plain.len() > LONGEST_TEXT {
         return Err(Misread::not_understood(text, &expected.hint()));

@@ -184,6 +184,7 @@ fn code(misread: &Misread) -> Code {
         Misread::BelowZero { .. } | Misread::OutOfRange { .. } => Code::OutOfRange,
         Misread::Empty { .. }
         | Misread::NotUnderstood { .. }
+        | Misread::ADifference { .. }
         | Misread::DecimalComma { .. }
         | Misread::PromptOnly { .. }
         | Misread::BlankInNumber { .. }

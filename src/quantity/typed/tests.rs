@@ -250,3 +250,15 @@ fn millimetres_are_of_mercury_where_the_face_is() {
     assert_eq!(read_typed("0.5 mm", &face("Torr")).unwrap().echo, "0.5 mmHg (0.5 Torr)");
     assert!(refusal("0.5 mm", &face("micron")).contains("did you mean `mmHg`"));
 }
+
+#[test]
+fn a_temperature_is_not_told_by_how_much_warmer_it_is() {
+    let expected = expected(QuantityKind::TEMPERATURE, "degC");
+    for typed in ["6 degrees warmer", "5 K colder", "3 degC higher"] {
+        let refused = read_typed(typed, &expected).unwrap_err();
+        assert!(matches!(refused, Misread::ADifference { .. }), "{refused:?}");
+        let told = refused.to_string();
+        assert!(told.contains("the temperature itself is asked for"), "{told}");
+    }
+    assert!(read_typed("6 degC", &expected).is_ok());
+}
