@@ -19,7 +19,8 @@ impl Checked {
             return None;
         }
         // A bare number is a ratio or a count: `520 above 3` tells nobody what is how far off.
-        let unit = named_unit(left, facts).filter(|unit| !unit.symbol.is_empty())?;
+        let is_bare = |unit: &UnitExpression| matches!(unit.symbol.as_str(), "" | "1");
+        let unit = named_unit(left, facts).filter(|unit| !is_bare(unit))?;
         let Value::Quantity(draws) = evaluate(&self.difference(left, right), facts) else {
             return None;
         };
