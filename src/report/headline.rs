@@ -112,7 +112,7 @@ pub(super) fn what_was_done(case: &Case<'_>, is_stopped: bool) -> Vec<Line> {
 /// The work that the tree waits for, with its cautions before it and the part that it is about.
 fn goes_on_with(case: &Case<'_>, cautions: &[CautionView], what: Line) -> Vec<Line> {
     let mut lines: Vec<Line> = cautions.iter().map(caution_line).collect();
-    let line = Line::plain("The tree goes on with this: ").join(what);
+    let line = Line::plain("Next on this way: ").join(what);
     lines.push(match about_this(case) {
         Some(part) => line.push(Role::Plain, format!(" {part}")),
         None => line,
