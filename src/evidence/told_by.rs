@@ -48,7 +48,7 @@ pub fn worth_of(
         return Worth { bits: 0.0, lacks: lacking(&checks, questions) };
     }
     let decisions = weighed.groups.decisions_by_cause();
-    let likely = LikelyStates::likely(engine.network(), &decisions, &states);
+    let likely = LikelyStates::all(engine.network(), &decisions, &states);
     let bits = bits_together(&likely, &settled);
     Worth { bits, lacks: Vec::new() }
 }
