@@ -7,7 +7,7 @@ use super::doubt::what_would_change_first;
 use super::headline::{Extent, headline};
 use super::next::next_tests;
 use super::reasons::weightiest;
-use super::verdict::{planned, rounds, stopped, verdict};
+use super::verdict::{planned, rounds, stopped, told_of_parts, verdict};
 use crate::case::{Case, Closes, Ending, Now};
 use crate::evidence::Insight;
 use crate::text::Line;
@@ -35,6 +35,7 @@ pub fn verdict_in_brief(case: &Case<'_>, ending: &Ending, brevity: Brevity) -> V
     let insight = case.insight();
     lines.push(Line::strong("Verdict"));
     lines.extend(headline(case, is_stopped, Extent::Brief));
+    lines.extend(told_of_parts(case));
     lines.extend(rounds(case));
     lines.extend(planned(case));
     let is_disputed = !assessment.disputed.is_empty();
