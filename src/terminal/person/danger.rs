@@ -3,6 +3,7 @@
 use super::answering::Person;
 use super::choosing::is_left_open;
 use super::facts::parts;
+use super::pressure::is_pressure_told;
 use super::searching::{is_same, tells, words};
 use crate::case::{Case, QuestionId, Response};
 use crate::terminal::words::folded;
@@ -12,13 +13,23 @@ use crate::text::Line;
 /// things).
 const FEWEST_WORDS: usize = 2;
 
+/// What a pressure above that of the air says, wherever it was read.
+const UNDER_PRESSURE: &str = "under pressure";
+
 /// The safety question whose dangerous answer these words tell of: they hold all words of something
-/// that the handbook takes for that answer. Who is asked just that is answering it.
+/// that the handbook takes for that answer. A pressure above that of the air says that the system is under
+/// pressure. Who is asked just that is answering it.
 pub(super) fn danger_told(
     case: &Case<'_>,
     asked: Option<QuestionId>,
     typed: &str,
 ) -> Option<QuestionId> {
+    let pressure = || is_pressure_told(case, asked, typed).then_some(UNDER_PRESSURE);
+    in_words(case, asked, typed).or_else(|| in_words(case, asked, pressure()?))
+}
+
+/// The same by the words alone, whatever was read.
+fn in_words(case: &Case<'_>, asked: Option<QuestionId>, typed: &str) -> Option<QuestionId> {
     let typed = folded(typed);
     let said: Vec<&str> = words(&typed).collect();
     let holds = |known: &str| {
@@ -85,10 +96,20 @@ impl Person<'_> {
         typed: &str,
         id: QuestionId,
     ) -> Option<Response> {
-        let told = format!("\"{typed}\" may tell of a danger, so that is asked first.");
+        // What it was read at, and whether that is so, nobody has said yet: no answer stands ready.
+        let is_pressure =
+            in_words(case, None, typed) != Some(id) && is_pressure_told(case, None, typed);
+        let told = match is_pressure {
+            true => format!(
+                "\"{typed}\" is more than the air's pressure: the system may be charged, or under \
+                 nitrogen, so that is asked first."
+            ),
+            false => format!("\"{typed}\" may tell of a danger, so that is asked first."),
+        };
         self.console.show(&[Line::warning(told)]);
         self.facts.extend(told_beside(case, id, typed));
-        let ready = case.dangerous_choice(id).filter(|_| !is_left_open(case, id, typed));
+        let is_open = is_pressure || is_left_open(case, id, typed);
+        let ready = case.dangerous_choice(id).filter(|_| !is_open);
         self.chosen_value = ready.map(|choice| (id, choice.to_owned()));
         self.answer_out_of_turn(case, id)
     }

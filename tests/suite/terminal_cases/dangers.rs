@@ -265,3 +265,44 @@ fn words_that_take_a_danger_away_are_asked_back() {
     assert!(said.contains("Nitrogen apart: is refrigerant still in any part of it"), "{said}");
     person.ends(3);
 }
+
+/// A pressure above the air's is no vacuum that was mistyped: the system may be charged.
+#[test]
+fn a_pressure_above_the_air_is_asked_for_as_a_danger_first() {
+    let desk = Desk::new();
+    for told in ["3 bar", "5 barg", "the gauge shows 40 psi"] {
+        let mut person = desk.sit("--plain diagnose wont_pull_below");
+        for line in ["yes", "A. B.", "no", "no", "aired", "yes", "r410a"] {
+            person.answers(line);
+        }
+        person.answers(told);
+        let mut said = person.answers("");
+        let first = "is more than the air's pressure: the system may be charged, or under nitrogen, \
+                     so that is asked first.";
+        assert!(said.contains(first), "{told}: {said}");
+        assert!(said.contains("does any part of the system stand above 0 bar gauge?"), "{said}");
+        said += &person.answers("yes");
+        assert!(!said.contains("Enter alone takes"), "{told}: {said}");
+        person.answers("2");
+        let said = person.answers("stop");
+        assert!(said.contains("Stop. Open nothing, and shut what is open."), "{told}: {said}");
+        person.ends(4);
+    }
+}
+
+/// Where a test with nitrogen asks for its pressure, at its other prompts too, and below the air's.
+#[test]
+fn a_pressure_of_a_test_with_nitrogen_or_below_the_air_is_no_danger() {
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain diagnose standing_pressure");
+    for line in ["yes", "A. B.", "no", "no", "aired", "yes", "20 barg"] {
+        person.answers(line);
+    }
+    let mut said = person.answers("none");
+    said += &person.answers("0.3 bar");
+    said += &person.answers("none");
+    assert!(said.contains("20 barg"), "{said}");
+    assert!(!said.contains("is more than the air's pressure"), "{said}");
+    person.answers("stop");
+    person.control('c');
+}
