@@ -21,6 +21,12 @@ pub(super) fn doubt_menu(read: &str, suggestion: Option<&str>) -> Menu {
     let mut options = vec![MenuOption::new(format!("keep {read}"))];
     options.extend(suggestion.map(|meant| MenuOption::new(format!("use {meant}"))));
     options.push(MenuOption::new("type it again"));
+    // With nothing else that may be meant it is a question of yes or no.
+    if let [keep, again] = &mut options[..] {
+        let words = |said: &[&str]| said.iter().map(|word| (*word).to_owned()).collect();
+        keep.words = words(&["yes", "y", "ok"]);
+        again.words = words(&["no", "n"]);
+    }
     Menu { title: Vec::new(), options, actions: Vec::new(), ..Menu::default() }
 }
 

@@ -4,7 +4,7 @@ use super::answering::{ALWAYS, Audience, Person, sentence};
 use super::choosing::choice_told;
 use super::danger::{danger_told, dangers_hinted};
 use super::facts::several;
-use super::matching::likely;
+use super::matching::{likely, value_in_words};
 use super::searching::says_enough;
 use crate::case::{Case, Now, QuestionId, QuestionView, Response, ends_rounds, is_reading};
 use crate::terminal::console::{ROUNDS, Reply};
@@ -187,6 +187,10 @@ impl Person<'_> {
                 return Checked::Refused(refusal);
             }
             let checked = check_typed(case, id, typed);
+            if let (Checked::Refused(_), Some(answer)) = (&checked, value_in_words(case, id, typed))
+            {
+                return is_it(typed, &answer);
+            }
             match checked {
                 // What names a part is no place for readings, whether it is asked for now or not.
                 Checked::Refused(_) if !names_a_round && case.names_rounds(id) => checked,
@@ -197,7 +201,10 @@ impl Person<'_> {
             }
         };
         let actions = actions.clone();
-        self.console.value(&ValuePrompt { title, hint: view.hint, actions, check: &check })
+        match self.console.value(&ValuePrompt { title, hint: view.hint, actions, check: &check }) {
+            Reply::Typed(text) => Reply::Typed(in_figures(case, id, text)),
+            other => other,
+        }
     }
 }
 
@@ -301,6 +308,23 @@ pub(super) fn check_typed(case: &Case<'_>, id: QuestionId, typed: &str) -> Check
                 None => Checked::Accepted { echo: read_as(case, id, typed, read.echo) },
             },
         },
+    }
+}
+
+/// The value that words for one of this question's mean, where it can't take them as they stand.
+fn in_figures(case: &Case<'_>, id: QuestionId, typed: String) -> String {
+    match check_typed(case, id, &typed) {
+        Checked::Refused(_) => value_in_words(case, id, &typed).unwrap_or(typed),
+        _ => typed,
+    }
+}
+
+/// Asks back whether words mean the value that they hold words for.
+fn is_it(typed: &str, answer: &str) -> Checked {
+    Checked::Doubtful {
+        message: Line::plain(format!("\"{}\": is that {answer}?", typed.trim())),
+        read: answer.to_owned(),
+        suggestion: None,
     }
 }
 

@@ -133,7 +133,7 @@ impl Person<'_> {
         let asked = Line::strong(format!("Count this as done now: {done}?"));
         let view = case.action_view(action);
         let title = vec![Line::new(), told, asked, Line::plain("In full: ").join(view.instruction)];
-        match self.ask_beside(case, title, &options, before) {
+        match self.ask_beside(case, (title, None), &options, before) {
             Asked::Chosen(0) => {
                 let others = parts.into_iter().enumerate().filter(|(other, _)| *other != place);
                 self.facts.extend(others.map(|(_, part)| part));

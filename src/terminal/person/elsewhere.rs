@@ -6,7 +6,7 @@ use super::asking::{check_typed, options};
 use super::danger::danger_told;
 use super::doing::at_a_step;
 use super::facts::several;
-use super::matching::{Match, is_of_itself, left_of, likely};
+use super::matching::{Match, is_named_by, is_of_itself, left_of, likely};
 use super::picking::ended;
 use crate::case::{Case, QuestionId, Response};
 use crate::terminal::console::{ROUNDS, Reply};
@@ -142,7 +142,11 @@ impl Person<'_> {
         let question = if found.len() == 1 { "this question?" } else { "one of these questions?" };
         let question = Line::strong(format!("Does it belong to {question}"));
         let title = vec![Line::new(), told, question];
-        match self.ask_beside(case, title, &offered(case, found), before) {
+        // A value of a question that nobody named is never ready for Enter.
+        let options = offered(case, found);
+        let is_ready = found.first().is_none_or(|first| is_meant(case, first, typed));
+        let preset = (!is_ready).then(|| options.len().saturating_sub(1));
+        match self.ask_beside(case, (title, preset), &options, before) {
             Asked::Chosen(place) => match found.get(place) {
                 Some(found) => {
                     self.left_over = left_of(case, found, typed);
@@ -160,19 +164,25 @@ impl Person<'_> {
         }
     }
 
-    /// Puts a list beside what was asked before. Words that answer nothing in it may answer that.
+    /// Puts a list beside what was asked before, with the place that stands ready. Words that answer
+    /// nothing in it may answer that.
     pub(super) fn ask_beside(
         &mut self,
         case: &Case<'_>,
-        title: Vec<Line>,
+        (title, preset): (Vec<Line>, Option<usize>),
         options: &[MenuOption],
         asked: Before,
     ) -> Asked {
         let mut title = title;
         let last = options.len().saturating_sub(1);
         for _ in 0..ROUNDS {
-            let menu =
-                Menu { title, options: options.to_vec(), hands_back: true, ..Menu::default() };
+            let menu = Menu {
+                title,
+                options: options.to_vec(),
+                hands_back: true,
+                preset,
+                ..Menu::default()
+            };
             let typed = match self.console.choose(&menu) {
                 Reply::Chosen(place) => return Asked::Chosen(place),
                 Reply::Elsewhere(typed) => typed,
@@ -232,6 +242,12 @@ fn of_itself(case: &Case<'_>, id: QuestionId, typed: &str) -> Line {
     Line::plain(format!(
         "\"{typed}\" speaks of this very question, and may be meant either way. {which}"
     ))
+}
+
+/// Whether the words typed name a question, and don't only fit it by the kind of their value.
+fn is_meant(case: &Case<'_>, found: &Match, typed: &str) -> bool {
+    let takes_a_value = case.takes_a_quantity(found.id) && found.value.is_some();
+    !takes_a_value || found.part.is_some() || is_named_by(case, found.id, typed)
 }
 
 /// The questions found, and the way back.

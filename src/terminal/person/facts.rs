@@ -159,7 +159,7 @@ impl Person<'_> {
             MenuOption::new("No").with_words(words(false, "none")),
         ];
         let title = vec![Line::new(), told, Line::strong("Keep it as a note?")];
-        match self.ask_beside(case, title, &options, before) {
+        match self.ask_beside(case, (title, None), &options, before) {
             Asked::Chosen(0) => Offered::Met(Some(self.kept(typed))),
             Asked::Chosen(_) => Offered::Left,
             // At the end of the input nobody can say no any more.

@@ -12,7 +12,7 @@ use super::danger::dangers_hinted;
 use super::facts::parts;
 use super::measured::Measured;
 use super::paired::two_readings;
-use super::searching::words;
+use super::searching::{tells, words};
 use super::times::{Time, apart_in_time, time_told, without_days};
 use super::weighing::{Known, Texts, telling};
 use crate::case::{Case, Now, QuestionId};
@@ -144,10 +144,36 @@ fn answer_told(case: &Case<'_>, id: QuestionId, typed: &str, words: &str) -> Opt
         let in_full = || called_in_full(case, id, typed);
         return choice_told(case, id, words).or_else(in_full);
     }
-    view.in_words
-        .iter()
-        .find(|(known, _)| stands_for(known, typed) || stand_within(known, typed))
-        .map(|(_, answer)| answer.clone())
+    value_in_words(case, id, typed).filter(|value| {
+        // Nothing is no figure that was told: the words have to name the question as well.
+        let is_nothing = value.starts_with("0 ");
+        !is_nothing || is_named_by(case, id, typed)
+    })
+}
+
+/// The value of a question that stands for words which are typed among others.
+pub(super) fn value_in_words(case: &Case<'_>, id: QuestionId, typed: &str) -> Option<String> {
+    let view = case.question_view(id);
+    let is_meant = |known: &str| is_told_as(known, typed) || stand_within(known, typed);
+    let known = view.in_words.into_iter().filter(|_| view.options.is_empty());
+    known.into_iter().find(|(known, _)| is_meant(known)).map(|(_, answer)| answer)
+}
+
+/// Whether words are typed for a value, as they stand: who wants to change the oil tells of no oil that
+/// was changed.
+fn is_told_as(known: &str, typed: &str) -> bool {
+    let (known_words, typed_words) = (folded(known), folded(typed));
+    let is_said = |word: &str| words(&typed_words).any(|said| said == word);
+    stands_for(known, typed) && words(&known_words).filter(|word| tells(word)).all(is_said)
+}
+
+/// Whether words have something of what a question asks.
+pub(super) fn is_named_by(case: &Case<'_>, id: QuestionId, typed: &str) -> bool {
+    let known = Known::of(case);
+    let texts = known.questions.iter().find(|texts| texts.id == id);
+    let said = telling(typed);
+    texts
+        .is_some_and(|texts| texts.asked.iter().any(|asked| said.iter().any(|w| asked.contains(w))))
 }
 
 /// Whether words are typed for an answer: as they stand, or all that tell something where several do.
@@ -247,8 +273,10 @@ fn naming(case: &Case<'_>, asked: Option<QuestionId>, typed: &str) -> Vec<Questi
         let is_judged = case.handbook().question(*id).hazard.is_some();
         let takes_a_value = view.options.is_empty();
         let in_words = || {
-            let within = |known: &str| takes_a_value && stand_within(known, typed);
-            view.in_words.iter().any(|(known, _)| stands_for(known, typed) || within(known))
+            if takes_a_value {
+                return answer_told(case, *id, typed, typed).is_some();
+            }
+            view.in_words.iter().any(|(known, _)| stands_for(known, typed))
         };
         // What was measured is told of a reading, and names no choice: `pump alone 900 micron`.
         if has_value && !view.options.is_empty() {
@@ -400,7 +428,10 @@ fn by_kind(
     if asked.is_none() {
         let next =
             case.questions_coming().into_iter().filter(|id| measured.fits(*id) == Some(true));
-        return next.take(1).map(|id| Match::new(id, measured.value_for(id))).collect();
+        return next
+            .take(MOST_BESIDE_A_STEP)
+            .map(|id| Match::new(id, measured.value_for(id)))
+            .collect();
     }
     // A number alone says nothing of its kind; at a list it can be nothing but a value.
     let is_list = asked.is_some_and(|id| !case.question_view(id).options.is_empty());

@@ -55,3 +55,38 @@ fn a_bare_number_where_a_rate_is_asked_for_is_asked_in_which_time() {
     let case = std::fs::read_to_string(&desk.cases()[0]).unwrap();
     assert!(case.contains("\"typed\":\"40 micron in 10 min (4 micron/min)\""), "{case}");
 }
+
+/// Words for nothing belong to the rate that is asked for, and to no other question's.
+#[test]
+fn words_for_no_rise_are_asked_back_as_the_rate_that_is_asked_for() {
+    let desk = Desk::new();
+    let mut person = before_the_sweep(&desk);
+    person.answers("40 micron in 10 min");
+    for line in ["done", "start", ""] {
+        person.answers(line);
+    }
+    person.answers("no rise at all");
+    let said = person.answers("no");
+    let back = "\"no rise at all\": is that 0 micron/min? 1. keep 0 micron/min 2. type it again";
+    assert!(said.contains(back) && !said.contains("Does it belong to"), "{said}");
+    person.answers("no rise at all");
+    person.answers("yes");
+    let said = person.answers("stop");
+    assert!(said.contains("Is the gauge alive and open to the system"), "{said}");
+    person.ends(3);
+    let case = std::fs::read_to_string(&desk.cases()[0]).unwrap();
+    let taken = "\"question\":\"rise_after_sweep\",\"typed\":\"0 micron/min\"";
+    assert!(case.contains(taken), "{case}");
+}
+
+#[test]
+fn other_words_for_no_rise_count_as_none() {
+    for told in ["none at all", "it doesn't rise", "It does not rise."] {
+        let desk = Desk::new();
+        let mut person = before_the_sweep(&desk);
+        person.answers(told);
+        let said = person.answers("stop");
+        assert!(said.contains("counts as 0 micron/min."), "{told}: {said}");
+        person.ends(3);
+    }
+}
