@@ -3,6 +3,7 @@
 mod asides;
 mod built_in;
 mod closed;
+mod correcting;
 mod dangers;
 mod desk;
 mod handbook;

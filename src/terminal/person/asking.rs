@@ -2,6 +2,7 @@
 
 use super::answering::{ALWAYS, Audience, Person, sentence};
 use super::choosing::choice_told;
+use super::correcting::change_told;
 use super::danger::{danger_told, dangers_hinted};
 use super::facts::several;
 use super::matching::{likely, value_in_words};
@@ -242,6 +243,9 @@ pub(super) fn options(view: &QuestionView) -> Vec<MenuOption> {
 fn is_of_another(case: &Case<'_>, id: QuestionId, typed: &str) -> bool {
     let has_figure = typed.chars().any(char::is_numeric);
     if !dangers_hinted(case, Some(id), typed).is_empty() {
+        return true;
+    }
+    if change_told(case, typed).is_some() {
         return true;
     }
     if !has_figure && !says_enough(typed) || is_bare_figure(typed) {

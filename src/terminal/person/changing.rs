@@ -186,7 +186,7 @@ impl Person<'_> {
     }
 
     /// One of a question's answers by its place in the order; the only one without asking.
-    fn which_answer(
+    pub(super) fn which_answer(
         &mut self,
         case: &Case<'_>,
         id: QuestionId,

@@ -55,6 +55,9 @@ impl Person<'_> {
             return self.danger(case, typed, danger);
         }
         let before = asked.map_or(Before::Step, Before::Question);
+        if let Some(changed) = self.told_to_change(case, typed, before) {
+            return changed;
+        }
         if let Some(worked) = self.told_work(case, typed, before) {
             return worked;
         }
@@ -108,6 +111,9 @@ impl Person<'_> {
     pub(super) fn told_in_a_wait(&mut self, case: &Case<'_>, typed: &str) -> Option<Response> {
         if let Some(danger) = danger_told(case, None, typed) {
             return self.danger(case, typed, danger);
+        }
+        if let Some(changed) = self.told_to_change(case, typed, Before::Step) {
+            return changed;
         }
         if let Some(worked) = self.told_work(case, typed, Before::Step) {
             return worked;
@@ -251,7 +257,7 @@ fn is_meant(case: &Case<'_>, found: &Match, typed: &str) -> bool {
 }
 
 /// The questions found, and the way back.
-fn offered(case: &Case<'_>, found: &[Match]) -> Vec<MenuOption> {
+pub(super) fn offered(case: &Case<'_>, found: &[Match]) -> Vec<MenuOption> {
     let option = |found: &Match| {
         let ask = case.question_view(found.id).ask.to_text();
         let shown = |value: &String| {

@@ -2,7 +2,7 @@
 //!
 //! Puts what the case wants as prompts and turns the replies into responses: questions
 //! (`asking`), the readings of a hold (`holding`, `dictation`), things to be done and waits (`doing`, `passed`), the end and a stop (`ending`), and answers
-//! given earlier (`changing`, `picking`), and files that go with the case (`attaching`). A danger that is told is asked for at once (`danger`, `pressure`);
+//! given earlier (`changing`, `correcting`, `picking`), and files that go with the case (`attaching`). A danger that is told is asked for at once (`danger`, `pressure`);
 //! the answer that words name stands ready there (`choosing`); work that is told counts as done (`deeds`); other words typed out of turn are offered to the questions that they speak of (`elsewhere`, `facts`, `matching`,
 //! `weighing`, `measured`, `paired`, `times`). What an answer means is decided by `case`; how a prompt
 //! looks, by the console. Imports `case`, `report` and `text`.
@@ -19,6 +19,7 @@ mod asking;
 mod attaching;
 mod changing;
 mod choosing;
+mod correcting;
 mod danger;
 mod deeds;
 mod dictation;

@@ -1,0 +1,36 @@
+//! An answer that somebody wants changed, in words of their own.
+
+use super::desk::{Desk, Sitting};
+
+/// A person at the pump, who has said that its oil is cloudy and is asked for its age.
+fn behind_the_oil(desk: &Desk) -> Sitting {
+    let mut person = desk.sit("--plain diagnose pump_alone");
+    for line in ["yes", "A. B.", "no", "no", "aired", "yes", "r410a", "A. B.", "A. B."] {
+        person.answers(line);
+    }
+    for line in ["done", "yes", "20 micron", "not sure", "not sure", "500 micron", "cloudy"] {
+        person.answers(line);
+    }
+    person
+}
+
+#[test]
+fn who_wants_an_answer_changed_is_offered_that_one() {
+    let desk = Desk::new();
+    let mut person = behind_the_oil(&desk);
+    for told in ["change oil", "correct the oil", "change the answer about the oil"] {
+        person.answers(told);
+        let said = person.answers("no");
+        let offers = "Which answer do you want to take back? It is asked anew then. 1. What does the \
+                      oil look like in the sight glass? [Cloudy or milky] 2. None of these";
+        assert!(said.contains(offers), "{told}: {said}");
+        assert!(!said.contains("[0 h]"), "{told}: {said}");
+    }
+    person.answers("change oil");
+    person.answers("1");
+    let said = person.answers("clear");
+    assert!(said.contains("Taken back: What does the oil look like"), "{said}");
+    assert!(said.contains("1. Clear, and at the mark"), "{said}");
+    person.answers("stop");
+    person.ends(3);
+}
