@@ -2,7 +2,7 @@
 
 use super::case::Case;
 use super::now::Now;
-use crate::handbook::{QuestionId, StepKind, Target};
+use crate::handbook::{Next, QuestionId, StepKind, Target};
 
 impl Case<'_> {
     /// The questions that may come next on this way, the nearest first, whether they have an answer or
@@ -28,7 +28,7 @@ impl Case<'_> {
                     found.push(question);
                 }
             }
-            for target in step.next.targets() {
+            for target in usual_first(&step.next) {
                 match target {
                     Target::Step(next) if !steps.contains(&next) => steps.push(next),
                     _ => {}
@@ -55,5 +55,15 @@ impl Case<'_> {
     fn goes_before(&self, one: QuestionId, other: QuestionId) -> bool {
         let (one, after) = (self.handbook().question(one), self.handbook().question(other));
         one.kind == after.kind && one.outdates.contains(&other)
+    }
+}
+
+/// Where a step may lead, first where it leads if nothing out of the way is found there.
+fn usual_first(next: &Next) -> Vec<Target> {
+    match next {
+        Next::ByRules { otherwise, .. } => {
+            std::iter::once(*otherwise).chain(next.targets()).collect()
+        }
+        _ => next.targets(),
     }
 }

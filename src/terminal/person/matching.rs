@@ -23,6 +23,10 @@ use crate::text::as_said;
 /// take in at a glance).
 const MOST_OFFERED: usize = 3;
 
+/// The same for a value alone beside a step or a wait: what comes next, and what may come in its place
+/// (limit of ours).
+const MOST_BESIDE_A_STEP: usize = 2;
+
 /// A single word that more questions have tells none of them (limit of ours).
 const MOST_OF_A_WORD: usize = 6;
 
@@ -424,7 +428,7 @@ fn by_kind(
     said: &BTreeSet<String>,
     told: Option<Time>,
 ) -> Vec<Match> {
-    // Beside a step or a wait nobody has said what it was read at: the question that comes next there.
+    // Beside a step or a wait nobody has said what it was read at: the questions that come next there.
     if asked.is_none() {
         let next =
             case.questions_coming().into_iter().filter(|id| measured.fits(*id) == Some(true));

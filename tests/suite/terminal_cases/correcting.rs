@@ -34,3 +34,21 @@ fn who_wants_an_answer_changed_is_offered_that_one() {
     person.answers("stop");
     person.ends(3);
 }
+
+/// The question that comes next in any case stands first, and none is ready that nobody named.
+#[test]
+fn a_value_beside_a_wait_is_offered_to_what_comes_next_and_never_ready() {
+    let desk = Desk::new();
+    let mut person = behind_the_oil(&desk);
+    for line in ["10 h", "start", "35 micron"] {
+        person.answers(line);
+    }
+    let said = person.answers("");
+    let offers = "1. With only the gauge on the capped pump, where does the reading settle? [35 \
+                  micron] 2. With the ballast still open, where does the reading settle? [35 micron]";
+    assert!(said.contains(offers), "{said}");
+    assert!(said.contains("Enter alone takes None of these: back to what was asked"), "{said}");
+    let said = person.answers("stop");
+    assert!(said.contains("\"35 micron\" is kept as a note"), "{said}");
+    person.ends(3);
+}
