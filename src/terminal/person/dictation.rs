@@ -13,6 +13,9 @@ use crate::terminal::clock::spoken;
 /// ours: nobody types that fast).
 const FASTEST: Duration = Duration::from_secs(2);
 
+/// Times that differ by less than this share of what lies between them are even (`estimate`).
+const EVEN: f64 = 0.02;
+
 /// The readings typed so far.
 #[derive(Debug, Default)]
 pub(super) struct Dictation {
@@ -104,7 +107,40 @@ impl Dictation {
         Taken { line: format!("{since} s {typed}"), at: None, echo, slip }
     }
 
-    /// Takes a reading.
+    /// A bare reading behind ones that told their times and came evenly, with its time as the next of
+    /// them; the first alone counts from the start. None where the others weren't even, or it is none.
+    pub fn evenly_next(
+        &self,
+        read: (&Question, Option<&UnitExpression>),
+        typed: &str,
+    ) -> Option<(String, String)> {
+        if !self.clocked.is_empty() || self.every.is_some() {
+            return None;
+        }
+        let time = |line: &str| match read_reading(read.0, read.1, line).ok()?.0.time {
+            LineTime::Elapsed(seconds) => Some(seconds),
+            _ => None,
+        };
+        let (bare, _) = read_reading(read.0, read.1, typed).ok()?;
+        let times: Vec<f64> = self.lines.iter().map(|line| time(line)).collect::<Option<_>>()?;
+        let last = *times.last().filter(|_| bare.time == LineTime::Now)?;
+        let before = times.len().checked_sub(2).map_or(0.0, |at| times[at]);
+        let apart = last - before;
+        let is_even = |pair: &[f64]| (pair[1] - pair[0] - apart).abs() < EVEN * apart;
+        if apart <= 0.0 || !times.windows(2).all(is_even) {
+            return None;
+        }
+        let at = last + apart;
+        let line = format!("{at} s {}", typed.trim());
+        Some((line, spoken(Duration::try_from_secs_f64(at).unwrap_or_default())))
+    }
+
+    /// Takes a reading that tells its time.
+    pub fn take_line(&mut self, line: String) {
+        self.lines.push(line);
+    }
+
+    /// The same as it was read.
     pub fn take(&mut self, taken: Taken) {
         self.lines.push(taken.line);
         self.clocked.extend(taken.at);

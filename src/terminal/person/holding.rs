@@ -52,6 +52,8 @@ impl Person<'_> {
                     let read = (case.handbook().question(id), case.face_unit(id));
                     if let Ok(taken) = dictation.read(read, &typed, clock.now()) {
                         dictation.take(taken);
+                    } else if let Some((line, _)) = dictation.evenly_next(read, &typed) {
+                        dictation.take_line(line);
                     }
                 }
                 Reply::Act(Action::Back) if dictation.len() > 0 => self.shorten(&mut dictation),
@@ -203,7 +205,13 @@ fn check(
     {
         return checked;
     }
-    match dictation.read((question, case.face_unit(id)), typed, clock.now()) {
+    let read = (question, case.face_unit(id));
+    match dictation.read(read, typed, clock.now()) {
+        Err(_) if let Some((_, at)) = dictation.evenly_next(read, typed) => Checked::Doubtful {
+            message: Line::plain(format!("The others came evenly: is {} at {at}?", typed.trim())),
+            read: format!("{} at {at}", typed.trim()),
+            suggestion: None,
+        },
         Err(misunderstood) => Checked::Refused(Line::plain(sentence(&misunderstood.message))),
         Ok(taken) => match taken.slip {
             Some(slip) => Checked::Doubtful {

@@ -165,3 +165,26 @@ fn two_readings_are_taken_as_people_tell_them() {
         person.ends(3);
     }
 }
+
+#[test]
+fn a_bare_reading_behind_even_ones_is_asked_back_with_the_next_time() {
+    let desk = Desk::with_rules(HOLD);
+    let mut person = desk.sit(PLAIN);
+    person.answers("0 min 400");
+    person.answers("5 min 430");
+    person.answers("455");
+    let said = person.answers("no");
+    let back = "The others came evenly: is 455 at 10 min? 1. keep 455 at 10 min 2. type it again";
+    assert!(said.contains(back), "{said}");
+    person.answers("455");
+    person.answers("yes");
+    person.answers("17 min 470");
+    let said = person.answers("480");
+    assert!(said.contains("Reading 4: 17 min 470."), "{said}");
+    let said = person.answers("20 min 480");
+    assert!(said.contains("the others have times; give this one too"), "{said}");
+    person.answers("");
+    let said = person.answers("stop");
+    assert!(said.contains("Read as 5 readings over 20 min, 400 micron to 480 micron."), "{said}");
+    person.ends(3);
+}
