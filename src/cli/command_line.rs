@@ -2,6 +2,8 @@
 
 use std::path::Path;
 
+use unicode_width::UnicodeWidthStr;
+
 use super::arguments::Arguments;
 
 /// A path as a word of a command.
@@ -26,11 +28,38 @@ pub(super) fn program(arguments: &Arguments) -> String {
     words.join(" ")
 }
 
+/// How a case is carried on, told so that it can be copied as it stands: the terminal never breaks it
+/// within the case's number. `width` is the terminal's, in columns.
+pub(super) fn carry_on_with(program: &str, rest: &str, width: usize) -> String {
+    const LEAD: &str = "Carry on with:";
+    let fits = |row: &str| row.width() <= width;
+    let [row, command] = [format!("{LEAD} {program} {rest}"), format!("{program} {rest}")];
+    match (fits(&row), fits(&command)) {
+        (true, _) => row,
+        (false, true) => format!("{LEAD}\n{command}"),
+        // As a shell goes on with the next row.
+        (false, false) if !cfg!(windows) => format!("{LEAD}\n{program} \\\n  {rest}"),
+        (false, false) => format!("{LEAD}\n{command}"),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use clap::Parser;
 
     use super::*;
+
+    #[cfg(not(windows))]
+    #[test]
+    fn the_number_of_a_case_is_never_broken() {
+        let rest = "resume 2026-11-30-10";
+        let told = |program: &str| carry_on_with(program, rest, 60);
+        assert_eq!(told("dryhold"), "Carry on with: dryhold resume 2026-11-30-10");
+        let book = "dryhold --book ./cases/van-4";
+        assert_eq!(told(book), format!("Carry on with:\n{book} {rest}"));
+        let long = "dryhold --book ./cases/of/the/van/on/the/north/side";
+        assert_eq!(told(long), format!("Carry on with:\n{long} \\\n  {rest}"));
+    }
 
     #[test]
     fn a_command_takes_the_folders_with_it_whatever_their_names() {

@@ -5,7 +5,7 @@ use std::path::Path;
 use anyhow::{Result, anyhow, bail};
 
 use super::arguments::{Arguments, DiagnoseArguments, For};
-use super::command_line::program;
+use super::command_line::{carry_on_with, program};
 use super::concluding::{Form, conclude};
 use super::exit::ExitStatus;
 use super::given::Given;
@@ -21,7 +21,7 @@ use crate::case::{Case, Closing, Ending, Event, KeepNothing, Now, Reply, Script,
 use crate::evidence::Engine;
 use crate::handbook::{Handbook, QuestionId, TreeId};
 use crate::report::{About, CaseReport, answers, verdict_json, why};
-use crate::terminal::{Audience, Person};
+use crate::terminal::{Audience, Paper, Person};
 use crate::text::{capital, list_and};
 
 pub(super) fn run(session: &mut Session<'_>, arguments: &DiagnoseArguments) -> Result<ExitStatus> {
@@ -157,9 +157,9 @@ pub(super) fn converse(
             session.say("It is closed.")?;
         } else if status != ExitStatus::Settled {
             let way = if audience == Audience::Phone { " --for phone" } else { "" };
-            // Not wrapped, so that it can be copied as it stands.
             let program = program(session.arguments);
-            session.say(&format!("Carry on with: {program} resume {}{way}", journal.id()))?;
+            let rest = format!("resume {}{way}", journal.id());
+            session.say(&carry_on_with(&program, &rest, Paper::of_terminal(false).width()))?;
         }
     }
     Ok(status)
