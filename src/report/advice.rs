@@ -2,11 +2,11 @@
 
 use super::brief::Brevity;
 use super::headline::WORTH_NAMING;
-use super::next::next_tests;
+use super::next::{MOST_TESTS, at_most_tests, next_tests};
 use super::undone::open_repairs;
 use crate::case::{ActionId, ActionView, Case, CauseId, CautionSeverity, CautionView, Now};
 use crate::evidence::wording::{Likelihood, in_words, word};
-use crate::evidence::{Insight, Repairs};
+use crate::evidence::{Insight, RepairStep, Repairs};
 use crate::text::{Line, Role, list_and};
 
 /// The most repairs that are listed (limit of ours).
@@ -25,26 +25,22 @@ pub(super) fn what_to_do(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
     lines
 }
 
-/// The most rows of text of a repair that is told in brief beside checks that are still to be made
-/// (limit of ours), and about how many characters a row has.
-const MOST_ROWS: usize = 14;
-const ROW: usize = 66;
-
-/// The one thing to do next: the first repair once it is settled, or where it is likely and soon
-/// told, and else the tests worth making. A repair is told whole, with every caution of its own, or
-/// not at all.
+/// The thing to do next: the first repair, once it is settled or what leads is likely, and the
+/// checks worth making as long as it isn't settled. A repair is told whole, with every caution of
+/// its own; rows are saved on the checks beside it.
 pub(super) fn what_to_do_first(case: &Case<'_>, insight: &Insight, brevity: Brevity) -> Vec<Line> {
     let mut lines = refer_now(case, &insight.repairs);
     let is_settled = case.assessment().settled;
-    let first = first_repair(case, &insight.repairs);
-    let rows = first.iter().map(|line| line.to_text().len().div_ceil(ROW)).sum::<usize>();
-    let is_due = leads_with(case, Likelihood::RoughlyEven) && is_settled
-        || leads_with(case, Likelihood::Likely) && rows <= MOST_ROWS && brevity == Brevity::Brief;
-    if is_due {
-        lines.extend(first);
-    }
+    let least = if is_settled { Likelihood::RoughlyEven } else { Likelihood::Likely };
+    let repair = match leads_with(case, least) {
+        true => first_repair(case, &insight.repairs, brevity),
+        false => Vec::new(),
+    };
+    let is_short_of_rows = brevity == Brevity::Briefest && !repair.is_empty();
+    lines.extend(repair);
     if !is_settled {
-        lines.extend(next_tests(case, insight));
+        let most = if is_short_of_rows { 1 } else { MOST_TESTS };
+        lines.extend(at_most_tests(case, insight, most));
     }
     lines
 }
@@ -56,9 +52,9 @@ fn leads_with(case: &Case<'_>, likelihood: Likelihood) -> bool {
     leader.is_some_and(|leader| word(leader.probability) >= likelihood)
 }
 
-/// The repair to try first. What has to be done before it comes alone, since it is an act with
-/// cautions of its own.
-fn first_repair(case: &Case<'_>, repairs: &Repairs) -> Vec<Line> {
+/// The repair to try first, and where that isn't meant for what leads the next one that is. What
+/// has to be done before it is an act with cautions of its own, and comes alone at the briefest.
+fn first_repair(case: &Case<'_>, repairs: &Repairs, brevity: Brevity) -> Vec<Line> {
     let passed_over = open_and_unplanned(case, repairs).first().copied();
     let step = repairs.steps.first().filter(|_| passed_over.is_none());
     let before = step.and_then(|step| step.first.first().copied());
@@ -71,7 +67,14 @@ fn first_repair(case: &Case<'_>, repairs: &Repairs) -> Vec<Line> {
         return Vec::new();
     }
     let mut lines = vec![Line::strong("What to do about it first")];
-    lines.extend(new_cautions(case, action, &mut Vec::new()));
+    let mut said: Vec<String> = Vec::new();
+    let is_brief = brevity == Brevity::Brief;
+    if let Some(step) = step.filter(|_| before.is_some() && is_brief) {
+        lines.extend(told_whole(case, step, &mut said));
+        lines.push(test_again(case, true));
+        return lines;
+    }
+    lines.extend(new_cautions(case, action, &mut said));
     let view = case.action_view(action);
     if let Some(step) = step.filter(|_| before.is_some()) {
         let minutes = case.action_view(step.action).minutes;
@@ -85,9 +88,31 @@ fn first_repair(case: &Case<'_>, repairs: &Repairs) -> Vec<Line> {
     } else {
         let is_open = open_repairs(case).contains(&action);
         lines.push(action_line(&view, &against(case, action), None, is_open));
+        let next = repairs.steps.get(usize::from(passed_over.is_none()));
+        let meant =
+            next.filter(|next| !is_for_leader(case, action) && is_for_leader(case, next.action));
+        lines.extend(meant.into_iter().flat_map(|next| told_whole(case, next, &mut said)));
     }
     lines.push(test_again(case, true));
     lines
+}
+
+/// A repair with what has to be done before it, all cautions first.
+fn told_whole(case: &Case<'_>, step: &RepairStep, said: &mut Vec<String>) -> Vec<Line> {
+    let all = step.first.iter().chain(std::iter::once(&step.action));
+    let mut lines: Vec<Line> = all.flat_map(|id| new_cautions(case, *id, said)).collect();
+    let first = step.first.iter().map(|id| case.action_view(*id).instruction);
+    lines.extend(first.map(|instruction| Line::plain("- First: ").join(instruction)));
+    let is_open = open_repairs(case).contains(&step.action);
+    let view = case.action_view(step.action);
+    lines.push(action_line(&view, &against(case, step.action), None, is_open));
+    lines
+}
+
+/// Whether a repair is meant for the cause that leads.
+fn is_for_leader(case: &Case<'_>, action: ActionId) -> bool {
+    let leader = case.assessment().leader();
+    leader.is_some_and(|leader| case.handbook().cause(leader.cause).fix.contains(&action))
 }
 
 /// Findings that are a matter of safety, with whom to ask.

@@ -15,9 +15,9 @@ use crate::text::Line;
 /// How brief it is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Brevity {
-    /// With two reasons, and the first repair beside checks where it is likely to help.
+    /// With two reasons for it and one against it.
     Brief,
-    /// With one reason, and checks alone as long as it isn't settled.
+    /// With one reason for it, and one check beside a repair.
     Briefest,
 }
 
@@ -40,8 +40,8 @@ pub fn verdict_in_brief(case: &Case<'_>, ending: &Ending, brevity: Brevity) -> V
     lines.extend(planned(case));
     let is_disputed = !assessment.disputed.is_empty();
     if !is_disputed {
-        let most_for = if brevity == Brevity::Brief { 2 } else { 1 };
-        lines.extend(weightiest(case, most_for));
+        let (most_for, most_against) = if brevity == Brevity::Brief { (2, 1) } else { (1, 0) };
+        lines.extend(weightiest(case, &insight, most_for, most_against));
     }
     if case.closes() == Some(Closes::Waits) {
         lines.extend(next_tests(case, &insight));

@@ -2,7 +2,7 @@
 //! them.
 
 use super::doubt::WORTH_FEARING;
-use super::next_step::{NextStep, about_this, next_step, reading_asked};
+use super::next_step::{NextStep, about_this, author_goes_first, next_step, reading_asked};
 use super::still_open::{still_open, still_open_line};
 use crate::case::{ActionId, Case, Closes, Now, Place, QuestionId, TreeId};
 use crate::evidence::wording::in_words;
@@ -11,10 +11,15 @@ use crate::handbook::StepKind;
 use crate::text::{Line, Role, count};
 
 /// How many tests are named (limit of ours).
-const MOST_TESTS: usize = 2;
+pub(super) const MOST_TESTS: usize = 2;
 
 /// The tests worth making next. A question that one of them names is not named by the next.
 pub(super) fn next_tests(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
+    at_most_tests(case, insight, MOST_TESTS)
+}
+
+/// The same with so many tests at most.
+pub(super) fn at_most_tests(case: &Case<'_>, insight: &Insight, most: usize) -> Vec<Line> {
     if let Some(closed) = case.work_closed() {
         match closed {
             Closes::Planned => return coming(case, "- Keep this plan, and do it in its order."),
@@ -51,7 +56,7 @@ pub(super) fn next_tests(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
     for test in tests {
         let fresh: Vec<QuestionId> =
             test.questions.iter().filter(|id| !named.contains(id)).copied().collect();
-        if fresh.is_empty() || listed == MOST_TESTS {
+        if fresh.is_empty() || listed == most {
             continue;
         }
         let safety: Vec<QuestionId> = test
@@ -69,8 +74,8 @@ pub(super) fn next_tests(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
     if let Some(tree) = going {
         let test = insight.tests.iter().find(|test| test.tree == Some(tree));
         // What a repair has outdated comes before anything that has not been read at all.
-        // Where nothing speaks of a cause yet, the way that its author goes on with comes first.
-        let is_first = is_due(case, tree) || !case.assessment().has_evidence;
+        // Where nothing speaks of a cause, the way that its author goes on with comes first.
+        let is_first = is_due(case, tree) || author_goes_first(case);
         let place = if is_first { due } else { lines.len() };
         let line = going_on_line(case, tree, test.map(|test| test.minutes));
         lines.insert(place, proving_line(case, tree).unwrap_or(line));

@@ -2,6 +2,7 @@
 
 use super::next::{going_on, is_due, worth_naming};
 use crate::case::{Case, Now, QuestionId, TreeId};
+use crate::evidence::wording::{Likelihood, word};
 use crate::evidence::{Insight, NextTest};
 use crate::formula::Kind;
 use crate::handbook::{FindingId, Observes};
@@ -34,12 +35,21 @@ pub(super) fn next_step<'i>(case: &Case<'_>, insight: &'i Insight) -> Option<Nex
     let due = going.filter(|tree| is_due(case, *tree) && reading_of(case, *tree).is_some());
     let mut tests = worth_naming(insight, going).into_iter();
     let test = || tests.find_map(|test| Some(NextStep::Test(test, seen_first(case, test)?)));
-    let unguided = going.filter(|_| !case.assessment().has_evidence);
-    let first = unguided.filter(|tree| reading_of(case, *tree).is_some());
+    let guided = going.filter(|_| author_goes_first(case));
+    let first = guided.filter(|tree| reading_of(case, *tree).is_some());
     due.map(NextStep::Due)
         .or(first.map(NextStep::GoOn))
         .or_else(test)
         .or_else(|| going.map(NextStep::GoOn))
+}
+
+/// Whether the way that its author goes on with comes before any other check: as long as nothing
+/// speaks of a cause, and where it is likely that nothing is wrong.
+pub(super) fn author_goes_first(case: &Case<'_>) -> bool {
+    let assessment = case.assessment();
+    let is_sound =
+        assessment.nothing_leads() && word(assessment.nothing_wrong) >= Likelihood::Likely;
+    !assessment.has_evidence || is_sound
 }
 
 /// The reading that the way asks for now.

@@ -100,28 +100,37 @@ fn side_of(case: &Case<'_>, insight: &Insight, leader: CauseId, reason: &Reason)
     }
 }
 
-/// The most that is told in brief of what speaks against an explanation (limit of ours).
-const MOST_AGAINST: usize = 1;
-
-/// The reasons that weigh most for the leading explanation, and the one that weighs most against
-/// it. Where nothing that was found since the work speaks for it, what was found before does.
-pub(super) fn weightiest(case: &Case<'_>, most_for: usize) -> Vec<Line> {
-    let Some(Leading { name, all, .. }) = leading(case) else { return Vec::new() };
+/// The reasons that weigh most for the leading explanation and against it, what the past says among
+/// them. Where nothing that was found since the work speaks for it, what was found before does.
+pub(super) fn weightiest(
+    case: &Case<'_>,
+    insight: &Insight,
+    most_for: usize,
+    most_against: usize,
+) -> Vec<Line> {
+    let Some(Leading { leader, name, all }) = leading(case) else { return Vec::new() };
     let weighty = all.iter().filter(|reason| reason.weight.nats().abs() >= WORTH_SAYING);
     let (fresh, earlier): (Vec<&Reason>, Vec<&Reason>) =
         weighty.partition(|cited| tells_of_now(case, cited));
-    let is_for = |cited: &&&Reason| cited.weight.nats() > 0.0;
-    let speaking = fresh.iter().filter(is_for).take(most_for);
-    let mut lines: Vec<Line> = speaking.map(|cited| reason_line(case, cited)).collect();
-    if lines.is_empty() {
-        let earlier: Vec<&Reason> = earlier.into_iter().filter(|cited| is_for(&cited)).collect();
+    let found = fresh.iter().map(|cited| (cited.weight.nats(), reason_line(case, cited)));
+    // Where nothing wrong leads, what the past says of a cause is no reason of its own.
+    let of_leader = insight.past.iter().filter(|past| past.cause == leader);
+    let told = of_leader.filter(|_| !case.assessment().nothing_leads());
+    let told = told.map(|past| (libm::log(past.factor), past_line(case, past)));
+    let mut all: Vec<(f64, Line)> =
+        found.chain(told.filter(|(nats, _)| nats.abs() >= WORTH_SAYING)).collect();
+    all.sort_by(|a, b| b.0.abs().total_cmp(&a.0.abs()));
+    let (speaking, against): (Vec<_>, Vec<_>) = all.into_iter().partition(|(nats, _)| *nats > 0.0);
+    let mut lines: Vec<Line> = speaking.into_iter().take(most_for).map(|(_, line)| line).collect();
+    if !fresh.iter().any(|cited| cited.weight.nats() > 0.0) {
+        let earlier: Vec<&Reason> =
+            earlier.into_iter().filter(|cited| cited.weight.nats() > 0.0).collect();
         lines.extend(before_the_work(case, &earlier));
     }
     if !lines.is_empty() {
         lines.insert(0, Line::strong(format!("What weighs most for it ({name})")));
     }
-    let against = fresh.iter().filter(|cited| !is_for(cited)).take(MOST_AGAINST);
-    let against: Vec<Line> = against.map(|cited| reason_line(case, cited)).collect();
+    let against: Vec<Line> = against.into_iter().take(most_against).map(|(_, line)| line).collect();
     if !against.is_empty() {
         lines.push(Line::strong(format!("What weighs most against it ({name})")));
     }

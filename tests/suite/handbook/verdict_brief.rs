@@ -1,6 +1,7 @@
 //! The verdict in brief: short enough for a screen, and without a caution, a stop or a doubt less.
 
-use dryhold::case::{ActionId, Case, Ending, Now};
+use dryhold::case::{ActionId, Case, Closes, Ending, Now};
+use dryhold::evidence::wording::{Likelihood, word};
 use dryhold::report::{Brevity, verdict, verdict_in_brief};
 use dryhold::terminal::Paper;
 use dryhold::text::{Line, Role};
@@ -36,6 +37,8 @@ pub(super) fn in_brief(case: &Case<'_>, ending: &Ending) -> Vec<String> {
             (!brief.contains(&line)).then(|| format!("nobody is called in, in brief: {line}"))
         }));
         faults.extend(uncautioned(case, &brief));
+        faults.extend(without_repair(case, ending, &brief));
+        faults.extend(weaker_first(&texts(&whole), &brief));
     }
     let briefest = verdict_in_brief(case, ending, Brevity::Briefest);
     let parts = case.round_ends().len() + case.plans().len();
@@ -46,6 +49,37 @@ pub(super) fn in_brief(case: &Case<'_>, ending: &Ending) -> Vec<String> {
     let is_short = parts > 0 || is_short;
     faults.extend(unless(is_short, format!("{} rows in brief", rows(&briefest))));
     faults
+}
+
+/// A likely cause beside which no repair stands, though there is one.
+fn without_repair(case: &Case<'_>, ending: &Ending, lines: &[String]) -> Option<String> {
+    let assessment = case.assessment();
+    let leads = assessment.leader().filter(|_| !assessment.nothing_leads())?;
+    let is_likely = word(leads.probability) >= Likelihood::Likely;
+    let is_left_alone = matches!(ending, Ending::Stopped(_))
+        || matches!(case.now(), Now::Stopped { .. } | Now::Act { .. })
+        || case.closes() == Some(Closes::Waits)
+        || !assessment.disputed.is_empty();
+    let has_repair = !case.insight().repairs.steps.is_empty();
+    let is_told = lines.iter().any(|line| line.starts_with("What to do about it"));
+    (is_likely && has_repair && !is_left_alone && !is_told)
+        .then(|| "a likely cause without its repair in brief".to_owned())
+}
+
+/// Weak reasons told in brief, where the whole verdict has a moderate one on the same side.
+fn weaker_first(whole: &[String], brief: &[String]) -> Option<String> {
+    let (weak, moderate) = ("(weak reason for it)", "(moderate reason for it)");
+    let under = |lines: &[String], heading: &str| -> Vec<String> {
+        let from = lines.iter().position(|line| line.starts_with(heading));
+        let rest = from.map_or(&[][..], |from| &lines[from + 1..]);
+        rest.iter().take_while(|line| line.starts_with("- ")).cloned().collect()
+    };
+    let missed = under(whole, "What speaks for it").into_iter().find(|line| {
+        line.ends_with(moderate) && !line.starts_with("- As first found") && !brief.contains(line)
+    });
+    let told = under(brief, "What weighs most for it");
+    let is_weak = |line: &String| line.ends_with(weak) && !line.starts_with("- As first found");
+    missed.filter(|_| told.iter().any(is_weak)).map(|line| format!("left out in brief: {line}"))
 }
 
 /// The matters of safety for which somebody is called in.
