@@ -2,7 +2,6 @@
 
 use super::next::{going_on, is_due, worth_naming};
 use crate::case::{Case, Now, QuestionId, TreeId};
-use crate::evidence::wording::{Likelihood, word};
 use crate::evidence::{Insight, NextTest};
 use crate::formula::Kind;
 use crate::handbook::{FindingId, Observes};
@@ -44,12 +43,9 @@ pub(super) fn next_step<'i>(case: &Case<'_>, insight: &'i Insight) -> Option<Nex
 }
 
 /// Whether the way that its author goes on with comes before any other check: as long as nothing
-/// speaks of a cause, and where it is likely that nothing is wrong.
+/// speaks of a cause.
 pub(super) fn author_goes_first(case: &Case<'_>) -> bool {
-    let assessment = case.assessment();
-    let is_sound =
-        assessment.nothing_leads() && word(assessment.nothing_wrong) >= Likelihood::Likely;
-    !assessment.has_evidence || is_sound
+    !case.assessment().has_evidence
 }
 
 /// The reading that the way asks for now.
