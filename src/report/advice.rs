@@ -30,19 +30,24 @@ pub(super) fn what_to_do(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
 /// its own; rows are saved on the checks beside it.
 pub(super) fn what_to_do_first(case: &Case<'_>, insight: &Insight, brevity: Brevity) -> Vec<Line> {
     let mut lines = refer_now(case, &insight.repairs);
-    let is_settled = case.assessment().settled;
-    let least = if is_settled { Likelihood::RoughlyEven } else { Likelihood::Likely };
-    let repair = match leads_with(case, least) {
-        true => first_repair(case, &insight.repairs, brevity),
-        false => Vec::new(),
-    };
+    let repair = due_repair(case, insight, brevity);
     let is_short_of_rows = brevity == Brevity::Briefest && !repair.is_empty();
     lines.extend(repair);
-    if !is_settled {
-        let most = if is_short_of_rows { 1 } else { MOST_TESTS };
+    if !case.assessment().settled {
+        let most = if is_short_of_rows { 0 } else { MOST_TESTS };
         lines.extend(at_most_tests(case, insight, most));
     }
     lines
+}
+
+/// The first repair, once it is settled or what leads is likely; nothing before.
+pub(super) fn due_repair(case: &Case<'_>, insight: &Insight, brevity: Brevity) -> Vec<Line> {
+    let is_settled = case.assessment().settled;
+    let least = if is_settled { Likelihood::RoughlyEven } else { Likelihood::Likely };
+    match leads_with(case, least) {
+        true => first_repair(case, &insight.repairs, brevity),
+        false => Vec::new(),
+    }
 }
 
 /// Whether a cause leads that is at least so likely.
@@ -91,6 +96,7 @@ fn first_repair(case: &Case<'_>, repairs: &Repairs, brevity: Brevity) -> Vec<Lin
         let next = repairs.steps.get(usize::from(passed_over.is_none()));
         let meant =
             next.filter(|next| !is_for_leader(case, action) && is_for_leader(case, next.action));
+        let meant = meant.filter(|_| is_brief);
         lines.extend(meant.into_iter().flat_map(|next| told_whole(case, next, &mut said)));
     }
     lines.push(test_again(case, true));

@@ -1,7 +1,7 @@
 //! The verdict in brief, for a screen: what it most likely is and how sure, what weighs most, what to
 //! do next, and what would change it.
 
-use super::advice::what_to_do_first;
+use super::advice::{due_repair, what_to_do_first};
 use super::closing::{referral, when_nothing_is_wrong};
 use super::doubt::what_would_change_first;
 use super::headline::{Extent, headline};
@@ -17,7 +17,8 @@ use crate::text::Line;
 pub enum Brevity {
     /// With two reasons for it and one against it.
     Brief,
-    /// With one reason for it, and one check beside a repair.
+    /// With one reason for it, or a repair with the way that goes on beside it, and no word of what
+    /// would change it.
     Briefest,
 }
 
@@ -40,8 +41,15 @@ pub fn verdict_in_brief(case: &Case<'_>, ending: &Ending, brevity: Brevity) -> V
     lines.extend(planned(case));
     let is_disputed = !assessment.disputed.is_empty();
     if !is_disputed {
-        let (most_for, most_against) = if brevity == Brevity::Brief { (2, 1) } else { (1, 0) };
-        lines.extend(weightiest(case, &insight, most_for, most_against));
+        let (most_for, most_against) = match brevity {
+            Brevity::Brief => (2, 1),
+            Brevity::Briefest if due_repair(case, &insight, brevity).is_empty() => (1, 0),
+            // What is to be done with its cautions takes the rows.
+            Brevity::Briefest => (0, 0),
+        };
+        if most_for > 0 {
+            lines.extend(weightiest(case, &insight, most_for, most_against));
+        }
     }
     if case.closes() == Some(Closes::Waits) {
         lines.extend(next_tests(case, &insight));
@@ -57,7 +65,9 @@ fn what_comes_next(case: &Case<'_>, insight: &Insight, brevity: Brevity) -> Vec<
     let mut lines = what_to_do_first(case, insight, brevity);
     if case.assessment().disputed.is_empty() {
         lines.extend(when_nothing_is_wrong(case));
-        lines.extend(what_would_change_first(case, insight));
+        if brevity == Brevity::Brief {
+            lines.extend(what_would_change_first(case, insight));
+        }
     }
     lines
 }

@@ -112,7 +112,10 @@ pub(super) fn weightiest(
     let weighty = all.iter().filter(|reason| reason.weight.nats().abs() >= WORTH_SAYING);
     let (fresh, earlier): (Vec<&Reason>, Vec<&Reason>) =
         weighty.partition(|cited| tells_of_now(case, cited));
-    let found = fresh.iter().map(|cited| (cited.weight.nats(), reason_line(case, cited)));
+    // What leaves it likely only beside the rest is no reason to be named in brief.
+    let side = |cited: &Reason| side_of(case, insight, leader, cited);
+    let plain = fresh.iter().filter(|cited| side(cited) != Side::LeavesIt);
+    let found = plain.map(|cited| (cited.weight.nats(), reason_line(case, cited)));
     // Where nothing wrong leads, what the past says of a cause is no reason of its own.
     let of_leader = insight.past.iter().filter(|past| past.cause == leader);
     let told = of_leader.filter(|_| !case.assessment().nothing_leads());
@@ -122,9 +125,9 @@ pub(super) fn weightiest(
     all.sort_by(|a, b| b.0.abs().total_cmp(&a.0.abs()));
     let (speaking, against): (Vec<_>, Vec<_>) = all.into_iter().partition(|(nats, _)| *nats > 0.0);
     let mut lines: Vec<Line> = speaking.into_iter().take(most_for).map(|(_, line)| line).collect();
-    if !fresh.iter().any(|cited| cited.weight.nats() > 0.0) {
+    if !fresh.iter().any(|cited| side(cited) == Side::For) {
         let earlier: Vec<&Reason> =
-            earlier.into_iter().filter(|cited| cited.weight.nats() > 0.0).collect();
+            earlier.into_iter().filter(|cited| side(cited) == Side::For).collect();
         lines.extend(before_the_work(case, &earlier));
     }
     if !lines.is_empty() {

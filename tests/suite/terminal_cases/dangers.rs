@@ -152,29 +152,6 @@ fn somebody_who_felt_ill_is_a_danger() {
     person.ends(4);
 }
 
-#[test]
-fn what_people_say_of_a_danger_is_asked_for_at_once() {
-    let gas = "does it smell of gas or refrigerant";
-    let oxygen = "is anyone using or offering oxygen";
-    let cases = [
-        ("a mate got dizzy", gas),
-        ("I smell something", gas),
-        ("my helper feels faint", gas),
-        ("he hooked up oxygen to press it", oxygen),
-        ("they pressed it with oxygen", oxygen),
-    ];
-    let desk = Desk::new();
-    for (told, asked) in cases {
-        let mut person = desk.sit("--plain diagnose path");
-        person.answers(told);
-        let said = person.answers("1");
-        assert!(said.contains("may tell of a danger, so that is asked first."), "{told}: {said}");
-        assert!(said.to_lowercase().contains(asked), "{told}: {said}");
-        assert!(person.answers("1").contains("Stop. "), "{told}");
-        person.ends(4);
-    }
-}
-
 /// A person who is asked which refrigerant it is.
 fn at_the_refrigerant(desk: &Desk) -> Sitting {
     let mut person = desk.sit("--plain diagnose wont_pull_below");
