@@ -68,12 +68,9 @@ fn in_words(
     let fits = |lines: &[Line]| painted(&paper, lines).lines().count() <= MOST_ROWS;
     let rest = rest.filter(|_| session.facts.stdout_is_terminal && !fits(&whole));
     let Some(rest) = rest else { return session.result_lines(&whole) };
-    let brief = verdict_in_brief(case, ending, Brevity::Brief);
-    let told = match fits(&brief) {
-        true => brief,
-        false => verdict_in_brief(case, ending, Brevity::Briefest),
-    };
-    session.result_lines(&told)?;
+    let in_brief = |brevity| verdict_in_brief(case, ending, brevity);
+    let told = [Brevity::Brief, Brevity::Briefer].map(in_brief).into_iter().find(|told| fits(told));
+    session.result_lines(&told.unwrap_or_else(|| in_brief(Brevity::Briefest)))?;
     session.say("")?;
     session.tell(
         "That is the verdict in brief. All of it, with the ranking, every reason and each repair \

@@ -31,10 +31,13 @@ pub(super) fn what_to_do(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
 pub(super) fn what_to_do_first(case: &Case<'_>, insight: &Insight, brevity: Brevity) -> Vec<Line> {
     let mut lines = refer_now(case, &insight.repairs);
     let repair = due_repair(case, insight, brevity);
-    let is_short_of_rows = brevity == Brevity::Briefest && !repair.is_empty();
+    let most = match brevity {
+        Brevity::Briefer if !repair.is_empty() => 1,
+        Brevity::Briefest if !repair.is_empty() => 0,
+        _ => MOST_TESTS,
+    };
     lines.extend(repair);
     if !case.assessment().settled {
-        let most = if is_short_of_rows { 0 } else { MOST_TESTS };
         lines.extend(at_most_tests(case, insight, most));
     }
     lines

@@ -17,8 +17,9 @@ use crate::text::Line;
 pub enum Brevity {
     /// With two reasons for it and one against it.
     Brief,
-    /// With one reason for it, or a repair with the way that goes on beside it, and no word of what
-    /// would change it.
+    /// With one reason for it, one check beside a repair, and no word of what would change it.
+    Briefer,
+    /// With a repair and the way that goes on beside it alone, where there is a repair.
     Briefest,
 }
 
@@ -43,6 +44,7 @@ pub fn verdict_in_brief(case: &Case<'_>, ending: &Ending, brevity: Brevity) -> V
     if !is_disputed {
         let (most_for, most_against) = match brevity {
             Brevity::Brief => (2, 1),
+            Brevity::Briefer => (1, 0),
             Brevity::Briefest if due_repair(case, &insight, brevity).is_empty() => (1, 0),
             // What is to be done with its cautions takes the rows.
             Brevity::Briefest => (0, 0),

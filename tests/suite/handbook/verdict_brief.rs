@@ -21,7 +21,7 @@ pub(super) fn in_brief(case: &Case<'_>, ending: &Ending) -> Vec<String> {
     let texts = |lines: &[Line]| -> Vec<String> { lines.iter().map(Line::to_text).collect() };
     let whole = verdict(case, ending);
     let mut faults = Vec::new();
-    for brevity in [Brevity::Brief, Brevity::Briefest] {
+    for brevity in [Brevity::Brief, Brevity::Briefer, Brevity::Briefest] {
         let lines = verdict_in_brief(case, ending, brevity);
         let brief = texts(&lines);
         let is_kept = |begins: &str| {
