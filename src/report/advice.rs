@@ -2,31 +2,61 @@
 
 use super::brief::Brevity;
 use super::headline::WORTH_NAMING;
-use super::next::{MOST_TESTS, at_most_tests, next_tests};
+use super::next::{MOST_TESTS, at_most_tests, next_tests, worth_naming};
 use super::undone::open_repairs;
 use crate::case::{ActionId, ActionView, Case, CauseId, CautionSeverity, CautionView, Now};
 use crate::evidence::wording::{Likelihood, in_words, word};
-use crate::evidence::{Insight, RepairStep, Repairs};
+use crate::evidence::{Insight, NextTest, RepairStep, Repairs};
 use crate::text::{Line, Role, list_and};
 
 /// The most repairs that are listed (limit of ours).
 const MOST_REPAIRS: usize = 4;
 
-/// Repairs in the order to try, and the tests worth making next.
+/// Repairs in the order to try, and the tests worth making next, those first that come first.
 pub(super) fn what_to_do(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
     let assessment = case.assessment();
     let mut lines = refer_now(case, &insight.repairs);
-    if leads_with(case, Likelihood::RoughlyEven) {
-        lines.extend(repairs(case, &insight.repairs));
-    }
-    if !assessment.settled {
-        lines.extend(next_tests(case, insight));
-    }
+    let repairs = match leads_with(case, Likelihood::RoughlyEven) {
+        true => repairs(case, &insight.repairs),
+        false => Vec::new(),
+    };
+    let checks = match assessment.settled {
+        true => Vec::new(),
+        false => next_tests(case, insight),
+    };
+    lines.extend(in_order(case, insight, repairs, checks));
     lines
 }
 
+/// Repairs and checks, those first that come first.
+fn in_order(
+    case: &Case<'_>,
+    insight: &Insight,
+    repairs: Vec<Line>,
+    checks: Vec<Line>,
+) -> impl Iterator<Item = Line> {
+    let (first, then) = match checks_come_first(case, insight) {
+        true => (checks, repairs),
+        false => (repairs, checks),
+    };
+    first.into_iter().chain(then)
+}
+
+/// Whether a check comes before any repair: as long as the case isn't settled, where the first repair
+/// would more likely than not leave something wrong and the check takes no longer. A repair that was
+/// proposed and passed over comes before both.
+fn checks_come_first(case: &Case<'_>, insight: &Insight) -> bool {
+    let repairs = &insight.repairs;
+    let Some(step) = repairs.steps.first() else { return false };
+    let is_quick = |test: &&NextTest| test.minutes <= step.minutes;
+    !case.assessment().settled
+        && word(step.restored) < Likelihood::RoughlyEven
+        && open_repairs(case).is_empty()
+        && worth_naming(insight, None).first().is_some_and(is_quick)
+}
+
 /// The thing to do next: the first repair, once it is settled or what leads is likely, and the
-/// checks worth making as long as it isn't settled. A repair is told whole, with every caution of
+/// checks worth making as long as it isn't settled, those first that come first. A repair is told whole, with every caution of
 /// its own; rows are saved on the checks beside it.
 pub(super) fn what_to_do_first(case: &Case<'_>, insight: &Insight, brevity: Brevity) -> Vec<Line> {
     let mut lines = refer_now(case, &insight.repairs);
@@ -36,10 +66,11 @@ pub(super) fn what_to_do_first(case: &Case<'_>, insight: &Insight, brevity: Brev
         Brevity::Briefest if !repair.is_empty() => 0,
         _ => MOST_TESTS,
     };
-    lines.extend(repair);
-    if !case.assessment().settled {
-        lines.extend(at_most_tests(case, insight, most));
-    }
+    let checks = match case.assessment().settled {
+        true => Vec::new(),
+        false => at_most_tests(case, insight, most),
+    };
+    lines.extend(in_order(case, insight, repair, checks));
     lines
 }
 

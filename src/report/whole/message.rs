@@ -4,6 +4,7 @@ use super::CaseReport;
 use super::caller::{said, to_tell};
 use super::heading::state;
 use super::proved;
+use super::room::{Room, one_row};
 use super::sentences::sentences;
 use crate::case::{ActionId, Case, CautionSeverity, CautionView, Closes, Ending, Now};
 use crate::evidence::Witness;
@@ -16,11 +17,7 @@ use crate::report::next_step::about_this;
 use crate::report::undone::{not_done_yet, open_repairs};
 use crate::report::unit::unit_in_doubt;
 use crate::report::verdict::told_of_parts;
-use crate::text::{Line, Role, inert};
-
-/// The most characters of a message (limit of ours: what a phone shows in one piece, some of its
-/// short messages together).
-pub const LONGEST_MESSAGE: usize = 1_000;
+use crate::text::{Line, Role};
 
 /// The longest place that a message names (characters; limit of ours).
 const LONGEST_PLACE: usize = 60;
@@ -28,15 +25,8 @@ const LONGEST_PLACE: usize = 60;
 /// The word before a caution.
 const CAUTION: &str = "Caution: ";
 
-/// What is said where not all of the cautions fits.
-const CAUTIONS_ELSEWHERE: &str =
-    "The cautions are longer than fits here: have them read out before you do anything.";
-
 /// What is said of readings that can't all be, once it is told which to read again.
 const UNTIL_THEN: &str = "Until then nothing leads.";
-
-/// What is said where an instruction does not fit whole: half of one may be worse than none.
-const INSTRUCTION_ELSEWHERE: &str = "What to do next is too long for a message: have it read out.";
 
 /// What is said where whom to call in does not fit.
 const REFERRAL: &str = "The makers' instructions, your local codes and the licence the work needs \
@@ -47,7 +37,7 @@ const STOP_ELSEWHERE: &str = "Stopped for safety. Why is too long for a message:
                               as it is and have it read out.";
 
 pub(super) fn message(report: &CaseReport<'_>) -> String {
-    let mut room = Room(LONGEST_MESSAGE);
+    let mut room = Room::empty();
     let tail = room.must(&text_of(&referral(report.case)[1..]), REFERRAL);
     if let Some(stop) = stopped(report) {
         let stop = room.must(&stop, STOP_ELSEWHERE);
@@ -57,12 +47,27 @@ pub(super) fn message(report: &CaseReport<'_>) -> String {
     }
     let head = room.may(&head(report));
     let found = found(report);
+    let next = next(report);
+    if is_plan(report) {
+        let plan = what_was_done(report.case, false);
+        let plan = told(&plan[..plan.len().min(1)]);
+        let (planned, cautions) = room.planned(&plan, &next.cautions);
+        let beside: Vec<String> = found.into_iter().filter(|said| !plan.contains(said)).collect();
+        let beside = room.sentences(&beside);
+        return joined(&[head, cautions, planned, beside, tail]);
+    }
     // The first sentence of what was found comes before everything that may be left out.
     let first = room.sentences(&found[..found.len().min(1)]);
-    let (doing, cautions) = room.instructed(&next(report));
+    let instruction = next.instruction.as_deref().unwrap_or_default();
+    let (doing, cautions) = room.instructed(instruction, &next.cautions);
     let leaving = room.may(&leaving(report).unwrap_or_default());
     let rest = room.sentences(&found[found.len().min(1)..]);
     joined(&[head, doing, cautions, first, rest, leaving, tail])
+}
+
+/// Whether what was found is a plan, and nobody has closed it.
+fn is_plan(report: &CaseReport<'_>) -> bool {
+    report.case.work_closed() == Some(Closes::Planned) && report.closing.is_none()
 }
 
 /// That somebody has closed the case, and by what it was mended.
@@ -88,81 +93,6 @@ fn joined(parts: &[String]) -> String {
     said.join(" ")
 }
 
-/// What is left of a message, in characters.
-struct Room(usize);
-
-impl Room {
-    /// Whether a text and the blank behind it fit.
-    fn fits(&self, text: &str) -> bool {
-        text.chars().count() < self.0
-    }
-
-    /// The text if it fits, else what stands for it.
-    fn must(&mut self, text: &str, instead: &str) -> String {
-        let whole = one_row(text);
-        let taken = if self.fits(&whole) { whole } else { instead.to_owned() };
-        self.take(&taken);
-        taken
-    }
-
-    /// What to do and what to mind with it. An instruction stands whole or not at all: half of one
-    /// may be worse than none. Of cautions that don't fit each one's first sentence stands, if
-    /// that does, and that there is more.
-    fn instructed(&mut self, next: &Next) -> (String, String) {
-        let instruction = one_row(next.instruction.as_deref().unwrap_or_default());
-        if instruction.is_empty() && next.cautions.is_empty() {
-            return Default::default();
-        }
-        let whole = one_row(&next.cautions.join(" "));
-        let gist: Vec<String> = next
-            .cautions
-            .iter()
-            .filter_map(|caution| sentences(&one_row(caution)).into_iter().next())
-            .chain([CAUTIONS_ELSEWHERE.to_owned()])
-            .collect();
-        let ways = [whole, gist.join(" "), CAUTIONS_ELSEWHERE.to_owned()];
-        let fitting =
-            ways.into_iter().find(|cautions| self.fits(&format!("{instruction} {cautions}")));
-        match fitting {
-            Some(cautions) => {
-                self.take(&instruction);
-                self.take(&cautions);
-                (instruction, cautions)
-            }
-            None => (self.may(INSTRUCTION_ELSEWHERE), String::new()),
-        }
-    }
-
-    /// The text if it fits, else nothing.
-    fn may(&mut self, text: &str) -> String {
-        let whole = one_row(text);
-        if !self.fits(&whole) {
-            return String::new();
-        }
-        self.take(&whole);
-        whole
-    }
-
-    /// As many of the sentences as fit whole, from the first on.
-    fn sentences(&mut self, said: &[String]) -> String {
-        let mut taken: Vec<String> = Vec::new();
-        for sentence in said {
-            let sentence = self.may(sentence);
-            if sentence.is_empty() {
-                break;
-            }
-            taken.push(sentence);
-        }
-        taken.join(" ")
-    }
-
-    fn take(&mut self, text: &str) {
-        if !text.is_empty() {
-            self.0 = self.0.saturating_sub(text.chars().count() + 1);
-        }
-    }
-}
-
 /// `Case 2026-03-31-1, 12 Mill Lane:`
 fn head(report: &CaseReport<'_>) -> String {
     let place = report.details.get(crate::case::Detail::Place);
@@ -185,7 +115,7 @@ fn found(report: &CaseReport<'_>) -> Vec<String> {
     if closed == Some(Closes::Proved) {
         lines.extend(proved::told(report));
         lines.push(beyond_the_proof(case));
-        return lines.iter().flat_map(|line| sentences(&one_row(&line.to_text()))).collect();
+        return told(&lines);
     }
     lines.extend(unit_in_doubt(case));
     // Readings that can't all be come before what they would say.
@@ -224,6 +154,11 @@ fn found(report: &CaseReport<'_>) -> Vec<String> {
     if !is_closed && matches!(case.now(), Now::Ended { .. }) {
         lines.extend(what_was_done(case, false));
     }
+    told(&lines)
+}
+
+/// The sentences of lines.
+fn told(lines: &[Line]) -> Vec<String> {
     lines.iter().flat_map(|line| sentences(&one_row(&line.to_text()))).collect()
 }
 
@@ -256,8 +191,7 @@ fn found_before(report: &CaseReport<'_>) -> Vec<String> {
     }
     let mended: Vec<Line> = mended(case).collect();
     let likeliest = likeliest(case, !mended.is_empty()).into_iter().take(1);
-    let lines = mended.into_iter().chain(likeliest);
-    let told: Vec<String> = lines.flat_map(|line| sentences(&one_row(&line.to_text()))).collect();
+    let told = told(&mended.into_iter().chain(likeliest).collect::<Vec<Line>>());
     let lead = (!told.is_empty()).then(|| "What was found before:".to_owned());
     lead.into_iter().chain(told).collect()
 }
@@ -287,7 +221,7 @@ const TO_CHECK: &str = "What to check next";
 fn next(report: &CaseReport<'_>) -> Next {
     let mut next = Next::default();
     // A plan is no instruction, but what it is for has its dangers.
-    if report.case.work_closed() == Some(Closes::Planned) && report.closing.is_none() {
+    if is_plan(report) {
         next.cautions = report.case.cautions_here().iter().map(caution).collect();
     }
     if report.case.work_closed().is_some() || report.closing.is_some() {
@@ -367,9 +301,4 @@ fn without_quiet(line: &Line) -> String {
 
 fn text_of(lines: &[Line]) -> String {
     lines.iter().map(Line::to_text).collect::<Vec<_>>().join(" ")
-}
-
-/// A text in one row, harmless to show.
-fn one_row(text: &str) -> String {
-    inert(&text.split_whitespace().collect::<Vec<_>>().join(" "))
 }

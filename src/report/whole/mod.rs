@@ -19,6 +19,7 @@ mod markdown;
 mod message;
 mod pages;
 mod proved;
+mod room;
 mod sections;
 mod sentences;
 
@@ -28,7 +29,7 @@ use super::verdict::verdict;
 use crate::case::{Case, Closing, Details, Ending, Now};
 use crate::text::{Line, Role};
 
-pub use message::LONGEST_MESSAGE;
+pub use room::LONGEST_MESSAGE;
 
 /// What the book knows of a case beside its events.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]

@@ -5,9 +5,9 @@ use std::fs;
 use std::path::Path;
 use std::sync::LazyLock;
 
-use dryhold::case::{Case, Closing, Event, FixedBy, Now, Reply};
+use dryhold::case::{Case, Closes, Closing, Event, FixedBy, Now, Reply};
 use dryhold::report::{About, CaseReport, LONGEST_MESSAGE};
-use dryhold::text::{capital, is_inert};
+use dryhold::text::{Line, capital, is_inert};
 
 use super::plain::{of_html, of_lines, of_markdown, words};
 use crate::commands::{built_in, scenario_events};
@@ -86,9 +86,25 @@ fn faults_of_message(report: &CaseReport<'_>, case: &Case<'_>) -> Vec<String> {
         let is_said = message.contains("Settled: ") || message.contains(&unmended);
         let verdict = facts.split("Settled: ").nth(1).filter(|_| !is_said);
         must(verdict.is_none(), "what was found is missing");
+        must(told.is_none() || !begins_with_a_repair(&lines), "the report begins with a repair");
+        if let (Some(Closes::Planned), Now::Ended { done, .. }) = (case.closes(), case.now()) {
+            let plan = words(&done.to_text());
+            let limits = plan.rsplit_once(". ").map_or(plan.as_str(), |(_, limits)| limits);
+            must(message.contains(limits), "the limits of the plan are missing");
+        }
     }
     faults
 }
+
+/// Whether a report lists repairs before checks.
+fn begins_with_a_repair(lines: &[Line]) -> bool {
+    let mut headings = lines.iter().map(Line::to_text);
+    let first = headings.find(|text| text == CHECKS || text.starts_with("What to do about it"));
+    first.is_some_and(|heading| heading != CHECKS)
+}
+
+/// The heading of the checks.
+const CHECKS: &str = "What to check next";
 
 /// What stands before something that a caller reads or looks at.
 const TO_TELL: [&str; 3] =
@@ -149,7 +165,7 @@ fn a_report_that_breaks_the_schema_would_be_seen() {
 #[test]
 fn a_message_tells_an_instruction_whole_with_its_cautions_or_that_there_is_more() {
     let message = |scenario: &str| with_report(scenario, |report| report.message());
-    let short = message("pump_alone/worn");
+    let short = message("pump_alone/good_enough_only");
     assert!(short.contains("Next: Put this gauge aside, marked, for calibration"), "{short}");
     assert!(
         short.contains("Caution: Shut the valve at the system, if one is connected, stop the pump"),
@@ -223,8 +239,8 @@ fn left_behind(events: &[Event], until: usize, look: impl FnOnce(&CaseReport<'_>
 
 /// What stands first under the heading of the checks, behind its cautions; none without the heading.
 fn first_check(report: &CaseReport<'_>) -> Option<String> {
-    let lines: Vec<String> = report.lines().iter().map(dryhold::text::Line::to_text).collect();
-    let from = lines.iter().position(|line| line == "What to check next")?;
+    let lines: Vec<String> = report.lines().iter().map(Line::to_text).collect();
+    let from = lines.iter().position(|line| line == CHECKS)?;
     let mut under = lines[from + 1..].iter().take_while(|line| line.starts_with("- "));
     under.find(|line| !line.starts_with("- CAUTION") && !line.starts_with("- Before ")).cloned()
 }
@@ -342,7 +358,7 @@ fn what_an_earlier_way_advised_stays_open() {
 /// What to do stands before why it is to be done.
 #[test]
 fn a_message_tells_what_to_do_before_what_was_found() {
-    for scenario in ["pump_alone/worn", "rises/leaks_at_a_flare"] {
+    for scenario in ["pump_alone/good_enough_only", "rises/leaks_at_a_flare"] {
         let message = with_report(scenario, |report| report.message());
         let found = message.find("Settled: ").or_else(|| message.find("Not settled"));
         let next = message.find("Next: ");
@@ -355,6 +371,18 @@ fn a_message_of_readings_that_clash_asks_to_read_again_once() {
     let message = with_report("pump_alone/above_the_system", |report| report.message());
     assert_eq!(message.to_lowercase().matches("read again").count(), 1, "{message}");
     assert!(message.contains("can't both be") && message.contains("Until then nothing leads."));
+}
+
+/// Minutes with a second gauge come before a gauge or a pump that may be sound is put aside.
+#[test]
+fn a_quick_check_comes_before_a_repair_that_most_likely_leaves_something_wrong() {
+    with_report("pump_alone/worn", |report| {
+        let (lines, message) = (report.lines(), report.message());
+        let at = |heading: &str| lines.iter().position(|line| line.to_text().starts_with(heading));
+        let (check, repair) = (at(CHECKS), at("What to do about it"));
+        assert!(check.is_some() && repair.is_some() && check < repair, "{}", of_lines(&lines));
+        assert!(message.contains("Next, read and tell: What does gauge A show"), "{message}");
+    });
 }
 
 /// A plan is sent with what is dangerous about the system that it is for.
