@@ -219,14 +219,8 @@ fn branches_say_what_leads_along_them() {
 #[test]
 fn a_case_s_path_is_told_by_words_and_strokes() {
     let stand = Stand::new();
-    let ran = {
-        let mut command =
-            stand.command(&["--plain", "--only-rules", "barrel", "diagnose", "barrel"]);
-        command.stdin(Stdio::piped()).stdout(Stdio::piped()).stderr(Stdio::piped());
-        let mut child = command.spawn().unwrap();
-        child.stdin.take().unwrap().write_all(b"the first\nA. B.\n").unwrap();
-        super::stand::Ran::of(child.wait_with_output().unwrap())
-    };
+    let barrel = ["--plain", "--only-rules", "barrel", "diagnose", "barrel"];
+    let ran = stand.run_fed(&barrel, b"the first\nA. B.\n");
     let (_, rest) = ran.stderr.split_once("Case ").unwrap();
     let case = rest.split_once(".\n").unwrap().0.to_owned();
     let with = |format| {

@@ -1,9 +1,7 @@
 //! `dryhold new`: what it writes passes, and what it can't write it says.
 
 use std::fs;
-use std::io::Write;
 use std::path::Path;
-use std::process::Stdio;
 
 use super::stand::{Ran, Stand};
 
@@ -50,11 +48,7 @@ fn entry<'a>(word: &'a str, id: &'a str, title: &'a str, into: &'a str) -> Vec<&
 }
 
 fn typed(stand: &Stand, arguments: &[&str], lines: &str) -> Ran {
-    let mut command = stand.command(arguments);
-    command.stdin(Stdio::piped()).stdout(Stdio::piped()).stderr(Stdio::piped());
-    let mut child = command.spawn().unwrap();
-    child.stdin.take().unwrap().write_all(lines.as_bytes()).unwrap();
-    Ran::of(child.wait_with_output().unwrap())
+    stand.run_fed(arguments, lines.as_bytes())
 }
 
 #[test]

@@ -1,8 +1,5 @@
 //! `dryhold practice`: through a pipe, with its record, and the list of a class.
 
-use std::io::Write;
-use std::process::Stdio;
-
 use serde_json::Value;
 
 use super::stand::{Ran, Stand};
@@ -10,12 +7,8 @@ use super::stand::{Ran, Stand};
 /// Practises with these lines behind each other.
 fn practises(stand: &Stand, arguments: &[&str], lines: &[&str]) -> Ran {
     let all: Vec<&str> = std::iter::once("practice").chain(arguments.iter().copied()).collect();
-    let mut command = stand.command(&all);
-    command.stdin(Stdio::piped()).stdout(Stdio::piped()).stderr(Stdio::piped());
-    let mut child = command.spawn().unwrap();
     let text: String = lines.iter().flat_map(|line| [line, "\n"]).collect();
-    child.stdin.take().unwrap().write_all(text.as_bytes()).unwrap();
-    Ran::of(child.wait_with_output().unwrap())
+    stand.run_fed(&all, text.as_bytes())
 }
 
 /// A rig with too little oil in its pump.

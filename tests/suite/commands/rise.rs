@@ -1,9 +1,6 @@
 //! `dryhold rise`: logs of hold tests, told and as JSON.
 
-use std::io::Write;
-use std::process::Stdio;
-
-use super::stand::{Ran, Stand};
+use super::stand::Stand;
 use super::transcript::replays;
 
 #[test]
@@ -16,11 +13,7 @@ fn a_session_prints_what_it_should() {
 fn a_log_may_come_from_standard_input() {
     let stand = Stand::new();
     let block = std::fs::read(stand.path("damp-call.txt")).unwrap();
-    let mut command = stand.command(&["rise", "-"]);
-    let piped = command.stdin(Stdio::piped()).stdout(Stdio::piped()).stderr(Stdio::piped());
-    let mut child = piped.spawn().unwrap();
-    child.stdin.take().unwrap().write_all(&block).unwrap();
-    let ran = Ran::of(child.wait_with_output().unwrap());
+    let ran = stand.run_fed(&["rise", "-"], &block);
     assert_eq!(ran, stand.run(&["rise", "damp-call.txt"]));
     assert!(ran.stdout.contains("Levelling off"), "{}", ran.stdout);
 }

@@ -1,6 +1,7 @@
 //! A folder to run the program in, and what comes of running it.
 
 use std::fs;
+use std::io::{ErrorKind, Write};
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output, Stdio};
 
@@ -50,6 +51,18 @@ impl Stand {
         command.env_clear().env("RUST_BACKTRACE", "1");
         command.env("HOME", self.path("home")).env("XDG_DATA_HOME", self.path("data"));
         command
+    }
+
+    /// Runs with so much on standard input. A program that has what it wants may end before it has read
+    /// all: what is left over is lost, as in a pipe.
+    pub fn run_fed<S: AsRef<std::ffi::OsStr>>(&self, arguments: &[S], input: &[u8]) -> Ran {
+        let mut command = self.command(arguments);
+        command.stdin(Stdio::piped()).stdout(Stdio::piped()).stderr(Stdio::piped());
+        let mut child = command.spawn().unwrap();
+        let fed = child.stdin.take().unwrap().write_all(input);
+        let fault = fed.err().filter(|error| error.kind() != ErrorKind::BrokenPipe);
+        assert!(fault.is_none(), "{fault:?}");
+        Ran::of(child.wait_with_output().unwrap())
     }
 
     pub fn run<S: AsRef<std::ffi::OsStr>>(&self, arguments: &[S]) -> Ran {
