@@ -2,7 +2,9 @@
 //! them.
 
 use super::doubt::WORTH_FEARING;
-use super::next_step::{NextStep, about_this, author_goes_first, next_step, reading_asked};
+use super::next_step::{
+    NextStep, about_this, advised_goes_first, author_goes_first, next_step, reading_asked,
+};
 use super::still_open::{still_open, still_open_line};
 use crate::case::{ActionId, Case, Closes, Now, Place, QuestionId, TreeId};
 use crate::evidence::wording::in_words;
@@ -71,20 +73,35 @@ pub(super) fn at_most_tests(case: &Case<'_>, insight: &Insight, most: usize) -> 
         guarded.extend(safety);
         listed += 1;
     }
-    if let Some(tree) = going {
-        let test = insight.tests.iter().find(|test| test.tree == Some(tree));
-        // What a repair has outdated comes before anything that has not been read at all.
-        // Where nothing speaks of a cause, the way that its author goes on with comes first.
-        let is_first = is_due(case, tree) || author_goes_first(case);
-        let place = if is_first { due } else { lines.len() };
-        let line = going_on_line(case, tree, test.map(|test| test.minutes));
-        lines.insert(place, proving_line(case, tree).unwrap_or(line));
-    }
-    lines.extend(still_open(case, insight, going).map(|tree| still_open_line(case, tree)));
+    let (before, behind) = trees_to_go_on_with(case, insight, going);
+    lines.splice(due..due, before);
+    lines.extend(behind);
     if !lines.is_empty() {
         lines.insert(0, Line::strong("What to check next"));
     }
     lines
+}
+
+/// The trees to go on with: those that come before the tests, and those that come behind them.
+fn trees_to_go_on_with(
+    case: &Case<'_>,
+    insight: &Insight,
+    going: Option<TreeId>,
+) -> (Vec<Line>, Vec<Line>) {
+    let going_on = going.map(|tree| {
+        let test = insight.tests.iter().find(|test| test.tree == Some(tree));
+        let line = going_on_line(case, tree, test.map(|test| test.minutes));
+        // What a repair has outdated comes before anything that has not been read at all.
+        // Where nothing speaks of a cause, the way that its author goes on with comes first.
+        let is_first = is_due(case, tree) || author_goes_first(case);
+        (is_first, proving_line(case, tree).unwrap_or(line))
+    });
+    let advised = still_open(case, insight, going);
+    let advised = advised.map(|tree| (advised_goes_first(case), still_open_line(case, tree)));
+    let (before, behind): (Vec<_>, Vec<_>) =
+        going_on.into_iter().chain(advised).partition(|(is_first, _)| *is_first);
+    let line = |(_, line): (bool, Line)| line;
+    (before.into_iter().map(line).collect(), behind.into_iter().map(line).collect())
 }
 
 /// What is to be done now, and the work that a plan leads on to or the way back to work that waits.

@@ -1,7 +1,9 @@
 //! The one next step of a case, which screen, report and message name alike.
 
 use super::next::{going_on, is_due, worth_naming};
+use super::still_open::still_open;
 use crate::case::{Case, Now, QuestionId, TreeId};
+use crate::evidence::wording::{Likelihood, word};
 use crate::evidence::{Insight, NextTest};
 use crate::formula::Kind;
 use crate::handbook::{FindingId, Observes};
@@ -18,7 +20,7 @@ pub(super) enum NextStep<'i> {
     /// A test, with what of it is read or looked at first; it is worth more than any other in which
     /// something is.
     Test(&'i NextTest, QuestionId),
-    /// The tree that the author goes on with.
+    /// The tree that the author goes on with, or that an end before advised.
     GoOn(TreeId),
 }
 
@@ -36,8 +38,11 @@ pub(super) fn next_step<'i>(case: &Case<'_>, insight: &'i Insight) -> Option<Nex
     let test = || tests.find_map(|test| Some(NextStep::Test(test, seen_first(case, test)?)));
     let guided = going.filter(|_| author_goes_first(case));
     let first = guided.filter(|tree| reading_of(case, *tree).is_some());
+    let advised = || still_open(case, insight, going).filter(|_| advised_goes_first(case));
+    let advised = || advised().filter(|tree| reading_of(case, *tree).is_some());
     due.map(NextStep::Due)
         .or(first.map(NextStep::GoOn))
+        .or_else(|| advised().map(NextStep::GoOn))
         .or_else(test)
         .or_else(|| going.map(NextStep::GoOn))
 }
@@ -46,6 +51,13 @@ pub(super) fn next_step<'i>(case: &Case<'_>, insight: &'i Insight) -> Option<Nex
 /// speaks of a cause.
 pub(super) fn author_goes_first(case: &Case<'_>) -> bool {
     !case.assessment().has_evidence
+}
+
+/// Whether what an end before advised comes before any check: where most likely nothing is wrong, what
+/// goes on towards a proof is worth more than what looks for faults.
+pub(super) fn advised_goes_first(case: &Case<'_>) -> bool {
+    let assessment = case.assessment();
+    assessment.nothing_leads() && word(assessment.nothing_wrong) >= Likelihood::Likely
 }
 
 /// The reading that the way asks for now.
