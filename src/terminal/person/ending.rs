@@ -100,8 +100,8 @@ impl Person<'_> {
         ];
         let actions =
             vec![Action::Back, Action::Note, Action::File, Action::TakeBack, Action::Stop];
-        // Asked anew, the answer stands until it has another.
-        let preset = behind.map(|_| 1);
+        // Enter alone is the safe way; to go back is said.
+        let preset = Some(0);
         match self.console.choose(&Menu { title, options, actions, preset, ..Menu::default() }) {
             Reply::Chosen(0) => Some(Response::Leave),
             Reply::Chosen(1) if let Some(given) = behind => {
@@ -160,7 +160,7 @@ impl Person<'_> {
 
 /// That a stopped case goes on only by another answer to the question that stopped it.
 fn only_anew(case: &Case<'_>, given: &Given) -> Line {
-    Line::plain("The case goes on only by answering this anew, which Enter asks: ")
+    Line::plain("The case goes on only by answering this anew, which going back asks: ")
         .join(case.question_view(given.question).ask)
         .push(Role::Quiet, format!(" [{}]", given.typed))
 }

@@ -229,18 +229,41 @@ fn what_was_found_before_a_refused_caution_stays_in_the_list_and_the_message() {
 #[test]
 fn a_stop_names_its_question_and_asks_it_anew() {
     let desk = Desk::with_rules(BENCH);
-    for answer in ["", "no", "nope"] {
+    for answer in ["2", "no", "nope"] {
         let mut person = desk.sit("--plain --only-rules rules diagnose charge");
         person.answers("yes");
         let said = person.answers(answer);
-        let anew = "The case goes on only by answering this anew, which Enter asks: Does any part \
-                    stand above 0 bar gauge? [yes]";
+        let anew = "The case goes on only by answering this anew, which going back asks: Does any \
+                    part stand above 0 bar gauge? [yes]";
         assert!(said.contains(anew), "{said}");
         let said = person.answers("stop");
         assert!(said.contains("This was answered: yes. How is it now?"), "{answer}: {said}");
         let said = person.ends(4);
         assert!(said.contains("Stopped for safety. Leave it shut."), "still stopped: {said}");
     }
+}
+
+/// Enter alone is the safe way at a stop, in lines and on a screen.
+#[test]
+fn enter_alone_stops_at_a_stop() {
+    let desk = Desk::with_rules(BENCH);
+    for audience in ["", "--for phone"] {
+        let mut person =
+            desk.sit(&format!("--plain --only-rules rules diagnose charge {audience}"));
+        person.answers("yes");
+        let said = person.answers("");
+        assert!(
+            said.contains("Enter alone takes Stop here; the case is kept, number 1."),
+            "{said}"
+        );
+        let said = person.ends(4);
+        assert!(said.contains("Chosen: Stop here; the case is kept"), "{said}");
+        assert!(said.contains("Carry on with: "), "{said}");
+    }
+    let mut person = desk.sit("--only-rules rules diagnose charge");
+    person.picks("yes");
+    person.picks("");
+    assert!(person.ends(4).contains("Stopped for safety. Leave it shut."));
 }
 
 /// Where a stop names another way, the command that begins it as a case of its own stands at the end.
