@@ -27,7 +27,8 @@ impl Case<'_> {
         let asked = leading.into_iter().flat_map(|step| self.looked_at(step));
         let latest = asked.filter_map(|question| self.latest_answer(question));
         let led_here = self.answer_leading_to_last_branch();
-        latest.chain(led_here).max_by_key(|given| given.order)
+        // An answer that was put right is told later than its place in the order says.
+        latest.chain(led_here).max_by_key(|given| self.told_at(given.order))
     }
 
     /// The answer by which the way came to the step that branched last: what that step asks may have
@@ -37,7 +38,8 @@ impl Case<'_> {
         let leads_here = before.tree == last.tree && *target == Target::Step(last.step);
         let step = self.handbook().tree(before.tree).step(before.step);
         let asked = self.looked_at(step).into_iter().filter(|_| leads_here);
-        asked.filter_map(|question| self.latest_answer(question)).max_by_key(|given| given.order)
+        let latest = asked.filter_map(|question| self.latest_answer(question));
+        latest.max_by_key(|given| self.told_at(given.order))
     }
 
     /// The questions that say where a step leads.

@@ -7,7 +7,8 @@ use super::standing::Standing;
 
 impl Case<'_> {
     /// The place of the event that "back" takes back: of all that stands, what was told last in
-    /// time, be it an answer or a deed, in turn or out of turn, or going on with another tree. An answer counts from when it was put right last.
+    /// time, be it an answer or a deed, in turn or out of turn, or going on with another tree. An
+    /// answer counts from when it was put right last.
     #[must_use]
     pub fn given_last(&self) -> Option<usize> {
         let standing = Standing::of(self.handbook(), self.events()).events;
@@ -23,7 +24,7 @@ impl Case<'_> {
     }
 
     /// The place of the event that told last what stands at a place in the order.
-    fn told_at(&self, order: usize) -> usize {
+    pub(super) fn told_at(&self, order: usize) -> usize {
         let puts_right =
             |event: &Event| matches!(event, Event::Corrected { answer, .. } if *answer == order);
         self.events().iter().rposition(puts_right).unwrap_or(order)

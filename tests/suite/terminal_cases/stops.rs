@@ -266,6 +266,24 @@ fn enter_alone_stops_at_a_stop() {
     assert!(person.ends(4).contains("Stopped for safety. Leave it shut."));
 }
 
+/// The answer that was put right stops the case, and not another one that was given after it.
+#[test]
+fn a_stop_by_an_answer_put_right_names_that_question() {
+    let desk = Desk::new();
+    for way in ["1", "2"] {
+        let mut person = desk.sit("--plain diagnose wont_pull_below");
+        for line in ["yes", "A. B.", "no", "no", "aired", "yes", "r410a", "3 bar", "yes"] {
+            person.answers(line);
+        }
+        person.answers(way);
+        let said = person.answers("");
+        let anew = "which going back asks: Is refrigerant still to be recovered, or does any part \
+                    of the system stand above 0 bar gauge? [yes]";
+        assert!(said.contains(anew), "{way}: {said}");
+        person.ends(4);
+    }
+}
+
 /// Where a stop names another way, the command that begins it as a case of its own stands at the end.
 #[test]
 fn the_way_that_a_stop_names_is_told_with_its_command() {
