@@ -1,7 +1,9 @@
 //! What people say of a danger.
 
 use super::case::Case;
-use crate::handbook::{Hazard, QuestionId};
+use super::now::Now;
+use crate::handbook::{Hazard, Next, QuestionId, Step, StepId, StepKind, Target, TreeId};
+use crate::text::Line;
 
 impl Case<'_> {
     /// The words that stand for the dangerous answer of a safety question; none of any other.
@@ -51,5 +53,46 @@ impl Case<'_> {
                 question.choices.get(usize::from(place)).map(|choice| choice.label.as_str())
             }
         }
+    }
+
+    /// What is to be done where a safety question gets its dangerous answer: the words of the stop to
+    /// which that answer leads by itself, those of the tree at hand before others. None where it leads
+    /// to no stop.
+    #[must_use]
+    pub fn stop_of_danger(&self, id: QuestionId) -> Option<Line> {
+        let answer = match self.handbook().question(id).hazard? {
+            Hazard::YesNo(yes) => usize::from(yes),
+            Hazard::Choice(place) => usize::from(place),
+        };
+        let (Now::Ask { place, .. } | Now::Do { place, .. } | Now::Act { place, .. }) = self.now()
+        else {
+            return self.stop_in(None, id, answer);
+        };
+        self.stop_in(Some(place.tree), id, answer)
+    }
+
+    fn stop_in(&self, first: Option<TreeId>, id: QuestionId, answer: usize) -> Option<Line> {
+        let handbook = self.handbook();
+        let all = (0..handbook.trees().len()).map(TreeId::at);
+        let mut trees = first.into_iter().chain([self.tree()]).chain(all);
+        let text = trees.find_map(|tree| {
+            let tree = handbook.tree(tree);
+            let behind = tree.steps.iter().filter_map(|step| step_behind(step, id, answer));
+            behind.map(|step| &tree.step(step).kind).find_map(|kind| match kind {
+                StepKind::Stop { text, .. } => Some(text),
+                _ => None,
+            })
+        })?;
+        Some(text.fill_what_is_known(&self.worksheet()))
+    }
+}
+
+/// The step of its own tree to which an answer leads where this step asks for it.
+fn step_behind(step: &Step, id: QuestionId, answer: usize) -> Option<StepId> {
+    let StepKind::Ask { question, .. } = step.kind else { return None };
+    let Next::ByAnswer { targets, .. } = &step.next else { return None };
+    match targets.get(answer).filter(|_| question == id)? {
+        Target::Step(step) => Some(*step),
+        Target::Tree(_) => None,
     }
 }

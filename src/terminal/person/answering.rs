@@ -86,6 +86,10 @@ pub struct Person<'c> {
     pub(super) said_before: Option<String>,
     /// The value of a line whose words gave an answer without it, to be offered next.
     pub(super) left_over: Option<String>,
+    /// The question that was put for words which may tell of a danger, and the words.
+    pub(super) asked_for: Option<(QuestionId, String)>,
+    /// Words of which it was said that they tell of no danger.
+    pub(super) denied: Option<String>,
     /// Who acknowledged last; shown with the next caution.
     pub(super) last_name: Option<String>,
     /// A wait that has begun.
@@ -136,6 +140,8 @@ impl<'c> Person<'c> {
             unplaced: Vec::new(),
             left_over: None,
             said_before: None,
+            asked_for: None,
+            denied: None,
             last_name: None,
             unkept: None,
             waiting: None,

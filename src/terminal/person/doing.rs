@@ -70,6 +70,9 @@ impl Person<'_> {
             Reply::Typed(name) if let Some(danger) = danger_told(case, None, &name) => {
                 self.danger(case, &name, danger)
             }
+            Reply::Typed(told) if self.may_be_a_danger(case, &told) => {
+                self.danger_or_name(case, &told)
+            }
             Reply::Typed(told) if is_sentence(&told) => {
                 let way = "What is to be told of the job goes in with note.";
                 self.console.show(&[Line::plain(no_name(&told)), Line::plain(way)]);

@@ -34,6 +34,15 @@ pub(super) enum Before {
     Nothing,
 }
 
+impl Before {
+    fn question(self) -> Option<QuestionId> {
+        match self {
+            Self::Question(id) => Some(id),
+            Self::Step | Self::Nothing => None,
+        }
+    }
+}
+
 /// What came of a list that is put beside something else.
 pub(super) enum Asked {
     /// The option of this place.
@@ -154,20 +163,26 @@ impl Person<'_> {
         let preset = (!is_ready).then(|| options.len().saturating_sub(1));
         match self.ask_beside(case, (title, preset), &options, before) {
             Asked::Chosen(place) => match found.get(place) {
-                Some(found) => {
-                    self.left_over = left_of(case, found, typed);
-                    if let Some((naming, name)) = found.part.clone() {
-                        self.chosen = Some(found.id);
-                        self.chosen_value = found.value.clone().map(|value| (found.id, value));
-                        return Offered::Met(Some(Response::Volunteer(naming, name)));
-                    }
-                    self.chosen_value = found.value.clone().map(|value| (found.id, value));
-                    Offered::Met(self.answer_out_of_turn(case, found.id))
+                Some(chosen) => {
+                    self.past_hints(case, typed, found, chosen.id);
+                    Offered::Met(self.belongs_to(case, chosen, typed))
                 }
-                None => Offered::Left,
+                None => self.past_dangers(case, (typed, found), Offered::Left),
             },
-            Asked::Met(response) => Offered::Met(response),
+            Asked::Met(response) => self.past_dangers(case, (typed, found), Offered::Met(response)),
         }
+    }
+
+    /// Puts the question that words belong to, with what they tell of it.
+    fn belongs_to(&mut self, case: &Case<'_>, found: &Match, typed: &str) -> Option<Response> {
+        self.asks_for(found.id, typed);
+        self.left_over = left_of(case, found, typed);
+        self.chosen_value = found.value.clone().map(|value| (found.id, value));
+        if let Some((naming, name)) = found.part.clone() {
+            self.chosen = Some(found.id);
+            return Some(Response::Volunteer(naming, name));
+        }
+        self.answer_out_of_turn(case, found.id)
     }
 
     /// Puts a list beside what was asked before, with the place that stands ready. Words that answer
@@ -196,6 +211,9 @@ impl Person<'_> {
                     return ended(&other).map_or(Asked::Chosen(last), |end| Asked::Met(Some(end)));
                 }
             };
+            if let Some(danger) = danger_told(case, asked.question(), &typed) {
+                return Asked::Met(self.danger(case, &typed, danger));
+            }
             // A nod is for what stands here: it must never be taken for a safety question before.
             if is_nod(&typed) {
                 title = vec![Line::plain("Yes to which of these? Type its number, or no.")];

@@ -1,10 +1,13 @@
 //! A person at a console as the one who answers a case.
 //!
-//! Puts what the case wants as prompts and turns the replies into responses: questions
-//! (`asking`), the readings of a hold (`holding`, `dictation`), things to be done and waits (`doing`, `passed`), the end and a stop (`ending`), and answers
-//! given earlier (`changing`, `correcting`, `picking`), and files that go with the case (`attaching`). A danger that is told is asked for at once (`danger`, `pressure`);
-//! the answer that words name stands ready there (`choosing`); work that is told counts as done (`deeds`); other words typed out of turn are offered to the questions that they speak of (`elsewhere`, `facts`, `matching`,
-//! `weighing`, `measured`, `paired`, `times`). What an answer means is decided by `case`; how a prompt
+//! Puts what the case wants as prompts and turns the replies into responses: questions (`asking`), the
+//! readings of a hold (`holding`, `dictation`), things to be done and waits (`doing`, `passed`), the end
+//! and a stop (`ending`), answers given earlier (`changing`, `correcting`, `picking`), and files that go
+//! with the case (`attaching`). A danger that is told is asked for at once (`danger`, `pressure`), and
+//! what to do if it is so is said where it is put aside (`put_aside`); the answer that words name stands
+//! ready there (`choosing`); work that is told counts as done (`deeds`); other words typed out of turn
+//! are offered to the questions that they speak of (`elsewhere`, `facts`, `matching`, `weighing`,
+//! `measured`, `paired`, `times`). What an answer means is decided by `case`; how a prompt
 //! looks, by the console. Imports `case`, `report` and `text`.
 //!
 //! ```no_run
@@ -35,6 +38,7 @@ mod paired;
 mod passed;
 mod picking;
 mod pressure;
+mod put_aside;
 mod reminders;
 mod searching;
 mod times;

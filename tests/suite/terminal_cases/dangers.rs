@@ -141,6 +141,104 @@ fn a_word_that_points_to_a_danger_offers_its_question_first() {
     }
 }
 
+const CAUTION: &str = "If it is so after all: Go out into good air and take everybody with you.";
+const ASKED: &str = "Is it so, or may it be? 1. It is so, or may be: ask it 2. It is not so: go on";
+
+/// Whoever passes over a danger that was offered hears what to do if it is so after all.
+#[test]
+fn a_danger_that_is_put_aside_leaves_its_caution() {
+    let desk = Desk::new();
+    // The last answers what was asked before.
+    let past = ["None of these", "2", "no", "none", "back", "nope"];
+    for (place, away) in past.into_iter().enumerate() {
+        let phone = if place % 2 == 1 { " --for phone" } else { "" };
+        let mut person = desk.sit(&format!("--plain diagnose gauge_odd{phone}"));
+        person.answers("a mate got dizzy");
+        person.answers(away);
+        let said = person.answers("");
+        assert!(said.contains(CAUTION) && said.contains(ASKED), "{away}: {said}");
+        let lead = "Caution, read this out: If it is so after all";
+        assert_eq!(said.contains(lead), place % 2 == 1, "{away}: {said}");
+        assert!(person.answers("2").contains("Nothing was typed."), "{away}");
+        let said = person.answers("stop");
+        assert!(said.contains("\"a mate got dizzy\" is kept as a note."), "{away}: {said}");
+        person.ends(3);
+        let case = std::fs::read_to_string(desk.cases().last().unwrap()).unwrap();
+        assert!(case.contains(r#"\"a mate got dizzy\" was told and offered to"#), "{case}");
+        assert!(case.contains("chosen: none of these."), "{case}");
+    }
+}
+
+#[test]
+fn a_danger_that_may_be_so_after_all_is_asked_for() {
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain diagnose path");
+    person.answers("he hooked up oxygen to press it");
+    person.answers("none");
+    let said = person.answers("yes");
+    assert!(said.contains("If it is so after all: No oxygen and no compressed air"), "{said}");
+    let said = person.answers("no");
+    assert!(said.contains("Is anyone using or offering oxygen"), "{said}");
+    // Answered for these words, it is not said once more.
+    person.answers("he hooked up oxygen to press it");
+    person.answers("none");
+    let said = person.answers("stop");
+    assert!(!said.contains("If it is so after all"), "{said}");
+    person.ends(3);
+}
+
+#[test]
+fn who_stops_at_a_danger_that_was_offered_hears_its_caution_and_leaves_a_note() {
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain diagnose path");
+    person.answers("i smell something");
+    person.answers("stop");
+    assert!(person.ends(3).contains(CAUTION));
+    let case = std::fs::read_to_string(&desk.cases()[0]).unwrap();
+    assert!(case.contains(r#"\"i smell something\" was told and offered to"#), "{case}");
+}
+
+#[test]
+fn a_danger_put_aside_on_a_screen_leaves_its_caution_too() {
+    let desk = Desk::new();
+    let mut person = desk.sit("diagnose gauge_odd").widened();
+    person.picks("a mate got dizzy");
+    person.picks("None of these");
+    assert!(person.picks("It is not so").contains(CAUTION));
+    person.picks("stop");
+    person.ends(3);
+}
+
+/// What points to a danger is no name before somebody has said that it is none.
+#[test]
+fn a_word_of_a_danger_is_no_name() {
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain diagnose path");
+    person.answers("yes");
+    person.answers("J. Burns");
+    let said = person.answers("none");
+    assert!(said.contains("\"J. Burns\" may tell of a danger. If it is a name, type it"), "{said}");
+    let said = person.answers("no");
+    assert!(said.contains("If it is so after all: Shut the valve at the system"), "{said}");
+    let said = person.answers("J. Burns");
+    assert!(said.contains("Type your name or initials"), "{said}");
+    let said = person.answers("stop");
+    assert!(said.contains("Is refrigerant still to be recovered"), "{said}");
+    person.ends(3);
+}
+
+#[test]
+fn a_danger_is_told_in_the_list_of_another_one_too() {
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain diagnose path");
+    person.answers("he is dizzy");
+    person.answers("strong smell of gas");
+    let said = person.answers("yes");
+    assert!(said.contains("may tell of a danger, so that is asked first."), "{said}");
+    assert!(person.answers("").contains("Stop. Go out into good air"));
+    person.ends(4);
+}
+
 #[test]
 fn somebody_who_felt_ill_is_a_danger() {
     let desk = Desk::new();
