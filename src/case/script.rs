@@ -95,6 +95,13 @@ impl Script {
         self.answers.get_mut(&question)?.pop_front()
     }
 
+    /// Whether what comes next to a question that names parts only ends its rounds: told where nothing
+    /// asks for a name, it names no part.
+    fn only_ends_rounds(&self, case: &Case<'_>, question: QuestionId) -> bool {
+        let next = self.answers.get(&question).and_then(VecDeque::front);
+        next.is_some_and(|typed| ends_rounds(typed)) && case.names_rounds(question)
+    }
+
     /// Answers that no step on any way from the tree could ask for.
     fn volunteered_first(&mut self, case: &Case<'_>) -> Option<Response> {
         if self.first.is_none() {
@@ -109,7 +116,8 @@ impl Script {
         if let Some(acknowledged) = self.acknowledge_before(case, question) {
             return Some(acknowledged);
         }
-        match self.take(question) {
+        let is_told = !self.only_ends_rounds(case, question);
+        match is_told.then(|| self.take(question)).flatten() {
             Some(typed) => {
                 // Of several answers only the first is told; a step asks for the others.
                 if self.told.contains(&question) {
@@ -127,7 +135,8 @@ impl Script {
     fn volunteered_last(&mut self, case: &Case<'_>) -> Option<Response> {
         let is_leftover =
             |id: &QuestionId| self.answers_only_when_asked && self.asked.contains_key(id);
-        let question = self.unused().find(|question| !is_leftover(question))?;
+        let is_told = |id: &QuestionId| !is_leftover(id) && !self.only_ends_rounds(case, *id);
+        let question = self.unused().find(is_told)?;
         if let Some(acknowledged) = self.acknowledge_before(case, question) {
             return Some(acknowledged);
         }

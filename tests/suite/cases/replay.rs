@@ -57,3 +57,44 @@ fn a_script_that_does_not_acknowledge_is_stopped() {
     let ending = interview(&mut case, &mut script, &mut KeepNothing);
     assert_eq!(ending, Ending::Stopped(handbook.find_caution("hot")));
 }
+
+/// Hoses, looked at one by one. Every number is invented.
+const HOSES: &str = r"
+format: 1
+name: Hoses
+version: 1
+questions:
+  old: {ask: 'Are they old?', kind: yes/no}
+  hose: {ask: 'Which hose is next?', kind: text}
+  damp: {ask: 'Is it damp?', kind: yes/no}
+findings:
+  is_damp: {when: damp, so: 'It is damp.', so_not: 'It is dry.', shown_by: {wet: usually}, anyway: 0.1, basis: estimate}
+causes:
+  wet: {name: A wet hose, how_common: 0.1, because: Rain wets hoses., fix: [dry], basis: estimate}
+actions:
+  dry: {do: Dry it., takes: 20 min}
+trees:
+  look: {title: Hoses, start: first, steps: {first: {ask: old, next: over}, over: {end: Looked at., then: [each]}}}
+  apart: {title: Their age, start: first, steps: {first: {ask: old, next: over}, over: {end: Looked at.}}}
+  each: {title: Each hose, rounds: hose, start: first, steps: {first: {ask: damp, next: over}, over: {end: Looked at.}}}
+";
+
+/// A word that only ends the rounds is no name where nothing asks for one; what names a hose is.
+#[test]
+fn a_word_that_ends_rounds_is_no_name_of_a_part() {
+    let handbook = handbook(HOSES);
+    let engine = Engine::new(&handbook).unwrap();
+    let hose = handbook.find_question("hose").unwrap();
+    let named = |tree: &str, typed: &[&str]| {
+        let mut case = Case::open(&handbook, &engine, handbook.find_tree(tree).unwrap());
+        let answers = typed.iter().map(|&typed| typed.to_owned()).collect();
+        interview(&mut case, &mut Script::new([(hose, answers)], []), &mut KeepNothing);
+        case.answers(hose).map(|given| given.typed.clone()).collect::<Vec<_>>()
+    };
+    for tree in ["look", "apart"] {
+        for word in ["no more", "none", "No"] {
+            assert_eq!(named(tree, &[word]), Vec::<String>::new(), "{tree}: {word}");
+            assert_eq!(named(tree, &["yellow", word]), ["yellow"], "{tree}: {word}");
+        }
+    }
+}
