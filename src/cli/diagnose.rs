@@ -17,7 +17,7 @@ use super::resume::Waited;
 use super::session::Session;
 use super::today::today;
 use crate::book::{Book, Journal};
-use crate::case::{Case, Closing, Ending, Event, KeepNothing, Now, Reply, Script, interview};
+use crate::case::{Case, Closing, Ending, Event, KeepNothing, Reply, Script, interview};
 use crate::evidence::Engine;
 use crate::handbook::{Handbook, QuestionId, TreeId};
 use crate::report::{About, CaseReport, answers, verdict_json, why};
@@ -141,7 +141,7 @@ pub(super) fn converse(
         // Not wrapped, so that it can be copied as it stands.
         session.say(&format!("{} diagnose {id}", program(session.arguments)))?;
     }
-    if !json && let Some(tree) = named_by_stop(case) {
+    if !json && let Some(tree) = case.meanwhile() {
         let (id, title) = case.tree_view(tree);
         let own = "can be a case of its own. Nothing of this case is touched by it:";
         session.say("")?;
@@ -163,16 +163,6 @@ pub(super) fn converse(
         }
     }
     Ok(status)
-}
-
-/// The tree whose title a stop names in its reason, as what may be done meanwhile.
-fn named_by_stop(case: &Case<'_>) -> Option<TreeId> {
-    let Now::Stopped { why: Some(why), .. } = case.now() else { return None };
-    let why = why.to_text();
-    let named: Vec<&str> = why.split('"').skip(1).step_by(2).collect();
-    let trees = case.handbook().trees().iter();
-    let named = trees.filter(|tree| named.contains(&tree.title.as_str()));
-    named.filter_map(|tree| case.handbook().find_tree(&tree.id)).next()
 }
 
 /// The tree that says how to leave the work safely, for whoever stops in the middle of another.

@@ -80,7 +80,7 @@ fn used(handbook: &Handbook) -> BTreeSet<Symbol> {
 fn of_step(handbook: &Handbook, step: &Step, open: &mut Vec<Symbol>) {
     match &step.kind {
         StepKind::Do { text, .. } => of_text(text, open),
-        StepKind::Stop { text, why, refer } => {
+        StepKind::Stop { text, why, refer, .. } => {
             [Some(text), why.as_ref(), Some(refer)]
                 .into_iter()
                 .flatten()

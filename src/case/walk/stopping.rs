@@ -25,7 +25,7 @@ impl Walker<'_> {
     /// The stop at a place, told with what is known.
     pub(super) fn stopped(&self, place: Place) -> Now {
         let sheet = self.sheet();
-        let StepKind::Stop { text, why, refer } = &self.step_at(place).kind else {
+        let StepKind::Stop { text, why, refer, .. } = &self.step_at(place).kind else {
             return Now::Stopped { text: Line::new(), why: None, refer: Line::new(), place };
         };
         let why = why.as_ref().map(|why| why.fill_what_is_known(&sheet));

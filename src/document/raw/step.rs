@@ -38,6 +38,8 @@ pub struct RawStep {
     pub why: Option<Scalar>,
     /// Whom to ask.
     pub refer: Option<Scalar>,
+    /// Of a `stop`: the tree that may be begun meanwhile, as a case of its own.
+    pub meanwhile: Option<Spanned<String>>,
 }
 
 /// What a step is.
@@ -90,6 +92,7 @@ impl RawStep {
             cautions: reader.ids("cautions"),
             why: reader.text("why"),
             refer: reader.text("refer"),
+            meanwhile: meanwhile(&mut reader, &kinds),
             id,
         };
         reader.finish();
@@ -177,6 +180,15 @@ fn closes(reader: &mut MapReader<'_, '_>, kinds: &[&'static str]) -> Option<Scal
         None => {}
     }
     Some(closes)
+}
+
+fn meanwhile(reader: &mut MapReader<'_, '_>, kinds: &[&'static str]) -> Option<Spanned<String>> {
+    let tree = reader.id("meanwhile")?;
+    if let Some(kind) = kinds.first().filter(|&&kind| kind != "stop") {
+        let why = "only a `stop` says what may be begun meanwhile";
+        reader.refuse_together(kind, &["meanwhile"], why);
+    }
+    Some(tree)
 }
 
 /// `then` of an `end`: one tree or a list of trees.

@@ -102,6 +102,8 @@ pub enum StepKind {
         why: Option<CheckedTemplate>,
         /// Whom to refer to.
         refer: CheckedTemplate,
+        /// The tree that may be begun meanwhile, as a case of its own.
+        meanwhile: Option<TreeId>,
     },
     /// The tree is done.
     End {

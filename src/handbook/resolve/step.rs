@@ -103,7 +103,9 @@ impl Resolver<'_> {
         let stop = self.template(text);
         let why = self.maybe_template(raw.why.as_ref());
         let refer = self.maybe_template(raw.refer.as_ref());
-        Some(StepKind::Stop { text: stop?, why, refer: refer? })
+        let named = raw.meanwhile.as_ref();
+        let meanwhile = named.and_then(|name| self.ids.trees.find(name, &mut self.faults));
+        Some(StepKind::Stop { text: stop?, why, refer: refer?, meanwhile })
     }
 
     fn next(&mut self, raw: &RawStep, names: &StepNames<'_>) -> Option<Next> {

@@ -50,7 +50,7 @@ pub(super) fn of_step(mut step: Value) -> Value {
             }),
             "end" => json!({
                 "required": ["end"],
-                "properties": { "next": false, "again": false },
+                "properties": { "next": false, "again": false, "meanwhile": false },
                 "not": {
                     "required": ["closes", "then"],
                     "properties": { "closes": { "not": { "enum": ["planned", "waits"] } } },
@@ -58,13 +58,13 @@ pub(super) fn of_step(mut step: Value) -> Value {
             }),
             "ask" => json!({
                 "required": ["ask", "next"],
-                "properties": { "closes": false },
+                "properties": { "closes": false, "meanwhile": false },
                 "dependentRequired": { "then": ["at_most"] },
             }),
             kind => json!({
                 "required": [kind, "next"],
                 "dependentRequired": { "then": ["at_most"] },
-                "properties": { "again": false, "closes": false },
+                "properties": { "again": false, "closes": false, "meanwhile": false },
             }),
         })
         .collect();

@@ -160,7 +160,7 @@ impl Making<'_> {
                 let tree = self.handbook.tree(*tree);
                 ("other card", format!("{} (`{}`), then come back.", tree.title, tree.id))
             }
-            StepKind::Stop { text, why, refer } => {
+            StepKind::Stop { text, why, refer, .. } => {
                 let why = why.as_ref().map(|why| format!(" {}", why.spelled().trim()));
                 let (text, refer) = (text.spelled(), refer.spelled());
                 let why = why.unwrap_or_default();

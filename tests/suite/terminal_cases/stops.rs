@@ -295,6 +295,26 @@ fn the_way_that_a_stop_names_is_told_with_its_command() {
     let said = person.answers("1");
     assert!(said.contains("as a case of its own, \"Before the job\""), "{said}");
     let said = person.ends(4);
-    let way = "Nothing of this case is touched by it: dryhold --plain diagnose before_the_job";
+    let way = "Nothing of this case is touched by it: dryhold --plain diagnose before_the_job The";
     assert!(said.contains(way), "{said}");
+}
+
+/// The way is told by the key of the stop, whatever stands in its words.
+#[test]
+fn a_stop_tells_the_way_of_its_key_alone() {
+    let why = "why: What stands above 0 bar gauge has to be recovered first.\n";
+    let quoted = BENCH.replacen(why, "why: Then \"Each hose\" can be looked at.\n", 1);
+    let keyed = BENCH.replacen(why, &format!("{why}        meanwhile: hoses\n"), 1);
+    assert!(quoted != BENCH && keyed != BENCH);
+    for (text, is_told) in [(quoted, false), (keyed, true)] {
+        let desk = Desk::with_rules(&text);
+        let mut person = desk.sit("--plain --only-rules rules diagnose charge");
+        person.answers("yes");
+        person.answers("");
+        let said = person.ends(4);
+        let way = "\"Each hose\" can be a case of its own.";
+        assert_eq!(said.contains(way), is_told, "{said}");
+        let command = "touched by it: dryhold --plain --only-rules rules diagnose hoses The";
+        assert_eq!(said.contains(command), is_told, "{said}");
+    }
 }

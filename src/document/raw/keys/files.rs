@@ -70,6 +70,11 @@ pub const STEP_KEYS: &[Key] = &[
     may("cautions", Holds::Ids, "Cautions shown before it."),
     may("why", Holds::Text, "Of a stop: why."),
     may("refer", Holds::Text, "Of a stop: whom to ask."),
+    may(
+        "meanwhile",
+        Holds::Id,
+        "Of a stop: the tree that may be begun meanwhile, as a case of its own.",
+    ),
 ];
 
 /// The keys of a target in another tree.
