@@ -134,12 +134,13 @@ pub(super) fn converse(
     if audience == Audience::Phone && !json && !case.record().given.is_empty() {
         for_the_caller(session, case, journal.as_ref())?;
     }
+    let way = if audience == Audience::Phone { " --for phone" } else { "" };
     if !json && let Some(tree) = left_by(case, &ending) {
         let (id, title) = case.tree_view(tree);
         session.say("")?;
         session.tell(&format!("Leaving the rig as well? \"{title}\" says how:"))?;
         // Not wrapped, so that it can be copied as it stands.
-        session.say(&format!("{} diagnose {id}", program(session.arguments)))?;
+        session.say(&format!("{} diagnose {id}{way}", program(session.arguments)))?;
     }
     if !json && let Some(tree) = case.meanwhile() {
         let (id, title) = case.tree_view(tree);
@@ -147,7 +148,7 @@ pub(super) fn converse(
         session.say("")?;
         session.tell(&format!("\"{title}\" {own}"))?;
         // Not wrapped, so that it can be copied as it stands.
-        session.say(&format!("{} diagnose {id}", program(session.arguments)))?;
+        session.say(&format!("{} diagnose {id}{way}", program(session.arguments)))?;
     }
     if let Some(journal) = &journal {
         session.say("")?;
@@ -156,7 +157,6 @@ pub(super) fn converse(
         if is_closed {
             session.say("It is closed.")?;
         } else if status != ExitStatus::Settled {
-            let way = if audience == Audience::Phone { " --for phone" } else { "" };
             let program = program(session.arguments);
             let rest = format!("resume {}{way}", journal.id());
             session.say(&carry_on_with(&program, &rest, Paper::of_terminal(false).width()))?;

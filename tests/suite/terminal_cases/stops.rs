@@ -318,3 +318,22 @@ fn a_stop_tells_the_way_of_its_key_alone() {
         assert_eq!(said.contains(command), is_told, "{said}");
     }
 }
+
+/// A command that is told on the phone begins a case on the phone.
+#[test]
+fn another_way_is_told_for_the_phone_on_the_phone() {
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain diagnose hold_test --for phone");
+    for line in ["yes", "A. B.", "yes", ""] {
+        person.answers(line);
+    }
+    let said = person.ends(4);
+    let way = "touched by it: dryhold --plain diagnose before_the_job --for phone The case is";
+    assert!(said.contains(way), "{said}");
+    let mut person = desk.sit("--plain diagnose hold_test --for phone");
+    for line in ["yes", "A. B.", "no", "stop"] {
+        person.answers(line);
+    }
+    let said = person.ends(3);
+    assert!(said.contains("dryhold --plain diagnose leave_overnight --for phone"), "{said}");
+}
