@@ -11,7 +11,7 @@ use crate::formula::Kind;
 use crate::handbook::{Handbook, Question, QuestionId, find_choice};
 use crate::quantity::{
     Bound, Expected, NAMED_KINDS, QuantityKind, Slip, UnitExpression, likely_slip, parse_unit,
-    read_typed,
+    read_typed, sizes_in_figures,
 };
 use crate::text::{also_said, as_said, list_or, near_name, says_not_sure};
 
@@ -101,6 +101,8 @@ fn quantity(
     text: &str,
 ) -> Result<ReadAnswer, Misunderstood> {
     let expected = expected(question, kind, face)?;
+    let said = (kind == QuantityKind::LENGTH).then(|| sizes_in_figures(text));
+    let text = said.as_deref().unwrap_or(text);
     if let Some(read) = loose::loose(text, &expected) {
         return read;
     }

@@ -1,6 +1,7 @@
 //! A value that is told within a sentence: `pump alone 900 micron`.
 
 use crate::case::{Case, QuestionId};
+use crate::quantity::sizes_in_figures;
 use crate::terminal::words::is_fraction;
 
 /// The most words that a value takes, as in `two and a half hours` (limit of ours).
@@ -119,8 +120,9 @@ impl Value {
     }
 }
 
-/// A fraction without a unit is a size in inches: `3/8 hose`.
+/// A fraction without a unit is a size in inches, in figures or in words: `3/8 hose`, `five eighths`.
 fn with_inches(typed: &str) -> String {
+    let typed = sizes_in_figures(typed);
     let tokens: Vec<&str> = typed.split_whitespace().collect();
     let has_unit = |place: usize| {
         tokens

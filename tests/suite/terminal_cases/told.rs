@@ -63,6 +63,30 @@ fn a_symptom_and_its_value_are_offered_in_turn() {
     person.ends(3);
 }
 
+/// A size is said in words as well, alone and among others, and asked back in inches at its question.
+#[test]
+fn a_size_in_words_is_understood() {
+    let desk = Desk::new();
+    let mut person = at_the_target(&desk);
+    for (told, offered) in [
+        ("five eighths", "1. How wide is the hose inside? [5/8 in]"),
+        ("hose is five-eighths", "1. How wide is the hose inside? [5/8 in]"),
+        ("three quarters", "1. How wide is the hose inside? [3/4 in]"),
+        ("half inch", "1. How wide is the hose inside? [1/2 inch]"),
+        ("quarter inch", "1. How wide is the hose inside? [1/4 inch]"),
+    ] {
+        person.answers(told);
+        let said = person.answers("none");
+        assert!(said.contains(offered), "{told}: {said}");
+    }
+    person.answers("hose width");
+    person.answers("1");
+    person.answers("seven eighths");
+    let said = person.answers("stop");
+    assert!(said.contains("7/8 in"), "{said}");
+    person.control('c');
+}
+
 #[test]
 fn each_of_two_gauges_gets_its_own_figure() {
     let desk = Desk::new();
