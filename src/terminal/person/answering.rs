@@ -5,6 +5,7 @@ use std::collections::VecDeque;
 use super::attaching::{LookAt, elsewhere};
 use super::danger::danger_told;
 use super::doing::Waiting;
+use super::early::Early;
 use super::holding::ReadLog;
 use super::picking::ended;
 use super::reminders::Reminders;
@@ -82,6 +83,8 @@ pub struct Person<'c> {
     /// What a line told that is still to be offered to its question, and what belongs to none.
     pub(super) facts: VecDeque<String>,
     pub(super) unplaced: Vec<String>,
+    /// Figures that were told before anything asked for them.
+    pub(super) early: Vec<Early>,
     /// The words of the answer before, which may name the next one too.
     pub(super) said_before: Option<String>,
     /// The value of a line whose words gave an answer without it, to be offered next.
@@ -139,6 +142,7 @@ impl<'c> Person<'c> {
             facts: VecDeque::new(),
             unplaced: Vec::new(),
             left_over: None,
+            early: Vec::new(),
             said_before: None,
             asked_for: None,
             denied: None,

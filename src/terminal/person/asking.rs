@@ -29,6 +29,7 @@ impl Person<'_> {
         title.extend(time_here(case));
         title.push(self.wording(case, id));
         title.extend(self.listening(case, id));
+        title.extend(self.told_before(case, id));
         if names_a_round {
             title.push(Line::plain("Type `no more` when none is left."));
         }
@@ -38,7 +39,10 @@ impl Person<'_> {
         actions.extend(ALWAYS);
         match self.put_question(case, id, title, actions, names_a_round) {
             Reply::Typed(text) if names_a_round && ends_rounds(&text) => Some(Response::NoMore),
-            Reply::Typed(text) => Some(Response::Answer(text)),
+            Reply::Typed(text) => {
+                self.told_again(&text);
+                Some(Response::Answer(text))
+            }
             Reply::Chosen(place) => Some(Response::Answer(choice(case, id, place))),
             other => self.other(case, &other, Some(id)),
         }

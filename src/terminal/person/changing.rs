@@ -53,6 +53,7 @@ impl Person<'_> {
                 Checked::Refused(_) | Checked::Elsewhere => {}
             }
         }
+        title.extend(self.told_before(case, id));
         let actions = vec![
             Action::NotSure,
             Action::Why,
@@ -62,7 +63,10 @@ impl Person<'_> {
             Action::Stop,
         ];
         match self.put_question(case, id, title, actions, false) {
-            Reply::Typed(text) => self.taken(case, id, text),
+            Reply::Typed(text) => {
+                self.told_again(&text);
+                self.taken(case, id, text)
+            }
             Reply::Chosen(place) => self.taken(case, id, choice(case, id, place)),
             Reply::Act(Action::NotSure) => self.taken(case, id, "not sure".to_owned()),
             Reply::Act(Action::Why) => {

@@ -74,6 +74,11 @@ impl Person<'_> {
             true => Line::plain(format!("{typed} what? There is no {typed} in the list.")),
             false => Line::plain(format!("\"{typed}\" is not one of the answers here.")),
         };
+        if let Some(id) = asked
+            && let Some(answered) = self.answers_with_a_figure(case, id, typed)
+        {
+            return answered;
+        }
         if let Some(id) = asked.filter(|id| is_of_itself(case, *id, typed)) {
             self.console.show(&[of_itself(case, id, typed)]);
             return None;

@@ -6,6 +6,7 @@ use super::choosing::{choice_named, is_left_open};
 use super::danger::{danger_told, dangers_first};
 use super::elsewhere::{Asked, Before, Offered};
 use super::matching::{by_value, likely, readings_told};
+use super::measured::Measured;
 use crate::case::{Case, Now, QuestionId, Response};
 use crate::terminal::prompt::MenuOption;
 use crate::terminal::words::is_bare_figure;
@@ -42,12 +43,25 @@ pub(super) fn several(
     let mut found: Vec<QuestionId> = parts.iter().filter_map(placed).collect();
     found.sort_unstable();
     found.dedup();
+    let are_figures = || parts.iter().all(|part| Measured::of(case, part).alone().is_some());
     let is_several = match found.len() {
-        0 => false,
-        1 => likely(case, asked, typed).is_empty(),
+        0 => is_at_a_list(case, asked) && are_figures(),
+        // Of two figures for one question the second would be lost.
+        1 => likely(case, asked, typed).is_empty() || has_two_figures(case, &parts, typed),
         _ => true,
     };
     is_several.then(|| dangers_first(case, parts))
+}
+
+/// Whether a list is asked about, of which no figure is an answer.
+fn is_at_a_list(case: &Case<'_>, asked: Option<QuestionId>) -> bool {
+    asked.is_some_and(|id| !case.question_view(id).options.is_empty())
+}
+
+/// Whether two parts of a line hold a figure each, and the whole of it is no one figure.
+fn has_two_figures(case: &Case<'_>, parts: &[String], typed: &str) -> bool {
+    let has_one = |part: &&String| Measured::of(case, part).text().is_some();
+    parts.iter().filter(has_one).count() > 1 && Measured::of(case, typed).text().is_none()
 }
 
 /// The question that the case asks now, if it asks one.
@@ -84,8 +98,7 @@ impl Person<'_> {
                     }
                 };
             }
-            self.unplaced.push(value);
-            return None;
+            return Some(self.told_early(value));
         }
         if let Some(fact) = self.facts.pop_front() {
             let asked = asked_now(case);
@@ -95,7 +108,14 @@ impl Person<'_> {
             if let Some(worked) = self.told_work(case, &fact, Before::Nothing) {
                 return worked;
             }
-            let found = likely(case, asked, &fact);
+            let mut found = likely(case, asked, &fact);
+            let value = Measured::of(case, &fact).alone();
+            if let Some(value) = value.filter(|_| found.is_empty()) {
+                found = by_value(case, asked, &value);
+                if found.is_empty() {
+                    return Some(self.told_early(value));
+                }
+            }
             if found.is_empty() {
                 self.unplaced.push(fact);
                 return None;

@@ -1,5 +1,6 @@
 //! A value that is told within a sentence: `pump alone 900 micron`.
 
+use super::weighing::telling;
 use crate::case::{Case, QuestionId};
 use crate::quantity::sizes_in_figures;
 use crate::terminal::words::is_fraction;
@@ -75,6 +76,12 @@ impl Measured {
     /// The value as it was typed.
     pub fn text(self) -> Option<String> {
         self.value
+    }
+
+    /// The value, if the other words tell nothing.
+    pub fn alone(self) -> Option<String> {
+        let is_alone = telling(&self.words).is_empty();
+        self.value.filter(|_| is_alone)
     }
 
     /// The value, if it answers a question.

@@ -7,7 +7,7 @@
 //! what to do if it is so is said where it is put aside (`put_aside`); the answer that words name stands
 //! ready there (`choosing`); work that is told counts as done (`deeds`); other words typed out of turn
 //! are offered to the questions that they speak of (`elsewhere`, `facts`, `matching`, `weighing`,
-//! `measured`, `paired`, `times`). What an answer means is decided by `case`; how a prompt
+//! `measured`, `paired`, `times`, `early`). What an answer means is decided by `case`; how a prompt
 //! looks, by the console. Imports `case`, `report` and `text`.
 //!
 //! ```no_run
@@ -27,6 +27,7 @@ mod danger;
 mod deeds;
 mod dictation;
 mod doing;
+mod early;
 mod elsewhere;
 mod ending;
 mod explaining;

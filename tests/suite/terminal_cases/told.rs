@@ -63,6 +63,66 @@ fn a_symptom_and_its_value_are_offered_in_turn() {
     person.ends(3);
 }
 
+/// A figure that nothing near takes is kept, and told again where a reading is asked for.
+#[test]
+fn a_figure_that_is_told_early_is_told_again_at_the_reading() {
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain diagnose");
+    person.answers("it won't go below 2000");
+    for line in ["yes", ""] {
+        person.answers(line);
+    }
+    let said = person.answers("follow");
+    let kept = "\"2000\" is kept as a note, and told again where a reading like it is asked for.";
+    assert!(said.contains(kept), "{said}");
+    for line in ["yes", "A. B.", "no", "no", "aired", "yes", "other", "gauge read now"] {
+        person.answers(line);
+    }
+    person.answers("1");
+    let said = person.answers("2000");
+    let told = "You told this before: 2000. Type it again if it was read of this.";
+    assert!(said.contains(told), "{said}");
+    person.answers("stop");
+    person.ends(3);
+    let case = std::fs::read_to_string(&desk.cases()[0]).unwrap();
+    assert!(case.contains("2000, told before it was asked for"), "{case}");
+}
+
+#[test]
+fn the_answer_of_the_list_itself_is_asked_back_where_a_figure_stands_beside_it() {
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain diagnose");
+    person.answers("follow");
+    person.answers("it won't go below 2000");
+    let said = person.answers("yes");
+    let may_be = "may be this answer: It stops and won't pull below a value. Is it? 1. Yes 2. No";
+    assert!(said.contains(may_be), "{said}");
+    let said = person.answers("stop");
+    assert!(said.contains("2000"), "{said}");
+    person.control('c');
+}
+
+/// Of two figures for one question the second is offered too.
+#[test]
+fn two_figures_of_a_line_are_dealt_with_one_after_the_other() {
+    let desk = Desk::new();
+    for told in ["gauges show 400 and 900", "400 and 900"] {
+        let mut person = at_the_target(&desk);
+        person.answers(told);
+        let mut said = String::new();
+        for _ in 0..3 {
+            said += &person.answers("none");
+            if said.contains("900]") {
+                break;
+            }
+        }
+        assert!(said.contains("It tells several things"), "{told}: {said}");
+        assert!(said.contains("400]") && said.contains("900]"), "{told}: {said}");
+        person.answers("stop");
+        person.control('c');
+    }
+}
+
 /// A size is said in words as well, alone and among others, and asked back in inches at its question.
 #[test]
 fn a_size_in_words_is_understood() {
