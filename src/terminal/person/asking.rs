@@ -1,11 +1,12 @@
 //! Putting a question, in turn or out of it.
 
+use super::answer_told::value_in_words;
 use super::answering::{ALWAYS, Audience, Person, sentence};
 use super::choosing::choice_told;
 use super::correcting::change_told;
 use super::danger::{danger_told, dangers_hinted};
 use super::facts::several;
-use super::matching::{likely, value_in_words};
+use super::matching::likely;
 use super::searching::says_enough;
 use crate::case::{Case, Now, QuestionId, QuestionView, Response, ends_rounds, is_reading};
 use crate::terminal::console::{ROUNDS, Reply};

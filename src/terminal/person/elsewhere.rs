@@ -1,12 +1,13 @@
 //! What was typed belongs to no answer here: it may to another question, such as a danger that has
 //! come up.
 
+use super::answer_told::is_named_by;
 use super::answering::Person;
 use super::asking::{check_typed, options};
 use super::danger::danger_told;
 use super::doing::at_a_step;
 use super::facts::several;
-use super::matching::{Match, is_named_by, is_of_itself, left_of, likely};
+use super::matching::{Match, is_of_itself, left_of, likely};
 use super::picking::ended;
 use crate::case::{Case, QuestionId, Response};
 use crate::terminal::console::{ROUNDS, Reply};

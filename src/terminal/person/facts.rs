@@ -1,11 +1,13 @@
 //! Several things told in one line: each is offered to its question in turn, and what belongs to none
 //! is kept as a note.
 
+use super::answer_told::readings_told;
 use super::answering::Person;
+use super::by_kind::by_value;
 use super::choosing::{choice_named, is_left_open};
 use super::danger::{danger_told, dangers_first};
 use super::elsewhere::{Asked, Before, Offered};
-use super::matching::{by_value, likely, readings_told};
+use super::matching::likely;
 use super::measured::Measured;
 use crate::case::{Case, Now, QuestionId, Response};
 use crate::terminal::prompt::MenuOption;

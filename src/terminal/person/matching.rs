@@ -7,25 +7,22 @@
 
 use std::collections::BTreeSet;
 
-use super::choosing::{choice_named, choice_told, is_left_open};
+use super::answer_told::{FEWEST_WORDS, answer_told, called_in_full, readings_told, stands_for};
+use super::by_kind::by_kind;
+use super::choosing::{choice_named, is_left_open};
 use super::danger::dangers_hinted;
 use super::facts::parts;
 use super::measured::Measured;
 use super::paired::two_readings;
-use super::searching::{tells, words};
-use super::times::{Time, apart_in_time, time_told, without_days};
+use super::part_told::{of_a_part, told_apart_by_its_name};
+use super::times::{apart_in_time, time_told, without_days};
 use super::weighing::{Known, Texts, telling};
 use crate::case::{Case, Now, QuestionId};
-use crate::terminal::words::{folded, is_code, is_list_of_readings};
-use crate::text::as_said;
+use crate::terminal::words::{is_code, is_list_of_readings};
 
 /// The most questions that are offered for words typed at another one (limit of ours: a list to
 /// take in at a glance).
-const MOST_OFFERED: usize = 3;
-
-/// The same for a value alone beside a step or a wait: what comes next, and what may come in its place
-/// (limit of ours).
-const MOST_BESIDE_A_STEP: usize = 2;
+pub(super) const MOST_OFFERED: usize = 3;
 
 /// A single word that more questions have tells none of them (limit of ours).
 const MOST_OF_A_WORD: usize = 6;
@@ -36,9 +33,6 @@ const LEAST_SHARE: f64 = 0.5;
 /// So much of it, of the words that are known at all, has to stand for a danger (`estimate`: one of
 /// two that tell something, as `the room smells`).
 const LEAST_OF_A_DANGER: f64 = 0.25;
-
-/// Where more than a word was said, so many of them have to be in a question (limit of ours).
-const FEWEST_WORDS: usize = 2;
 
 /// What weighs less than so much of the best is not offered beside it (`estimate`).
 const BESIDE_THE_BEST: f64 = 0.6;
@@ -82,7 +76,7 @@ pub(super) fn left_of(case: &Case<'_>, found: &Match, typed: &str) -> Option<Str
 
 /// The questions that come soon: those of the tree at hand, and of the best next checks, as far as
 /// they have no answer.
-fn soon(case: &Case<'_>) -> Vec<QuestionId> {
+pub(super) fn soon(case: &Case<'_>) -> Vec<QuestionId> {
     let (Now::Ask { place, .. } | Now::Do { place, .. } | Now::Act { place, .. }) = case.now()
     else {
         return Vec::new();
@@ -132,132 +126,6 @@ pub(super) fn likely(case: &Case<'_>, asked: Option<QuestionId>, typed: &str) ->
     }
     found.truncate(MOST_OFFERED);
     found
-}
-
-/// The answer that words give to a question: a choice, all of a list of readings, or what the handbook
-/// takes them for.
-fn answer_told(case: &Case<'_>, id: QuestionId, typed: &str, words: &str) -> Option<String> {
-    let view = case.question_view(id);
-    if is_left_open(case, id, typed) {
-        return None;
-    }
-    if view.takes_readings {
-        return readings_told(case, id, typed);
-    }
-    if !view.options.is_empty() {
-        let in_full = || called_in_full(case, id, typed);
-        return choice_told(case, id, words).or_else(in_full);
-    }
-    value_in_words(case, id, typed).filter(|value| {
-        // Nothing is no figure that was told: the words have to name the question as well.
-        let is_nothing = value.starts_with("0 ");
-        !is_nothing || is_named_by(case, id, typed)
-    })
-}
-
-/// The value of a question that stands for words which are typed among others.
-pub(super) fn value_in_words(case: &Case<'_>, id: QuestionId, typed: &str) -> Option<String> {
-    let view = case.question_view(id);
-    let is_meant = |known: &str| is_told_as(known, typed) || stand_within(known, typed);
-    let known = view.in_words.into_iter().filter(|_| view.options.is_empty());
-    known.into_iter().find(|(known, _)| is_meant(known)).map(|(_, answer)| answer)
-}
-
-/// Whether words are typed for a value, as they stand: who wants to change the oil tells of no oil that
-/// was changed.
-fn is_told_as(known: &str, typed: &str) -> bool {
-    let (known_words, typed_words) = (folded(known), folded(typed));
-    let is_said = |word: &str| words(&typed_words).any(|said| said == word);
-    stands_for(known, typed) && words(&known_words).filter(|word| tells(word)).all(is_said)
-}
-
-/// Whether words have something of what a question asks.
-pub(super) fn is_named_by(case: &Case<'_>, id: QuestionId, typed: &str) -> bool {
-    let known = Known::of(case);
-    let texts = known.questions.iter().find(|texts| texts.id == id);
-    let said = telling(typed);
-    texts
-        .is_some_and(|texts| texts.asked.iter().any(|asked| said.iter().any(|w| asked.contains(w))))
-}
-
-/// Whether words are typed for an answer: as they stand, or all that tell something where several do.
-fn stands_for(known: &str, typed: &str) -> bool {
-    let words = telling(known);
-    as_said(known) == as_said(typed)
-        || words.len() >= FEWEST_WORDS && words.is_subset(&telling(typed))
-}
-
-/// Whether several words for a value stand within others that tell nothing else: `after no rise at all`.
-fn stand_within(known: &str, typed: &str) -> bool {
-    let all = |text: &str| -> Vec<String> { words(&folded(text)).map(str::to_owned).collect() };
-    let (known_words, typed_words) = (all(known), all(typed));
-    let stands = || typed_words.windows(known_words.len()).any(|window| window == known_words);
-    known_words.len() >= FEWEST_WORDS && stands() && telling(typed).is_subset(&telling(known))
-}
-
-/// The readings that a line holds for a question that takes them: as they stand, or two of them told in a
-/// sentence.
-pub(super) fn readings_told(case: &Case<'_>, id: QuestionId, typed: &str) -> Option<String> {
-    let is_read = |text: &String| case.read(id, text).is_ok_and(|read| read.reply.is_known());
-    Some(typed.to_owned()).filter(is_read).or_else(|| two_readings(typed).filter(is_read))
-}
-
-/// A part that is named with where it was read and what: `yellow hose on the pump 1800`. Its reading is
-/// the first that only the rounds of parts ask for.
-fn of_a_part(case: &Case<'_>, typed: &str) -> Option<Match> {
-    let measured = Measured::of(case, typed);
-    let name = [" on the ", " at the ", " alone", " reads", ":"]
-        .iter()
-        .find_map(|end| measured.words.split_once(end))
-        .map_or(measured.words.as_str(), |(name, _)| name)
-        .trim()
-        .to_owned();
-    let (known, said, named) = (Known::of(case), telling(&measured.words), telling(&name));
-    let is_told = |(naming, reading): &(QuestionId, QuestionId)| {
-        own_weight(&known, &named, *naming) > 0.0 && own_weight(&known, &said, *reading) > 0.0
-    };
-    let (naming, reading) = case.parts_and_readings().find(is_told)?;
-    let value = measured.value_for(reading)?;
-    Some(Match { id: reading, value: Some(value), part: Some((naming, name)) })
-}
-
-/// Words by which somebody tells one part of a kind from another.
-const TELL_APART: [&str; 30] = [
-    "yellow", "red", "blue", "black", "white", "green", "grey", "gray", "orange", "brown", "left",
-    "right", "upper", "lower", "top", "bottom", "first", "second", "third", "long", "short", "old",
-    "new", "thick", "thin", "front", "rear", "rubber", "metal", "middle",
-];
-
-/// A part with what it was read at, named by nothing but what it is and its colour or place: `red hose
-/// 900`.
-fn told_apart_by_its_name(case: &Case<'_>, typed: &str) -> Option<Match> {
-    let measured = Measured::of(case, typed);
-    let said = folded(&measured.words);
-    let is_none =
-        |word: &&str| !["the", "my", "his", "is", "was", "at", "now", "reads"].contains(word);
-    let name: Vec<&str> = words(&said).filter(is_none).collect();
-    let (known, apart) = (Known::of(case), |word: &&&str| TELL_APART.contains(*word));
-    let kind =
-        telling(&name.iter().filter(|word| !apart(word)).copied().collect::<Vec<_>>().join(" "));
-    if name.iter().filter(apart).count() == 0 || kind.is_empty() {
-        return None;
-    }
-    let is_named = |naming: QuestionId| {
-        let texts = known.questions.iter().find(|texts| texts.id == naming);
-        let is_of_it = |word: &String| {
-            texts.is_some_and(|texts| texts.asked.iter().any(|asked| asked.contains(word)))
-        };
-        kind.iter().all(is_of_it)
-    };
-    let (naming, reading) = case.parts_and_readings().find(|(naming, _)| is_named(*naming))?;
-    let value = measured.value_for(reading)?;
-    Some(Match { id: reading, value: Some(value), part: Some((naming, name.join(" "))) })
-}
-
-/// The choice of a list that several words would be taken for at its own question: `it rises`.
-fn called_in_full(case: &Case<'_>, id: QuestionId, typed: &str) -> Option<String> {
-    let is_several = typed.split_whitespace().count() > 1;
-    case.choice_called(id, typed).filter(|_| is_several).map(str::to_owned)
 }
 
 /// The questions an answer of which is named outright: by a code of letters and figures as in `R-290`,
@@ -369,7 +237,7 @@ pub(super) fn is_of_itself(case: &Case<'_>, asked: QuestionId, typed: &str) -> b
     texts.is_some_and(|texts| said.iter().all(|word| texts.asked.iter().any(|t| t.contains(word))))
 }
 
-fn own_weight(known: &Known, said: &BTreeSet<String>, id: QuestionId) -> f64 {
+pub(super) fn own_weight(known: &Known, said: &BTreeSet<String>, id: QuestionId) -> f64 {
     let texts = known.questions.iter().find(|texts| texts.id == id);
     texts.map_or(0.0, |texts| known.weigh(said, texts).weight())
 }
@@ -417,67 +285,4 @@ impl<'a> Heard<'a> {
             _ => None,
         }
     }
-}
-
-/// A number with its unit, of whose words no question has enough: the questions that take it, those
-/// first that come soon on this way, then those that have most of the words.
-fn by_kind(
-    case: &Case<'_>,
-    asked: Option<QuestionId>,
-    measured: &Measured,
-    said: &BTreeSet<String>,
-    told: Option<Time>,
-) -> Vec<Match> {
-    // Beside a step or a wait nobody has said what it was read at: the questions that come next there.
-    if asked.is_none() {
-        let next =
-            case.questions_coming().into_iter().filter(|id| measured.fits(*id) == Some(true));
-        return next
-            .take(MOST_BESIDE_A_STEP)
-            .map(|id| Match::new(id, measured.value_for(id)))
-            .collect();
-    }
-    // A number alone says nothing of its kind; at a list it can be nothing but a value.
-    let is_list = asked.is_some_and(|id| !case.question_view(id).options.is_empty());
-    match measured.has_unit || is_list && said.is_empty() {
-        true => fitting(case, asked, measured, said, told),
-        false => Vec::new(),
-    }
-}
-
-/// What a line tells beside an answer: a value alone, offered to the questions on this way that take
-/// it.
-pub(super) fn by_value(case: &Case<'_>, asked: Option<QuestionId>, value: &str) -> Vec<Match> {
-    let measured = Measured::of(case, value);
-    fitting(case, asked, &measured, &BTreeSet::new(), None)
-}
-
-fn fitting(
-    case: &Case<'_>,
-    asked: Option<QuestionId>,
-    measured: &Measured,
-    said: &BTreeSet<String>,
-    told: Option<Time>,
-) -> Vec<Match> {
-    let (known, soon) = (Known::of(case), soon(case));
-    // Of two readings that are told in one line, one may be what is asked here.
-    let is_its_time = |id: &QuestionId| told.is_some() && apart_in_time(case, told, *id) == 0;
-    let fits = |id: &QuestionId| {
-        measured.fits(*id) == Some(true) && (Some(*id) != asked || is_its_time(id))
-    };
-    let is_meant = |id: &QuestionId| soon.contains(id) || own_weight(&known, said, *id) > 0.0;
-    let mut found: Vec<QuestionId> = case.question_ids().filter(fits).collect();
-    if found.len() > MOST_OFFERED {
-        found.retain(is_meant);
-    }
-    let place = |id: &QuestionId| soon.iter().position(|soon| soon == id).unwrap_or(soon.len());
-    found.sort_by(|one, other| {
-        let weight = |id| own_weight(&known, said, id);
-        apart_in_time(case, told, *one)
-            .cmp(&apart_in_time(case, told, *other))
-            .then(weight(*other).total_cmp(&weight(*one)))
-            .then(place(one).cmp(&place(other)))
-    });
-    found.truncate(MOST_OFFERED);
-    found.into_iter().map(|id| Match::new(id, measured.value_for(id))).collect()
 }

@@ -7,7 +7,8 @@
 //! what to do if it is so is said where it is put aside (`put_aside`); the answer that words name stands
 //! ready there (`choosing`); work that is told counts as done (`deeds`); other words typed out of turn
 //! are offered to the questions that they speak of (`elsewhere`, `facts`, `matching`, `weighing`,
-//! `measured`, `paired`, `times`, `early`). What an answer means is decided by `case`; how a prompt
+//! `answer_told`, `part_told`, `by_kind`, `measured`, `paired`, `times`, `early`). What an answer means
+//! is decided by `case`; how a prompt
 //! looks, by the console. Imports `case`, `report` and `text`.
 //!
 //! ```no_run
@@ -17,9 +18,11 @@
 //! # Ok::<(), std::io::Error>(())
 //! ```
 
+mod answer_told;
 mod answering;
 mod asking;
 mod attaching;
+mod by_kind;
 mod changing;
 mod choosing;
 mod correcting;
@@ -36,6 +39,7 @@ mod holding;
 mod matching;
 mod measured;
 mod paired;
+mod part_told;
 mod passed;
 mod picking;
 mod pressure;
