@@ -6,6 +6,7 @@
 //! path follows.
 
 mod branching;
+mod held_back;
 mod rounds;
 mod stopping;
 mod undone;
@@ -18,7 +19,8 @@ use super::standing::Standing;
 use crate::evidence::{Cells, Record, Streams, Worksheet};
 use crate::formula::CheckedTemplate;
 use crate::handbook::{
-    CautionSeverity, Closes, Handbook, QuestionId, Step, StepId, StepKind, Target, Tree, TreeId,
+    ActionId, CautionSeverity, Closes, Handbook, QuestionId, Step, StepId, StepKind, Target, Tree,
+    TreeId,
 };
 use crate::text::Line;
 
@@ -237,12 +239,9 @@ impl<'a> Walker<'a> {
                     Advance::Wanted(Now::Do { text: text.fill(&self.sheet()), wait: *wait, place })
                 }
             },
-            StepKind::Act { action, is_optional } => match self.next_deed(place) {
-                Some(order) if !is_optional && self.is_passed_over(order) => {
-                    self.leave_undone(*action, place, order)
-                }
-                Some(order) => self.worked(place, order),
-                None => Advance::Wanted(Now::Act { action: *action, place }),
+            StepKind::Act { action, is_optional } => match self.held_back(*action, place) {
+                Some(since) => self.leave_for_now(since, *action, place),
+                None => self.act(*action, *is_optional, place),
             },
             StepKind::Ask { question, again } => self.ask(*question, *again, place),
             StepKind::Visit(tree) => {
@@ -255,6 +254,16 @@ impl<'a> Walker<'a> {
                 self.path.push(Passed { place, passage: Passage::Through });
                 self.end(done, then, *closes)
             }
+        }
+    }
+
+    fn act(&mut self, action: ActionId, is_optional: bool, place: Place) -> Advance {
+        match self.next_deed(place) {
+            Some(order) if !is_optional && self.is_passed_over(order) => {
+                self.leave_undone(action, place, order)
+            }
+            Some(order) => self.worked(place, order),
+            None => Advance::Wanted(Now::Act { action, place }),
         }
     }
 
@@ -334,26 +343,26 @@ impl<'a> Walker<'a> {
 
     /// The next deed that belongs to a step and has not been counted for an earlier visit.
     fn next_deed(&mut self, at: Place) -> Option<usize> {
+        let deed = self.deed_ahead(at);
+        *self.done.entry(at).or_default() += usize::from(deed.is_some());
+        deed
+    }
+
+    /// The same, not counted yet.
+    fn deed_ahead(&self, at: Place) -> Option<usize> {
         let tree = self.handbook.tree(at.tree);
         let (tree_id, step_id) = (&tree.id, &tree.step(at.step).id);
-        let counted = self.done.entry(at).or_default();
-        let deed = self
-            .standing
-            .events
-            .iter()
-            .enumerate()
-            .filter(|(_, event)| match event {
-                Some(
-                    Event::Did { tree, step }
-                    | Event::Skipped { tree, step }
-                    | Event::Acted { tree, step, .. },
-                ) => tree == tree_id && step == step_id,
-                _ => false,
-            })
-            .nth(*counted)
-            .map(|(order, _)| order);
-        *counted += usize::from(deed.is_some());
-        deed
+        let is_here = |event: &Option<Event>| match event {
+            Some(
+                Event::Did { tree, step }
+                | Event::Skipped { tree, step }
+                | Event::Acted { tree, step, .. },
+            ) => tree == tree_id && step == step_id,
+            _ => false,
+        };
+        let deeds = self.standing.events.iter().enumerate().filter(|(_, event)| is_here(event));
+        let counted = self.done.get(&at).copied().unwrap_or_default();
+        deeds.map(|(order, _)| order).nth(counted)
     }
 
     /// The first answer of a question that no earlier step has taken.
@@ -418,7 +427,12 @@ impl<'a> Walker<'a> {
 
     /// A worksheet over what was known when the walk came here.
     fn sheet(&self) -> Worksheet<'_> {
-        let until = self.time + 1;
+        self.sheet_at(self.time)
+    }
+
+    /// The same over what was known once a place in the order was passed.
+    fn sheet_at(&self, order: usize) -> Worksheet<'_> {
+        let until = order + 1;
         let Record { given, done, .. } = &self.record;
         let is_all = given.last().is_none_or(|given| given.order < until)
             && done.last().is_none_or(|(_, order)| *order < until);

@@ -106,6 +106,9 @@ fn how(case: &Case<'_>, passed: &Passed) -> Option<String> {
         (StepKind::Ask { .. }, Passage::Known(_)) => {
             answer(case, passed).map(|typed| format!("- Known beforehand: {typed}."))
         }
+        (StepKind::Act { .. }, Passage::Through) => {
+            Some("- Held back: readings contradict each other.".to_owned())
+        }
         (StepKind::Do { .. } | StepKind::Act { .. }, _) => Some("- Taken as done.".to_owned()),
         _ => None,
     }

@@ -44,6 +44,8 @@ pub struct RawFinding {
     pub replaces_finding: Option<Spanned<String>>,
     /// Questions whose readings can't all be where it is true.
     pub read_again: Vec<Spanned<String>>,
+    /// Actions that wait for that.
+    pub holds_back: Vec<Spanned<String>>,
     /// Where its numbers come from.
     pub basis: Option<RawBasis>,
 }
@@ -102,9 +104,22 @@ impl RawEntry for RawFinding {
             same_measurement: reader.ids("same_measurement"),
             replaces_finding: reader.id("replaces_finding"),
             read_again: reader.ids("read_again"),
+            holds_back: holds_back(reader),
             basis: head.basis,
         }
     }
+}
+
+fn holds_back(reader: &mut MapReader<'_, '_>) -> Vec<Spanned<String>> {
+    if reader.has("holds_back")
+        && !reader.has("read_again")
+        && let Some(span) = reader.key_span("holds_back")
+    {
+        let title = format!("{} has `holds_back` and no `read_again`", reader.what());
+        let label = "until which readings are read again?";
+        reader.fault(Diagnostic::at(Code::MissingKey, title, span, label));
+    }
+    reader.ids("holds_back")
 }
 
 fn test(reader: &mut MapReader<'_, '_>, id: &Spanned<String>) -> Option<RawTest> {

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Basis, CauseId, FindingId, QuestionId};
+use super::{ActionId, Basis, CauseId, FindingId, QuestionId};
 use crate::formula::{Checked, CheckedTemplate, Symbol};
 
 /// What a finding looks at.
@@ -51,6 +51,8 @@ pub struct Finding {
     pub replaces: Option<FindingId>,
     /// The readings that can't all be where it is true, in the order in which they are read again.
     pub read_again: Vec<QuestionId>,
+    /// The actions that no step calls for while it is true.
+    pub holds_back: Vec<ActionId>,
     /// Where its numbers come from.
     pub basis: Basis,
 }

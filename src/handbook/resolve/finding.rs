@@ -31,6 +31,7 @@ impl Resolver<'_> {
             .as_ref()
             .and_then(|name| self.ids.findings.find(name, &mut self.faults));
         let read_again = self.ids.questions.find_all(&raw.read_again, &mut self.faults);
+        let holds_back = self.ids.actions.find_all(&raw.holds_back, &mut self.faults);
         let basis = self.finding_basis(raw);
         let (so, so_not) =
             (self.maybe_template(raw.so.as_ref()), self.maybe_template(raw.so_not.as_ref()));
@@ -53,6 +54,7 @@ impl Resolver<'_> {
             same_measurement,
             replaces,
             read_again,
+            holds_back,
             basis,
         })
     }

@@ -19,7 +19,10 @@ pub(super) fn of_entry(section: Section, mut entry: Value) -> Value {
                 test("when", &json!({ "not": { "type": "object" } })),
                 test("of", &json!({ "type": "object" })),
             ]);
-            entry["dependentRequired"] = json!({ "shown_by": ["anyway"] });
+            entry["dependentRequired"] = json!({
+                "shown_by": ["anyway"],
+                "holds_back": ["read_again"],
+            });
         }
         Section::Cautions => {
             entry["if"] = json!({ "properties": { "severity": { "const": "stop" } } });

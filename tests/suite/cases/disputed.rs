@@ -1,6 +1,6 @@
 //! Where two readings can't both be, neither is believed until they are read again.
 
-use dryhold::case::Ending;
+use dryhold::case::{Ending, Event, Now};
 use dryhold::evidence::{Engine, FindingState};
 use dryhold::report::verdict;
 
@@ -188,4 +188,76 @@ fn no_ranking_stands_beside_readings_that_can_not_be() {
     assert!(told(&bench).iter().any(|line| line == "Ranking"));
     bench.answer("level", "180");
     assert!(!told(&bench).iter().any(|line| line == "Ranking"), "{:?}", told(&bench));
+}
+
+/// The levels, with oil that the tree has drained where the pump knocks.
+fn drained() -> String {
+    LEVELS
+        .replace(
+            "read_again: [floor, level]",
+            "read_again: [floor, level]\n    holds_back: [drain]",
+        )
+        .replace(
+            "trees:\n",
+            "actions:\n  drain:\n    do: Drain the oil.\n    takes: 20 min\n    \
+             once_done: the oil was drained\n    outdates: [floor, level]\n    basis: estimate\n\
+             trees:\n  drain:\n    title: The oil\n    start: floor\n    steps:\n      \
+             floor: {ask: floor, again: true, next: noise}\n      \
+             noise: {ask: noise, again: true, next: drain}\n      \
+             drain: {action: drain, next: drained}\n      \
+             drained: {end: The oil was drained.}\n",
+        )
+}
+
+fn ended(bench: &Bench<'_>) -> String {
+    match bench.case.now() {
+        Now::Ended { done, .. } => done.to_text(),
+        other => format!("{other:?}"),
+    }
+}
+
+const WAITS: &str = "Not done yet: nobody has said that the oil was drained. Readings contradict \
+                     each other, so it waits until they have been read again.";
+
+/// The level is told in passing, where the tree asks for something else.
+#[test]
+fn no_step_calls_for_what_a_contradiction_holds_back() {
+    let handbook = handbook(&drained());
+    let engine = Engine::new(&handbook).unwrap();
+    let mut bench = Bench::open(&handbook, &engine, "drain");
+    bench.answer("floor", "700");
+    bench.answer("level", "180");
+    bench.answer("noise", "yes");
+    assert_eq!(ended(&bench), WAITS);
+    assert!(told(&bench).iter().any(|line| line == WAITS), "{:?}", told(&bench));
+    // Read again, the way behind it stays as it was, and the work is called for in its turn.
+    bench.answer("floor", "30");
+    assert_eq!(ended(&bench), WAITS);
+    bench.case.apply(Event::WentOn { tree: "drain".to_owned() }).unwrap();
+    bench.answer("floor", "40");
+    bench.answer("noise", "yes");
+    assert!(matches!(bench.case.now(), Now::Act { .. }), "{:?}", bench.case.now());
+    bench.done();
+    assert_eq!(ended(&bench), "The oil was drained.");
+}
+
+#[test]
+fn what_is_told_while_work_waits_holds_it_back_and_what_is_told_later_does_not() {
+    let handbook = handbook(&drained());
+    let engine = Engine::new(&handbook).unwrap();
+    let mut bench = Bench::open(&handbook, &engine, "drain");
+    bench.answer("floor", "700");
+    bench.answer("noise", "yes");
+    assert!(matches!(bench.case.now(), Now::Act { .. }));
+    bench.answer("level", "180");
+    assert_eq!(ended(&bench), WAITS);
+
+    let mut bench = Bench::open(&handbook, &engine, "drain");
+    bench.answer("floor", "700");
+    bench.answer("noise", "yes");
+    bench.done();
+    bench.answer("floor", "700");
+    bench.answer("level", "180");
+    assert_eq!(state(&bench, "below_the_pump"), FindingState::True(1.0));
+    assert_eq!(ended(&bench), "The oil was drained.");
 }

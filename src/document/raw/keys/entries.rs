@@ -146,6 +146,11 @@ pub const FINDING_KEYS: &[Key] = &[
         Holds::Ids,
         "Questions whose readings can't all be where it is true, in the order to read them again.",
     ),
+    may(
+        "holds_back",
+        Holds::Ids,
+        "Actions that no tree calls for while it is true, until its readings have been read again.",
+    ),
 ];
 
 /// The keys of a cause.
