@@ -34,6 +34,7 @@ Trees of the built-in handbook:
   stall_at_saturation
                      whether it stands where water would hold it
   stall_and_rise     whether the rise explains the stall
+  written_limit      what the hold has to keep, as written
   hold_test          the system shut off: its written limit, its rise
   few_readings       how much a hold rose, from two readings
   valve_shut         which valve was shut for a hold
