@@ -21,6 +21,8 @@ Trees of the built-in handbook:
   history            what happened to this system before
   measured_right     whether the right thing was measured
   gauge_check        whether the gauge can be believed
+  gauge_seen         where the gauge sits
+  second_gauge       whether a second gauge is at hand
   reading_stuck      a reading that doesn't move
   which_side         which side of the valve holds it up
   pump_alone         the pump on its own: its oil, its ballast, its floor
