@@ -14,7 +14,7 @@ pub(super) fn lines(exercise: &Exercise<'_>, debrief: &Debrief, hourly: Option<f
     lines.extend(named(handbook, debrief));
     lines.push(Line::strong("Time"));
     lines.extend(time(handbook, debrief, hourly));
-    lines.push(Line::strong("Your tests, with what each was worth when it was made"));
+    lines.push(Line::strong("Your tests, and how much of what was open each could settle"));
     lines.extend(exercise.legs().iter().map(|leg| told_leg(handbook, leg)));
     if let Some(assisted) = &debrief.assisted {
         lines.push(Line::strong("The assistant's way at the same rig"));
@@ -156,7 +156,9 @@ fn told_leg(handbook: &Handbook, leg: &Leg) -> Line {
             )
         }
         LegKind::Repair(action) => {
-            format!("Repair, {}: {}", spoken(&handbook.action(action).id), minutes(leg.minutes))
+            let action = handbook.action(action);
+            let done = action.once_done.clone().unwrap_or_else(|| spoken(&action.id));
+            format!("Repair: {done}, {}", minutes(leg.minutes))
         }
         LegKind::OnNothing => format!(
             "The pump behind its own shut valve, where it pulled on nothing: {}",
@@ -171,13 +173,23 @@ fn worth(handbook: &Handbook, leg: &Leg) -> String {
     let lacks: Vec<String> =
         leg.lacks.iter().take(2).map(|id| spoken(&handbook.question(*id).id)).collect();
     if leg.bits >= 0.005 {
-        format!("{:.2} bits", leg.bits)
+        of_what_was_open(leg.bits).to_owned()
     } else if leg.has_told {
         "more of what was known in part".to_owned()
     } else if lacks.is_empty() {
-        "nothing that was open".to_owned()
+        "nothing of what was open".to_owned()
     } else {
         format!("nothing without {}", list_and(&lacks))
+    }
+}
+
+/// How much of what was open a test could settle: one bit halves it.
+fn of_what_was_open(bits: f64) -> &'static str {
+    match 1.0 - libm::exp2(-bits) {
+        share if share >= 0.5 => "more than half of what was open",
+        share if share >= 0.25 => "a quarter to half of what was open",
+        share if share >= 0.1 => "a tenth to a quarter of what was open",
+        _ => "less than a tenth of what was open",
     }
 }
 

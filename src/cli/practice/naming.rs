@@ -42,8 +42,11 @@ fn remedies(handbook: &Handbook) -> Vec<(ActionId, MenuOption)> {
     let option = |id: ActionId| {
         let action = handbook.action(id);
         let minutes = action.takes.map(|takes| format!("about {:.0} min", takes / 60.0));
+        // A name alone may be read in two ways.
+        let done = action.once_done.clone();
+        let hint: Vec<String> = minutes.into_iter().chain(done).collect();
         let label = capital(&spoken(&action.id));
-        (id, MenuOption::new(label).with_id(&*action.id).with_hint(minutes.unwrap_or_default()))
+        (id, MenuOption::new(label).with_id(&*action.id).with_hint(hint.join(": ")))
     };
     handbook.action_ids().filter(mends).map(option).collect()
 }

@@ -10,12 +10,14 @@ const WIDE_BORE: f64 = 9.5e-3;
 /// The absolute pressure in Pa to which a sweep breaks the vacuum.
 const SWEPT_TO: f64 = 101_325.0;
 
+/// A pump that is stopped under vacuum loses its oil into the hose.
+const OIL_CHANGED: &str = "The pump was stopped, its inlet vented at once, and the oil drained and \
+                           refilled. Fresh oil is in the pump, which is off.";
+
 impl Exercise<'_> {
     pub(super) fn mend(&mut self, act: Act) -> Result<Vec<Line>, Refusal> {
         let (operation, action, said) = match act {
-            Act::Change(Changed::Oil) => {
-                (Operation::ChangeOil, "change_oil", "Fresh oil is in the pump, which is off.")
-            }
+            Act::Change(Changed::Oil) => (Operation::ChangeOil, "change_oil", OIL_CHANGED),
             Act::Change(Changed::Gauge) => {
                 (Operation::SwapGauge, "replace_gauge", "Another gauge is in its place.")
             }

@@ -28,9 +28,14 @@ pub(super) fn story(dealt: &Dealt) -> Vec<String> {
         _ => "not known".to_owned(),
     };
     let target = known(Look::Target);
+    // What never held refrigerant has had none recovered.
+    let charge = match dealt.hand.kit().past.never_charged {
+        Some(true) => "new and never charged",
+        _ => "recovered",
+    };
     vec![
         format!(
-            "The job: {job}, {REFRIGERANT}, recovered, in an aired place. It asks for {target}."
+            "The job: {job}, {REFRIGERANT}, {charge}, in an aired place. It asks for {target}."
         ),
         seen(dealt, &target),
         "Whoever pulled on it has gone: the rig is still on the system, both valves are shut, the \
@@ -88,7 +93,6 @@ fn past(dealt: &Dealt) -> String {
         (past.held_nitrogen == Some(true), "it held nitrogen for an hour"),
         (past.held_nitrogen == Some(false), "it lost pressure in its nitrogen test"),
         (past.oily_gauge == Some(true), "the gauge has been on oily systems"),
-        (past.never_charged == Some(true), "it never held refrigerant"),
         (past.oil_age.is_some_and(|age| age > 36_000.0), "the pump's oil is old"),
         (dealt.hand.kit().labours, "the pump starts hard"),
     ];
