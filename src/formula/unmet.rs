@@ -53,16 +53,17 @@ impl Checked {
         let is_question = self.uses().iter().any(|used| {
             facts.is_answered(used.symbol) && is_alone && told[0] == spoken(facts.name(used.symbol))
         });
-        let parts = list_and(&told);
+        let parts: Vec<String> = told.iter().map(|part| format!("whether {part}")).collect();
+        let parts = list_and(&parts);
         Some(match lack {
-            Lack::Failed => format!("it needs that {}", told.join(" and that ")),
-            Lack::TooClose => format!("it is too close to say whether {parts}"),
+            Lack::Failed => format!("it counts only where {}", told.join(" and where ")),
+            Lack::TooClose => format!("it is too close to say {parts}"),
             // Of a bare question there is nothing to say but that its answer is missing.
             Lack::Unknown(Some(why)) if is_alone && is_question => why.to_string(),
             Lack::Unknown(Some(why)) if is_alone => {
-                format!("it is not known whether {parts}: {why}")
+                format!("it is not known {parts}: {why}")
             }
-            Lack::Unknown(_) => format!("it is not known whether {parts}"),
+            Lack::Unknown(_) => format!("it is not known {parts}"),
         })
     }
 

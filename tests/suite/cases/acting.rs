@@ -213,16 +213,15 @@ fn what_does_not_count_is_told_by_the_part_that_is_not_met() {
     let all = [("was_full", "no"), ("treatment", "soaked"), ("level", "1 m"), ("level", "80 cm")];
     with(&[&[("seeps", "yes")], &all[..]].concat(), |bench| {
         let told = lines(bench);
-        let wanted = "- Whether soaking helps: it needs that the cask was full at first.";
+        let wanted = "- Whether soaking helps: it counts only where the cask was full at first.";
         assert!(told.contains(&wanted.to_owned()), "{told:?}");
         let state = why_told(bench, "hoops_help");
-        let needs = "it needs that the cask was full at first and that treatment is hooped";
+        let needs = "it counts only where the cask was full at first and where treatment is hooped";
         assert!(state.contains(needs), "{state}");
     });
     with(&[("seeps", "yes"), ("treatment", "soaked")], |bench| {
         let state = why_told(bench, "soaking_helps");
-        let unknown =
-            "it is not known whether the cask was full at first and previous(level) > 10 cm";
+        let unknown = "it is not known whether the cask was full at first and whether previous(level) > 10 cm";
         assert!(state.contains(unknown), "{state}");
     });
 }

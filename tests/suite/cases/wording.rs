@@ -115,7 +115,7 @@ fn too_close_is_said_with_what_keeps_it_open() {
 fn what_was_measured_and_does_not_count_is_said_with_the_reason() {
     let lines = said(&[("wet_marks", "yes"), ("was_capped", "no"), ("floor", "400 micron")]);
     assert_said(&lines, "What was answered and does not count");
-    assert_said(&lines, "- Whether the floor is high: it needs that ");
+    assert_said(&lines, "- Whether the floor is high: it counts only where ");
     // Without a reading there is nothing to tell of.
     let lines = said(&[("wet_marks", "yes"), ("was_capped", "no")]);
     assert_unsaid(&lines, "does not count");

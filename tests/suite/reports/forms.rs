@@ -334,7 +334,7 @@ fn a_gauge_that_turned_out_wrong_is_said_by_verdict_and_message() {
     });
     left_behind(&events, told + 1, |report, _| {
         for text in [report.message(), words(&of_lines(&report.lines()))] {
-            assert!(text.contains("gauge B turned out wrong, that is settled"), "{text}");
+            assert!(text.contains("Gauge B, the second one, turned out wrong"), "{text}");
             assert!(text.contains("that nothing else is wrong"), "{text}");
             assert!(!text.contains("that nothing is wrong"), "{text}");
         }
