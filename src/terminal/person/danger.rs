@@ -111,7 +111,6 @@ impl Person<'_> {
         let is_open = is_pressure || is_left_open(case, id, typed);
         let ready = case.dangerous_choice(id).filter(|_| !is_open);
         self.chosen_value = ready.map(|choice| (id, choice.to_owned()));
-        self.asks_for(id, typed);
-        self.answer_out_of_turn(case, id)
+        self.ask_for_danger(case, id, typed)
     }
 }

@@ -4,7 +4,7 @@
 use super::answer_told::is_named_by;
 use super::answering::Person;
 use super::asking::{check_typed, options};
-use super::danger::danger_told;
+use super::danger::{danger_told, dangers_hinted};
 use super::doing::at_a_step;
 use super::facts::several;
 use super::matching::{Match, is_of_itself, left_of, likely};
@@ -187,6 +187,9 @@ impl Person<'_> {
         if let Some((naming, name)) = found.part.clone() {
             self.chosen = Some(found.id);
             return Some(Response::Volunteer(naming, name));
+        }
+        if dangers_hinted(case, None, typed).contains(&found.id) {
+            return self.ask_for_danger(case, found.id, typed);
         }
         self.answer_out_of_turn(case, found.id)
     }

@@ -34,7 +34,30 @@ impl Person<'_> {
         let found = likely(case, None, typed);
         match self.offer(case, (told, typed), &found, Before::Nothing) {
             Offered::Met(response) => response,
-            Offered::Left => Some(self.kept(typed)),
+            Offered::Left => {
+                self.denied = Some(folded(typed));
+                Some(self.kept(typed))
+            }
+        }
+    }
+
+    /// Puts the question of a danger that words tell of. Whoever goes back or leaves without an answer
+    /// hears what to do if it is so after all.
+    pub(super) fn ask_for_danger(
+        &mut self,
+        case: &Case<'_>,
+        id: QuestionId,
+        typed: &str,
+    ) -> Option<Response> {
+        self.asks_for(id, typed);
+        let response = self.answer_out_of_turn(case, id);
+        let is_left = response.as_ref().is_none_or(|response| as_reply(response).is_some());
+        if !is_left || self.chosen.is_some() {
+            return response;
+        }
+        match self.past(case, (typed, "no answer"), &[id], Offered::Met(response)) {
+            Offered::Met(response) => response,
+            Offered::Left => None,
         }
     }
 
@@ -65,17 +88,30 @@ impl Person<'_> {
         went_on: Offered,
     ) -> Offered {
         let dangers = self.dangers_offered(case, typed, found);
+        // A danger that was told in the list meanwhile has been asked for.
+        let is_met = match &went_on {
+            Offered::Met(Some(response)) => as_reply(response).is_none(),
+            _ => false,
+        };
+        if dangers.is_empty() || is_met || self.chosen.is_some() {
+            return went_on;
+        }
+        self.past(case, (typed, "none of these"), &dangers, went_on)
+    }
+
+    fn past(
+        &mut self,
+        case: &Case<'_>,
+        (typed, chosen): (&str, &str),
+        dangers: &[QuestionId],
+        went_on: Offered,
+    ) -> Offered {
+        let told = self.if_so(case, dangers);
+        let note = note(case, typed, dangers, chosen);
         let leaves = match &went_on {
             Offered::Met(Some(response)) => as_reply(response),
             _ => None,
         };
-        // A danger that was told in the list meanwhile has been asked for.
-        let is_met = matches!(went_on, Offered::Met(Some(_))) && leaves.is_none();
-        if dangers.is_empty() || is_met || self.chosen.is_some() {
-            return went_on;
-        }
-        let told = self.if_so(case, &dangers);
-        let note = note(case, typed, &dangers, "none of these");
         if let Some(reply) = leaves {
             self.console.show(&told);
             return self.noted_and_left(note, reply);
@@ -83,7 +119,7 @@ impl Person<'_> {
         let mut title = vec![Line::new()];
         title.extend(told);
         title.push(Line::strong("Is it so, or may it be?"));
-        match self.ask_beside(case, (title, None), &ways(case, &dangers), Before::Nothing) {
+        match self.ask_beside(case, (title, None), &ways(case, dangers), Before::Nothing) {
             Asked::Chosen(place) => match dangers.get(place) {
                 Some(&id) => Offered::Met(self.asked_after_all(case, id, typed)),
                 None => self.noted(typed, note, went_on),

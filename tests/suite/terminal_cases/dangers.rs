@@ -198,6 +198,33 @@ fn who_stops_at_a_danger_that_was_offered_hears_its_caution_and_leaves_a_note() 
     assert!(case.contains(r#"\"i smell something\" was told and offered to"#), "{case}");
 }
 
+/// Going back from the question of a danger, or leaving at it, answers nothing of it.
+#[test]
+fn who_goes_back_from_the_question_of_a_danger_hears_its_caution_too() {
+    let desk = Desk::new();
+    for (told, chosen) in [("strong smell of gas", None), ("he is dizzy", Some("1"))] {
+        for left in ["back", "stop"] {
+            let mut person = desk.sit("--plain diagnose path");
+            person.answers(told);
+            if let Some(chosen) = chosen {
+                person.answers(chosen);
+            }
+            person.answers(left);
+            if left == "back" {
+                let said = person.answers("no");
+                assert!(said.contains(CAUTION) && said.contains(ASKED), "{told}: {said}");
+                person.answers("stop");
+                person.ends(3);
+            } else {
+                assert!(person.ends(3).contains(CAUTION), "{told}");
+            }
+            let case = std::fs::read_to_string(desk.cases().last().unwrap()).unwrap();
+            let noted = format!(r#"\"{told}\" was told and offered to"#);
+            assert!(case.contains(&noted), "{case}");
+        }
+    }
+}
+
 #[test]
 fn a_danger_put_aside_on_a_screen_leaves_its_caution_too() {
     let desk = Desk::new();
