@@ -1,7 +1,7 @@
 //! Which cautions bite where the case stands, and which were met on the way.
 
 use super::case::Case;
-use super::now::{Now, Place};
+use super::now::{Now, Passage, Passed, Place};
 use super::view::CautionView;
 use crate::formula::{Value, Verdict, verdict};
 use crate::handbook::{CautionId, QuestionId, StepKind};
@@ -17,12 +17,20 @@ impl Case<'_> {
             | Now::Act { place, .. }
             | Now::Stopped { place, .. } => *place,
             Now::Ended { .. } => match self.path().last() {
-                Some(passed) => passed.place,
-                None => return Vec::new(),
+                // Nobody sets about work that is held back.
+                Some(passed) if !self.waits_for_readings(passed) => passed.place,
+                _ => return Vec::new(),
             },
             Now::Acknowledge { .. } => return Vec::new(),
         };
         self.cautions_of(place).into_iter().map(|id| self.caution_view(id)).collect()
+    }
+
+    /// Whether a step was passed whose action readings that contradict each other hold back.
+    fn waits_for_readings(&self, passed: &Passed) -> bool {
+        let Place { tree, step } = passed.place;
+        let kind = &self.handbook().tree(tree).step(step).kind;
+        passed.passage == Passage::Through && matches!(kind, StepKind::Act { .. })
     }
 
     /// The cautions of a step, and of its question or action, each once.

@@ -199,8 +199,9 @@ fn drained() -> String {
         )
         .replace(
             "trees:\n",
-            "actions:\n  drain:\n    do: Drain the oil.\n    takes: 20 min\n    \
-             once_done: the oil was drained\n    outdates: [floor, level]\n    basis: estimate\n\
+            "cautions:\n  hot: {severity: note, text: The oil is hot.}\n\
+             actions:\n  drain:\n    do: Drain the oil.\n    takes: 20 min\n    \
+             once_done: the oil was drained\n    cautions: [hot]\n    outdates: [floor, level]\n    basis: estimate\n\
              trees:\n  drain:\n    title: The oil\n    start: floor\n    steps:\n      \
              floor: {ask: floor, again: true, next: noise}\n      \
              noise: {ask: noise, again: true, next: drain}\n      \
@@ -229,6 +230,7 @@ fn no_step_calls_for_what_a_contradiction_holds_back() {
     bench.answer("level", "180");
     bench.answer("noise", "yes");
     assert_eq!(ended(&bench), WAITS);
+    assert!(bench.case.cautions_here().is_empty());
     assert!(told(&bench).iter().any(|line| line == WAITS), "{:?}", told(&bench));
     // Read again, the way behind it stays as it was, and the work is called for in its turn.
     bench.answer("floor", "30");
@@ -237,6 +239,7 @@ fn no_step_calls_for_what_a_contradiction_holds_back() {
     bench.answer("floor", "40");
     bench.answer("noise", "yes");
     assert!(matches!(bench.case.now(), Now::Act { .. }), "{:?}", bench.case.now());
+    assert_eq!(bench.case.cautions_here().len(), 1);
     bench.done();
     assert_eq!(ended(&bench), "The oil was drained.");
 }

@@ -79,7 +79,7 @@ fn what_is_not_known_says_why() {
     let arguments = ["try", "pump_alone", "--from", "falling", "--json", "--set"];
     let way = stand.run(&[&arguments[..], &["still_falling=no"]].concat()).json();
     let last = decisions(&way)[0];
-    assert_eq!(last["to"], "pump_alone.is_read");
+    assert_eq!(last["to"], "pump_alone.watch");
     assert!(last["doubt"].is_string(), "{last}");
     assert!(last["because"].as_str().unwrap().contains("so `unknown`"), "{last}");
 }
