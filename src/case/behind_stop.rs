@@ -43,7 +43,8 @@ impl Case<'_> {
     }
 
     /// The questions that say where a step leads.
-    fn looked_at(&self, step: &Step) -> Vec<QuestionId> {
+    #[must_use]
+    pub fn looked_at(&self, step: &Step) -> Vec<QuestionId> {
         let StepKind::Ask { question, .. } = step.kind else { return Vec::new() };
         let Next::ByRules { rules, .. } = &step.next else { return vec![question] };
         let uses = rules.iter().flat_map(|rule| rule.condition.uses());

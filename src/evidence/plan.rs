@@ -106,6 +106,25 @@ pub fn plan_on(
     plan
 }
 
+/// The repair that helps most for its minutes where it is made first, of those that are meant; none of
+/// those that are left to a licensed person.
+#[must_use]
+pub fn first_of(
+    site: &dyn Site,
+    states: &[f64],
+    cures: &[&[(usize, f64)]],
+    is_meant: impl Fn(usize) -> bool,
+) -> Option<Planned> {
+    let faulty: f64 = states.iter().skip(1).sum();
+    let stays = vec![1.0; states.len().max(1).ilog2() as usize];
+    let meant = (0..cures.len()).filter(|repair| is_meant(*repair) && !site.is_referred(*repair));
+    let tried = meant.map(|r| Tried::of(states, r, after(&stays, cures[r]))).collect();
+    let sofar = Sofar { stays, restored: 0.0, cured: 0.0 };
+    let (best, minutes) = best(site, tried, &sofar, faulty, f64::INFINITY)?;
+    let restored = best.restored / faulty;
+    Some(Planned { repair: best.repair, minutes, mends: restored, restored })
+}
+
 /// What the repairs made so far have come to.
 struct Sofar {
     stays: Vec<f64>,

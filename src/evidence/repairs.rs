@@ -2,7 +2,7 @@
 
 use super::configuration::Configuration;
 use super::finding::FindingState;
-use super::plan::{Planned, Site, plan_on};
+use super::plan::{Planned, Site, first_of, plan_on};
 use super::wording::{Likelihood, word};
 use super::worksheet::Worksheet;
 use crate::handbook::{ActionId, CauseId, FindingId, Handbook};
@@ -37,6 +37,9 @@ pub struct Repairs {
     pub steps: Vec<RepairStep>,
     /// The repair that would come next and can hurt, so that it is left to a licensed person.
     pub referred: Option<ActionId>,
+    /// Of the repairs meant for the likeliest cause the one that helps most for its minutes, made
+    /// first; none where all of them are done, left to a licensed person or of no use here.
+    pub for_leader: Option<RepairStep>,
     /// What calling one in is taken to cost, in minutes, with the repair that is then made.
     pub referral: f64,
     /// Repairs that are not tried, and why not.
@@ -87,21 +90,33 @@ pub fn repairs(sheet: &Worksheet<'_>, states: &[f64]) -> Repairs {
     let cures: Vec<&[(usize, f64)]> = cures.iter().map(Vec::as_slice).collect();
     let configuration = Configuration::of(sheet);
     let mut site = OnSite { handbook, actions: &actions, configuration: configuration.clone() };
+    let leader = handbook
+        .cause_ids()
+        .max_by(|one, other| there(states, one.index()).total_cmp(&there(states, other.index())));
+    let fix = leader.map(|leader| &handbook.cause(leader).fix[..]).unwrap_or_default();
+    let for_leader = first_of(&site, states, &cures, |repair| fix.contains(&actions[repair]));
     let referral = REFERRAL + repairing(&site, states, &cures);
-    let plan = plan_on(&mut site, states, &cures, referral);
+    let mut plan = plan_on(&mut site, states, &cures, referral);
+    // Where several faults are likely at once, no repair is worth as much as somebody called in;
+    // until one has come, what is meant for the likeliest is the thing to do.
+    if plan.steps.is_empty() && plan.referred.is_none() {
+        plan.steps.extend(for_leader.clone());
+    }
     let planned = |repair: usize| plan.steps.iter().any(|step| step.repair == repair);
     let costly = (0..actions.len()).filter(|repair| !planned(*repair));
     left_out.extend(costly.map(|repair| (actions[repair], LeftOut::Costly)));
-    let mut configuration = configuration;
-    let step = |planned: &Planned| RepairStep {
+    let step = |planned: &Planned, configuration: &mut Configuration| RepairStep {
         action: actions[planned.repair],
         first: configuration.act(handbook, actions[planned.repair]),
         minutes: planned.minutes,
         mends: planned.mends,
         restored: planned.restored,
     };
+    let for_leader = for_leader.map(|planned| step(&planned, &mut configuration.clone()));
+    let mut configuration = configuration;
     Repairs {
-        steps: plan.steps.iter().map(step).collect(),
+        steps: plan.steps.iter().map(|planned| step(planned, &mut configuration)).collect(),
+        for_leader,
         referred: plan.referred.map(|repair| actions[repair]),
         referral,
         left_out,

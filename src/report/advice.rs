@@ -91,11 +91,12 @@ fn leads_with(case: &Case<'_>, likelihood: Likelihood) -> bool {
     leader.is_some_and(|leader| word(leader.probability) >= likelihood)
 }
 
-/// The repair to try first, and where that isn't meant for what leads the next one that is. What
-/// has to be done before it is an act with cautions of its own, and comes alone at the briefest.
+/// The repair to try first: one that was passed over, or the one meant for what leads. What has to be
+/// done before it is an act with cautions of its own, and comes alone unless there is room for both.
 fn first_repair(case: &Case<'_>, repairs: &Repairs, brevity: Brevity) -> Vec<Line> {
     let passed_over = open_and_unplanned(case, repairs).first().copied();
-    let step = repairs.steps.first().filter(|_| passed_over.is_none());
+    let meant = repairs.steps.first().map(|first| repairs.for_leader.as_ref().unwrap_or(first));
+    let step = meant.filter(|_| passed_over.is_none());
     let before = step.and_then(|step| step.first.first().copied());
     let Some(action) = before.or(passed_over).or(step.map(|step| step.action)) else {
         return left_to(case, repairs.referred)
@@ -107,33 +108,31 @@ fn first_repair(case: &Case<'_>, repairs: &Repairs, brevity: Brevity) -> Vec<Lin
     }
     let mut lines = vec![Line::strong("What to do about it first")];
     let mut said: Vec<String> = Vec::new();
-    let is_brief = brevity == Brevity::Brief;
-    if let Some(step) = step.filter(|_| before.is_some() && is_brief) {
-        lines.extend(told_whole(case, step, &mut said));
-        lines.push(test_again(case, true));
-        return lines;
-    }
-    lines.extend(new_cautions(case, action, &mut said));
-    let view = case.action_view(action);
-    if let Some(step) = step.filter(|_| before.is_some()) {
-        let minutes = case.action_view(step.action).minutes;
-        let cost = minutes.map(|minutes| format!(", about {minutes:.0} min")).unwrap_or_default();
-        lines.push(Line::plain("- ").join(view.instruction));
-        lines.push(Line::plain(format!(
-            "- Then the repair itself ({}{cost}): read how, with its own cautions, before you \
-             begin. It is in the whole verdict.",
-            against(case, step.action)
-        )));
-    } else {
-        let is_open = open_repairs(case).contains(&action);
-        lines.push(action_line(&view, &against(case, action), None, is_open));
-        let next = repairs.steps.get(usize::from(passed_over.is_none()));
-        let meant =
-            next.filter(|next| !is_for_leader(case, action) && is_for_leader(case, next.action));
-        let meant = meant.filter(|_| is_brief);
-        lines.extend(meant.into_iter().flat_map(|next| told_whole(case, next, &mut said)));
+    match step.filter(|_| before.is_some()) {
+        Some(step) if brevity == Brevity::Brief => lines.extend(told_whole(case, step, &mut said)),
+        Some(step) => lines.extend(told_in_turn(case, step, action)),
+        None => {
+            lines.extend(new_cautions(case, action, &mut said));
+            let is_open = open_repairs(case).contains(&action);
+            let view = case.action_view(action);
+            lines.push(action_line(&view, &against(case, action), None, is_open));
+        }
     }
     lines.push(test_again(case, true));
+    lines
+}
+
+/// What has to be done before a repair, with its cautions, and that the repair itself comes then.
+fn told_in_turn(case: &Case<'_>, step: &RepairStep, before: ActionId) -> Vec<Line> {
+    let mut lines = new_cautions(case, before, &mut Vec::new());
+    let minutes = case.action_view(step.action).minutes;
+    let cost = minutes.map(|minutes| format!(", about {minutes:.0} min")).unwrap_or_default();
+    lines.push(Line::plain("- ").join(case.action_view(before).instruction));
+    lines.push(Line::plain(format!(
+        "- Then the repair itself ({}{cost}): read how, with its own cautions, before you begin. It \
+         is in the whole verdict.",
+        against(case, step.action)
+    )));
     lines
 }
 
@@ -147,12 +146,6 @@ fn told_whole(case: &Case<'_>, step: &RepairStep, said: &mut Vec<String>) -> Vec
     let view = case.action_view(step.action);
     lines.push(action_line(&view, &against(case, step.action), None, is_open));
     lines
-}
-
-/// Whether a repair is meant for the cause that leads.
-fn is_for_leader(case: &Case<'_>, action: ActionId) -> bool {
-    let leader = case.assessment().leader();
-    leader.is_some_and(|leader| case.handbook().cause(leader.cause).fix.contains(&action))
 }
 
 /// Findings that are a matter of safety, with whom to ask.

@@ -47,10 +47,14 @@ pub(super) fn next_step<'i>(case: &Case<'_>, insight: &'i Insight) -> Option<Nex
         .or_else(|| going.map(NextStep::GoOn))
 }
 
-/// Whether the way that its author goes on with comes before any other check: as long as nothing
-/// speaks of a cause.
+/// Whether the way that its author goes on with comes before any other check: as long as no fault is
+/// likely. Where little is known, the way of somebody who knows the trade is worth more than a single
+/// answer out of another one.
 pub(super) fn author_goes_first(case: &Case<'_>) -> bool {
-    !case.assessment().has_evidence
+    let assessment = case.assessment();
+    let leader = assessment.leader().filter(|_| !assessment.nothing_leads());
+    let is_likely = leader.is_some_and(|leader| word(leader.probability) >= Likelihood::Likely);
+    !assessment.has_evidence || !is_likely
 }
 
 /// Whether what an end before advised comes before any check: where most likely nothing is wrong, what
@@ -123,9 +127,19 @@ fn is_tested(case: &Case<'_>, finding: FindingId, id: QuestionId) -> bool {
     }
 }
 
-/// The first reading that a tree asks for and that is open.
+/// The first reading that is open of those that a tree asks for, as somebody comes to them who begins
+/// it, and on which enough of it hangs.
 pub(super) fn reading_of(case: &Case<'_>, tree: TreeId) -> Option<QuestionId> {
-    let sheet = case.worksheet();
-    let mut asked = case.handbook().tree(tree).questions();
-    asked.find(|id| is_reading(case, *id) && sheet.is_unanswered(*id))
+    let (sheet, tree) = (case.worksheet(), case.handbook().tree(tree));
+    let is_open = |id: &QuestionId| is_reading(case, *id) && sheet.is_unanswered(*id);
+    let open: Vec<QuestionId> = tree.questions_from_start().filter(is_open).collect();
+    let hangs_on = |id: QuestionId| {
+        tree.steps.iter().filter(|step| case.looked_at(step).contains(&id)).count()
+    };
+    let most = open.iter().map(|id| hangs_on(*id)).max()?;
+    open.into_iter().find(|id| MAIN * hangs_on(*id) >= most)
 }
+
+/// A reading on which less than one in so many steps hangs of those that hang on the main one is a
+/// detail of a tree, off its way (`estimate`).
+const MAIN: usize = 2;

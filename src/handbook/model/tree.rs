@@ -191,4 +191,26 @@ impl Tree {
             _ => None,
         }))
     }
+
+    /// The same in the order in which somebody comes to them who begins the tree: those first that are
+    /// the fewest steps from its start.
+    pub fn questions_from_start(&self) -> impl Iterator<Item = QuestionId> + '_ {
+        let mut order = vec![self.start];
+        let mut at = 0;
+        while let Some(&step) = order.get(at) {
+            for target in self.step(step).next.targets() {
+                if let Target::Step(next) = target
+                    && !order.contains(&next)
+                {
+                    order.push(next);
+                }
+            }
+            at += 1;
+        }
+        let asked = order.into_iter().filter_map(|step| match self.step(step).kind {
+            StepKind::Ask { question, .. } => Some(question),
+            _ => None,
+        });
+        self.rounds.into_iter().chain(asked)
+    }
 }

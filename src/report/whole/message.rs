@@ -8,7 +8,8 @@ use super::room::{Room, one_row};
 use super::sentences::sentences;
 use crate::case::{ActionId, Case, CautionSeverity, CautionView, Closes, Ending, Now};
 use crate::evidence::Witness;
-use crate::report::advice::caution_line;
+use crate::report::advice::{caution_line, due_repair};
+use crate::report::brief::Brevity;
 use crate::report::closing::referral;
 use crate::report::headline::{
     apart, beyond_the_proof, is_disputed, is_wrong, likeliest, mended, shown_then, what_was_done,
@@ -47,7 +48,7 @@ pub(super) fn message(report: &CaseReport<'_>) -> String {
     }
     let head = room.may(&head(report));
     let found = found(report);
-    let next = next(report);
+    let (next, then) = next(report);
     if is_plan(report) {
         let plan = what_was_done(report.case, false);
         let plan = told(&plan[..plan.len().min(1)]);
@@ -61,8 +62,10 @@ pub(super) fn message(report: &CaseReport<'_>) -> String {
     let instruction = next.instruction.as_deref().unwrap_or_default();
     let (doing, cautions) = room.instructed(instruction, &next.cautions);
     let leaving = room.may(&leaving(report).unwrap_or_default());
+    let behind = then.instruction.map(|text| format!("Then, if that changes nothing: {text}"));
+    let behind = behind.map(|text| room.also(&text, &then.cautions)).unwrap_or_default();
     let rest = room.sentences(&found[found.len().min(1)..]);
-    joined(&[head, doing, cautions, first, rest, leaving, tail])
+    joined(&[head, doing, cautions, behind, first, rest, leaving, tail])
 }
 
 /// Whether what was found is a plan, and nobody has closed it.
@@ -213,43 +216,82 @@ const TO_DO: [&str; 4] = [
     "What to do now",
 ];
 
+/// How the headings of repairs begin.
+const REPAIRS: &str = "What to do about it";
+
 /// The heading under which checks stand. A caller has no program: of them he gets what he can read
 /// or look at.
 const TO_CHECK: &str = "What to check next";
 
-/// The first thing that the verdict proposes, with the cautions before it.
-fn next(report: &CaseReport<'_>) -> Next {
-    let mut next = Next::default();
+/// The first thing that the verdict proposes, with the cautions before it; and where that is a check, the
+/// repair that comes behind it, if one is due.
+fn next(report: &CaseReport<'_>) -> (Next, Next) {
+    let case = report.case;
     // A plan is no instruction, but what it is for has its dangers.
     if is_plan(report) {
-        next.cautions = report.case.cautions_here().iter().map(caution).collect();
+        let cautions = case.cautions_here().iter().map(caution).collect();
+        return (Next { instruction: None, cautions }, Next::default());
     }
-    if report.case.work_closed().is_some() || report.closing.is_some() {
-        return next;
+    if case.work_closed().is_some() || report.closing.is_some() {
+        return Default::default();
     }
-    let mut is_to_do = false;
-    for line in &report.verdict {
-        if let [piece] = &line.pieces[..]
-            && piece.role == Role::Strong
-        {
-            if piece.text == TO_CHECK && next.instruction.is_none() {
-                next = read_next(report.case);
-            }
-            is_to_do = TO_DO.contains(&piece.text.as_str());
-        } else if is_to_do && next.instruction.is_none() {
-            let is_warning = line.pieces.first().is_some_and(|p| p.role == Role::Warning);
-            let text = without_quiet(line);
-            let text = text.strip_prefix("- ").unwrap_or(&text);
-            if is_warning || text.starts_with("Note: ") {
-                let word = if is_warning { CAUTION } else { "" };
-                next.cautions.push(format!("{word}{text}"));
-            } else {
-                next.instruction = Some(format!("{}: {text}", begins(report.case, text)));
-            }
+    if let Some(waited_for) = waited_for(case) {
+        return (waited_for, Next::default());
+    }
+    let due = due_repair(case, &case.insight(), Brevity::Briefest);
+    let sections = report.verdict.chunk_by(|_, line| heading(line).is_none());
+    let mut proposed = sections.filter_map(|section| {
+        let (named, lines) = (heading(section.first()?)?, &section[1..]);
+        let (kind, next) = match named {
+            TO_CHECK => (Kind::Check, read_next(case)),
+            _ if named.starts_with(REPAIRS) && !due.is_empty() => (Kind::Due, first_to_do(&due)),
+            _ if TO_DO.contains(&named) => (Kind::Other, first_to_do(lines)),
+            _ => return None,
+        };
+        next.instruction.is_some().then_some((kind, next))
+    });
+    let Some((kind, mut first)) = proposed.next() else { return Default::default() };
+    if kind != Kind::Check {
+        let begun = |text: String| format!("{}: {text}", begins(case, &text));
+        first.instruction = first.instruction.map(begun);
+        return (first, Next::default());
+    }
+    let behind = proposed.next().filter(|(kind, _)| *kind == Kind::Due);
+    (first, behind.map(|(_, next)| next).unwrap_or_default())
+}
+
+/// What a verdict proposes.
+#[derive(PartialEq, Eq)]
+enum Kind {
+    /// Something to read or look at.
+    Check,
+    /// A repair of what is likely or settled.
+    Due,
+    /// Anything else that is to be done.
+    Other,
+}
+
+/// The heading that a line is.
+fn heading(line: &Line) -> Option<&str> {
+    match &line.pieces[..] {
+        [piece] if piece.role == Role::Strong => Some(&piece.text),
+        _ => None,
+    }
+}
+
+/// The first thing to do among lines, with the cautions before it.
+fn first_to_do(lines: &[Line]) -> Next {
+    let mut next = Next::default();
+    for line in lines.iter().filter(|line| heading(line).is_none()) {
+        let is_warning = line.pieces.first().is_some_and(|p| p.role == Role::Warning);
+        let text = without_quiet(line);
+        let text = text.strip_prefix("- ").unwrap_or(&text);
+        if !is_warning && !text.starts_with("Note: ") {
+            next.instruction = Some(text.to_owned());
+            break;
         }
-    }
-    if let Now::Act { .. } | Now::Do { .. } = report.case.now() {
-        waited_for(report.case, &mut next);
+        let word = if is_warning { CAUTION } else { "" };
+        next.cautions.push(format!("{word}{text}"));
     }
     next
 }
@@ -281,16 +323,16 @@ fn caution(view: &CautionView) -> String {
     format!("{word}{}", caution_line(view).to_text())
 }
 
-/// What the tree waits for comes before what the verdict proposes.
-fn waited_for(case: &Case<'_>, next: &mut Next) {
+/// What the tree waits for, which comes before what the verdict proposes.
+fn waited_for(case: &Case<'_>) -> Option<Next> {
     let text = match case.now() {
         Now::Act { action, .. } => case.action_view(*action).instruction.to_text(),
         Now::Do { text, .. } => text.to_text(),
-        _ => return,
+        _ => return None,
     };
     let part = about_this(case).map(|part| format!(" {part}")).unwrap_or_default();
-    next.instruction = Some(format!("Next: {text}{part}"));
-    next.cautions = case.cautions_here().iter().map(caution).collect();
+    let cautions = case.cautions_here().iter().map(caution).collect();
+    Some(Next { instruction: Some(format!("Next: {text}{part}")), cautions })
 }
 
 /// A line without what may be skipped.

@@ -64,6 +64,15 @@ impl Room {
         }
     }
 
+    /// What to do behind that and what to mind with it, if both fit; else nothing.
+    pub(super) fn also(&mut self, instruction: &str, cautions: &[String]) -> String {
+        let with =
+            in_ever_less(cautions).map(|cautions| one_row(&format!("{instruction} {cautions}")));
+        let fitting = with.into_iter().find(|text| self.fits(text)).unwrap_or_default();
+        self.take(&fitting);
+        fitting
+    }
+
     /// A plan and what to mind with it. Each caution keeps its first sentence and the plan its limits,
     /// which are its last one, whatever else is left out: whoever holds a vacuum has to know them.
     pub(super) fn planned(&mut self, plan: &[String], cautions: &[String]) -> (String, String) {

@@ -74,9 +74,7 @@ impl Person<'_> {
 
     /// The figures that were told before this reading was asked for, and that it may be.
     pub(super) fn told_before(&mut self, case: &Case<'_>, id: QuestionId) -> Option<Line> {
-        if case.handbook().question(id).instrument.is_none() {
-            return None;
-        }
+        case.handbook().question(id).instrument?;
         let fits = |early: &&mut Early| Measured::of(case, &early.figure).fits(id) == Some(true);
         let mut figures = Vec::new();
         for early in self.early.iter_mut().filter(fits) {

@@ -45,7 +45,12 @@ pub(super) fn several(
     let mut found: Vec<QuestionId> = parts.iter().filter_map(placed).collect();
     found.sort_unstable();
     found.dedup();
-    let are_figures = || parts.iter().all(|part| Measured::of(case, part).alone().is_some());
+    let are_figures = || {
+        let alone = |part: &String| Measured::of(case, part).alone();
+        let figures: Option<Vec<String>> = parts.iter().map(alone).collect();
+        let has_a_place = |figure: &String| !by_value(case, asked, figure).is_empty();
+        figures.is_some_and(|figures| figures.iter().any(has_a_place))
+    };
     let is_several = match found.len() {
         0 => is_at_a_list(case, asked) && are_figures(),
         // Of two figures for one question the second would be lost.

@@ -8,8 +8,8 @@
 //! ready there (`choosing`); work that is told counts as done (`deeds`); other words typed out of turn
 //! are offered to the questions that they speak of (`elsewhere`, `facts`, `matching`, `weighing`,
 //! `answer_told`, `part_told`, `by_kind`, `measured`, `paired`, `times`, `early`). What an answer means
-//! is decided by `case`; how a prompt
-//! looks, by the console. Imports `case`, `report` and `text`.
+//! is decided by `case`; how a prompt looks, by the console. Imports `case`, `quantity`, `report` and
+//! `text`.
 //!
 //! ```no_run
 //! use dryhold::terminal::{Audience, Dialogue, Person, open};

@@ -61,22 +61,17 @@ impl Person<'_> {
         }
     }
 
-    /// The dangers among the questions that words were offered to; none that was just answered for the
-    /// same words.
+    /// The dangers among the questions that words were offered to, to which a word pointed; none that
+    /// was just answered for the same words.
     fn dangers_offered(&self, case: &Case<'_>, typed: &str, found: &[Match]) -> Vec<QuestionId> {
         let hinted = dangers_hinted(case, None, typed);
-        let is_yes_no = |id| matches!(case.dangerous_choice(id), Some("yes" | "no"));
+        let said = folded(typed);
         let is_answered = |id: QuestionId| {
-            let same = self
-                .asked_for
-                .as_ref()
-                .is_some_and(|(of, words)| *of == id && *words == folded(typed));
-            same && case.latest_answer(id).is_some_and(|given| given.reply.is_known())
+            self.asked_for.as_ref().is_some_and(|(of, words)| *of == id && *words == said)
+                && case.latest_answer(id).is_some_and(|given| given.reply.is_known())
         };
         let ids = found.iter().map(|found| found.id);
-        ids.filter(|id| hinted.contains(id) || is_yes_no(*id))
-            .filter(|id| !is_answered(*id))
-            .collect()
+        ids.filter(|id| hinted.contains(id) && !is_answered(*id)).collect()
     }
 
     /// Says what to do if a danger is so after all that was put aside, and asks once more whether it
@@ -141,9 +136,7 @@ impl Person<'_> {
         found: &[Match],
         id: QuestionId,
     ) {
-        let hinted = dangers_hinted(case, None, typed);
-        let mut dangers = self.dangers_offered(case, typed, found);
-        dangers.retain(|danger| hinted.contains(danger));
+        let dangers = self.dangers_offered(case, typed, found);
         if dangers.is_empty() || dangers.contains(&id) {
             return;
         }
