@@ -142,7 +142,7 @@ impl<'h> Case<'h> {
         };
         match event {
             Event::Opened { .. } => Err(Refusal::NotTheFirst),
-            Event::Answered { question, .. } => {
+            Event::Answered { question, .. } | Event::Minded { question, .. } => {
                 known(self.handbook.find_question(question).is_some(), "question", question)
             }
             Event::Corrected { answer: order, .. } | Event::TakenBack { order } => {

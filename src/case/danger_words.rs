@@ -5,6 +5,14 @@ use super::now::Now;
 use crate::handbook::{Hazard, Next, QuestionId, Step, StepId, StepKind, Target, TreeId};
 use crate::text::Line;
 
+/// What a step at which the work stops says.
+pub(super) struct Stop {
+    /// What is to be done.
+    pub text: Line,
+    /// Why, and when the work may go on.
+    pub why: Option<Line>,
+}
+
 impl Case<'_> {
     /// The words that stand for the dangerous answer of a safety question; none of any other.
     pub fn danger_words(&self, id: QuestionId) -> impl Iterator<Item = &str> {
@@ -60,6 +68,11 @@ impl Case<'_> {
     /// to no stop.
     #[must_use]
     pub fn stop_of_danger(&self, id: QuestionId) -> Option<Line> {
+        self.whole_stop_of_danger(id).map(|stop| stop.text)
+    }
+
+    /// The same with its reason.
+    pub(super) fn whole_stop_of_danger(&self, id: QuestionId) -> Option<Stop> {
         let answer = match self.handbook().question(id).hazard? {
             Hazard::YesNo(yes) => usize::from(yes),
             Hazard::Choice(place) => usize::from(place),
@@ -71,19 +84,21 @@ impl Case<'_> {
         self.stop_in(Some(place.tree), id, answer)
     }
 
-    fn stop_in(&self, first: Option<TreeId>, id: QuestionId, answer: usize) -> Option<Line> {
+    fn stop_in(&self, first: Option<TreeId>, id: QuestionId, answer: usize) -> Option<Stop> {
         let handbook = self.handbook();
         let all = (0..handbook.trees().len()).map(TreeId::at);
         let mut trees = first.into_iter().chain([self.tree()]).chain(all);
-        let text = trees.find_map(|tree| {
+        let (text, why) = trees.find_map(|tree| {
             let tree = handbook.tree(tree);
             let behind = tree.steps.iter().filter_map(|step| step_behind(step, id, answer));
             behind.map(|step| &tree.step(step).kind).find_map(|kind| match kind {
-                StepKind::Stop { text, .. } => Some(text),
+                StepKind::Stop { text, why, .. } => Some((text, why)),
                 _ => None,
             })
         })?;
-        Some(text.fill_what_is_known(&self.worksheet()))
+        let sheet = self.worksheet();
+        let why = why.as_ref().map(|why| why.fill_what_is_known(&sheet));
+        Some(Stop { text: text.fill_what_is_known(&sheet), why })
     }
 }
 

@@ -98,6 +98,13 @@ pub enum Event {
         /// Who did.
         by: String,
     },
+    /// What the stop of a danger asks for was acknowledged, once the danger was taken back.
+    Minded {
+        /// The question of the danger.
+        question: String,
+        /// Who did.
+        by: String,
+    },
     /// A note was made.
     Noted {
         /// The note.

@@ -27,6 +27,8 @@ pub enum Response {
     Skip,
     /// Acknowledges a caution, with who does.
     Acknowledge(CautionId, String),
+    /// Acknowledges what the stop of a danger asks for that was taken back, with who does.
+    Mind(QuestionId, String),
     /// There is nothing left to run a round about.
     NoMore,
     /// Takes back the answer or deed that was given last.
@@ -222,6 +224,10 @@ fn turn(case: &Case<'_>, response: &Response) -> Turn {
         Response::Skip => skip(case),
         Response::Acknowledge(caution, by) => Turn::Happens(Event::Acknowledged {
             caution: case.handbook().caution(*caution).id.clone(),
+            by: by.clone(),
+        }),
+        Response::Mind(question, by) => Turn::Happens(Event::Minded {
+            question: case.handbook().question(*question).id.clone(),
             by: by.clone(),
         }),
         Response::NoMore => no_more(case),

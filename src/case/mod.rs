@@ -12,6 +12,7 @@ mod biting;
 mod case;
 mod closing;
 mod coming;
+mod danger_taken_back;
 mod danger_words;
 mod details;
 mod event;
@@ -42,6 +43,7 @@ mod work_closed;
 
 pub use case::{Case, Refusal};
 pub use closing::{Closing, FixedBy};
+pub use danger_taken_back::DangerTakenBack;
 pub use details::{Detail, Details};
 pub use event::Event;
 pub use interview::{Answerer, Ending, KeepNothing, Keeper, Objection, Response, interview};

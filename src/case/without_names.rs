@@ -24,7 +24,9 @@ fn nameless(event: &Event, texts: &mut Texts) -> Event {
     let mut event = event.clone();
     match &mut event {
         Event::Unknown => return Event::Noted { text: LEFT_OUT.to_owned() },
-        Event::Acknowledged { by: text, .. } | Event::Noted { text } => LEFT_OUT.clone_into(text),
+        Event::Acknowledged { by: text, .. }
+        | Event::Minded { by: text, .. }
+        | Event::Noted { text } => LEFT_OUT.clone_into(text),
         Event::Attached { file } => LEFT_OUT.clone_into(&mut file.name),
         Event::Described { details } => *details = nameless_details(details),
         Event::Closed { closing } => {

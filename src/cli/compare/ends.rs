@@ -207,7 +207,9 @@ pub(in crate::cli) fn event_with_new_names(mut event: Event, renamed: &Renamed) 
             rename("trees", tree);
             *step = renamed.step_now(tree, step);
         }
-        Event::Answered { question, .. } => rename("questions", question),
+        Event::Answered { question, .. } | Event::Minded { question, .. } => {
+            rename("questions", question)
+        }
         Event::Acknowledged { caution, .. } => rename("cautions", caution),
         Event::Closed { closing } => {
             if let FixedBy::Cause(cause) = &mut closing.fixed_by {

@@ -54,6 +54,9 @@ fn said(event: &Event) -> String {
         Event::Acknowledged { caution, by } => {
             format!("`{}` was read by {}", inert(caution), inert(by))
         }
+        Event::Minded { question, by } => {
+            format!("what the stop of `{}` asks for was read by {}", inert(question), inert(by))
+        }
         Event::Noted { text } => format!("note: {}", inert(text)),
         Event::Attached { file } => format!("goes with it: {}", inert(&file.name)),
         Event::Described { details } => told_of(details),

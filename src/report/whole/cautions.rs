@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::Fact;
-use crate::case::{Case, CautionSeverity, CautionView, Event};
+use crate::case::{Case, CautionSeverity, CautionView, DangerTakenBack, Event};
 use crate::text::{Line, Role, list_and};
 
 /// A caution that applied.
@@ -58,6 +58,50 @@ fn of(case: &Case<'_>, view: CautionView) -> Applied {
         caution: view.id,
         acknowledged_by,
     }
+}
+
+/// A danger that was told and taken back.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub(super) struct TakenBack {
+    /// The id of the question.
+    pub question: String,
+    /// What was asked.
+    pub ask: String,
+    /// The dangerous answer.
+    pub told: String,
+    /// The answer that stands now; none where it was not answered anew.
+    pub now: Option<String>,
+    /// When the work may go on.
+    pub go_on: String,
+    /// Who acknowledged what its stop asks for, since it was taken back.
+    pub acknowledged_by: Option<String>,
+}
+
+/// The dangers that were told and taken back, in that order.
+pub(super) fn taken_back(case: &Case<'_>) -> Vec<TakenBack> {
+    let of = |danger: DangerTakenBack| TakenBack {
+        question: case.handbook().question(danger.question).id.clone(),
+        ask: case.question_view(danger.question).ask.to_text(),
+        told: danger.told,
+        now: danger.now,
+        go_on: case.after_danger(danger.question),
+        acknowledged_by: danger.minded_by,
+    };
+    case.dangers_taken_back().into_iter().map(of).collect()
+}
+
+/// `A danger was told first and taken back: Does it smell of gas? [Yes] Now: No. Go on only ...`
+pub(super) fn taken_back_told(dangers: &[TakenBack]) -> impl Iterator<Item = Fact> {
+    dangers.iter().map(|danger| {
+        let now = danger.now.as_deref().unwrap_or("not answered anew");
+        let by = danger.acknowledged_by.as_deref().unwrap_or("nobody").trim_end_matches('.');
+        let text = format!(
+            "A danger was told first and taken back: {} [{}] Now: {now}. {}",
+            danger.ask, danger.told, danger.go_on
+        );
+        let by = format!(" Acknowledged by {by}.");
+        Fact::Item(Line::new().push(Role::Warning, text).push(Role::Plain, by))
+    })
 }
 
 /// The stops first, each with who acknowledged it or that nobody did.

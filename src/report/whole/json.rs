@@ -34,6 +34,7 @@ pub(super) fn json(report: &CaseReport<'_>) -> Json {
         "found": found,
         "done": done::done(case, about),
         "cautions": cautions::applied(case),
+        "dangers_taken_back": cautions::taken_back(case),
         "notes": done::notes(case, about),
         "files": done::files(case, about),
         "record": evacuation::record(report),

@@ -6,7 +6,9 @@ use super::heading::state;
 use super::proved;
 use super::room::{Room, one_row};
 use super::sentences::sentences;
-use crate::case::{ActionId, Case, CautionSeverity, CautionView, Closes, Ending, Now};
+use crate::case::{
+    ActionId, Case, CautionSeverity, CautionView, Closes, DangerTakenBack, Ending, Now,
+};
 use crate::evidence::Witness;
 use crate::report::advice::{caution_line, due_repair};
 use crate::report::brief::Brevity;
@@ -33,6 +35,10 @@ const UNTIL_THEN: &str = "Until then nothing leads.";
 const REFERRAL: &str = "The makers' instructions, your local codes and the licence the work needs \
                         come before this advice; where they differ, they win.";
 
+/// What is said where a danger that was taken back does not fit.
+const DANGER_ELSEWHERE: &str = "A danger was told first, then taken back: have it read out before you \
+                                go on.";
+
 /// What is said where a stop does not fit whole.
 const STOP_ELSEWHERE: &str = "Stopped for safety. Why is too long for a message: leave everything \
                               as it is and have it read out.";
@@ -47,6 +53,8 @@ pub(super) fn message(report: &CaseReport<'_>) -> String {
         return joined(&[head, stop, so_far, tail]);
     }
     let head = room.may(&head(report));
+    let danger = told_first(report.case);
+    let danger = room.must(&danger.join(" "), danger.first().map_or("", |_| DANGER_ELSEWHERE));
     let found = found(report);
     let (next, then) = next(report);
     if is_plan(report) {
@@ -55,7 +63,7 @@ pub(super) fn message(report: &CaseReport<'_>) -> String {
         let (planned, cautions) = room.planned(&plan, &next.cautions);
         let beside: Vec<String> = found.into_iter().filter(|said| !plan.contains(said)).collect();
         let beside = room.sentences(&beside);
-        return joined(&[head, cautions, planned, beside, tail]);
+        return joined(&[head, danger, cautions, planned, beside, tail]);
     }
     // The first sentence of what was found comes before everything that may be left out.
     let first = room.sentences(&found[..found.len().min(1)]);
@@ -65,7 +73,17 @@ pub(super) fn message(report: &CaseReport<'_>) -> String {
     let behind = then.instruction.map(|text| format!("Then, if that changes nothing: {text}"));
     let behind = behind.map(|text| room.also(&text, &then.cautions)).unwrap_or_default();
     let rest = room.sentences(&found[found.len().min(1)..]);
-    joined(&[head, doing, cautions, behind, first, rest, leaving, tail])
+    joined(&[head, danger, doing, cautions, behind, first, rest, leaving, tail])
+}
+
+/// The dangers that were told and taken back, each with when the work may go on.
+fn told_first(case: &Case<'_>) -> Vec<String> {
+    let of = |danger: DangerTakenBack| {
+        let ask = case.question_view(danger.question).ask.to_text();
+        let go_on = case.after_danger(danger.question);
+        format!("It was told first, then taken back: {ask} [{}] {go_on}", danger.told)
+    };
+    case.dangers_taken_back().into_iter().map(of).collect()
 }
 
 /// Whether what was found is a plan, and nobody has closed it.

@@ -2,6 +2,7 @@
 
 use super::{CaseReport, Fact, Section};
 use super::{answered, cautions, computed, done, evacuation, found, heading};
+use crate::case::Case;
 use crate::text::{Line, Role};
 
 /// The heading of the verdict's last part, with which the report ends too.
@@ -28,7 +29,7 @@ pub(super) fn sections(report: &CaseReport<'_>) -> Vec<Section> {
         section("What was asked and answered", answered::told(&answers)),
         section("What was computed", computed::told(&computed)),
         section("What was done", done::told(&done::done(case, about))),
-        section("Cautions that applied", cautions::told(&cautions::applied(case))),
+        section("Cautions that applied", cautions_told(case)),
         section("Notes", done::notes_told(&done::notes(case, about))),
         section("Photos and files", done::files_told(&done::files(case, about))),
         section("Evacuation record", evacuation::told(&evacuation::record(report))),
@@ -40,6 +41,13 @@ pub(super) fn sections(report: &CaseReport<'_>) -> Vec<Section> {
         mark_warning(line);
     }
     sections
+}
+
+/// The dangers that were told and taken back, then the cautions.
+fn cautions_told(case: &Case<'_>) -> Vec<Fact> {
+    let dangers = cautions::taken_back(case);
+    let applied = cautions::told(&cautions::applied(case));
+    cautions::taken_back_told(&dangers).chain(applied).collect()
 }
 
 /// The word before a warning, so that its meaning rests on no weight of letters.

@@ -189,6 +189,9 @@ impl<'c> Person<'c> {
         if let Some(reply) = self.leaving.take() {
             return self.other(case, &reply, None);
         }
+        if let Some(danger) = self.danger_to_mind(case) {
+            return self.mind(case, danger);
+        }
         // Nothing that was chosen before is asked at a stop.
         let is_stopped = matches!(case.now(), Now::Stopped { .. });
         let chosen = self.chosen.take().filter(|_| !is_stopped);

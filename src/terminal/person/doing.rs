@@ -49,16 +49,30 @@ impl Person<'_> {
     /// Puts a stop caution, which somebody has to acknowledge.
     pub(super) fn acknowledge(&mut self, case: &Case<'_>, id: CautionId) -> Option<Response> {
         let view = case.caution_view(id);
+        let ask = view.refer.map(|refer| format!(" and ask {}", refer.to_text()));
+        match self.acknowledged_by_name(case, &view.text.to_text(), &ask.unwrap_or_default()) {
+            Ok(name) => {
+                self.reminders.stand(vec![view.id]);
+                Some(Response::Acknowledge(id, name))
+            }
+            Err(response) => response,
+        }
+    }
+
+    /// Puts a warning that somebody has to acknowledge by name; what was done instead, if nobody did.
+    pub(super) fn acknowledged_by_name(
+        &mut self,
+        case: &Case<'_>,
+        warning: &str,
+        way_out: &str,
+    ) -> Result<String, Option<Response>> {
         let (first, who, by) = match self.audience {
             Audience::Site => ("Caution, read first", "you", Confirmation::Acknowledged),
             Audience::Phone => {
                 ("Caution, read this out first", "the caller", Confirmation::AcknowledgedByCaller)
             }
         };
-        let text = Line::warning(format!("{first}: {}", view.text.to_text()));
-        let mut title = vec![Line::new(), text];
-        let ask = view.refer.map(|refer| format!(" and ask {}", refer.to_text()));
-        let way_out = ask.unwrap_or_default();
+        let mut title = vec![Line::new(), Line::warning(format!("{first}: {warning}"))];
         title.push(Line::plain(format!("If {who} can't acknowledge it, type stop{way_out}.")));
         if let Some(name) = &self.last_name {
             title
@@ -66,7 +80,7 @@ impl Person<'_> {
         }
         let prompt =
             ConfirmPrompt { title, by, actions: vec![Action::Back, Action::Note, Action::Stop] };
-        match self.console.confirm(&prompt) {
+        Err(match self.console.confirm(&prompt) {
             Reply::Typed(name) if let Some(danger) = danger_told(case, None, &name) => {
                 self.danger(case, &name, danger)
             }
@@ -80,11 +94,10 @@ impl Person<'_> {
             }
             Reply::Typed(name) => {
                 self.last_name = Some(name.clone());
-                self.reminders.stand(vec![view.id]);
-                Some(Response::Acknowledge(id, name))
+                return Ok(name);
             }
             other => self.other(case, &other, None),
-        }
+        })
     }
 
     /// Puts a step that says what to do, and lets its wait pass.

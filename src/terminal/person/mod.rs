@@ -38,6 +38,7 @@ mod facts;
 mod holding;
 mod matching;
 mod measured;
+mod minding;
 mod paired;
 mod part_told;
 mod passed;

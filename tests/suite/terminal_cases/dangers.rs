@@ -409,3 +409,64 @@ fn a_pressure_of_a_test_with_nitrogen_or_below_the_air_is_no_danger() {
     person.answers("stop");
     person.control('c');
 }
+
+/// What was told of a danger stays in the case, and its stop is heard once more.
+#[test]
+fn a_danger_that_was_taken_back_is_acknowledged_and_stays_in_report_and_message() {
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain diagnose gauge_odd");
+    for line in ["strong smell of gas", "yes", "2"] {
+        person.answers(line);
+    }
+    let said = person.answers("no");
+    assert!(said.contains("How is it now? Does it smell of gas"), "{said}");
+    let said = person.answers("ok");
+    let once = "a danger was told first and is taken back now: Does it smell of gas";
+    assert!(said.contains("Caution, read first") && said.contains(once), "{said}");
+    assert!(said.contains("If it is so after all: Go out into good air"), "{said}");
+    assert!(said.contains("Go on only once the place is aired and a detector made for"), "{said}");
+    let said = person.answers("B. Good");
+    assert!(said.contains("\"ok\" is no name."), "{said}");
+    assert!(!person.answers("stop").contains("a danger was told first"));
+    person.ends(3);
+    let report = |format: &str| {
+        let printed = desk.program(&["report", "1", "--format", format]).output().unwrap().stdout;
+        let printed = String::from_utf8(printed).unwrap();
+        printed.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    for format in ["text", "markdown", "html"] {
+        let told = report(format);
+        assert!(told.contains("A danger was told first and taken back: Does it smell"), "{told}");
+        assert!(told.contains("Go on only once the place is aired"), "{told}");
+        assert!(told.contains("Acknowledged by B. Good."), "{told}");
+    }
+    let json = report("json");
+    assert!(json.contains(r#""now": "No""#) && json.contains(r#""told": "Yes""#), "{json}");
+    let message = report("message");
+    let told = "It was told first, then taken back: Does it smell of gas";
+    assert!(message.contains(told), "{message}");
+    assert!(
+        message.contains("[Yes] Go on only once the place is aired and a detector"),
+        "{message}"
+    );
+}
+
+/// Neither going away nor coming back gets past it, nor taking the answer back out of turn.
+#[test]
+fn a_danger_that_was_taken_back_is_acknowledged_in_a_later_sitting_too() {
+    let desk = Desk::with_rules(&with_words());
+    let mut person = desk.sit("--plain --only-rules rules diagnose hoses");
+    for line in ["gas hisses from the blue one", "yes", "2", "no"] {
+        person.answers(line);
+    }
+    let wanted = "taken back now: Does any part stand above 0 bar gauge? If it is so after all: \
+                  Leave it shut. Go on only where none of it is so.";
+    let said = person.answers("stop");
+    assert!(said.contains(wanted), "{said}");
+    person.ends(3);
+    let mut person = desk.sit("--plain --only-rules rules resume");
+    let said = person.answers("A. B.");
+    assert!(said.contains(wanted), "{said}");
+    assert!(person.answers("stop").contains("Which hose is next?"));
+    person.ends(3);
+}

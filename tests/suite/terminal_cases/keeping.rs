@@ -472,6 +472,7 @@ fn a_danger_told_out_of_turn_is_asked_for_again_before_the_case_goes_on() {
     let stays = "Not sure counts as the dangerous answer, so it stays stopped.";
     assert!(said.contains(stays) && said.contains("1. Stop here; the case is kept"), "{said}");
     person.answers("no");
+    assert!(person.answers("A. B.").contains("a danger was told first and is taken back now"));
     assert!(person.answers("stop").contains("Does it drip? 1. Yes"), "now it goes on");
     person.ends(3);
 }

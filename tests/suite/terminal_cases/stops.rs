@@ -54,6 +54,7 @@ fn a_slip_at_a_stop_step_can_be_mended() {
     let said = person.answers("no");
     let again = "This was answered: yes. How is it now? Does any part stand above 0 bar gauge?";
     assert!(said.contains(again), "{said}");
+    assert!(person.answers("A. B.").contains("a danger was told first and is taken back now"));
     person.answers("1");
     let verdict = person.ends(3);
     assert!(!verdict.contains("Stopped for safety"), "{verdict}");
