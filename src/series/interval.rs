@@ -1,5 +1,6 @@
 //! Pressures at an interval told in words: `300, 420, 510 micron every 5 min`, or `5 min apart`.
 
+use super::at_the_start::without_the_start;
 use super::decimal::Comma;
 use super::pasted::seconds;
 
@@ -87,8 +88,23 @@ fn told(pressures: &str, interval: &str) -> Option<(Vec<String>, f64)> {
     let interval =
         if is_bare || is_in_words { format!("{number} {unit}") } else { interval.clone() };
     let interval = seconds(&interval).filter(|seconds| *seconds > 0.0)?;
-    let pressures = listed(pressures);
+    let pressures = listed(&from_the_first(pressures));
     (pressures.len() > 1).then_some((pressures, interval))
+}
+
+/// The pressures without what speech puts between them: `350 at once, then 700, 1050`.
+fn from_the_first(pressures: &str) -> String {
+    let end = pressures.find([',', ';', '\n']).unwrap_or(pressures.len());
+    let first = without_the_start(&pressures[..end]);
+    let said = match first {
+        Some(first) => format!("{first}{}", &pressures[end..]),
+        None => pressures.to_owned(),
+    };
+    let is_between = |word: &str| ["then", "and"].contains(&word.to_ascii_lowercase().as_str());
+    let lines = said
+        .lines()
+        .map(|line| line.split(' ').filter(|word| !is_between(word)).collect::<Vec<_>>().join(" "));
+    lines.collect::<Vec<_>>().join("\n")
 }
 
 /// A number that is said, in digits.
@@ -142,6 +158,14 @@ mod tests {
             let (pressures, interval) = at_intervals(text).unwrap_or_else(|| panic!("{text}"));
             assert_eq!((pressures[0].as_str(), interval), ("300", 300.0), "{text}");
             assert_eq!((pressures[1].as_str(), pressures.len()), ("420 micron", 2), "{text}");
+        }
+        for text in [
+            "350 at once, then 700, 1050 micron every 5 min",
+            "at the start 350, then 700 and then 1050 micron, every 5 min",
+        ] {
+            let (pressures, interval) = at_intervals(text).unwrap_or_else(|| panic!("{text}"));
+            assert_eq!(pressures, ["350", "700", "1050 micron"], "{text}");
+            assert_eq!(interval, 300.0, "{text}");
         }
         let thirty = at_intervals("300, 420 thirty seconds apart").map(|told| told.1);
         assert_eq!((thirty, at_intervals("300, 420 far apart")), (Some(30.0), None));

@@ -33,6 +33,7 @@
 //! other only. The pause is called usual (common practice) where four of five of the first ones
 //! lie within a fifth of their middle.
 
+mod at_the_start;
 mod bare_times;
 mod decimal;
 mod fault;

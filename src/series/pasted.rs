@@ -1,5 +1,6 @@
 //! Readings as they are dictated on the phone, a block at a time.
 
+use super::at_the_start::without_the_start;
 use super::bare_times::pairs;
 use super::decimal::Comma;
 use super::gathering::Gathering;
@@ -97,6 +98,9 @@ impl Dictated {
     /// `5 min 420 micron`, `10:05 - 420`, `420 micron after 5 min`; none without a time.
     pub(super) fn of(text: &str) -> Option<Self> {
         let plain = plain(text);
+        if let Some(pressure) = without_the_start(&plain) {
+            return Some(Self { time: Some("0 s".to_owned()), pressure: pressure.to_owned() });
+        }
         for word in [" at ", " after ", " @ "] {
             if let Some((pressure, time)) = plain.split_once(word)
                 && (is_time(time.trim()) || time.trim() == "0")

@@ -10,8 +10,8 @@ use crate::quantity::{
     Expected, QuantityKind, Slip, UnitExpression, likely_slip, read_typed, show_rounded,
 };
 use crate::series::{
-    Given, LineTime, LiveReading, LogFault, Readings, interval_alone, is_untimed_list, read_line,
-    read_pasted,
+    Given, LineTime, LiveReading, LogFault, Readings, Remark, interval_alone, is_untimed_list,
+    read_line, read_pasted,
 };
 use crate::text::count;
 
@@ -53,6 +53,13 @@ pub(super) fn read_hold(
             true => refuse(fault.to_string()),
             false => refuse(in_one_line(text, &fault, unit)),
         })?;
+    if let Some(row) = misread(text, &readings) {
+        return Err(refuse(format!(
+            "`{row}` is no reading, and nothing is taken; type the line again, such as `0 min 400, 5 \
+             min 430 {}`",
+            unit.symbol
+        )));
+    }
     let slip = odd_one(&readings, &expected)?.or_else(|| contradiction(&readings, &expected));
     let reply = Reply::Readings {
         times: readings.times().to_vec(),
@@ -62,6 +69,14 @@ pub(super) fn read_hold(
     let echo = echo(&readings, unit, kind)?;
     let bare_in = is_bare(text, &readings, unit).then(|| unit.symbol.clone());
     Ok(ReadAnswer { reply, echo, bare_in, slip })
+}
+
+/// The first part of a typed line that could not be used. In a log such a row is left out; who types
+/// one line means all of it, and without a part of it the clock of the others may be another one.
+fn misread<'r>(text: &str, readings: &'r Readings) -> Option<&'r str> {
+    let mut notes = readings.notes().kept().iter().filter(|_| !text.trim().contains('\n'));
+    let is_lost = |remark: Remark| remark.is_left_out() && remark != Remark::Repeated;
+    notes.find(|note| is_lost(note.remark)).map(|note| note.row.trim())
 }
 
 /// Why a line can't be read: somebody who types one thinks of no log and of no heading.

@@ -126,8 +126,8 @@ impl ScreenConsole<'_> {
         None
     }
 
-    /// Lets a text be typed that is not refused; asks again, in an empty field, until there is a
-    /// reply.
+    /// Lets a text be typed that is not refused; asks again, in an empty field or with the list that
+    /// was typed, until there is a reply.
     pub(super) fn type_text(
         &mut self,
         message: String,
@@ -148,7 +148,9 @@ impl ScreenConsole<'_> {
                     None => match refuse(&typed) {
                         None => return Reply::Typed(typed),
                         Some(why) => {
-                            field.text.clear();
+                            // A list is put right where it is wrong, and not typed anew.
+                            let is_list = typed.matches(',').count() > 1;
+                            field.text = if is_list { typed } else { String::new() };
                             self.say(&Line::plain(why));
                             continue;
                         }

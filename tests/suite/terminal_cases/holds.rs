@@ -188,3 +188,17 @@ fn a_bare_reading_behind_even_ones_is_asked_back_with_the_next_time() {
     assert!(said.contains("Read as 5 readings over 20 min, 400 micron to 480 micron."), "{said}");
     person.ends(3);
 }
+
+/// The clock begins with the first reading, which is never left out.
+#[test]
+fn a_first_reading_at_once_is_kept_and_a_line_with_an_unread_part_is_not_taken() {
+    let desk = Desk::with_rules(HOLD);
+    let mut person = desk.sit(PLAIN);
+    person.answers("350 at once, 7oo, 1050 micron every 5 min");
+    let said = person.answers("350 at once, then 700, 1050, 1400, 1750 micron every 5 min");
+    assert!(said.contains("7oo") && said.contains("is no reading, and nothing is taken"), "{said}");
+    let said = person.answers("stop");
+    assert!(said.contains("Read as 5 readings over 20 min, 350 micron to 1750 micron"), "{said}");
+    assert!(!said.contains("left out"), "{said}");
+    person.ends(3);
+}
