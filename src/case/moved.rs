@@ -64,7 +64,11 @@ fn revised(sheet: &Worksheet<'_>, event: &Event, old: &Record) -> Option<Line> {
             None => Line::plain("The last step is taken back."),
         }),
         Event::Corrected { answer, typed, .. } => given(*answer).map(|given| {
-            let changed = format!(" [{typed}, not {}]", given.typed);
+            let changed = match given.typed.as_str() {
+                before if before == typed => format!(" [{typed}, as before]"),
+                before if before.starts_with("not ") => format!(" [{typed}; before: {before}]"),
+                before => format!(" [{typed}, not {before}]"),
+            };
             Line::plain("Corrected: ").join(asked(given.question)).push(Role::Plain, changed)
         }),
         _ => None,

@@ -178,7 +178,7 @@ impl Person<'_> {
             self.console.show(&[Line::plain("Nothing is answered yet.")]);
             return None;
         }
-        let picked = self.pick(case, &answered, "Which answer do you want to take back?");
+        let picked = self.pick_answer(case, &answered, "Which answer do you want to take back?");
         // Said once more, it means what was answered last.
         if self.leaving.take_if(|reply| *reply == Reply::Act(Action::TakeBack)).is_some() {
             return Some(self.back(case));

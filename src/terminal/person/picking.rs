@@ -8,13 +8,41 @@ use crate::case::{Case, QuestionId, Response};
 use crate::terminal::console::Reply;
 use crate::terminal::prompt::{Checked, Menu, MenuOption, ValuePrompt};
 use crate::terminal::words::Action;
-use crate::text::{Line, Role, count};
+use crate::text::{Line, Role, as_said, count};
 
 /// More questions than this are not listed at once: they are looked for by their words, and then
 /// listed page by page (an estimate of what fits on a screen).
 const MOST_LISTED: usize = 12;
 
+/// What is said for every answer.
+const ALL: [&str; 5] = ["all", "everything", "all of them", "all of it", "all answers"];
+
 impl Person<'_> {
+    /// Lets the answer be picked that is to be taken back; whoever wants all of them hears how.
+    pub(super) fn pick_answer(
+        &mut self,
+        case: &Case<'_>,
+        ids: &[QuestionId],
+        title: &str,
+    ) -> Result<QuestionId, Option<Response>> {
+        if ids.len() > MOST_LISTED {
+            return self.pick(case, ids, title);
+        }
+        let mut menu = list(case, ids, self.audience, title);
+        if ids.len() > 1 {
+            let words = ALL.iter().map(|words| (*words).to_owned()).collect();
+            menu.options.push(MenuOption::new("All of them").with_words(words));
+        }
+        match self.console.choose(&menu) {
+            Reply::Chosen(place) if place == ids.len() => {
+                self.console.show(&[one_by_one(self.audience)]);
+                Err(None)
+            }
+            Reply::Chosen(place) => ids.get(place).copied().ok_or(None),
+            other => Err(self.left_picking(other)),
+        }
+    }
+
     /// Lets one of several questions be picked. Without one, what ends the dialogue, if anything
     /// does.
     pub(super) fn pick(
@@ -79,6 +107,7 @@ impl Person<'_> {
             |typed: &str| danger_told(case, None, typed).is_some_and(|id| ids.contains(&id));
         let check = |typed: &str| match found(case, ids, typed, audience, MOST_LISTED).len() {
             _ if is_danger(typed) => Checked::Accepted { echo: Line::new() },
+            _ if ALL.contains(&as_said(typed).as_str()) => Checked::Refused(one_by_one(audience)),
             0 => Checked::Refused(none_holds(case, ids, typed, audience)),
             many if many > MOST_LISTED => Checked::Accepted {
                 echo: Line::plain(format!("{}, the likeliest first.", held(many))),
@@ -103,14 +132,7 @@ impl Person<'_> {
         ids: &[QuestionId],
         title: &str,
     ) -> Result<QuestionId, Option<Response>> {
-        let options = labels(case, ids, self.audience).into_iter().map(MenuOption::new).collect();
-        let title = vec![Line::new(), Line::strong(title)];
-        match self.console.choose(&Menu {
-            title,
-            options,
-            actions: vec![Action::Back, Action::TakeBack, Action::Stop],
-            ..Menu::default()
-        }) {
+        match self.console.choose(&list(case, ids, self.audience, title)) {
             Reply::Chosen(place) => ids.get(place).copied().ok_or(None),
             other => Err(self.left_picking(other)),
         }
@@ -125,6 +147,25 @@ impl Person<'_> {
         }
         ended(&reply)
     }
+}
+
+/// Questions in a list.
+fn list(case: &Case<'_>, ids: &[QuestionId], audience: Audience, title: &str) -> Menu {
+    Menu {
+        title: vec![Line::new(), Line::strong(title)],
+        options: labels(case, ids, audience).into_iter().map(MenuOption::new).collect(),
+        actions: vec![Action::Back, Action::TakeBack, Action::Stop],
+        ..Menu::default()
+    }
+}
+
+/// That answers go one by one, and how to begin without any.
+fn one_by_one(audience: Audience) -> Line {
+    let for_phone = if audience == Audience::Phone { " --for phone" } else { "" };
+    Line::plain(format!(
+        "Each answer is taken back by itself. A new case begins with: stop, then dryhold \
+         diagnose{for_phone}."
+    ))
 }
 
 /// Says that no question holds these words, and which were probably meant.

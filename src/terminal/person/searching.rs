@@ -51,7 +51,7 @@ pub(super) fn found(
     let typed = folded(typed);
     let holds = |id: QuestionId, reach: Reach| {
         let text = text(case, id, reach, audience);
-        typed.split(' ').all(|word| text.contains(word))
+        typed.split(' ').all(|word| begins_a_word(&text, word))
     };
     let mut found: Vec<QuestionId> = Vec::new();
     for reach in [Reach::Shown, Reach::Answers, Reach::All] {
@@ -63,6 +63,14 @@ pub(super) fn found(
         found.extend(more);
     }
     found
+}
+
+/// Whether a word of the text begins so: *all* is no part of *shall*.
+fn begins_a_word(text: &str, beginning: &str) -> bool {
+    text.match_indices(beginning).any(|(at, _)| {
+        !beginning.starts_with(char::is_alphanumeric)
+            || !text[..at].ends_with(char::is_alphanumeric)
+    })
 }
 
 /// What was probably meant by words that no question holds: each word that none knows is put right,
@@ -135,6 +143,13 @@ pub(super) fn stem(word: &str) -> &str {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_word_is_found_from_its_start() {
+        assert!(begins_a_word("shall we follow all of it", "all"));
+        assert!(begins_a_word("gauge_reading", "read") && begins_a_word("r-32", "32"));
+        assert!(!begins_a_word("shall we follow", "all"));
+    }
 
     #[test]
     fn forms_of_a_word_are_the_same_and_others_are_not() {

@@ -650,3 +650,23 @@ fn a_weak_word_offers_no_safety_question_and_answers_none() {
     let case = std::fs::read_to_string(&desk.cases()[3]).unwrap();
     assert!(!case.contains("\"question\":\"locked_out\""), "{case}");
 }
+
+#[test]
+fn who_wants_all_answers_taken_back_hears_that_they_go_one_by_one() {
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain diagnose come_back");
+    for line in ["yes", "aired", "done", "yes", "take back"] {
+        person.answers(line);
+    }
+    for all in ["all", "everything"] {
+        let said = person.answers(all);
+        assert!(said.contains("Which answer do you want to take back?"), "{said}");
+        let said = person.answers("take back");
+        let told = "Each answer is taken back by itself. A new case begins with: stop, then dryhold \
+                    diagnose.";
+        assert!(said.contains(told) && !said.contains("Taken back"), "{said}");
+    }
+    assert!(person.answers("back").contains("Which answer do you want to take back?"));
+    person.answers("stop");
+    person.ends(3);
+}
