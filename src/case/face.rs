@@ -17,6 +17,14 @@ impl<'h> Case<'h> {
         unit(self.handbook(), &self.worksheet(), self.handbook().face(id)?)
     }
 
+    /// Whether somebody was asked for the unit of the face that a question is read from, and nobody
+    /// knows it.
+    #[must_use]
+    pub fn is_unit_unknown(&self, id: QuestionId) -> bool {
+        let told = self.handbook().face(id).and_then(|face| self.latest_answer(face));
+        told.is_some_and(|given| !given.reply.is_known())
+    }
+
     /// Whether a question is answered with a quantity.
     #[must_use]
     pub fn takes_a_quantity(&self, id: QuestionId) -> bool {

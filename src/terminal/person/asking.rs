@@ -8,7 +8,9 @@ use super::danger::{danger_told, dangers_hinted};
 use super::facts::several;
 use super::matching::likely;
 use super::searching::says_enough;
-use crate::case::{Case, Now, QuestionId, QuestionView, Response, ends_rounds, is_reading};
+use crate::case::{
+    Case, Now, QuestionId, QuestionView, ReadAnswer, Response, ends_rounds, is_reading,
+};
 use crate::terminal::console::{ROUNDS, Reply};
 use crate::terminal::prompt::{Checked, Menu, MenuOption, ValuePrompt};
 use crate::terminal::words::{Action, is_bare_figure};
@@ -306,6 +308,11 @@ pub(super) fn choice(case: &Case<'_>, id: QuestionId, place: usize) -> String {
 pub(super) fn check_typed(case: &Case<'_>, id: QuestionId, typed: &str) -> Checked {
     match case.read(id, typed) {
         Err(misunderstood) => Checked::Refused(Line::plain(sentence(&misunderstood.message))),
+        Ok(read) if is_of_unknown_unit(case, id, &read) => Checked::Refused(Line::plain(format!(
+            "\"{}\" is a number alone, and nobody knows which unit the gauge shows. Type it with the \
+             unit that its display shows beside it.",
+            typed.trim()
+        ))),
         Ok(read) => match read.slip {
             Some(slip) => Checked::Doubtful {
                 message: Line::plain(sentence(&slip.message)),
@@ -318,6 +325,11 @@ pub(super) fn check_typed(case: &Case<'_>, id: QuestionId, typed: &str) -> Check
             },
         },
     }
+}
+
+/// Whether a number without a unit was read from a gauge of which nobody knows what it shows.
+fn is_of_unknown_unit(case: &Case<'_>, id: QuestionId, read: &ReadAnswer) -> bool {
+    read.bare_in.is_some() && case.takes_a_quantity(id) && case.is_unit_unknown(id)
 }
 
 /// The value that words for one of this question's mean, where it can't take them as they stand.

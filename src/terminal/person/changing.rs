@@ -3,7 +3,7 @@
 use super::answering::Person;
 use super::asking::{check_typed, choice};
 use super::picking::ended;
-use crate::case::{Case, CautionView, Given, QuestionId, Response};
+use crate::case::{Case, CautionView, Given, QuestionId, Reply as Answer, Response};
 use crate::terminal::console::Reply;
 use crate::terminal::prompt::{Checked, Menu, MenuOption};
 use crate::terminal::words::Action;
@@ -112,11 +112,14 @@ impl Person<'_> {
         // What is measured is measured again more often than it was told wrong, and a reading
         // that is put right is gone.
         let is_measured = case.handbook().question(id).instrument.is_some();
+        // But a number of an unknown unit, or one that a nought alone tells apart, was a slip.
+        let is_slip = was.bare_in.is_some() && case.is_unit_unknown(id)
+            || is_a_nought_apart(case, id, was, &typed);
         match self.console.choose(&Menu {
             title,
             options,
             actions: vec![Action::Back, Action::Stop],
-            preset: is_measured.then_some(1),
+            preset: is_measured.then_some(usize::from(!is_slip)),
             ..Menu::default()
         }) {
             Reply::Chosen(0) => match self.which_answer(case, id, "Which answer was wrong?") {
@@ -261,6 +264,17 @@ fn corrects_or_comes_beside(
         option("A new answer: keep the earlier one as well".to_owned()),
     ];
     (asked, options)
+}
+
+/// Whether two figures differ by a nought and nothing else: 1500 and 15000.
+fn is_a_nought_apart(case: &Case<'_>, id: QuestionId, was: &Given, typed: &str) -> bool {
+    let si = |reply: &Answer| match reply {
+        Answer::Quantity { si, .. } => Some(*si),
+        _ => None,
+    };
+    let now = case.read(id, typed).ok().and_then(|read| si(&read.reply));
+    let ratio = si(&was.reply).zip(now).map(|(was, now)| now / was);
+    ratio.is_some_and(|ratio| (ratio - 10.0).abs() < 1e-6 || (ratio - 0.1).abs() < 1e-8)
 }
 
 /// Whether a response ends the dialogue.

@@ -52,3 +52,57 @@ fn a_value_beside_a_wait_is_offered_to_what_comes_next_and_never_ready() {
     assert!(said.contains("\"35 micron\" is kept as a note"), "{said}");
     person.ends(3);
 }
+
+/// A gauge whose unit somebody has to tell; every number is invented.
+const FACE: &str = r"
+format: 1
+name: A face
+version: 1
+instruments:
+  gauge: {name: Gauge, face: shown, offset: 5 micron, resolution: 1 micron, basis: estimate}
+questions:
+  shown:
+    ask: Which unit does it show?
+    choices: {in_micron: Micron, in_torr: Torr}
+    units: {in_micron: micron, in_torr: Torr}
+    basis: estimate
+  level:
+    ask: Where does it stand?
+    kind: pressure
+    unit: micron
+    range: 0.1 micron to 760000 micron
+    usual: 5 micron to 50000 micron
+    instrument: gauge
+    basis: estimate
+trees:
+  look:
+    title: Look at it
+    start: shown
+    steps:
+      shown: {ask: shown, next: level}
+      level: {ask: level, next: over}
+      over: {end: It was looked at.}
+";
+
+#[test]
+fn a_bare_number_gets_no_unit_that_nobody_knows_and_a_nought_more_puts_it_right() {
+    let desk = Desk::with_rules(FACE);
+    let mut person = desk.sit("--plain --only-rules rules diagnose look");
+    person.answers("not sure");
+    person.answers("1500");
+    let said = person.answers("fifteen hundred micron");
+    let alone = "\"1500\" is a number alone, and nobody knows which unit the gauge shows.";
+    assert!(said.contains(alone) && !said.contains("Read as"), "{said}");
+    let said = person.answers("other");
+    assert!(said.contains("Read as 1500 micron."), "{said}");
+    person.answers("Where does it stand?");
+    person.answers("15000 micron");
+    let said = person.answers("");
+    assert!(
+        said.contains("Enter alone takes A correction: the earlier answer was wrong"),
+        "{said}"
+    );
+    let said = person.answers("stop");
+    assert!(said.contains("[15000 micron, not 1500 micron]"), "{said}");
+    person.ends(3);
+}
