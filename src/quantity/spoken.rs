@@ -2,8 +2,8 @@
 //!
 //! Only what can be meant in one way: `a couple of hours` and `a few` stay refused.
 
-use super::QuantityKind;
 use super::prompt_unit::parse_prompt_unit;
+use super::{Dimension, QuantityKind};
 
 /// Words before a number that say it is not exact.
 const ABOUT: [&str; 8] =
@@ -35,6 +35,9 @@ const ONES: [&str; 20] = [
 const TENS: [&str; 8] =
     ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"];
 
+/// Words of numbers that are no units.
+const NO_UNIT: [&str; 5] = ["and", "a", "an", "hundred", "thousand"];
+
 /// The text without a word in front that says it is about so much; whether there was one.
 pub(super) fn without_about(text: &str) -> (bool, &str) {
     if let Some(rest) = text.strip_prefix('~') {
@@ -52,7 +55,8 @@ pub(super) fn in_figures(text: &str, kind: QuantityKind) -> Option<String> {
     let lower = text.to_lowercase();
     let apart = lower.replace("half-", "half ");
     let words: Vec<&str> = apart.split_whitespace().collect();
-    let (number, unit) = fraction_first(&words).or_else(|| number_first(&words))?;
+    let large = || large_number(&words, kind).filter(|(_, unit)| unit.is_empty() || is_unit(unit));
+    let (number, unit) = fraction_first(&words).or_else(|| number_first(&words)).or_else(large)?;
     let unit = unit.join(" ");
     let is_known = unit.is_empty() || parse_prompt_unit(&unit, kind).is_ok();
     is_known.then(|| format!("{number} {unit}").trim().to_owned())
@@ -94,6 +98,56 @@ fn number_first<'w>(words: &'w [&'w str]) -> Option<(f64, &'w [&'w str])> {
     }
 }
 
+/// `fifteen hundred`, `two thousand five hundred`, and of pressures `twelve fifty`, as they are read
+/// off a display.
+fn large_number<'w>(words: &'w [&'w str], kind: QuantityKind) -> Option<(f64, &'w [&'w str])> {
+    let (first, rest) = match words {
+        ["a" | "one", "hundred" | "thousand", ..] => (1.0, &words[1..]),
+        [first, rest @ ..] => count(first, rest)?,
+        [] => return None,
+    };
+    match rest {
+        ["hundred", rest @ ..] if first < 100.0 => Some(and_below(100.0 * first, 100.0, rest)),
+        ["thousand", rest @ ..] if first < 1000.0 => {
+            let (so_far, rest) = (1000.0 * first, without_and(rest));
+            Some(match rest {
+                [many, "hundred", rest @ ..] if below(many, &[], 10.0).is_some() => {
+                    let (hundreds, _) = below(many, &[], 10.0)?;
+                    and_below(so_far + 100.0 * hundreds, 100.0, rest)
+                }
+                rest => and_below(so_far, 100.0, rest),
+            })
+        }
+        [tens, after @ ..] if kind.dimension == Dimension::PRESSURE && first < 100.0 => {
+            let (tens, rest) = below(tens, after, 100.0).filter(|(tens, _)| *tens >= 20.0)?;
+            (first >= 1.0).then_some((100.0 * first + tens, rest))
+        }
+        _ => None,
+    }
+}
+
+/// A number with what is said behind it to be added, if it is less than so much.
+fn and_below<'w>(number: f64, limit: f64, rest: &'w [&'w str]) -> (f64, &'w [&'w str]) {
+    let added = match without_and(rest) {
+        [next, after @ ..] => below(next, after, limit),
+        [] => None,
+    };
+    added.map_or((number, rest), |(added, rest)| (number + added, rest))
+}
+
+fn without_and<'w>(words: &'w [&'w str]) -> &'w [&'w str] {
+    match words {
+        ["and", rest @ ..] => rest,
+        all => all,
+    }
+}
+
+/// A number in words that is less than a limit, and what follows it.
+fn below<'w>(first: &str, rest: &'w [&'w str], limit: f64) -> Option<(f64, &'w [&'w str])> {
+    let is_in_words = !first.starts_with(|c: char| c.is_ascii_digit());
+    count(first, rest).filter(|(number, _)| is_in_words && *number < limit)
+}
+
 fn part_of_one(word: &str) -> Option<f64> {
     match word {
         "half" => Some(0.5),
@@ -127,7 +181,7 @@ fn count<'w>(first: &str, rest: &'w [&'w str]) -> Option<(f64, &'w [&'w str])> {
 
 /// Whether what stands behind a number can be a unit: letters, and no further number in words.
 fn is_unit(words: &[&str]) -> bool {
-    let is_number = |word: &str| count(word, &[]).is_some() || matches!(word, "and" | "a" | "an");
+    let is_number = |word: &str| count(word, &[]).is_some() || NO_UNIT.contains(&word);
     !words.is_empty() && !words.iter().any(|word| is_number(word))
 }
 
@@ -157,6 +211,30 @@ mod tests {
         ] {
             assert_eq!(in_figures(said, QuantityKind::TIME).as_deref(), Some(figures), "{said}");
         }
+    }
+
+    #[test]
+    fn numbers_as_they_are_read_off_a_display_are_written_in_figures() {
+        for (said, figures) in [
+            ("fifteen hundred", "1500"),
+            ("fifteen thousand", "15000"),
+            ("twelve fifty", "1250"),
+            ("one twenty-five micron", "125 micron"),
+            ("two hundred and fifty microns", "250 microns"),
+            ("one thousand two hundred fifty", "1250"),
+            ("a thousand micron", "1000 micron"),
+            ("15 hundred", "1500"),
+        ] {
+            assert_eq!(
+                in_figures(said, QuantityKind::PRESSURE).as_deref(),
+                Some(figures),
+                "{said}"
+            );
+        }
+        for said in ["twelve three", "zero fifty", "hundred", "fifteen hundred or so many"] {
+            assert_eq!(in_figures(said, QuantityKind::PRESSURE), None, "{said}");
+        }
+        assert_eq!(in_figures("five thirty", QuantityKind::TIME), None);
     }
 
     #[test]

@@ -3,7 +3,9 @@
 
 use super::{Misunderstood, ReadAnswer, refuse};
 use crate::evidence::{Reach, Reply};
-use crate::quantity::{Expected, Misread, QuantityKind, Slip, Typed, parse_unit, read_typed, show};
+use crate::quantity::{
+    Expected, Misread, QuantityKind, Slip, Typed, parse_unit, pressure_of_rate, read_typed, show,
+};
 use crate::text::as_said;
 
 /// Such an answer, with what it was read as to be confirmed; none where nothing is left open.
@@ -23,10 +25,44 @@ pub(super) fn loose(text: &str, expected: &Expected) -> Option<Result<ReadAnswer
     if expected.kind == QuantityKind::TEMPERATURE {
         return bare_degrees(text).map(|number| on_a_scale(text, number, expected));
     }
-    if expected.kind == QuantityKind::RISE_RATE && is_nothing(text) {
-        return Some(no_rise(expected));
+    if expected.kind == QuantityKind::RISE_RATE {
+        return match is_nothing(text) {
+            true => Some(no_rise(expected)),
+            false => bare_rise(text, expected),
+        };
+    }
+    if expected.kind == QuantityKind::TIME && expected.unit.symbol == "h" && is_by_calendar(text) {
+        return Some(Err(refuse(format!(
+            "`{text}` is no number of hours. Where only the hours of running count, take the hours a day \
+             times the days: 2 h on each of 50 days are 100 h; or say not sure"
+        ))));
     }
     None
+}
+
+/// Times that people tell by the calendar, and not by hours.
+const BY_CALENDAR: [&str; 10] = [
+    "season", "seasons", "year", "years", "month", "months", "summer", "winter", "spring", "autumn",
+];
+
+fn is_by_calendar(text: &str) -> bool {
+    let said = text.to_lowercase();
+    said.split(|c: char| !c.is_alphanumeric()).any(|word| BY_CALENDAR.contains(&word))
+}
+
+/// `58 in 10`: what rose in how many minutes, both without a unit.
+fn bare_rise(text: &str, expected: &Expected) -> Option<Result<ReadAnswer, Misunderstood>> {
+    let (rise, time) = text.split_once(" in ")?;
+    let (rise, time) = (rise.trim(), time.trim());
+    if !is_bare_number(rise) || !is_bare_number(time) {
+        return None;
+    }
+    let unit = pressure_of_rate(&expected.unit)?;
+    let meant = format!("{rise} {} in {time} min", unit.symbol);
+    Some(read(&meant, expected).map(|typed| {
+        let message = format!("`{text}` has no units: is it {meant}?");
+        asked_back(&typed, typed.echo.clone(), Slip { message, suggestion: None })
+    }))
 }
 
 /// What people say of a rise that there isn't.
@@ -215,6 +251,28 @@ mod tests {
             assert_eq!((read.reply, read.echo.as_str()), (nothing, "0 micron/min"), "{text}");
         }
         assert!(loose("none", &expected(QuantityKind::PRESSURE, "micron")).is_none());
+    }
+
+    #[test]
+    fn a_rise_in_a_time_without_units_is_asked_back() {
+        let rate = expected(QuantityKind::RISE_RATE, "micron/min");
+        let read = loose("58 in 10", &rate).unwrap().unwrap();
+        let told = "`58 in 10` has no units: is it 58 micron in 10 min?";
+        assert_eq!(read.slip.unwrap().message, told);
+        let with_units = read_typed("58 micron in 10 min", &rate).unwrap();
+        let Reply::Quantity { si, .. } = read.reply else { panic!("{:?}", read.reply) };
+        assert!((si - with_units.value).abs() < 1e-12, "{si}");
+        assert!(loose("58 micron in 10 min", &rate).is_none() && loose("58 in", &rate).is_none());
+    }
+
+    #[test]
+    fn a_time_by_the_calendar_is_asked_for_in_hours() {
+        let hours = expected(QuantityKind::TIME, "h");
+        for text in ["two seasons", "a year", "last summer"] {
+            let refused = loose(text, &hours).unwrap().unwrap_err();
+            assert!(refused.message.contains("2 h on each of 50 days are 100 h"), "{text}");
+        }
+        assert!(loose("100 h", &hours).is_none() && loose("two days", &hours).is_none());
     }
 
     #[test]
