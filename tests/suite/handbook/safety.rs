@@ -225,6 +225,22 @@ fn what_burns_is_warned_of_where_the_pump_runs_and_nowhere_else() {
     }
 }
 
+/// Also whoever leaves off at the first answers has heard of the fog by then.
+#[test]
+fn fog_is_led_outdoors_before_ballast_or_oil_is_looked_at() {
+    let (book, engine) = built_in();
+    let mut bench = Bench::open(book, engine, "pump_odd");
+    let warned = |bench: &Bench| {
+        let met: Vec<String> = bench.case.cautions_met().into_iter().map(|view| view.id).collect();
+        ["exhaust_outdoors", "flammable_exhaust"].iter().all(|id| met.iter().any(|met| met == id))
+    };
+    assert!(warned(&bench));
+    bench.answer("pump_sign", "fogs_on");
+    bench.answer("gas_about", "no");
+    assert_eq!(bench.wanted(), "do lead_off");
+    assert!(warned(&bench));
+}
+
 #[test]
 fn a_frozen_exchanger_is_warned_of_where_a_valve_is_shut_to_read_the_rig() {
     let shut = met("which_side/pump_side");
