@@ -100,7 +100,7 @@ pub fn repairs(sheet: &Worksheet<'_>, states: &[f64]) -> Repairs {
     // Where several faults are likely at once, no repair is worth as much as somebody called in;
     // until one has come, what is meant for the likeliest is the thing to do.
     if plan.steps.is_empty() && plan.referred.is_none() {
-        plan.steps.extend(for_leader.clone());
+        plan.steps.extend(for_leader);
     }
     let planned = |repair: usize| plan.steps.iter().any(|step| step.repair == repair);
     let costly = (0..actions.len()).filter(|repair| !planned(*repair));

@@ -1,6 +1,7 @@
 //! What a caller can read or look at next, as it is said on the phone.
 
 use crate::case::{Case, QuestionId};
+use crate::formula::Kind;
 use crate::report::next_step::{NextStep, about_this, is_reading, next_step, reading_of};
 
 /// Something to be read or looked at, with what has to be safe before.
@@ -32,7 +33,14 @@ pub(super) fn to_tell(case: &Case<'_>) -> Option<ToTell> {
             Some(told(case, lead, question, test.safety.clone()))
         }
         NextStep::Due(tree) | NextStep::GoOn(tree) => {
-            Some(told(case, READ, reading_of(case, tree)?, Vec::new()))
+            let question = reading_of(case, tree)?;
+            let mut told = told(case, READ, question, Vec::new());
+            // A row of readings is the end of the work that it is taken in.
+            if matches!(case.handbook().question(question).kind, Kind::Readings(_)) {
+                let title = case.tree_view(tree).1;
+                told.instruction = format!("Next: \"{title}\". Have it read out how.");
+            }
+            Some(told)
         }
     }
 }

@@ -104,11 +104,27 @@ pub(super) fn taken_back_told(dangers: &[TakenBack]) -> impl Iterator<Item = Fac
     })
 }
 
-/// The stops first, each with who acknowledged it or that nobody did.
-pub(super) fn told(applied: &[Applied]) -> Vec<Fact> {
-    let stops = applied.iter().filter(|applied| applied.severity == "stop");
-    let others = applied.iter().filter(|applied| applied.severity != "stop");
-    stops.chain(others).map(fact).collect()
+/// The stops first, each with who acknowledged it or that nobody did. What stands in the verdict beside
+/// what is to be done is not told once more, but that it applied.
+pub(super) fn told(applied: &[Applied], verdict: &[Line]) -> Vec<Fact> {
+    let said: Vec<String> = verdict.iter().map(Line::to_text).collect();
+    let is_above = |applied: &&Applied| {
+        applied.severity != "stop"
+            && applied.acknowledged_by.is_empty()
+            && said.iter().any(|line| line.contains(&applied.text))
+    };
+    let (above, here): (Vec<&Applied>, Vec<&Applied>) = applied.iter().partition(is_above);
+    let (stops, others): (Vec<&Applied>, Vec<&Applied>) =
+        here.into_iter().partition(|applied| applied.severity == "stop");
+    let also = (!above.is_empty()).then(|| Fact::Text(Line::plain(also_above(above.len()))));
+    stops.into_iter().chain(others).map(fact).chain(also).collect()
+}
+
+fn also_above(many: usize) -> String {
+    match many {
+        1 => "One more applied that stands above, beside what to do.".to_owned(),
+        many => format!("{many} more applied that stand above, beside what to do."),
+    }
 }
 
 fn fact(applied: &Applied) -> Fact {

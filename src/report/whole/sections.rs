@@ -2,7 +2,6 @@
 
 use super::{CaseReport, Fact, Section};
 use super::{answered, cautions, computed, done, evacuation, found, heading};
-use crate::case::Case;
 use crate::text::{Line, Role};
 
 /// The heading of the verdict's last part, with which the report ends too.
@@ -29,7 +28,7 @@ pub(super) fn sections(report: &CaseReport<'_>) -> Vec<Section> {
         section("What was asked and answered", answered::told(&answers)),
         section("What was computed", computed::told(&computed)),
         section("What was done", done::told(&done::done(case, about))),
-        section("Cautions that applied", cautions_told(case)),
+        section("Cautions that applied", cautions_told(report)),
         section("Notes", done::notes_told(&done::notes(case, about))),
         section("Photos and files", done::files_told(&done::files(case, about))),
         section("Evacuation record", evacuation::told(&evacuation::record(report))),
@@ -44,9 +43,9 @@ pub(super) fn sections(report: &CaseReport<'_>) -> Vec<Section> {
 }
 
 /// The dangers that were told and taken back, then the cautions.
-fn cautions_told(case: &Case<'_>) -> Vec<Fact> {
-    let dangers = cautions::taken_back(case);
-    let applied = cautions::told(&cautions::applied(case));
+fn cautions_told(report: &CaseReport<'_>) -> Vec<Fact> {
+    let dangers = cautions::taken_back(report.case);
+    let applied = cautions::told(&cautions::applied(report.case), &report.verdict);
     cautions::taken_back_told(&dangers).chain(applied).collect()
 }
 

@@ -211,13 +211,18 @@ fn the_message_of_a_proof_begins_with_what_was_proved_and_by_what() {
 #[test]
 fn a_message_names_a_reading_or_a_look_as_it_is_asked_on_the_phone() {
     for (scenario, lead) in [
+        // Where nothing is likely yet, the way goes on before anything else is looked at, and what is
+        // named of it is no side-way such as an open ballast.
         (
             "gauge_check/second_one_wrong",
-            "Next, look and tell: Does it jump when you touch the fittings",
+            "Next, read and tell: What does the gauge read on the pump alone",
         ),
-        // Where nothing speaks of a cause yet, the way goes on before anything else is looked at.
         ("pull_down/bench", "Next, read and tell: What does the gauge read with the rig alone"),
-        ("wont_pull_below/arrived_on_fresh_oil", "Next, read and tell: What does the gauge read "),
+        // A row of readings is told by the work that it is taken in.
+        (
+            "wont_pull_below/arrived_on_fresh_oil",
+            "Next: \"Shut the system off and read the rise\". Have it read out how.",
+        ),
     ] {
         with_report(scenario, |report| {
             let told = report.message();
