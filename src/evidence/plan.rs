@@ -228,6 +228,21 @@ mod tests {
         Repair { minutes, cures: cures.to_vec() }
     }
 
+    #[test]
+    fn the_first_of_those_that_are_meant_is_worth_most_for_its_minutes() {
+        let repairs =
+            [repair(5.0, &[(0, 0.9)]), repair(40.0, &[(1, 0.8)]), repair(10.0, &[(1, 0.4)])];
+        let states = one_of(&[0.3, 0.5]);
+        let cures: Vec<&[(usize, f64)]> = repairs.iter().map(|one| &one.cures[..]).collect();
+        let site = Fixed(&repairs);
+        let meant = first_of(&site, &states, &cures, |repair| repair > 0).unwrap();
+        // A cure in two of five for ten minutes is worth more than four of five for forty.
+        assert_eq!(meant.repair, 2);
+        assert!((meant.restored - 0.4 * 0.5 / 0.8).abs() < 1e-12, "{meant:?}");
+        assert_eq!(first_of(&site, &states, &cures, |_| true).unwrap().repair, 0);
+        assert_eq!(first_of(&site, &states, &cures, |_| false), None);
+    }
+
     fn order(plan: &[Planned]) -> Vec<usize> {
         plan.iter().map(|planned| planned.repair).collect()
     }

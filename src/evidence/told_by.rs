@@ -57,7 +57,10 @@ pub fn worth_of(
 fn lacking(checks: &[NextCheck], questions: &[QuestionId]) -> Vec<QuestionId> {
     let is_told = |id: &QuestionId| questions.contains(id);
     let touched = checks.iter().filter(|check| check.questions.iter().any(is_told));
-    let best = touched.max_by(|a, b| a.bits.total_cmp(&b.bits));
-    let lacks = best.map(|check| check.questions.iter().copied().filter(|id| !is_told(id)));
+    let lacked = |check: &NextCheck| check.questions.iter().filter(|id| !is_told(id)).count();
+    // What is nearest to telling something lacks least; of several it is the one that tells most.
+    let nearest =
+        touched.min_by(|a, b| lacked(a).cmp(&lacked(b)).then_with(|| b.bits.total_cmp(&a.bits)));
+    let lacks = nearest.map(|check| check.questions.iter().copied().filter(|id| !is_told(id)));
     lacks.map(Iterator::collect).unwrap_or_default()
 }

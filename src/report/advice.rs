@@ -12,12 +12,15 @@ use crate::text::{Line, Role, list_and};
 /// The most repairs that are listed (limit of ours).
 const MOST_REPAIRS: usize = 4;
 
+/// The same behind a check that comes first, which may change their order (limit of ours).
+const MOST_BEHIND_A_CHECK: usize = 2;
+
 /// Repairs in the order to try, and the tests worth making next, those first that come first.
 pub(super) fn what_to_do(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
     let assessment = case.assessment();
     let mut lines = refer_now(case, &insight.repairs);
     let repairs = match leads_with(case, Likelihood::RoughlyEven) {
-        true => repairs(case, &insight.repairs),
+        true => repairs(case, &insight.repairs, most_repairs(case, insight)),
         false => Vec::new(),
     };
     let checks = match assessment.settled {
@@ -162,11 +165,22 @@ fn refer_now(case: &Case<'_>, repairs: &Repairs) -> Vec<Line> {
     lines
 }
 
-/// The order of repairs; each caution once, before the first repair that it belongs to.
-fn repairs(case: &Case<'_>, repairs: &Repairs) -> Vec<Line> {
+/// How many repairs are listed: that for what leads is always among them.
+fn most_repairs(case: &Case<'_>, insight: &Insight) -> usize {
+    if !checks_come_first(case, insight) {
+        return MOST_REPAIRS;
+    }
+    let for_leader = insight.repairs.for_leader.as_ref().map(|step| step.action);
+    let place = insight.repairs.steps.iter().position(|step| Some(step.action) == for_leader);
+    place.map_or(MOST_BEHIND_A_CHECK, |place| MOST_BEHIND_A_CHECK.max(place + 1))
+}
+
+/// The order of repairs, at most so many; each caution once, before the first repair that it belongs
+/// to.
+fn repairs(case: &Case<'_>, repairs: &Repairs, most: usize) -> Vec<Line> {
     let mut lines = Vec::new();
     let mut said: Vec<String> = Vec::new();
-    let is_all_listed = repairs.steps.len() <= MOST_REPAIRS;
+    let is_all_listed = repairs.steps.len() <= most;
     let open = open_repairs(case);
     // What was proposed and passed over comes first, whatever else would do.
     let unplanned = open_and_unplanned(case, repairs);
@@ -174,7 +188,7 @@ fn repairs(case: &Case<'_>, repairs: &Repairs) -> Vec<Line> {
         lines.extend(new_cautions(case, *id, &mut said));
         lines.push(action_line(&case.action_view(*id), &against(case, *id), None, true));
     }
-    for (place, step) in repairs.steps.iter().take(MOST_REPAIRS).enumerate() {
+    for (place, step) in repairs.steps.iter().take(most).enumerate() {
         for id in step.first.iter().chain(std::iter::once(&step.action)) {
             lines.extend(new_cautions(case, *id, &mut said));
         }

@@ -433,6 +433,7 @@ fn alone_it_offers_a_case_that_was_stopped_and_asks_its_question_again() {
     let mut person = desk.sit("--plain --only-rules rules");
     person.answers("3");
     person.answers("no");
+    assert!(person.answers("A. B.").contains("Keep away from it."), "before anything goes on");
     assert!(person.answers("1").contains("It was looked at."));
     person.ends(3);
     let mut person = desk.sit("--plain --only-rules rules");
