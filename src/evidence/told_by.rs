@@ -6,7 +6,7 @@ use super::likely_states::LikelyStates;
 use super::next_check::{NextCheck, next_checks};
 use super::weighed::Weighed;
 use super::worksheet::Worksheet;
-use crate::handbook::QuestionId;
+use crate::handbook::{Handbook, QuestionId};
 
 /// Of how many findings, those that tell most, the bits are taken together (limit of ours; each
 /// doubles the work).
@@ -45,7 +45,7 @@ pub fn worth_of(
     let settled: Vec<&NextCheck> =
         checks.iter().filter(|check| check.questions.iter().all(is_told)).collect();
     if settled.is_empty() {
-        return Worth { bits: 0.0, lacks: lacking(&checks, questions) };
+        return Worth { bits: 0.0, lacks: lacking(sheet.handbook(), &checks, questions) };
     }
     let decisions = weighed.groups.decisions_by_cause();
     let likely = LikelyStates::all(engine.network(), &decisions, &states);
@@ -54,13 +54,14 @@ pub fn worth_of(
 }
 
 /// What is lacking for the finding that tells most among those that the questions go into.
-fn lacking(checks: &[NextCheck], questions: &[QuestionId]) -> Vec<QuestionId> {
+fn lacking(handbook: &Handbook, checks: &[NextCheck], questions: &[QuestionId]) -> Vec<QuestionId> {
     let is_told = |id: &QuestionId| questions.contains(id);
     let touched = checks.iter().filter(|check| check.questions.iter().any(is_told));
-    let lacked = |check: &NextCheck| check.questions.iter().filter(|id| !is_told(id)).count();
-    // What is nearest to telling something lacks least; of several it is the one that tells most.
+    // What lacks another reading is another test; what lacks a look or a setting is this one.
+    let is_read = |id: &QuestionId| !is_told(id) && handbook.question(*id).instrument.is_some();
+    let is_this = |check: &NextCheck| !check.questions.iter().any(is_read);
     let nearest =
-        touched.min_by(|a, b| lacked(a).cmp(&lacked(b)).then_with(|| b.bits.total_cmp(&a.bits)));
+        touched.max_by(|a, b| is_this(a).cmp(&is_this(b)).then_with(|| a.bits.total_cmp(&b.bits)));
     let lacks = nearest.map(|check| check.questions.iter().copied().filter(|id| !is_told(id)));
     lacks.map(Iterator::collect).unwrap_or_default()
 }

@@ -13,7 +13,7 @@ use crate::text::{Line, Role, list_and};
 const MOST_REPAIRS: usize = 4;
 
 /// The same behind a check that comes first, which may change their order (limit of ours).
-const MOST_BEHIND_A_CHECK: usize = 2;
+const MOST_BEHIND_A_CHECK: usize = 1;
 
 /// Repairs in the order to try, and the tests worth making next, those first that come first.
 pub(super) fn what_to_do(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
@@ -205,7 +205,7 @@ fn repairs(case: &Case<'_>, repairs: &Repairs, most: usize) -> Vec<Line> {
         let is_open = open.contains(&step.action);
         lines.push(action_line(&case.action_view(step.action), &against, Some(mended), is_open));
     }
-    let lines_of_repairs = repairs.steps.len() + unplanned.len();
+    let lines_of_repairs = repairs.steps.len().min(most) + unplanned.len();
     let tries = !lines.is_empty();
     lines.extend(left_to(case, repairs.referred.filter(|_| is_all_listed)));
     if lines.is_empty() {
