@@ -59,8 +59,8 @@ fn checks_come_first(case: &Case<'_>, insight: &Insight) -> bool {
 }
 
 /// The thing to do next: the first repair, once it is settled or what leads is likely, and the
-/// checks worth making as long as it isn't settled, those first that come first. A repair is told whole, with every caution of
-/// its own; rows are saved on the checks beside it.
+/// checks worth making as long as it isn't settled, those first that come first. A repair is told
+/// whole, with every caution of its own; rows are saved on the checks beside it.
 pub(super) fn what_to_do_first(case: &Case<'_>, insight: &Insight, brevity: Brevity) -> Vec<Line> {
     let mut lines = refer_now(case, &insight.repairs);
     let repair = due_repair(case, insight, brevity);
