@@ -3,7 +3,7 @@
 use std::collections::VecDeque;
 
 use super::attaching::{LookAt, elsewhere};
-use super::danger::danger_told;
+use super::danger::{danger_told, points_to_danger};
 use super::doing::Waiting;
 use super::early::Early;
 use super::holding::ReadLog;
@@ -264,11 +264,16 @@ impl<'c> Person<'c> {
     }
 
     fn note(&mut self, case: &Case<'_>) -> Option<Response> {
+        let denied = self.denied.clone();
         let accept = |typed: &str| match typed {
             "" => Checked::Refused(Line::plain("Nothing was typed.")),
             _ if typed.chars().count() > LONGEST_NOTE => Checked::Refused(Line::plain(format!(
                 "A note holds up to {LONGEST_NOTE} characters; make several of it."
             ))),
+            // Asked about first, and noted only then.
+            danger if points_to_danger(case, denied.as_deref(), danger) => {
+                Checked::Accepted { echo: Line::new() }
+            }
             _ => Checked::Accepted { echo: Line::plain("Noted.") },
         };
         let prompt = ValuePrompt {
@@ -280,6 +285,9 @@ impl<'c> Person<'c> {
         match self.console.value(&prompt) {
             Reply::Typed(text) => match danger_told(case, None, &text) {
                 Some(danger) => self.danger(case, &text, danger),
+                None if points_to_danger(case, self.denied.as_deref(), &text) => {
+                    self.danger_or_note(case, &text)
+                }
                 None => Some(Response::Note(text)),
             },
             other => ended(&other),

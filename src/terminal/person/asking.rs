@@ -4,7 +4,7 @@ use super::answer_told::value_in_words;
 use super::answering::{ALWAYS, Audience, Person, sentence};
 use super::choosing::choice_told;
 use super::correcting::change_told;
-use super::danger::{danger_told, dangers_hinted};
+use super::danger::{danger_told, dangers_hinted, points_to_danger};
 use super::facts::several;
 use super::matching::likely;
 use super::searching::says_enough;
@@ -183,9 +183,15 @@ impl Person<'_> {
         if view.takes_readings {
             return self.put_hold(case, id, title, actions, view.hint);
         }
+        let denied = self.denied.clone();
         let check = |typed: &str| {
             let is_offered = actions.contains(&Action::Another);
             if is_offered && danger_told(case, Some(id), typed).is_some() {
+                return Checked::Elsewhere;
+            }
+            // A name is a text like any other: what points to a danger in it is asked first.
+            let is_name = names_a_round || case.names_rounds(id);
+            if is_offered && is_name && points_to_danger(case, denied.as_deref(), typed) {
                 return Checked::Elsewhere;
             }
             if names_a_round && ends_rounds(typed) {

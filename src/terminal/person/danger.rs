@@ -66,6 +66,14 @@ pub(super) fn dangers_hinted(
     case.question_ids().filter(|id| Some(*id) != asked).filter(is_hinted).collect()
 }
 
+/// Whether a text that may stand for itself, such as a name or a note, tells of a danger or points to one,
+/// and nobody has denied it for these words.
+pub(super) fn points_to_danger(case: &Case<'_>, denied: Option<&str>, typed: &str) -> bool {
+    denied != Some(folded(typed).as_str())
+        && (danger_told(case, None, typed).is_some()
+            || !dangers_hinted(case, None, typed).is_empty())
+}
+
 /// What else a line tells beside a danger, other dangers first.
 pub(super) fn told_beside(case: &Case<'_>, danger: QuestionId, typed: &str) -> Vec<String> {
     let parts = parts(typed);

@@ -4,7 +4,7 @@ use std::time::Duration;
 
 use super::answering::{ALWAYS, Audience, Person, sentence};
 use super::asking::time_here;
-use super::danger::danger_told;
+use super::danger::{danger_told, points_to_danger};
 use crate::case::{ActionId, Case, CautionId, Place, Response};
 use crate::terminal::acknowledging::{is_sentence, no_name};
 use crate::terminal::clock::{Clock, SystemClock, spoken, time_of_day};
@@ -84,7 +84,7 @@ impl Person<'_> {
             Reply::Typed(name) if let Some(danger) = danger_told(case, None, &name) => {
                 self.danger(case, &name, danger)
             }
-            Reply::Typed(told) if self.may_be_a_danger(case, &told) => {
+            Reply::Typed(told) if points_to_danger(case, self.denied.as_deref(), &told) => {
                 self.danger_or_name(case, &told)
             }
             Reply::Typed(told) if is_sentence(&told) => {

@@ -18,19 +18,24 @@ impl Person<'_> {
         self.asked_for = Some((id, folded(typed)));
     }
 
-    /// Whether what was typed for a name holds a word that points to a danger, and nobody has denied it
-    /// for these words.
-    pub(super) fn may_be_a_danger(&self, case: &Case<'_>, typed: &str) -> bool {
-        self.denied.as_deref() != Some(&folded(typed))
-            && !dangers_hinted(case, None, typed).is_empty()
-    }
-
     /// Offers the question of a danger to which a word of a name points. Said not to be so, the name is
     /// taken when it is typed again.
     pub(super) fn danger_or_name(&mut self, case: &Case<'_>, typed: &str) -> Option<Response> {
-        let told = Line::plain(format!(
-            "\"{typed}\" may tell of a danger. If it is a name, type it again after this."
-        ));
+        let told =
+            format!("\"{typed}\" may tell of a danger. If it is a name, type it again after this.");
+        self.danger_or_kept(case, typed, told)
+    }
+
+    /// Offers the question of a danger to which a word of a note points. Said not to be so, it stays a
+    /// note.
+    pub(super) fn danger_or_note(&mut self, case: &Case<'_>, typed: &str) -> Option<Response> {
+        let told =
+            format!("\"{typed}\" may tell of a danger, so that is asked before it is noted.");
+        self.danger_or_kept(case, typed, told)
+    }
+
+    fn danger_or_kept(&mut self, case: &Case<'_>, typed: &str, told: String) -> Option<Response> {
+        let told = Line::plain(told);
         let found = likely(case, None, typed);
         match self.offer(case, (told, typed), &found, Before::Nothing) {
             Offered::Met(response) => response,

@@ -254,6 +254,36 @@ fn a_word_of_a_danger_is_no_name() {
     person.ends(3);
 }
 
+/// A note holds what nobody asked for, and a danger is asked for before it is one.
+#[test]
+fn a_word_of_a_danger_in_a_note_is_asked_for_before_it_is_noted() {
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain diagnose");
+    person.answers("note");
+    person.answers("it smells odd by the unit");
+    let said = person.answers("none");
+    assert!(said.contains("may tell of a danger, so that is asked before it is noted."), "{said}");
+    assert!(!said.contains("Noted."), "{said}");
+    let said = person.answers("no");
+    assert!(said.contains("If it is so after all: Go out into good air"), "{said}");
+    let said = person.answers("stop");
+    assert!(said.contains("\"it smells odd by the unit\" is kept as a note."), "{said}");
+    person.ends(3);
+}
+
+#[test]
+fn a_word_of_a_danger_in_the_name_of_a_part_is_asked_for_first() {
+    let desk = Desk::with_rules(&with_words().replacen("gas hisses: yes", "hisses: yes", 1));
+    let mut person = desk.sit("--plain --only-rules rules diagnose hoses");
+    person.answers("the hose that hisses");
+    let said = person.answers("1");
+    assert!(said.contains("Does it belong to this question?"), "{said}");
+    assert!(person.answers("1").contains("Does any part stand above 0 bar gauge? 1. Yes"));
+    let said = person.answers("1");
+    assert!(said.contains("Stop. Leave it shut."), "{said}");
+    person.ends(4);
+}
+
 #[test]
 fn a_danger_is_told_in_the_list_of_another_one_too() {
     let desk = Desk::new();
