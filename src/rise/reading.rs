@@ -6,6 +6,7 @@ use super::fitted::Fitted;
 use super::forecast::{More, more};
 use super::input::{Doubted, Hold, Missing};
 use super::levelling::{Levelling, levelling, step};
+use super::line::fit;
 use super::posterior::Posterior;
 use super::profile::Profile;
 use super::slopes::Slopes;
@@ -242,17 +243,18 @@ fn throughput(volume: Doubted, rate: Range, limit: f64, hold: &Hold) -> Throughp
     Throughput { load, limit: limit * volume.value * (1.0 + scale) }
 }
 
-/// From the misfit `r T²/(26.8 τ)` of the best line to a gently curved rise (computed: the root
-/// mean square of a parabola about its best line) at three standard deviations of the noise.
+/// From the misfit `r e/(2 τ)` of the best line to a gently curved rise `r (t - t²/(2 τ))` (expansion
+/// for `t < τ`), seen where it is three standard deviations of the noise; `e` is what the best line
+/// leaves of the squares of the times.
 fn slowest_told(points: &Points, widening: f64) -> f64 {
     let count = points.pressures.len();
-    let third = (count / 3).max(1);
     let rise = points.pressures[count - 1] - points.pressures[0];
     let slope = (rise / points.duration).max(0.0);
     let noise = points.noise.iter().sum::<f64>() / count as f64;
-    let sure = 3.0 * noise * libm::sqrt(widening / count as f64);
-    let told = slope * points.duration * points.duration / (26.8 * sure);
-    if third < 2 { 0.0 } else { told.min(longest(points.duration)) }
+    let squares: Vec<f64> = points.times.iter().map(|t| t * t).collect();
+    let curved = fit(&points.times, &squares).map_or(0.0, |line| libm::sqrt(line.squares));
+    let told = slope * curved / (2.0 * 3.0 * noise * libm::sqrt(widening));
+    told.min(longest(points.duration))
 }
 
 fn verdict(straight: f64, levelling: f64) -> Verdict {

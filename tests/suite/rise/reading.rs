@@ -44,6 +44,24 @@ fn a_source_slower_than_the_window_is_no_told_moisture() {
     assert!(slow.slowest_told < 300.0 * 60.0);
 }
 
+/// A worked case of the trade: 350, 700, 1050, 1400 and 1750 micron, one each five minutes, is straight
+/// and goes to the nitrogen test (`common_practice`: four or more at equal distances, the last difference
+/// at least 0.8 of the first).
+#[test]
+fn five_readings_of_one_line_tell_a_leak_from_what_dries_up_within_their_window() {
+    let times: Vec<f64> = (0..5).map(|place| 300.0 * f64::from(place)).collect();
+    let pressures = times.iter().map(|t| MICRON * (350.0 + 70.0 * t / 60.0)).collect();
+    let fifties = Gauge { resolution: Some(50.0 * MICRON), ..Gauge::default() };
+    let line = read(&Hold::new(times.clone(), pressures, fifties, 5.0 * RATE)).unwrap();
+    assert_eq!(line.verdict, Verdict::Straight, "{line:#?}");
+    assert!(line.slowest_told > 480.0, "{line:#?}");
+    // Steps as coarse as a tenth of the rise hide a bend of the same source.
+    let coarse = Gauge { resolution: Some(200.0 * MICRON), ..Gauge::default() };
+    let pressures = times.iter().map(|t| MICRON * (400.0 + 40.0 * t / 60.0)).collect();
+    let coarse = read(&Hold::new(times, pressures, coarse, 5.0 * RATE)).unwrap();
+    assert!(coarse.slowest_told < 480.0, "{coarse:#?}");
+}
+
 #[test]
 fn a_step_is_neither_levelling_nor_straight() {
     let step = read(&hold(20, |t| 300.0 + 200.0 * settled(t, 0.3))).unwrap();
