@@ -3,7 +3,8 @@
 
 use super::doubt::WORTH_FEARING;
 use super::next_step::{
-    NextStep, about_this, advised_goes_first, author_goes_first, next_step, reading_asked,
+    NextStep, about_this, advised_goes_first, author_goes_first, next_step, quick_look,
+    reading_asked,
 };
 use super::still_open::{still_open, still_open_line};
 use crate::case::{ActionId, Case, Closes, Now, Place, QuestionId, TreeId};
@@ -52,8 +53,11 @@ pub(super) fn at_most_tests(case: &Case<'_>, insight: &Insight, most: usize) -> 
     let mut guarded: Vec<QuestionId> = Vec::new();
     let mut listed = 0;
     let mut tests = worth_naming(insight, going);
+    let mut is_look_first = false;
     if let Some(NextStep::Test(first, _)) = next_step(case, insight) {
         tests.sort_by_key(|test| !std::ptr::eq(*test, first));
+        is_look_first =
+            quick_look(case, insight, going).is_some_and(|(test, _)| std::ptr::eq(test, first));
     }
     for test in tests {
         let fresh: Vec<QuestionId> =
@@ -74,7 +78,9 @@ pub(super) fn at_most_tests(case: &Case<'_>, insight: &Insight, most: usize) -> 
         listed += 1;
     }
     let (before, behind) = trees_to_go_on_with(case, insight, going);
-    lines.splice(due..due, before);
+    // Nothing is put before the way that its author goes on with but a look of no time.
+    let place = if is_look_first { due + 1 } else { due };
+    lines.splice(place..place, before);
     lines.extend(behind);
     if !lines.is_empty() {
         lines.insert(0, Line::strong("What to check next"));

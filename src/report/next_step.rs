@@ -36,6 +36,9 @@ pub(super) fn next_step<'i>(case: &Case<'_>, insight: &'i Insight) -> Option<Nex
     let due = going.filter(|tree| is_due(case, *tree) && reading_of(case, *tree).is_some());
     let mut tests = worth_naming(insight, going).into_iter();
     let test = || tests.find_map(|test| Some(NextStep::Test(test, seen_first(case, test)?)));
+    if let Some((test, question)) = quick_look(case, insight, going).filter(|_| due.is_none()) {
+        return Some(NextStep::Test(test, question));
+    }
     let guided = going.filter(|_| author_goes_first(case));
     let first = guided.filter(|tree| reading_of(case, *tree).is_some());
     let advised = || still_open(case, insight, going).filter(|_| advised_goes_first(case));
@@ -55,6 +58,27 @@ pub(super) fn author_goes_first(case: &Case<'_>) -> bool {
     let leader = assessment.leader().filter(|_| !assessment.nothing_leads());
     let is_likely = leader.is_some_and(|leader| word(leader.probability) >= Likelihood::Likely);
     !assessment.has_evidence || !is_likely
+}
+
+/// The longest look that comes before the way of an author, in minutes, and how much longer that way is
+/// at least (`estimate`).
+const QUICK: f64 = 1.0;
+const LONGER: f64 = 15.0;
+
+/// A look or a touch that may change what leads and takes no time beside the way that its author goes
+/// on with; none before which safety is still to be asked, or beside a shorter way.
+pub(super) fn quick_look<'i>(
+    case: &Case<'_>,
+    insight: &'i Insight,
+    going: Option<TreeId>,
+) -> Option<(&'i NextTest, QuestionId)> {
+    let going = going.filter(|_| case.assessment().has_evidence)?;
+    let minutes = insight.tests.iter().find(|test| test.tree == Some(going))?.minutes;
+    worth_naming(insight, Some(going)).into_iter().find_map(|test| {
+        let is_quick = test.minutes <= QUICK && LONGER * test.minutes <= minutes;
+        let seen = seen_first(case, test).filter(|id| !is_reading(case, *id))?;
+        (is_quick && test.safety.is_empty()).then_some((test, seen))
+    })
 }
 
 /// Whether what an end before advised comes before any check: where most likely nothing is wrong, what
