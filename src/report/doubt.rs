@@ -35,11 +35,24 @@ pub(super) fn what_would_change_first(case: &Case<'_>, insight: &Insight) -> Vec
 /// What would put something else first: open findings, the strongest answer, the handbook's numbers.
 fn changes(case: &Case<'_>, insight: &Insight) -> Vec<Line> {
     let mut lines: Vec<Line> = Vec::new();
-    let likely = insight.changes.iter().filter(|change| is_open(change.probability));
-    lines.extend(likely.take(2).map(|change| changed(case, change)));
+    let open = insight.changes.iter().filter(|change| is_open(change.probability));
+    let mut likely: Vec<(usize, &Change)> =
+        open.filter_map(|change| Some((told_by(insight, change)?, change))).collect();
+    likely.sort_by_key(|(place, _)| *place);
+    lines.extend(likely.iter().take(2).map(|(_, change)| changed(case, change)));
     lines.extend(strongest_rest(case, insight).map(|rest| rests_on(case, rest)));
     lines.extend(insight.holds_while.first().map(|holds| holds_while(case, holds)));
     lines
+}
+
+/// The place of the test, by its worth, with which all is told that would change the lead; none where
+/// no test tells it. What applies only where something else has happened means nothing to whoever reads
+/// of it here.
+fn told_by(insight: &Insight, change: &Change) -> Option<usize> {
+    let first = |finding| insight.tests.iter().position(|test| test.findings.contains(finding));
+    let places: Option<Vec<usize>> =
+        change.outcomes.iter().map(|(finding, _)| first(finding)).collect();
+    places?.into_iter().max()
 }
 
 /// Whether an outcome is likely enough to be feared, and not as good as known.

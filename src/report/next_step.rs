@@ -66,13 +66,15 @@ const QUICK: f64 = 1.0;
 const LONGER: f64 = 15.0;
 
 /// A look or a touch that may change what leads and takes no time beside the way that its author goes
-/// on with; none before which safety is still to be asked, or beside a shorter way.
+/// on with; none before which safety is still to be asked, beside a shorter way, or where nothing wrong
+/// leads.
 pub(super) fn quick_look<'i>(
     case: &Case<'_>,
     insight: &'i Insight,
     going: Option<TreeId>,
 ) -> Option<(&'i NextTest, QuestionId)> {
-    let going = going.filter(|_| case.assessment().has_evidence)?;
+    let assessment = case.assessment();
+    let going = going.filter(|_| assessment.has_evidence && !assessment.nothing_leads())?;
     let minutes = insight.tests.iter().find(|test| test.tree == Some(going))?.minutes;
     worth_naming(insight, Some(going)).into_iter().find_map(|test| {
         let is_quick = test.minutes <= QUICK && LONGER * test.minutes <= minutes;
