@@ -12,9 +12,11 @@ use super::book_arguments::{
     CASES_HELP, CLOSE_HELP, CasesArguments, CloseArguments, DetailArguments, REPORT_HELP,
     ReportArguments,
 };
+use super::completions::{COMPLETIONS_HELP, CompletionsArguments};
 use super::diagnose_help::DIAGNOSE_HELP;
 use super::handing_arguments::{EXPORT_HELP, ExportArguments, IMPORT_HELP, ImportArguments};
 use super::hold_arguments::{HoldArguments, WatchArguments};
+use super::manual::{MANUAL_HELP, ManualArguments};
 use super::practice_arguments::{PRACTICE_HELP, PracticeArguments};
 use super::rehearse::{Floor, read_floor};
 
@@ -252,6 +254,12 @@ Examples:
         /// Only units of this kind, such as pressure
         kind: Option<String>,
     },
+    /// Prints what a shell needs to complete commands, trees, questions and cases
+    #[command(after_help = COMPLETIONS_HELP)]
+    Completions(CompletionsArguments),
+    /// Prints the manual page of the program or of one command
+    #[command(after_help = MANUAL_HELP)]
+    Manual(ManualArguments),
 }
 
 /// Whom the questions are worded for.

@@ -12,6 +12,8 @@ mod check;
 mod close;
 mod command_line;
 mod compare;
+mod completing;
+mod completions;
 mod concluding;
 mod diagnose;
 mod diagnose_help;
@@ -27,6 +29,7 @@ mod hold_arguments;
 mod hold_log;
 mod import;
 mod load;
+mod manual;
 mod named_case;
 mod named_file;
 mod named_tree;
@@ -59,7 +62,10 @@ pub use author_arguments::{
 pub use book_arguments::{
     CasesArguments, CloseArguments, DetailArguments, ReportArguments, ReportFormat,
 };
+pub use completing::{COMPLETES_FOR, complete};
+pub use completions::{CompletionsArguments, ShellName};
 pub use exit::ExitStatus;
 pub use hold_arguments::{HoldArguments, Responds, WatchArguments};
+pub use manual::ManualArguments;
 pub use rehearse::Floor;
 pub use run::run;

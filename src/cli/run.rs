@@ -10,8 +10,9 @@ use super::arguments::{Arguments, Command, DiagnoseArguments};
 use super::exit::ExitStatus;
 use super::session::Session;
 use super::{
-    cases, check, close, compare, diagnose, eval, export, functions, graph, import, new, practice,
-    print, rehearse, report, resume, rise, schema, sources, try_out, units, watch, why,
+    cases, check, close, compare, completions, diagnose, eval, export, functions, graph, import,
+    manual, new, practice, print, rehearse, report, resume, rise, schema, sources, try_out, units,
+    watch, why,
 };
 use crate::terminal::Facts;
 
@@ -83,6 +84,8 @@ fn command(session: &mut Session<'_>) -> Result<ExitStatus> {
         Some(Command::Schema(arguments)) => schema::run(session, arguments),
         Some(Command::Functions(arguments)) => functions::run(session, arguments),
         Some(Command::Sources(arguments)) => sources::run(session, arguments),
+        Some(Command::Completions(arguments)) => completions::run(session, arguments),
+        Some(Command::Manual(arguments)) => manual::run(session, arguments),
         Some(Command::Units { kind }) => units::run(session, kind.as_deref()),
     }
 }

@@ -7,6 +7,7 @@ mod cases;
 mod check;
 mod close;
 mod compare;
+mod completions;
 mod diagnose;
 mod eval;
 mod facts;

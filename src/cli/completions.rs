@@ -1,0 +1,55 @@
+//! `dryhold completions`: the script by which a shell asks what it may complete.
+
+use anyhow::{Context, Result};
+use clap::{Args, ValueEnum};
+use clap_complete::env::Shells;
+
+use super::completing::COMPLETES_FOR;
+use super::exit::ExitStatus;
+use super::session::Session;
+
+pub(super) const COMPLETIONS_HELP: &str = "\
+Examples:
+  dryhold completions bash > ~/.local/share/bash-completion/completions/dryhold
+  dryhold completions zsh > ~/.zfunc/_dryhold              with ~/.zfunc in fpath
+  dryhold completions fish > ~/.config/fish/completions/dryhold.fish
+  dryhold completions powershell >> $PROFILE
+  dryhold completions elvish >> ~/.config/elvish/rc.elv
+
+Besides commands and options the ids of trees, questions, causes, cautions and cases are offered, of
+the handbook and the book that the line names. Print it anew after an update.";
+
+/// Shells that are known.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum ShellName {
+    /// The shell of most Linux systems.
+    Bash,
+    /// The shell of macOS.
+    Zsh,
+    /// The friendly one.
+    Fish,
+    /// The shell of Windows.
+    Powershell,
+    /// The one with structured pipes.
+    Elvish,
+}
+
+/// Arguments of `completions`.
+#[derive(Args, Clone, Debug)]
+pub struct CompletionsArguments {
+    /// The shell
+    pub shell: ShellName,
+}
+
+pub(super) fn run(
+    session: &mut Session<'_>,
+    arguments: &CompletionsArguments,
+) -> Result<ExitStatus> {
+    let name = arguments.shell.to_possible_value().context("the shell has no name")?;
+    let shells = Shells::builtins();
+    let shell = shells.completer(name.get_name()).context("the shell is not known")?;
+    let mut script = Vec::new();
+    shell.write_registration(COMPLETES_FOR, "dryhold", "dryhold", "dryhold", &mut script)?;
+    session.result(String::from_utf8_lossy(&script).trim_end())?;
+    Ok(ExitStatus::Settled)
+}
