@@ -200,13 +200,15 @@ pub(super) fn going_on(case: &Case<'_>, insight: Option<&Insight>) -> Option<Tre
 }
 
 /// Whether the case has come to an end of a tree: one that led on into another before its own end
-/// has not been gone through.
+/// has not been gone through, nor one whose last end sends back to it, since something was missing.
 pub(super) fn has_been_through(case: &Case<'_>, tree: TreeId) -> bool {
-    let is_end = |place: Place| {
+    let sends_on = |place: Place| {
         let step = case.handbook().tree(place.tree).step(place.step);
-        matches!(step.kind, StepKind::End { .. })
+        let StepKind::End { then, .. } = &step.kind else { return None };
+        Some(!then.contains(&tree))
     };
-    case.path().iter().any(|step| step.place.tree == tree && is_end(step.place))
+    let in_it = case.path().iter().rev().filter(|step| step.place.tree == tree);
+    in_it.filter_map(|step| sends_on(step.place)).next().unwrap_or(false)
 }
 
 /// Whether what a tree reads was read before something changed, or a repair that it makes has not
