@@ -79,7 +79,8 @@ pub(super) fn at_most_tests(case: &Case<'_>, insight: &Insight, most: usize) -> 
     }
     let (before, behind) = trees_to_go_on_with(case, insight, going);
     // Nothing is put before the way that its author goes on with but a look of no time.
-    let place = if is_look_first { due + 1 } else { due };
+    // In brief that look may not be told at all.
+    let place = if is_look_first { (due + 1).min(lines.len()) } else { due };
     lines.splice(place..place, before);
     lines.extend(behind);
     if !lines.is_empty() {
