@@ -2,6 +2,7 @@
 
 use super::case::Case;
 use super::now::Now;
+use crate::evidence::Reply;
 use crate::handbook::{Hazard, Next, QuestionId, Step, StepId, StepKind, Target, TreeId};
 use crate::text::Line;
 
@@ -69,6 +70,30 @@ impl Case<'_> {
     #[must_use]
     pub fn stop_of_danger(&self, id: QuestionId) -> Option<Line> {
         self.whole_stop_of_danger(id).map(|stop| stop.text)
+    }
+
+    /// Whether an answer, as typed, tells of a danger or leads to a stop by itself; of several choices
+    /// `not sure` counts as the dangerous one.
+    #[must_use]
+    pub fn is_danger_told(&self, id: QuestionId, typed: &str) -> bool {
+        let question = self.handbook().question(id);
+        let stops = |answer: usize| self.stop_in(None, id, answer).is_some();
+        let Ok(read) = self.read(id, typed) else { return false };
+        match (&read.reply, question.hazard) {
+            (Reply::NotSure, hazard) => matches!(hazard, Some(Hazard::Choice(_))),
+            (Reply::YesNo(yes), hazard) => {
+                hazard == Some(Hazard::YesNo(*yes)) || stops(usize::from(*yes))
+            }
+            (Reply::Choice(choice), hazard) => {
+                let place = question.choices.iter().position(|known| known.id == *choice);
+                let is_hazard = |place: usize| match hazard {
+                    Some(Hazard::Choice(danger)) => usize::from(danger) == place,
+                    _ => false,
+                };
+                place.is_some_and(|place| is_hazard(place) || stops(place))
+            }
+            _ => false,
+        }
     }
 
     /// The same with its reason.

@@ -104,6 +104,10 @@ impl Person<'_> {
             }
             return Some(Response::Volunteer(id, typed));
         };
+        // A danger stops the work before anything else is asked, however often it was answered before.
+        if case.is_danger_told(id, &typed) {
+            return Some(Response::Volunteer(id, typed));
+        }
         if case.leads_the_way(id) {
             return self.another_way(case, id, was, typed);
         }

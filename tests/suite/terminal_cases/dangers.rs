@@ -330,11 +330,12 @@ fn a_doubt_makes_no_answer_to_a_safety_question_ready() {
         let mut person = at_the_refrigerant(&desk);
         person.answers(told);
         let mut said = person.answers("1");
-        said += &person.answers("");
+        // A danger that is told all the same stops at once, and there the safe way stands ready.
+        let asked = person.answers("stop");
+        said += asked.split(" Stop. ").next().unwrap();
         for ready in ["[A1", "[A2L", "[A3", "[R-", "[Yes]", "Enter alone takes"] {
             assert!(!said.contains(ready), "{told}: {said}");
         }
-        person.answers("stop");
         person.control('c');
     }
 }
@@ -416,7 +417,6 @@ fn a_pressure_above_the_air_is_asked_for_as_a_danger_first() {
         assert!(said.contains("does any part of the system stand above 0 bar gauge?"), "{said}");
         said += &person.answers("yes");
         assert!(!said.contains("Enter alone takes"), "{told}: {said}");
-        person.answers("2");
         let said = person.answers("");
         assert!(said.contains("Stop. Open nothing, and shut what is open."), "{told}: {said}");
         person.ends(4);
@@ -499,4 +499,28 @@ fn a_danger_that_was_taken_back_is_acknowledged_in_a_later_sitting_too() {
     assert!(said.contains(wanted), "{said}");
     assert!(person.answers("stop").contains("Which hose is next?"));
     person.ends(3);
+}
+
+/// A danger stops the work each time that it is told: nothing is asked of the answers before.
+#[test]
+fn a_danger_that_is_told_again_stops_at_once() {
+    let desk = Desk::new();
+    for way in ["other", "dizzy in here"] {
+        let mut person = desk.sit("--plain diagnose gauge_odd");
+        for line in ["strong smell of gas", "yes", "2", "no", "A. B."] {
+            person.answers(line);
+        }
+        for time in ["second", "third"] {
+            person.answers(way);
+            person.answers(if way == "other" { "dizzy" } else { "1" });
+            person.answers("1");
+            let said = person.answers("2");
+            assert!(said.contains("Stop. Go out into good air"), "the {time} time: {said}");
+            assert!(!said.contains("come beside it"), "the {time} time: {said}");
+            person.answers("no");
+            person.answers("A. B.");
+        }
+        person.answers("stop");
+        person.ends(3);
+    }
 }
