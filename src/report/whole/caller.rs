@@ -1,6 +1,6 @@
 //! What a caller can read or look at next, as it is said on the phone.
 
-use crate::case::{Case, QuestionId};
+use crate::case::{Case, QuestionId, TreeId};
 use crate::formula::Kind;
 use crate::report::next_step::{NextStep, about_this, is_reading, next_step, reading_of};
 
@@ -8,13 +8,14 @@ use crate::report::next_step::{NextStep, about_this, is_reading, next_step, read
 pub(super) struct ToTell {
     /// What it is, such as `Next, read and tell: What does the gauge show now?`
     pub instruction: String,
-    /// The question behind it.
-    pub question: QuestionId,
+    /// The question behind it; none where nothing of it is read or seen.
+    pub question: Option<QuestionId>,
     /// The safety questions that come before it, first things first.
     pub safety: Vec<QuestionId>,
 }
 
-/// The next step as a caller can make it by himself; none where nothing of it is read or seen.
+/// The next step as a caller hears it: what the screen names, and of a whole tree behind its title
+/// what is read or looked at first in it.
 pub(super) fn to_tell(case: &Case<'_>) -> Option<ToTell> {
     let insight = case.insight();
     match next_step(case, &insight)? {
@@ -28,28 +29,45 @@ pub(super) fn to_tell(case: &Case<'_>) -> Option<ToTell> {
             }
             Some(told)
         }
-        NextStep::Test(test, question) => {
-            let lead = if is_reading(case, question) { READ } else { LOOK };
-            Some(told(case, lead, question, test.safety.clone()))
-        }
-        NextStep::Due(tree) | NextStep::GoOn(tree) => {
-            let question = reading_of(case, tree)?;
-            let mut told = told(case, READ, question, Vec::new());
-            // A row of readings is the end of the work that it is taken in.
-            if matches!(case.handbook().question(question).kind, Kind::Readings(_)) {
-                let title = case.tree_view(tree).1;
-                told.instruction = format!("Next: \"{title}\". Have it read out how.");
+        NextStep::Test(test, question) => match test.tree {
+            Some(tree) => Some(named(case, tree, Some(question), test.safety.clone())),
+            None => {
+                let lead = if is_reading(case, question) { READ } else { LOOK };
+                Some(told(case, lead, question, test.safety.clone()))
             }
-            Some(told)
+        },
+        NextStep::Due(tree) | NextStep::GoOn(tree) => {
+            Some(named(case, tree, reading_of(case, tree), Vec::new()))
         }
     }
 }
 
+/// A tree by its title, and what is read or looked at first in it.
+fn named(
+    case: &Case<'_>,
+    tree: TreeId,
+    first: Option<QuestionId>,
+    safety: Vec<QuestionId>,
+) -> ToTell {
+    let title = case.tree_view(tree).1;
+    let mut instruction = format!("Next: \"{title}\". Have it read out how.");
+    // A row of readings is the end of the work that it is taken in, and nothing that is told first.
+    let is_row = |id: QuestionId| matches!(case.handbook().question(id).kind, Kind::Readings(_));
+    if let Some(id) = first.filter(|id| !is_row(*id)) {
+        let lead = if is_reading(case, id) { READ_FIRST } else { LOOK_FIRST };
+        instruction = format!("{instruction} {lead}{}", said(case, id));
+    }
+    ToTell { instruction, question: first, safety }
+}
+
 const READ: &str = "Next, read and tell: ";
 const LOOK: &str = "Next, look and tell: ";
+const READ_FIRST: &str = "Read and tell first: ";
+const LOOK_FIRST: &str = "Look and tell first: ";
 
 fn told(case: &Case<'_>, lead: &str, question: QuestionId, safety: Vec<QuestionId>) -> ToTell {
-    ToTell { instruction: format!("{lead}{}", said(case, question)), question, safety }
+    let instruction = format!("{lead}{}", said(case, question));
+    ToTell { instruction, question: Some(question), safety }
 }
 
 /// A question as a caller hears it.

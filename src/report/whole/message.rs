@@ -237,8 +237,8 @@ const TO_DO: [&str; 4] = [
 /// How the headings of repairs begin.
 const REPAIRS: &str = "What to do about it";
 
-/// The heading under which checks stand. A caller has no program: of them he gets what he can read
-/// or look at.
+/// The heading under which checks stand. A caller has no program: of them he gets the first, and of it
+/// what he can read or look at.
 const TO_CHECK: &str = "What to check next";
 
 /// The first thing that the verdict proposes, with the cautions before it; and where that is a check, the
@@ -320,14 +320,14 @@ fn begins(case: &Case<'_>, instruction: &str) -> &'static str {
     if open_repairs(case).iter().any(is_it) { "Next, not done yet" } else { "Next" }
 }
 
-/// What a caller can read or look at next, with what he has to mind.
+/// The next check as a caller hears it, with what he has to mind.
 fn read_next(case: &Case<'_>) -> Next {
     let Some(next) = to_tell(case) else { return Next::default() };
     let safety = next
         .safety
         .first()
         .map(|&id| format!("{CAUTION}Before that, for safety: {}", said(case, id)));
-    let cautions = case.cautions_of_question(next.question).into_iter();
+    let cautions = next.question.into_iter().flat_map(|id| case.cautions_of_question(id));
     let cautions = cautions.map(|id| caution(&case.caution_view(id)));
     Next {
         instruction: Some(next.instruction),

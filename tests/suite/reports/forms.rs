@@ -76,7 +76,10 @@ fn faults_of_message(report: &CaseReport<'_>, case: &Case<'_>) -> Vec<String> {
             })
         };
         must(told.is_none_or(is_said), "nobody asks a caller for what is next");
-        must(message.matches("Next, ").count() == usize::from(told.is_some()), "it is no act");
+        let leads = TO_TELL.iter().map(|lead| message.matches(lead).count()).sum::<usize>();
+        must(leads == usize::from(told.is_some()), "it is no act");
+        let begun = message.matches("Next, ").count() + message.matches("Next: ").count();
+        must(begun <= 1, "it names two next steps");
         let at = message.split("Next: ").nth(1);
         let first = at.unwrap_or_default().split(['.', '?', '!']).next().unwrap_or_default();
         must(facts.contains(first), "what is next is not in the report");
@@ -87,6 +90,12 @@ fn faults_of_message(report: &CaseReport<'_>, case: &Case<'_>) -> Vec<String> {
         let verdict = facts.split("Settled: ").nth(1).filter(|_| !is_said);
         must(verdict.is_none(), "what was found is missing");
         must(told.is_none() || !begins_with_a_repair(&lines), "the report begins with a repair");
+        let waits = matches!(case.now(), Now::Act { .. } | Now::Do { .. });
+        let way = first_check(report).and_then(|check| named_way(&check));
+        if let Some(title) = way.filter(|_| !waits && !begins_with_a_repair(&lines)) {
+            let next = format!("Next: \"{title}\". Have it read out how.");
+            must(message.contains(&next), "it names another step than the report");
+        }
         if let (Some(Closes::Planned), Now::Ended { done, .. }) = (case.closes(), case.now()) {
             let plan = words(&done.to_text());
             let limits = plan.rsplit_once(". ").map_or(plan.as_str(), |(_, limits)| limits);
@@ -107,8 +116,13 @@ fn begins_with_a_repair(lines: &[Line]) -> bool {
 const CHECKS: &str = "What to check next";
 
 /// What stands before something that a caller reads or looks at.
-const TO_TELL: [&str; 3] =
-    ["Next, read and tell: ", "Next, look and tell: ", "Next, read again, before anything else: "];
+const TO_TELL: [&str; 5] = [
+    "Next, read and tell: ",
+    "Next, look and tell: ",
+    "Next, read again, before anything else: ",
+    "Have it read out how. Read and tell first: ",
+    "Have it read out how. Look and tell first: ",
+];
 
 fn schema() -> &'static jsonschema::Validator {
     static SCHEMA: LazyLock<jsonschema::Validator> = LazyLock::new(|| {
@@ -207,17 +221,18 @@ fn the_message_of_a_proof_begins_with_what_was_proved_and_by_what() {
     assert!(message.chars().count() <= LONGEST_MESSAGE);
 }
 
-/// What was seen first is told and not looked at, and a tree is nothing that a caller can run.
+/// What was seen first is told and not looked at. A tree is nothing that a caller can run, so its title
+/// stands before what is read in it.
 #[test]
-fn a_message_names_a_reading_or_a_look_as_it_is_asked_on_the_phone() {
+fn a_message_names_the_next_step_and_what_is_read_in_it_as_it_is_asked_on_the_phone() {
     for (scenario, lead) in [
-        // Where nothing is likely yet, the way goes on before anything else is looked at, and what is
-        // named of it is no side-way such as an open ballast.
+        // Where nothing is likely yet, nothing but a look of no time comes before the way that goes on.
+        ("gauge_check/second_one_wrong", "Next, look and tell: Does it jump when you touch"),
         (
-            "gauge_check/second_one_wrong",
-            "Next, read and tell: What does the gauge read on the pump alone",
+            "pull_down/bench",
+            "Next: \"The rig alone, without the system\". Have it read out how. Read and tell first: \
+             What does the gauge read with the rig alone",
         ),
-        ("pull_down/bench", "Next, read and tell: What does the gauge read with the rig alone"),
         // A row of readings is told by the work that it is taken in.
         (
             "wont_pull_below/arrived_on_fresh_oil",
@@ -247,7 +262,17 @@ fn first_check(report: &CaseReport<'_>) -> Option<String> {
     let lines: Vec<String> = report.lines().iter().map(Line::to_text).collect();
     let from = lines.iter().position(|line| line == CHECKS)?;
     let mut under = lines[from + 1..].iter().take_while(|line| line.starts_with("- "));
-    under.find(|line| !line.starts_with("- CAUTION") && !line.starts_with("- Before ")).cloned()
+    let is_before =
+        |line: &&String| line.starts_with("- CAUTION") || line.starts_with("- Answer this before ");
+    under.find(|line| !is_before(line)).cloned()
+}
+
+/// The title of the way that a check goes on with or runs whole.
+fn named_way(check: &str) -> Option<String> {
+    let check = words(check);
+    let behind =
+        ["- Go on with \"", "- Run \""].iter().find_map(|lead| check.strip_prefix(lead))?;
+    behind.split('"').next().map(str::to_owned)
 }
 
 /// Wherever a case is left, its report and the message to the caller name one next step.
@@ -386,7 +411,7 @@ fn a_quick_check_comes_before_a_repair_that_most_likely_leaves_something_wrong()
         let at = |heading: &str| lines.iter().position(|line| line.to_text().starts_with(heading));
         let (check, repair) = (at(CHECKS), at("What to do about it"));
         assert!(check.is_some() && repair.is_some() && check < repair, "{}", of_lines(&lines));
-        assert!(message.contains("Next, read and tell: What does gauge A show"), "{message}");
+        assert!(message.contains("Next, look and tell: Is there still mist"), "{message}");
     });
 }
 
