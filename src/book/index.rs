@@ -17,7 +17,7 @@ use crate::case::{Closes, Closing, Details, Event};
 const FILE: &str = "list.index";
 
 /// The format that this program writes; a new one where its rows are judged otherwise.
-const FORMAT: u32 = 3;
+const FORMAT: u32 = 4;
 
 /// The largest index that is read, in bytes; far above what a list takes.
 const LARGEST: u64 = 256 * 1024 * 1024;
@@ -74,6 +74,8 @@ pub struct Judged {
 pub enum Outcome {
     /// The work must not go on.
     Stopped {
+        /// Whether a danger was told, and not only a caution waits for somebody to acknowledge it.
+        is_in_danger: bool,
         /// What was found before a caution that nobody has acknowledged; none where a danger was
         /// told, from which it would only draw away.
         so_far: Option<Box<Outcome>>,

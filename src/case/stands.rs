@@ -7,8 +7,10 @@ use crate::handbook::Closes;
 /// How a case stands by what was answered in it, whether it was closed for the record or not.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Stands {
-    /// A danger was told, or nobody has acknowledged a caution that stops it.
+    /// A danger was told.
     Stopped,
+    /// Nobody has acknowledged a caution that stops it.
+    Unacknowledged,
     /// It has come to an end that says this of the work.
     AtItsEnd(Closes),
     /// It can go on.
@@ -27,6 +29,9 @@ impl Stands {
     pub fn told(self) -> &'static str {
         match self {
             Self::Stopped => "stopped for safety",
+            Self::Unacknowledged => {
+                "waits, stopped for safety, until somebody acknowledges a caution"
+            }
             Self::AtItsEnd(Closes::Proved) => "proved",
             Self::AtItsEnd(Closes::Done) => "at its end",
             Self::AtItsEnd(Closes::Planned) => "planned; the work itself is still to come",
@@ -42,7 +47,8 @@ impl Case<'_> {
     #[must_use]
     pub fn stands(&self) -> Stands {
         match Ending::of_left(self) {
-            Ending::Stopped(_) => Stands::Stopped,
+            Ending::Stopped(None) => Stands::Stopped,
+            Ending::Stopped(Some(_)) => Stands::Unacknowledged,
             _ => self.work_closed().map_or(Stands::Open, Stands::AtItsEnd),
         }
     }

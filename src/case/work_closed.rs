@@ -38,7 +38,7 @@ impl Case<'_> {
     /// on: then there is nothing to check before that is put right.
     #[must_use]
     pub fn is_held_back(&self) -> bool {
-        self.stands() == Stands::Stopped
+        matches!(self.stands(), Stands::Stopped | Stands::Unacknowledged)
     }
 
     /// The tree of a plan that the case is in the middle of, before anything has been read: nothing

@@ -51,7 +51,7 @@ fn state(row: &Row) -> &'static str {
 
 fn led(row: &Row) -> Json {
     let outcome = match &row.judged.outcome {
-        Outcome::Stopped { so_far: Some(so_far) } => so_far,
+        Outcome::Stopped { so_far: Some(so_far), .. } => so_far,
         outcome => outcome,
     };
     match outcome {

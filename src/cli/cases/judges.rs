@@ -4,7 +4,7 @@ use std::collections::HashMap;
 use std::sync::{Arc, Mutex, PoisonError};
 
 use crate::book::{Book, CaseFile, Judged, Named, Outcome, Reading, Row, Told, read_journal};
-use crate::case::{Case, Event, Now, Stands};
+use crate::case::{Case, Event, Stands};
 use crate::cli::close::cause_name;
 use crate::cli::resume::begun_with;
 use crate::evidence::wording::{Likelihood, word};
@@ -77,13 +77,16 @@ impl<'a> Judges<'a> {
 }
 
 fn outcome(case: &Case<'_>) -> Outcome {
-    if case.stands() != Stands::Stopped {
-        return found(case);
+    match case.stands() {
+        // A danger stands alone: what the readings say would only draw away from it.
+        Stands::Stopped => Outcome::Stopped { is_in_danger: true, so_far: None },
+        Stands::Unacknowledged => {
+            let is_known = case.assessment().has_evidence;
+            let so_far = is_known.then(|| Box::new(found(case)));
+            Outcome::Stopped { is_in_danger: false, so_far }
+        }
+        Stands::AtItsEnd(_) | Stands::Open => found(case),
     }
-    // A danger stands alone: what the readings say would only draw away from it.
-    let is_in_danger = matches!(case.now(), Now::Stopped { .. });
-    let is_known = !is_in_danger && case.assessment().has_evidence;
-    Outcome::Stopped { so_far: is_known.then(|| Box::new(found(case))) }
 }
 
 /// What the answers say.

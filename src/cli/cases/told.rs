@@ -86,12 +86,11 @@ fn to_be_closed(row: &Row) -> Option<String> {
 
 fn outcome(outcome: &Outcome) -> String {
     match outcome {
-        Outcome::Stopped { so_far: None } => Stands::Stopped.told().to_owned(),
-        Outcome::Stopped { so_far: Some(so_far) } => format!(
-            "{} at a caution that nobody has acknowledged; so far {}",
-            Stands::Stopped.told(),
-            self::outcome(so_far)
-        ),
+        Outcome::Stopped { is_in_danger, so_far } => {
+            let stands = if *is_in_danger { Stands::Stopped } else { Stands::Unacknowledged };
+            let so_far = so_far.as_ref().map(|found| format!("; so far {}", self::outcome(found)));
+            format!("{}{}", stands.told(), so_far.unwrap_or_default())
+        }
         Outcome::NoEvidence => "no answer speaks for or against a cause yet".to_owned(),
         Outcome::Contradiction => "the answers can't all be true together".to_owned(),
         Outcome::Led { name, probability, mended, .. } => {

@@ -31,7 +31,7 @@ fn the_list_says_of_each_case_how_it_stands() {
     let ran = book().run(&["cases"]);
     let expected = "\
 2026-04-01-1  open    2026-04-01
-              Stopped for safety
+              Waits, stopped for safety, until somebody acknowledges a caution
 2026-03-31-2  open    2026-03-31
               Stopped for safety
 2026-03-31-1  open    2026-03-31
@@ -108,7 +108,7 @@ fn the_list_and_the_report_say_alike_how_a_case_stands() {
     stand.keep("2026-04-03-3", "2026-04-03", &scenario_events("after_charging/short_of_charge"));
     let told = stand.run(&["cases"]).stdout;
     for (id, said) in [
-        ("2026-04-03-1", "stopped for safety"),
+        ("2026-04-03-1", "waits, stopped for safety, until somebody acknowledges a caution"),
         ("2026-04-03-2", "stopped for safety"),
         ("2026-04-03-3", "waits for somebody to come back to it"),
     ] {
@@ -269,7 +269,7 @@ fn a_damaged_index_is_told_and_made_anew() {
     let written = fs::read_to_string(&index).unwrap();
     for (spoilt, why) in [
         (written.replacen("12 Mill Lane", "99 Mill Lane", 1), "its checksum doesn't fit"),
-        (written.replacen("\"v\":3", "\"v\"3", 1), "its first line is damaged"),
+        (written.replacen("\"v\":4", "\"v\"4", 1), "its first line is damaged"),
         (String::new(), "it has no line"),
     ] {
         fs::write(&index, spoilt).unwrap();

@@ -220,8 +220,8 @@ fn what_was_found_before_a_refused_caution_stays_in_the_list_and_the_message() {
         assert!(message.contains(found), "{message}");
         let listed = desk.program(&["--only-rules", "rules", "cases"]).output().unwrap();
         let listed = String::from_utf8(listed.stdout).unwrap();
-        let so_far =
-            "Stopped for safety at a caution that nobody has acknowledged; so far Wet oil:";
+        let so_far = "Waits, stopped for safety, until somebody acknowledges a caution; so far Wet \
+                      oil:";
         assert!(listed.contains(so_far), "{listed}");
     }
 }
