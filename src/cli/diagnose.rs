@@ -172,7 +172,7 @@ fn left_by(case: &Case<'_>, ending: &Ending) -> Option<TreeId> {
     case.leave_by().filter(|_| is_left && is_begun)
 }
 
-/// A message to send to the caller, not wrapped, so that it can be copied as it stands.
+/// A message to send to the caller, wrapped at its words where a terminal shows it.
 fn for_the_caller(
     session: &mut Session<'_>,
     case: &Case<'_>,
@@ -182,7 +182,11 @@ fn for_the_caller(
     let about = About { id, ..About::default() };
     session.say("")?;
     session.say("To send to the caller:")?;
-    session.say(&CaseReport::of(case, &about).message())
+    let message = CaseReport::of(case, &about).message();
+    match session.facts.stderr_is_terminal {
+        true => session.tell(&message),
+        false => session.say(&message),
+    }
 }
 
 /// What could not be kept is shown, so that it can be written down.

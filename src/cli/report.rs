@@ -16,7 +16,7 @@ use crate::case::{Case, Event};
 use crate::evidence::Engine;
 use crate::report::{About, CaseReport};
 use crate::terminal::Paper;
-use crate::text::inert;
+use crate::text::{Line, inert};
 
 /// How wide a report is written to a file, in columns.
 const WIDTH: usize = 80;
@@ -67,6 +67,10 @@ fn write(
 ) -> Result<()> {
     let text = match (arguments.format, &arguments.output) {
         (ReportFormat::Text, None) => return session.result_lines(&report.lines()),
+        // Sent on, it is one row; a terminal would break that within its words.
+        (ReportFormat::Message, None) if session.facts.stdout_is_terminal => {
+            return session.result_lines(&[Line::plain(report.message())]);
+        }
         (ReportFormat::Text, Some(_)) => painted(&Paper::new(WIDTH, false), &report.lines()),
         (ReportFormat::Markdown, _) => report.markdown(),
         (ReportFormat::Html, _) => report.html(),

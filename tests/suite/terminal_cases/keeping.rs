@@ -488,3 +488,16 @@ fn the_audience_alone_begins_a_case() {
     let wrong = desk.program(&["--for", "phone", "cases"]).output().unwrap();
     assert_eq!(wrong.status.code(), Some(2), "{wrong:?}");
 }
+
+/// A terminal would break one row within its words; what is sent on stays one row.
+#[test]
+fn a_message_on_a_terminal_is_broken_between_words() {
+    let desk = Desk::with_rules(WIRE);
+    at_the_tap(&desk, "mill", "stop", 3);
+    let mut person = desk.sit("--only-rules rules report 1 --format message");
+    person.matches("Case [^\r\n]{30,80}\r\n[^\r\n]{30,80}\r\n");
+    person.ends(0);
+    let asked = ["--only-rules", "rules", "report", "1", "--format", "message"];
+    let sent = desk.program(&asked).output().unwrap().stdout;
+    assert_eq!(String::from_utf8(sent).unwrap().matches('\n').count(), 1);
+}
