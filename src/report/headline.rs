@@ -231,9 +231,9 @@ pub(super) fn beyond_the_proof(case: &Case<'_>) -> Line {
     Line::new().push(Role::Strong, "Beyond that proof: ").push(
         Role::Plain,
         format!(
-            "that nothing at all is wrong, also in what it does not look at, is {nothing}. These \
-             odds count in all that was not read in this case; they take nothing back of what was \
-             proved."
+            "not all was read in this case, and what was not read counts as open. So that nothing \
+             at all is wrong, also there, can only be called {nothing}. These odds tell how much \
+             was left unread; they take nothing back of what was proved."
         ),
     )
 }

@@ -7,6 +7,7 @@ use super::next_step::{
     reading_asked,
 };
 use super::still_open::{still_open, still_open_line};
+use super::whole::sentences;
 use crate::case::{ActionId, Case, Closes, Now, Place, QuestionId, TreeId};
 use crate::evidence::wording::in_words;
 use crate::evidence::{Insight, NextTest, Proof};
@@ -27,13 +28,13 @@ pub(super) fn at_most_tests(case: &Case<'_>, insight: &Insight, most: usize) -> 
         match closed {
             Closes::Planned => return coming(case, "- Keep this plan, and do it in its order."),
             Closes::Waits => {
-                let told = "- Do what its last lines say. Nothing more is done before somebody \
-                            comes back to it.";
+                let told = "- Do what stands first under \"Verdict\" above. Nothing more is done \
+                            before somebody comes back to it.";
                 return coming(case, told);
             }
             Closes::Proved | Closes::Done => {}
         }
-        let done = "- This way ends here. Do what its last lines say, and keep the record.";
+        let done = format!("- This way ends here. {}Keep the record.", last_said(case));
         return vec![Line::strong("What to do now"), Line::plain(done)];
     }
     if let Some(plan) = case.unfinished_plan() {
@@ -87,6 +88,16 @@ pub(super) fn at_most_tests(case: &Case<'_>, insight: &Insight, most: usize) -> 
         lines.insert(0, Line::strong("What to check next"));
     }
     lines
+}
+
+/// The last sentence of the end that was reached, where it says more than what was done.
+fn last_said(case: &Case<'_>) -> String {
+    let Now::Ended { done, .. } = case.now() else { return String::new() };
+    let all = sentences(&done.to_text());
+    match &all[..] {
+        [] | [_] => String::new(),
+        [.., last] => format!("{last} "),
+    }
 }
 
 /// The trees to go on with: those that come before the tests, and those that come behind them.

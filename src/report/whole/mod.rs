@@ -30,6 +30,7 @@ use crate::case::{Case, Closing, Details, Ending, Now};
 use crate::text::{Line, Role};
 
 pub use room::LONGEST_MESSAGE;
+pub(super) use sentences::sentences;
 
 /// What the book knows of a case beside its events.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]

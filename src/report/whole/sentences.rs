@@ -2,7 +2,7 @@
 
 /// The sentences of a text, without blanks around them. A sentence ends at a stop with a blank
 /// behind it, so that no number is cut.
-pub(super) fn sentences(text: &str) -> Vec<String> {
+pub(in crate::report) fn sentences(text: &str) -> Vec<String> {
     let mut sentences = Vec::new();
     let mut open = String::new();
     for word in text.split_whitespace() {

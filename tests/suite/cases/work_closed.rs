@@ -58,7 +58,9 @@ fn a_passed_proof_is_settled_and_leaves_nothing_to_check() {
         assert!(bench.case.is_settled());
         let (text, json) = told(bench);
         assert!(text.starts_with("Verdict\nIt held for an hour."), "{text}");
-        assert!(text.contains("Beyond that proof: ") && text.contains("This way ends here."));
+        assert!(text.contains("Beyond that proof: not all was read in this case"), "{text}");
+        // One sentence says what was proved; there is nothing more to do.
+        assert!(text.contains("\n- This way ends here. Keep the record.\n"), "{text}");
         assert!(!text.contains("What to check next"), "{text}");
         assert_eq!((&json["settled"], &json["closes"]), (&true.into(), &"proved".into()));
     });
@@ -119,8 +121,8 @@ fn work_that_was_left_proposes_nothing_and_is_told_on_coming_back() {
     assert_eq!(here, ["cold"], "an end has its cautions too");
     let (text, json) = told(&bench);
     assert!(text.starts_with("Verdict\nThe water is shut. A bucket stands below it.\n"), "{text}");
-    let last =
-        "- Do what its last lines say. Nothing more is done before somebody comes back to it.";
+    let last = "- Do what stands first under \"Verdict\" above. Nothing more is done before \
+                somebody comes back to it.";
     assert!(text.contains(&format!("What to do now\n{last}\n")), "{text}");
     assert!(text.contains("- Once somebody has: \"Does it hold?\"."), "{text}");
     assert!(!text.contains("Go on with"), "one thing is to be done, and no other: {text}");
