@@ -131,9 +131,12 @@ fn told_in_turn(case: &Case<'_>, step: &RepairStep, before: ActionId) -> Vec<Lin
     let minutes = case.action_view(step.action).minutes;
     let cost = minutes.map(|minutes| format!(", about {minutes:.0} min")).unwrap_or_default();
     lines.push(Line::plain("- ").join(case.action_view(before).instruction));
+    let once_done = case.handbook().action(step.action).once_done.as_ref();
+    let named = once_done.map(|done| format!(", until this can be said: {done}"));
     lines.push(Line::plain(format!(
-        "- Then the repair itself ({}{cost}): read how, with its own cautions, before you begin. It \
-         is in the whole verdict.",
+        "- Then the repair itself{} ({}{cost}). Read how, with its own cautions, before you begin: \
+         it is in the whole verdict.",
+        named.unwrap_or_default(),
         against(case, step.action)
     )));
     lines

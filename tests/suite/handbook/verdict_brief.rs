@@ -38,6 +38,11 @@ pub(super) fn in_brief(case: &Case<'_>, ending: &Ending) -> Vec<String> {
         }));
         faults.extend(uncautioned(case, &brief));
         faults.extend(without_repair(case, ending, &brief));
+        let unnamed = |line: &&String| {
+            line.starts_with("- Then the repair itself")
+                && !line.contains("until this can be said: ")
+        };
+        faults.extend(brief.iter().find(unnamed).map(|line| format!("which repair: {line}")));
         faults.extend(weaker_first(&texts(&whole), &brief));
     }
     let briefest = verdict_in_brief(case, ending, Brevity::Briefest);
