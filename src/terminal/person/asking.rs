@@ -6,6 +6,7 @@ use super::choosing::choice_told;
 use super::correcting::change_told;
 use super::danger::{danger_told, dangers_hinted, points_to_danger};
 use super::facts::several;
+use super::given_before::put_right_told;
 use super::matching::likely;
 use super::searching::says_enough;
 use crate::case::{
@@ -201,6 +202,12 @@ impl Person<'_> {
                 return Checked::Refused(refusal);
             }
             let checked = check_typed(case, id, typed);
+            if matches!(checked, Checked::Refused(_)) && is_offered {
+                // What puts the reading before right is no answer here.
+                if put_right_told(case, typed).is_some() {
+                    return Checked::Elsewhere;
+                }
+            }
             if let (Checked::Refused(_), Some(answer)) = (&checked, value_in_words(case, id, typed))
             {
                 return is_it(typed, &answer);

@@ -68,6 +68,9 @@ impl Person<'_> {
         if let Some(changed) = self.told_to_change(case, typed, before) {
             return changed;
         }
+        if let Some(changed) = self.told_to_put_right(case, typed, before) {
+            return changed;
+        }
         if let Some(worked) = self.told_work(case, typed, before) {
             return worked;
         }

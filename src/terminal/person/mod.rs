@@ -35,6 +35,7 @@ mod elsewhere;
 mod ending;
 mod explaining;
 mod facts;
+mod given_before;
 mod holding;
 mod matching;
 mod measured;

@@ -35,7 +35,7 @@ impl Person<'_> {
         }
         match self.console.choose(&menu) {
             Reply::Chosen(place) if place == ids.len() => {
-                self.console.show(&[one_by_one(self.audience)]);
+                self.console.show(&[one_by_one(case, ids, self.audience)]);
                 Err(None)
             }
             Reply::Chosen(place) => ids.get(place).copied().ok_or(None),
@@ -55,6 +55,9 @@ impl Person<'_> {
             return self.pick_listed(case, ids, title);
         }
         let typed = self.words(case, ids, title)?;
+        if is_all(&typed) {
+            return Err(None);
+        }
         if let Some(danger) = danger_told(case, None, &typed).filter(|id| ids.contains(id)) {
             return Ok(danger);
         }
@@ -107,7 +110,7 @@ impl Person<'_> {
             |typed: &str| danger_told(case, None, typed).is_some_and(|id| ids.contains(&id));
         let check = |typed: &str| match found(case, ids, typed, audience, MOST_LISTED).len() {
             _ if is_danger(typed) => Checked::Accepted { echo: Line::new() },
-            _ if ALL.contains(&as_said(typed).as_str()) => Checked::Refused(one_by_one(audience)),
+            _ if is_all(typed) => Checked::Accepted { echo: one_by_one(case, ids, audience) },
             0 => Checked::Refused(none_holds(case, ids, typed, audience)),
             many if many > MOST_LISTED => Checked::Accepted {
                 echo: Line::plain(format!("{}, the likeliest first.", held(many))),
@@ -159,12 +162,28 @@ fn list(case: &Case<'_>, ids: &[QuestionId], audience: Audience, title: &str) ->
     }
 }
 
-/// That answers go one by one, and how to begin without any.
-fn one_by_one(audience: Audience) -> Line {
+/// Whether every answer is meant.
+fn is_all(typed: &str) -> bool {
+    ALL.contains(&as_said(typed).as_str())
+}
+
+/// That answers go one by one and how, with the one that is next, and how to begin without any.
+fn one_by_one(case: &Case<'_>, ids: &[QuestionId], audience: Audience) -> Line {
+    let order = |id: QuestionId| case.latest_answer(id).map(|given| given.order);
+    let last = ids.iter().copied().filter(|id| order(*id).is_some()).max_by_key(|id| order(*id));
+    let named = labels(case, last.as_slice(), audience).pop();
+    let how = named.map(|named| {
+        let before = count(ids.len().saturating_sub(1), "answer");
+        format!(
+            ", the latest first: type back at a question. Next goes \"{named}\", then {before} \
+             before it"
+        )
+    });
     let for_phone = if audience == Audience::Phone { " --for phone" } else { "" };
     Line::plain(format!(
-        "Each answer is taken back by itself. A new case begins with: stop, then dryhold \
-         diagnose{for_phone}."
+        "Each answer is taken back by itself{}. A new case begins with: stop, then dryhold \
+         diagnose{for_phone}.",
+        how.unwrap_or_default()
     ))
 }
 

@@ -658,11 +658,41 @@ fn who_wants_all_answers_taken_back_hears_that_they_go_one_by_one() {
         let said = person.answers(all);
         assert!(said.contains("Which answer do you want to take back?"), "{said}");
         let said = person.answers("take back");
-        let told = "Each answer is taken back by itself. A new case begins with: stop, then dryhold \
-                    diagnose.";
+        let told = "Each answer is taken back by itself, the latest first: type back at a question. \
+                    Next goes \"Is ";
         assert!(said.contains(told) && !said.contains("Taken back"), "{said}");
+        let told = "[yes]\", then 2 answers before it. A new case begins with: stop, then dryhold \
+                    diagnose.";
+        assert!(said.contains(told), "{said}");
     }
     assert!(person.answers("back").contains("Which answer do you want to take back?"));
     person.answers("stop");
     person.ends(3);
+}
+
+/// Who puts a reading right at the question behind it is offered just that.
+#[test]
+fn a_figure_that_puts_the_reading_before_right_is_offered_as_a_correction() {
+    let desk = Desk::new();
+    for (told, taken) in [("no, fifteen thousand", true), ("sorry, it was 15000", false)] {
+        let mut person = desk.sit("--plain diagnose wont_pull_below");
+        for line in ["yes", "A. B.", "no", "no", "aired", "yes", "r410a", "no", "4", "1", "2"] {
+            person.answers(line);
+        }
+        for line in ["10 %", "5 micron", "500", "fifteen hundred"] {
+            person.answers(line);
+        }
+        person.answers(told);
+        let said = person.answers(if taken { "1" } else { "2" });
+        assert!(said.contains("may put the answer before right."), "{said}");
+        assert!(
+            said.contains("1. A correction: it is 15000 micron, and 1500 micron was"),
+            "{said}"
+        );
+        let said = person.answers("stop");
+        assert!(said.contains("For how many minutes"), "{said}");
+        person.ends(3);
+        let case = std::fs::read_to_string(desk.cases().last().unwrap()).unwrap();
+        assert_eq!(case.contains(r#""what":"corrected""#), taken, "{case}");
+    }
 }
