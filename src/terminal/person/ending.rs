@@ -90,7 +90,9 @@ impl Person<'_> {
             return self.asked_again(case, given, title);
         }
         let behind = case.answer_behind_stop();
+        let all_behind = case.answers_behind_stop();
         title.extend(behind.map(|given| only_anew(case, given)));
+        title.extend(all_behind.get(1).map(|given| or_before(case, given)));
         let no = also_said(false).iter().chain(&["no"]).map(|no| (*no).to_owned()).collect();
         let options = vec![
             MenuOption::new("Stop here; the case is kept"),
@@ -104,6 +106,7 @@ impl Person<'_> {
         let preset = Some(0);
         match self.console.choose(&Menu { title, options, actions, preset, ..Menu::default() }) {
             Reply::Chosen(0) => Some(Response::Leave),
+            Reply::Chosen(1) if all_behind.len() > 1 => self.which_was_wrong(case, &all_behind),
             Reply::Chosen(1) if let Some(given) = behind => {
                 self.asked_again(case, given, Vec::new())
             }
@@ -128,6 +131,22 @@ impl Person<'_> {
         match case.answer_behind_stop().filter(|given| !asks_again(given)) {
             Some(given) => self.asked_again(case, given, Vec::new()),
             None => Some(Response::Back),
+        }
+    }
+
+    /// Lets the answer be chosen that was wrong: the one that stops the work, or the one before from
+    /// which its question came.
+    fn which_was_wrong(&mut self, case: &Case<'_>, all: &[&Given]) -> Option<Response> {
+        let option = |given: &&Given| {
+            let ask = case.question_view(given.question).ask.to_text();
+            MenuOption::new(format!("{ask} [{}]", called(case, given)))
+        };
+        let title = vec![Line::new(), Line::strong("Which answer was wrong, or is no longer so?")];
+        let options = all.iter().map(option).collect();
+        let actions = vec![Action::Back, Action::Stop];
+        match self.console.choose(&Menu { title, options, actions, ..Menu::default() }) {
+            Reply::Chosen(place) => self.asked_again(case, all.get(place)?, Vec::new()),
+            other => ended(&other),
         }
     }
 
@@ -163,6 +182,20 @@ fn only_anew(case: &Case<'_>, given: &Given) -> Line {
     Line::plain("The case goes on only by answering this anew, which going back asks: ")
         .join(case.question_view(given.question).ask)
         .push(Role::Quiet, format!(" [{}]", given.typed))
+}
+
+/// The answer before from which that question came, which may be the wrong one.
+fn or_before(case: &Case<'_>, given: &Given) -> Line {
+    Line::plain("Or, where that came from a wrong answer before it: ")
+        .join(case.question_view(given.question).ask)
+        .push(Role::Quiet, format!(" [{}]", called(case, given)))
+}
+
+/// An answer as people read it.
+fn called(case: &Case<'_>, given: &Given) -> String {
+    let options = case.question_view(given.question).options;
+    let label = options.into_iter().find(|(choice, _)| *choice == given.typed);
+    label.map_or_else(|| given.typed.clone(), |(_, label)| label)
 }
 
 /// What may follow where the end says nothing of it: where nothing is left that leads, the proof

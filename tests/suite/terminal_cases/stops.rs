@@ -337,3 +337,27 @@ fn another_way_is_told_for_the_phone_on_the_phone() {
     let said = person.ends(3);
     assert!(said.contains("dryhold --plain diagnose leave_overnight --for phone"), "{said}");
 }
+
+/// What stops the work because something is not ready may come from a wrong answer before it.
+#[test]
+fn a_stop_offers_the_answer_before_from_which_its_question_came() {
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain diagnose wont_pull_below");
+    let safe = ["yes", "A. B.", "no", "no", "aired", "yes", "r410a"];
+    let wet = ["yes", "yes", "yes", "done", "no", "done", "no", "done"];
+    for line in safe.iter().chain(&wet) {
+        person.answers(line);
+    }
+    let said = person.answers("2");
+    let before = "Or, where that came from a wrong answer before it: Is there an exchanger with \
+                  water or brine in it, and may the water have come in there, by a burst or frozen \
+                  tube? [Yes]";
+    assert!(said.contains("Is the water shut off on both sides of that exchanger"), "{said}");
+    assert!(said.contains(before), "{said}");
+    let said = person.answers("2");
+    assert!(said.contains("Which answer was wrong, or is no longer so?"), "{said}");
+    assert!(person.answers("2").contains("This was answered: yes. How is it now? Is there an ex"));
+    let said = person.answers("stop");
+    assert!(!said.contains("Stop. Shut the valve"), "{said}");
+    person.ends(3);
+}
