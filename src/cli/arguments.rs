@@ -12,6 +12,7 @@ use super::book_arguments::{
     CASES_HELP, CLOSE_HELP, CasesArguments, CloseArguments, DetailArguments, REPORT_HELP,
     ReportArguments,
 };
+use super::coloured::Coloured;
 use super::completions::{COMPLETIONS_HELP, CompletionsArguments};
 use super::diagnose_help::DIAGNOSE_HELP;
 use super::handing_arguments::{EXPORT_HELP, ExportArguments, IMPORT_HELP, ImportArguments};
@@ -55,6 +56,11 @@ pub struct Arguments {
     /// Plain numbered prompts without redrawing or colour
     #[arg(long, global = true)]
     pub plain: bool,
+
+    /// When to colour: auto at a terminal unless the environment says otherwise (NO_COLOR, CLICOLOR)
+    #[arg(long, global = true, value_enum, value_name = "WHEN", default_value_t)]
+    #[arg(hide_default_value = true)]
+    pub color: Coloured,
 
     /// Adds a folder of rules to the built-in handbook
     #[arg(long, global = true, value_name = "FOLDER")]

@@ -21,6 +21,8 @@ pub(super) fn shell_word(path: &Path) -> String {
 pub(super) fn program(arguments: &Arguments) -> String {
     let mut words = vec!["dryhold".to_owned()];
     words.extend(arguments.plain.then(|| "--plain".to_owned()));
+    let colour = arguments.color.asked().map(|asked| if asked { "always" } else { "never" });
+    words.extend(colour.map(|when| format!("--color {when}")));
     let folders = arguments.book.iter().map(|folder| ("--book", folder));
     let folders = folders.chain(arguments.rules.iter().map(|folder| ("--rules", folder)));
     let folders = folders.chain(arguments.only_rules.iter().map(|folder| ("--only-rules", folder)));
@@ -69,6 +71,8 @@ mod tests {
         assert_eq!(program(&arguments), expected);
         let bare = Arguments::try_parse_from(["dryhold", "--plain", "--only-rules", "r"]).unwrap();
         assert_eq!(program(&bare), "dryhold --plain --only-rules r");
+        let grey = Arguments::try_parse_from(["dryhold", "--color", "never"]).unwrap();
+        assert_eq!(program(&grey), "dryhold --color never");
         assert_eq!(program(&Arguments::try_parse_from(["dryhold"]).unwrap()), "dryhold");
     }
 }

@@ -10,6 +10,7 @@ mod cases;
 mod charted;
 mod check;
 mod close;
+mod coloured;
 mod command_line;
 mod compare;
 mod completing;
@@ -62,6 +63,7 @@ pub use author_arguments::{
 pub use book_arguments::{
     CasesArguments, CloseArguments, DetailArguments, ReportArguments, ReportFormat,
 };
+pub use coloured::Coloured;
 pub use completing::{COMPLETES_FOR, complete};
 pub use completions::{CompletionsArguments, ShellName};
 pub use exit::ExitStatus;

@@ -30,7 +30,7 @@ pub fn run(
             _ => return usage(&error, out, err),
         },
     };
-    let facts = Facts::of_this_process(arguments.plain);
+    let facts = Facts::of_this_process(arguments.plain, arguments.color.asked());
     let mut session = Session { arguments: &arguments, out, err, facts, console: None };
     match command(&mut session) {
         Ok(status) => status,

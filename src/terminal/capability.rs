@@ -23,6 +23,8 @@ pub struct Facts {
     pub accessible: Option<String>,
     /// The person asked for plain prompts (`--plain`).
     pub is_plain_asked: bool,
+    /// Whether the person asked for colour, or for none (`--color`).
+    pub colour_asked: Option<bool>,
     /// The first of `LC_ALL`, `LC_CTYPE` and `LANG` that says something (POSIX).
     pub locale: Option<String>,
     /// Terminals of this system need no `TERM` (Windows).
@@ -50,7 +52,7 @@ pub enum Stream {
 impl Facts {
     /// The facts about this process.
     #[must_use]
-    pub fn of_this_process(is_plain_asked: bool) -> Self {
+    pub fn of_this_process(is_plain_asked: bool, colour_asked: Option<bool>) -> Self {
         let variable = |name| std::env::var_os(name).map(|v| v.to_string_lossy().into_owned());
         let locale = ["LC_ALL", "LC_CTYPE", "LANG"].into_iter().filter_map(variable);
         Self {
@@ -63,6 +65,7 @@ impl Facts {
             clicolor_force: variable("CLICOLOR_FORCE"),
             accessible: variable("ACCESSIBLE"),
             is_plain_asked,
+            colour_asked,
             locale: locale.into_iter().find(|value| !value.is_empty()),
             is_term_optional: cfg!(windows),
         }
@@ -85,10 +88,14 @@ impl Facts {
         Some(if is_plain { Dialogue::Plain } else { Dialogue::Screen })
     }
 
-    /// Whether that stream is to be coloured. `NO_COLOR` wins over `CLICOLOR_FORCE`, which wins
-    /// over everything else; plain prompts, `CLICOLOR=0` and a dumb terminal mean no colour.
+    /// Whether that stream is to be coloured. What was asked for by name wins over `NO_COLOR`, that
+    /// over `CLICOLOR_FORCE`, and that over everything else; plain prompts, `CLICOLOR=0` and a dumb
+    /// terminal mean no colour.
     #[must_use]
     pub fn is_coloured(&self, stream: Stream) -> bool {
+        if let Some(asked) = self.colour_asked {
+            return asked;
+        }
         if self.no_color.as_deref().is_some_and(|value| !value.is_empty()) {
             return false;
         }
@@ -239,6 +246,18 @@ mod tests {
             ("dumb", Facts { term: some("dumb"), ..full() }, false, false),
             ("plain", Facts { is_plain_asked: true, ..full() }, false, false),
             ("accessible", Facts { accessible: some("yes"), ..full() }, false, false),
+            (
+                "asked for against NO_COLOR",
+                Facts { colour_asked: Some(true), no_color: some("1"), ..piped() },
+                true,
+                true,
+            ),
+            (
+                "refused against force",
+                Facts { colour_asked: Some(false), clicolor_force: some("1"), ..full() },
+                false,
+                false,
+            ),
         ];
         for (name, facts, results, talk) in table {
             assert_eq!(facts.is_coloured(Stream::Results), results, "{name}: results");
