@@ -54,7 +54,7 @@ fn checks_come_first(case: &Case<'_>, insight: &Insight) -> bool {
     let is_quick = |test: &&NextTest| test.minutes <= step.minutes;
     !case.assessment().settled
         && word(step.restored) < Likelihood::RoughlyEven
-        && open_repairs(case).is_empty()
+        && !open_repairs(case).into_iter().any(|action| comes_first(case, action))
         && worth_naming(insight, None).first().is_some_and(is_quick)
 }
 
@@ -234,8 +234,18 @@ fn open_and_unplanned(case: &Case<'_>, repairs: &Repairs) -> Vec<ActionId> {
     let is_planned = |id: &ActionId| repairs.steps.iter().any(|step| step.action == *id);
     let is_hazardous = |id: &ActionId| case.handbook().action(*id).is_hazardous;
     let mut open = open_repairs(case);
-    open.retain(|id| !is_planned(id) && !is_hazardous(id) && !repairs.steps.is_empty());
+    open.retain(|id| {
+        !is_planned(id) && !is_hazardous(id) && !repairs.steps.is_empty() && comes_first(case, *id)
+    });
     open
+}
+
+/// Whether a repair that was passed over comes before all others: unless it is for something else than
+/// what is likely and leads.
+fn comes_first(case: &Case<'_>, action: ActionId) -> bool {
+    let assessment = case.assessment();
+    let leader = assessment.leader().filter(|_| leads_with(case, Likelihood::Likely));
+    leader.is_none_or(|leader| case.handbook().cause(leader.cause).fix.contains(&action))
 }
 
 /// The repair that can hurt, left to whoever is called in.
