@@ -24,7 +24,7 @@ pub(super) enum NextStep<'i> {
     GoOn(TreeId),
 }
 
-/// The next step; none where all that the checks name is told and not seen.
+/// The next step, in the order in which the checks are told; none where there is none.
 pub(super) fn next_step<'i>(case: &Case<'_>, insight: &'i Insight) -> Option<NextStep<'i>> {
     if let Some(&question) = case.assessment().disputed.first() {
         return Some(NextStep::ReadAgain(question));
@@ -33,18 +33,16 @@ pub(super) fn next_step<'i>(case: &Case<'_>, insight: &'i Insight) -> Option<Nex
         return Some(NextStep::Asked(question));
     }
     let going = going_on(case, Some(insight));
-    let due = going.filter(|tree| is_due(case, *tree) && reading_of(case, *tree).is_some());
+    let due = going.filter(|tree| is_due(case, *tree));
     let mut tests = worth_naming(insight, going).into_iter();
     let test = || tests.find_map(|test| Some(NextStep::Test(test, seen_first(case, test)?)));
     if let Some((test, question)) = quick_look(case, insight, going).filter(|_| due.is_none()) {
         return Some(NextStep::Test(test, question));
     }
     let guided = going.filter(|_| author_goes_first(case));
-    let first = guided.filter(|tree| reading_of(case, *tree).is_some());
     let advised = || still_open(case, insight, going).filter(|_| advised_goes_first(case));
-    let advised = || advised().filter(|tree| reading_of(case, *tree).is_some());
     due.map(NextStep::Due)
-        .or(first.map(NextStep::GoOn))
+        .or(guided.map(NextStep::GoOn))
         .or_else(|| advised().map(NextStep::GoOn))
         .or_else(test)
         .or_else(|| going.map(NextStep::GoOn))

@@ -226,8 +226,12 @@ fn the_message_of_a_proof_begins_with_what_was_proved_and_by_what() {
 #[test]
 fn a_message_names_the_next_step_and_what_is_read_in_it_as_it_is_asked_on_the_phone() {
     for (scenario, lead) in [
-        // Where nothing is likely yet, nothing but a look of no time comes before the way that goes on.
-        ("gauge_check/second_one_wrong", "Next, look and tell: Does it jump when you touch"),
+        // Where nothing is likely yet, the way goes on before anything else is looked at.
+        (
+            "gauge_check/second_one_wrong",
+            "Next: \"The pump on its own\". Have it read out how. Read and tell first: \
+             What does the gauge read on the pump alone",
+        ),
         (
             "pull_down/bench",
             "Next: \"The rig alone, without the system\". Have it read out how. Read and tell first: \
@@ -411,7 +415,9 @@ fn a_quick_check_comes_before_a_repair_that_most_likely_leaves_something_wrong()
         let at = |heading: &str| lines.iter().position(|line| line.to_text().starts_with(heading));
         let (check, repair) = (at(CHECKS), at("What to do about it"));
         assert!(check.is_some() && repair.is_some() && check < repair, "{}", of_lines(&lines));
-        assert!(message.contains("Next, look and tell: Is there still mist"), "{message}");
+        let next = "Next: \"Can the gauge be believed?\". Have it read out how. Read and tell first: \
+                    What does gauge A show";
+        assert!(message.contains(next), "{message}");
     });
 }
 
