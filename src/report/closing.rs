@@ -1,6 +1,7 @@
 //! How a verdict closes: what is left to do where nothing is wrong, and who has the last word.
 
-use super::next::{going_on, going_on_line};
+use super::going_on::going_on;
+use super::next::going_on_line;
 use crate::case::Case;
 use crate::evidence::wording::{Strength, strength};
 use crate::evidence::{FindingState, Reason};

@@ -11,6 +11,7 @@ mod brief;
 pub mod card;
 mod closing;
 mod doubt;
+mod going_on;
 mod headline;
 mod in_part;
 mod json;

@@ -2,16 +2,16 @@
 //! them.
 
 use super::doubt::WORTH_FEARING;
+use super::going_on::{going_on, is_due, unproved};
 use super::next_step::{
     NextStep, about_this, advised_goes_first, author_goes_first, next_step, quick_look,
     reading_asked,
 };
 use super::still_open::{still_open, still_open_line};
 use super::whole::sentences;
-use crate::case::{ActionId, Case, Closes, Now, Place, QuestionId, TreeId};
+use crate::case::{Case, Closes, Now, QuestionId, TreeId};
 use crate::evidence::wording::in_words;
-use crate::evidence::{Insight, NextTest, Proof};
-use crate::handbook::StepKind;
+use crate::evidence::{Insight, NextTest};
 use crate::text::{Line, Role, count};
 
 /// How many tests are named (limit of ours).
@@ -51,8 +51,6 @@ pub(super) fn at_most_tests(case: &Case<'_>, insight: &Insight, most: usize) -> 
         named.push(question);
     }
     let due = lines.len();
-    let mut guarded: Vec<QuestionId> = Vec::new();
-    let mut listed = 0;
     let mut tests = worth_naming(insight, going);
     let mut is_look_first = false;
     if let Some(NextStep::Test(first, _)) = next_step(case, insight) {
@@ -60,7 +58,31 @@ pub(super) fn at_most_tests(case: &Case<'_>, insight: &Insight, most: usize) -> 
         is_look_first =
             quick_look(case, insight, going).is_some_and(|(test, _)| std::ptr::eq(test, first));
     }
-    for test in tests {
+    lines.extend(lines_of_tests(case, insight, &tests, (named, most)));
+    let (before, behind) = trees_to_go_on_with(case, insight, going);
+    // Nothing is put before the way that its author goes on with but a look of no time.
+    // In brief that look may not be told at all.
+    let place = if is_look_first { (due + 1).min(lines.len()) } else { due };
+    lines.splice(place..place, before);
+    lines.extend(behind);
+    if !lines.is_empty() {
+        lines.insert(0, Line::strong("What to check next"));
+    }
+    lines
+}
+
+/// The tests, at most so many, each with the safety questions before it; a question that was named is
+/// not named again.
+fn lines_of_tests(
+    case: &Case<'_>,
+    insight: &Insight,
+    tests: &[&NextTest],
+    (mut named, most): (Vec<QuestionId>, usize),
+) -> Vec<Line> {
+    let mut lines = Vec::new();
+    let mut guarded: Vec<QuestionId> = Vec::new();
+    let mut listed = 0;
+    for &test in tests {
         let fresh: Vec<QuestionId> =
             test.questions.iter().filter(|id| !named.contains(id)).copied().collect();
         if fresh.is_empty() || listed == most {
@@ -77,15 +99,6 @@ pub(super) fn at_most_tests(case: &Case<'_>, insight: &Insight, most: usize) -> 
         named.extend(fresh);
         guarded.extend(safety);
         listed += 1;
-    }
-    let (before, behind) = trees_to_go_on_with(case, insight, going);
-    // Nothing is put before the way that its author goes on with but a look of no time.
-    // In brief that look may not be told at all.
-    let place = if is_look_first { (due + 1).min(lines.len()) } else { due };
-    lines.splice(place..place, before);
-    lines.extend(behind);
-    if !lines.is_empty() {
-        lines.insert(0, Line::strong("What to check next"));
     }
     lines
 }
@@ -165,15 +178,6 @@ fn asked(case: &Case<'_>, readings: &[QuestionId]) -> String {
     asks.join(" ")
 }
 
-/// Whether a tree asks for something that a finding about causes uses.
-fn is_about_causes(case: &Case<'_>, tree: TreeId) -> bool {
-    let asked: Vec<QuestionId> = case.handbook().tree(tree).questions().collect();
-    case.finding_ids().any(|finding| {
-        let under = case.handbook().questions_under(case.handbook().finding(finding).symbol);
-        !case.is_apart(finding) && under.iter().any(|id| asked.contains(id))
-    })
-}
-
 /// A test that settles the case less often than this is told by what it may change (`estimate`).
 const LEAST_SETTLED: f64 = 0.05;
 
@@ -195,63 +199,6 @@ fn may_change(insight: &Insight, test: &NextTest) -> bool {
         change.probability >= WORTH_FEARING
             && change.outcomes.iter().all(|(finding, _)| test.findings.contains(finding))
     })
-}
-
-/// The tree that the author would go on with from the end that was reached: the first that the
-/// case has not been through, or has to go through again after what was done since, and that could
-/// still tell something, where it is known what could.
-pub(super) fn going_on(case: &Case<'_>, insight: Option<&Insight>) -> Option<TreeId> {
-    let Now::Ended { then, .. } = case.now() else { return None };
-    let own = case.path().last().map(|step| step.place.tree);
-    let is_passed = |tree: TreeId| has_been_through(case, tree);
-    let is_new = |tree: &TreeId| own == Some(*tree) || !is_passed(*tree) || is_due(case, *tree);
-    let tells = |tree: &TreeId| {
-        own == Some(*tree) || insight.is_none_or(|insight| could_tell(case, insight, *tree))
-    };
-    then.iter().copied().filter(is_new).find(tells)
-}
-
-/// Whether the case has come to an end of a tree: one that led on into another before its own end
-/// has not been gone through, nor one whose last end sends back to it, since something was missing.
-pub(super) fn has_been_through(case: &Case<'_>, tree: TreeId) -> bool {
-    let sends_on = |place: Place| {
-        let step = case.handbook().tree(place.tree).step(place.step);
-        let StepKind::End { then, .. } = &step.kind else { return None };
-        Some(!then.contains(&tree))
-    };
-    let in_it = case.path().iter().rev().filter(|step| step.place.tree == tree);
-    in_it.filter_map(|step| sends_on(step.place)).next().unwrap_or(false)
-}
-
-/// Whether what a tree reads was read before something changed, or a repair that it makes has not
-/// been proved, so that it is to be read again.
-pub(super) fn is_due(case: &Case<'_>, tree: TreeId) -> bool {
-    let sheet = case.worksheet();
-    let mut asked = case.handbook().tree(tree).questions();
-    asked.any(|id| sheet.latest_is_outdated(id).is_some()) || unproved(case, tree).is_some()
-}
-
-/// A repair that a tree makes, that was made, and since which nothing was read.
-fn unproved(case: &Case<'_>, tree: TreeId) -> Option<ActionId> {
-    let made = |action: ActionId| case.record().done.iter().any(|(done, _)| *done == action);
-    let is_in = |action: ActionId| {
-        let mut steps = case.handbook().tree(tree).steps.iter();
-        steps.any(|step| matches!(step.kind, StepKind::Act { action: act, .. } if act == action))
-    };
-    let unread = case.assessment().repaired().filter(|(_, proof)| *proof == Proof::NotRead);
-    let mut cures = unread.flat_map(|(was, _)| &case.handbook().cause(was.cause).cured_by);
-    cures.find(|(action, _)| made(*action) && is_in(*action)).map(|(action, _)| *action)
-}
-
-/// Whether a tree, or a check that is all in it, could still tell causes apart. Before there is
-/// any evidence, and of a tree that only prepares, nobody can say that it doesn't.
-pub(super) fn could_tell(case: &Case<'_>, insight: &Insight, tree: TreeId) -> bool {
-    let asked: Vec<QuestionId> = case.handbook().tree(tree).questions().collect();
-    let is_in = |test: &&NextTest| {
-        test.tree == Some(tree) || test.questions.iter().all(|id| asked.contains(id))
-    };
-    let has_evidence = case.assessment().has_evidence;
-    !has_evidence || !is_about_causes(case, tree) || insight.tests.iter().any(|t| is_in(&t))
 }
 
 /// The same where it is the reading that a repair waits for.

@@ -1,6 +1,7 @@
 //! The one next step of a case, which screen, report and message name alike.
 
-use super::next::{going_on, is_due, worth_naming};
+use super::going_on::{going_on, is_due};
+use super::next::worth_naming;
 use super::still_open::still_open;
 use crate::case::{Case, Now, QuestionId, TreeId};
 use crate::evidence::wording::{Likelihood, word};

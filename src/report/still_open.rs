@@ -1,6 +1,6 @@
 //! What an end of an earlier tree advised, and nobody has done since.
 
-use super::next::{could_tell, has_been_through};
+use super::going_on::{could_tell, has_been_through};
 use crate::case::{Case, Event, Place, TreeId};
 use crate::evidence::Insight;
 use crate::handbook::StepKind;
