@@ -5,6 +5,7 @@
 //! many others. A number with its unit says of which kind the answer is. A safety question is never
 //! offered for words that it only happens to have; one whose danger a word points to comes first.
 
+use std::cmp::Reverse;
 use std::collections::BTreeSet;
 
 use super::answer_told::{FEWEST_WORDS, answer_told, called_in_full, readings_told, stands_for};
@@ -164,8 +165,20 @@ fn naming(case: &Case<'_>, asked: Option<QuestionId>, typed: &str) -> Vec<Questi
     let mut found: Vec<QuestionId> = others.filter(is_named).collect();
     let (coming, told) = (case.questions_coming(), time_told(typed));
     let place = |id: &QuestionId| coming.iter().position(|next| next == id);
-    found.sort_by_key(|id| (apart_in_time(case, told, *id), place(id).unwrap_or(coming.len())));
+    // A row of readings is most likely meant for the question that most hangs on.
+    let hangs_on = |id: &QuestionId| match has_list && case.question_view(*id).takes_readings {
+        true => Reverse(findings_under(case, *id)),
+        false => Reverse(usize::MAX),
+    };
+    let soon = |id: &QuestionId| place(id).unwrap_or(coming.len());
+    found.sort_by_key(|id| (apart_in_time(case, told, *id), hangs_on(id), soon(id)));
     if found.len() <= MOST_OFFERED { found } else { Vec::new() }
+}
+
+/// How many findings use a question.
+fn findings_under(case: &Case<'_>, id: QuestionId) -> usize {
+    let findings = case.handbook().findings().iter();
+    findings.filter(|finding| case.handbook().questions_under(finding.symbol).contains(&id)).count()
 }
 
 /// The questions whose words hold what was typed, the likeliest first.
