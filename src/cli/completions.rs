@@ -26,7 +26,7 @@ pub enum ShellName {
     Bash,
     /// The shell of macOS.
     Zsh,
-    /// The friendly one.
+    /// A shell that shows what it would complete while you type.
     Fish,
     /// The shell of Windows.
     Powershell,
