@@ -312,6 +312,11 @@ pub struct DiagnoseArguments {
     #[arg(long, conflicts_with = "json")]
     pub full: bool,
 
+    /// Lets another program drive the case: a line of JSON in, lines of JSON out
+    #[arg(long, conflicts_with_all = ["json", "full", "why", "answers_set", "answers"])]
+    #[arg(conflicts_with = "acknowledge")]
+    pub line_json: bool,
+
     /// What is told of the job.
     #[command(flatten)]
     pub details: DetailArguments,
@@ -339,6 +344,10 @@ pub struct ResumeArguments {
     /// Opens a closed case again without asking
     #[arg(long)]
     pub reopen: bool,
+
+    /// Lets another program drive the case: a line of JSON in, lines of JSON out
+    #[arg(long, conflicts_with_all = ["json", "full"])]
+    pub line_json: bool,
 
     /// What is told of the job.
     #[command(flatten)]

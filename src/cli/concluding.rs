@@ -48,12 +48,17 @@ pub(super) fn conclude(
         (_, Ending::Interrupted) => session.say("Interrupted.")?,
         (form, _) => in_words(session, case, ending, rest.filter(|_| form == Form::AsItFits))?,
     }
-    Ok(match ending {
+    Ok(status_of(case, ending))
+}
+
+/// The exit status of a case that ended so.
+pub(super) fn status_of(case: &Case<'_>, ending: &Ending) -> ExitStatus {
+    match ending {
         Ending::Stopped(_) => ExitStatus::StoppedForSafety,
         Ending::Interrupted => ExitStatus::Interrupted,
         Ending::Done if case.is_settled() || case.work_closed().is_some() => ExitStatus::Settled,
         _ => ExitStatus::NotSettled,
-    })
+    }
 }
 
 /// The verdict in words. Whoever pipes it on takes all of it.

@@ -10,6 +10,7 @@ use super::concluding::{Form, conclude};
 use super::exit::ExitStatus;
 use super::given::Given;
 use super::hold_log::named;
+use super::line_json;
 use super::load::{Ready, Texts, ready};
 use super::named_file::look_at;
 use super::named_tree;
@@ -75,6 +76,10 @@ fn by_person(
     texts: &Texts,
     arguments: &DiagnoseArguments,
 ) -> Result<ExitStatus> {
+    if arguments.line_json {
+        let journal = new_journal(session, case, texts)?;
+        return line_json::converse(session, case, journal, None);
+    }
     let console = session.take_console()?;
     session.console = Some(console);
     let journal = new_journal(session, case, texts)?;

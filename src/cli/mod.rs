@@ -29,6 +29,7 @@ mod hanging;
 mod hold_arguments;
 mod hold_log;
 mod import;
+mod line_json;
 mod load;
 mod manual;
 mod named_case;

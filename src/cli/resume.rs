@@ -14,6 +14,7 @@ use super::command_line::program;
 use super::concluding::Form;
 use super::diagnose::{TakenUp, book, converse};
 use super::exit::ExitStatus;
+use super::line_json;
 use super::load::ready;
 use super::named_case::find;
 use super::session::Session;
@@ -41,6 +42,7 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &ResumeArguments) -> Res
         form: Form::of(arguments.json, arguments.full),
         reopens: arguments.reopen,
         asks_again: false,
+        by_program: arguments.line_json,
         details,
     };
     carry_on(session, &book, &file, way)
@@ -56,6 +58,8 @@ struct Way {
     reopens: bool,
     /// Whether the question that it was stopped at is put again.
     asks_again: bool,
+    /// Whether another program carries it on.
+    by_program: bool,
     /// What is told of the job.
     details: Details,
 }
@@ -90,10 +94,10 @@ fn carry_on(
         Ok(more) => more,
         Err(left) => return Ok(left),
     };
-    tell_where(session, &case, &reading, &file.id, audience)?;
     let waited = waited(&case, &reading, Timestamp::now());
-    if let Some(waited) = &waited {
-        session.tell(&waited.told())?;
+    if !way.by_program {
+        tell_where(session, &case, &reading, &file.id, audience)?;
+        waited.as_ref().map_or(Ok(()), |waited| session.tell(&waited.told()))?;
     }
     for event in more {
         case.apply(event.clone())?;
@@ -107,6 +111,9 @@ fn carry_on(
         session.tell("The file is damaged, so nothing more is written to it.")?;
         None
     };
+    if way.by_program {
+        return line_json::converse(session, &mut case, journal, waited);
+    }
     let taken_up = TakenUp { waited, asks_again: way.asks_again };
     converse(session, &mut case, journal, audience, way.form, taken_up)
 }
@@ -125,6 +132,9 @@ fn before_it_goes_on(
         let note = closing.note.as_ref().map(|note| format!("; {}", inert(note)));
         let how = closed_in(handbook, &closing) + &note.unwrap_or_default();
         let how = how.trim_end_matches('.');
+        if !way.reopens && way.by_program {
+            bail!("case {id} is closed: {how}; --reopen opens it again");
+        }
         if !way.reopens
             && let Err(left) = opened_again(session, id, how)?
         {

@@ -120,6 +120,7 @@ impl Default for DiagnoseArguments {
             audience: super::arguments::For::Site,
             json: false,
             full: false,
+            line_json: false,
             why: None,
             details: super::book_arguments::DetailArguments::default(),
         }

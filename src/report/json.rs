@@ -6,7 +6,7 @@ use super::judgement::behind;
 use super::undone::open_repairs;
 use serde_json::{Value as Json, json};
 
-use crate::case::{Case, CautionSeverity, CautionView, Closes, Ending};
+use crate::case::{Case, CautionView, Closes, Ending};
 use crate::evidence::wording;
 use crate::evidence::{FindingState, Proof, Reason};
 
@@ -40,7 +40,7 @@ pub fn verdict_json(case: &Case<'_>, ending: &Ending) -> Json {
             .collect::<Vec<_>>(),
         "numbers_behind": { "judged": behind.judged, "all": behind.all },
         "settled": case.is_settled(),
-        "closes": case.closes().map(closing_word),
+        "closes": case.closes().map(Closes::word),
         "contradicts_itself": assessment.contradicts_itself,
         "findings": findings(case),
         "formulas": formulas(case),
@@ -57,18 +57,9 @@ pub fn verdict_json(case: &Case<'_>, ending: &Ending) -> Json {
             .into_iter()
             .map(|id| case.action_view(id).id)
             .collect::<Vec<_>>(),
-        "cautions": case.cautions_met().iter().map(caution).collect::<Vec<_>>(),
+        "cautions": case.cautions_met().iter().map(caution_json).collect::<Vec<_>>(),
         "stopped": stopped(case, ending),
     })
-}
-
-fn closing_word(closing: Closes) -> &'static str {
-    match closing {
-        Closes::Proved => "proved",
-        Closes::Done => "done",
-        Closes::Planned => "planned",
-        Closes::Waits => "waits",
-    }
 }
 
 fn ranking(case: &Case<'_>) -> Vec<Json> {
@@ -182,15 +173,12 @@ fn reason_json(case: &Case<'_>, cause: &str, reason: &Reason) -> Json {
     })
 }
 
-fn caution(view: &CautionView) -> Json {
-    let severity = match view.severity {
-        CautionSeverity::Note => "note",
-        CautionSeverity::Caution => "caution",
-        CautionSeverity::Stop => "stop",
-    };
+/// A caution, with how grave it is.
+#[must_use]
+pub fn caution_json(view: &CautionView) -> Json {
     json!({
         "id": view.id,
-        "severity": severity,
+        "severity": view.severity.word(),
         "text": view.text.to_text(),
         "refer": view.refer.as_ref().map(|refer| refer.to_text()),
     })

@@ -39,7 +39,7 @@ pub use answers::answers;
 pub use assumed::assumed;
 pub use board::board;
 pub use brief::{Brevity, verdict_in_brief};
-pub use json::verdict_json;
+pub use json::{caution_json, verdict_json};
 pub use ranking::ranking_line;
 pub use rise::{
     Asked, AtWork, ChartLook, Judged, missing_told, plan_told, rise_brief, rise_chart, rise_json,

@@ -18,6 +18,8 @@ mod verdicts;
 mod waits;
 mod words;
 
+pub use checks::scenario;
+
 use std::path::{Path, PathBuf};
 
 use dryhold::built_in::add_built_in;
@@ -45,7 +47,7 @@ fn handbook() -> Handbook {
 }
 
 /// Every YAML file below a folder of the repository, in the order of their names.
-fn yaml_below(folder: &str) -> Vec<PathBuf> {
+pub fn yaml_below(folder: &str) -> Vec<PathBuf> {
     let mut files = Vec::new();
     let mut folders = vec![Path::new(env!("CARGO_MANIFEST_DIR")).join(folder)];
     while let Some(folder) = folders.pop() {

@@ -29,6 +29,7 @@ mod rise;
 mod robustness;
 mod schema;
 mod series;
+mod skins;
 mod slips;
 mod terminal_cases;
 mod units;

@@ -43,7 +43,14 @@ pub(in crate::cli) fn start_or_carry_on(session: &mut Session<'_>) -> Result<Exi
                 let details = Details::default();
                 let asks_again = place > found.latest.len();
                 let form = Form::AsItFits;
-                let way = Way { audience: None, form, reopens: false, asks_again, details };
+                let way = Way {
+                    audience: None,
+                    form,
+                    reopens: false,
+                    asks_again,
+                    by_program: false,
+                    details,
+                };
                 carry_on(session, &book, &chosen.file, way)
             }
             None => diagnose::run(session, &new),

@@ -15,6 +15,21 @@ pub enum CautionSeverity {
     Stop,
 }
 
+impl CautionSeverity {
+    /// All of them, the gravest first.
+    pub const ALL: [Self; 3] = [Self::Stop, Self::Caution, Self::Note];
+
+    /// The word by which rules and programs name it.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Note => "note",
+            Self::Caution => "caution",
+            Self::Stop => "stop",
+        }
+    }
+}
+
 /// A warning that belongs to a question, a step, an action or a cause.
 #[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Caution {

@@ -129,6 +129,22 @@ pub enum Closes {
     Waits,
 }
 
+impl Closes {
+    /// All of them.
+    pub const ALL: [Self; 4] = [Self::Proved, Self::Done, Self::Planned, Self::Waits];
+
+    /// The word by which rules and programs name it.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Proved => "proved",
+            Self::Done => "done",
+            Self::Planned => "planned",
+            Self::Waits => "waits",
+        }
+    }
+}
+
 /// One step of a tree.
 #[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Step {

@@ -7,15 +7,9 @@ use crate::document::{Scalar, Spanned};
 use crate::formula::Kind;
 use crate::handbook::model::{Caution, CautionSeverity, Reference};
 
-const SEVERITIES: [(&str, CautionSeverity); 3] = [
-    ("stop", CautionSeverity::Stop),
-    ("caution", CautionSeverity::Caution),
-    ("note", CautionSeverity::Note),
-];
-
 /// The words for how grave a caution is.
 pub(in crate::handbook) fn severity_words() -> Vec<&'static str> {
-    SEVERITIES.iter().map(|(word, _)| *word).collect()
+    CautionSeverity::ALL.map(CautionSeverity::word).to_vec()
 }
 
 impl Resolver<'_> {
@@ -58,17 +52,17 @@ impl Resolver<'_> {
 
     fn severity(&mut self, written: &Spanned<String>) -> Option<CautionSeverity> {
         let word = written.value.as_str();
-        let found = SEVERITIES.iter().find(|(known, _)| *known == word);
+        let found = CautionSeverity::ALL.into_iter().find(|known| known.word() == word);
         if found.is_none() {
             let title = format!("`{word}` is not a severity");
-            let near = near_name(word, SEVERITIES.iter().map(|(known, _)| *known));
+            let near = near_name(word, severity_words());
             let label = "`stop`, `caution` or `note` belongs here";
             self.faults.push(
                 Diagnostic::at(Code::UnknownWord, title, written.span, label)
                     .maybe_help(near.map(|near| format!("did you mean `{near}`?"))),
             );
         }
-        found.map(|(_, severity)| *severity)
+        found
     }
 
     pub(super) fn references(&mut self) {

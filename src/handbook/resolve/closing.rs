@@ -5,23 +5,16 @@ use crate::diagnostic::{Code, Diagnostic, near_name};
 use crate::document::raw::{RawStep, RawTree};
 use crate::handbook::model::Closes;
 
-const CLOSINGS: [(&str, Closes); 4] = [
-    ("proved", Closes::Proved),
-    ("done", Closes::Done),
-    ("planned", Closes::Planned),
-    ("waits", Closes::Waits),
-];
-
 /// The words for what an end says of the work.
 pub(in crate::handbook) fn closing_words() -> Vec<&'static str> {
-    CLOSINGS.iter().map(|(word, _)| *word).collect()
+    Closes::ALL.map(Closes::word).to_vec()
 }
 
 impl Resolver<'_> {
     pub(super) fn closing(&mut self, raw: &RawStep) -> Option<Closes> {
         let written = raw.closes.as_ref()?;
         let word = written.text.trim();
-        let found = CLOSINGS.iter().find(|(known, _)| *known == word);
+        let found = Closes::ALL.into_iter().find(|known| known.word() == word);
         if found.is_none() {
             let title = format!("`{word}` doesn't say how step `{}` closes", raw.id.value);
             let near = near_name(word, closing_words());
@@ -35,7 +28,7 @@ impl Resolver<'_> {
                 .maybe_help(near.map(|near| format!("did you mean `{near}`?"))),
             );
         }
-        found.map(|(_, closing)| *closing)
+        found
     }
 
     /// An end of a round leads to the next one and closes nothing.

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::Fact;
-use crate::case::{Case, CautionSeverity, CautionView, DangerTakenBack, Event};
+use crate::case::{Case, CautionView, DangerTakenBack, Event};
 use crate::text::{Line, Role, list_and};
 
 /// A caution that applied.
@@ -48,11 +48,7 @@ fn of(case: &Case<'_>, view: CautionView) -> Applied {
         }
     }
     Applied {
-        severity: match view.severity {
-            CautionSeverity::Note => "note",
-            CautionSeverity::Caution => "caution",
-            CautionSeverity::Stop => "stop",
-        },
+        severity: view.severity.word(),
         text: view.text.to_text(),
         refer: view.refer.map(|refer| refer.to_text()),
         caution: view.id,

@@ -7,6 +7,7 @@ use super::danger::{danger_told, points_to_danger};
 use super::doing::Waiting;
 use super::early::Early;
 use super::holding::ReadLog;
+use super::minding::danger_to_mind;
 use super::picking::ended;
 use super::reminders::Reminders;
 use crate::case::{ActionId, Answerer, Case, Now, Objection, QuestionId, Response};
@@ -189,7 +190,7 @@ impl<'c> Person<'c> {
         if let Some(reply) = self.leaving.take() {
             return self.other(case, &reply, None);
         }
-        if let Some(danger) = self.danger_to_mind(case) {
+        if let Some(danger) = danger_to_mind(case) {
             return self.mind(case, danger);
         }
         // Nothing that was chosen before is asked at a stop.

@@ -69,9 +69,14 @@ pub(super) fn dangers_hinted(
 /// Whether a text that may stand for itself, such as a name or a note, tells of a danger or points to one,
 /// and nobody has denied it for these words.
 pub(super) fn points_to_danger(case: &Case<'_>, denied: Option<&str>, typed: &str) -> bool {
-    denied != Some(folded(typed).as_str())
-        && (danger_told(case, None, typed).is_some()
-            || !dangers_hinted(case, None, typed).is_empty())
+    denied != Some(folded(typed).as_str()) && !dangers_in(case, typed).is_empty()
+}
+
+/// The safety questions that a text tells of or points to, the surest first.
+pub(in crate::terminal) fn dangers_in(case: &Case<'_>, typed: &str) -> Vec<QuestionId> {
+    let told = danger_told(case, None, typed);
+    let hinted = dangers_hinted(case, None, typed).into_iter().filter(|id| Some(*id) != told);
+    told.into_iter().chain(hinted).collect()
 }
 
 /// What else a line tells beside a danger, other dangers first.

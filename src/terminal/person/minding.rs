@@ -3,18 +3,18 @@
 use super::answering::Person;
 use crate::case::{Case, Now, QuestionId, Response};
 
-impl Person<'_> {
-    /// The question of a danger that was taken back and not acknowledged; none while the case stands at a
-    /// stop or asks just that.
-    pub(super) fn danger_to_mind(&self, case: &Case<'_>) -> Option<QuestionId> {
-        let id = case.danger_to_mind()?;
-        match case.now() {
-            Now::Stopped { .. } => None,
-            Now::Ask { question, .. } if *question == id => None,
-            _ => Some(id),
-        }
+/// The question of a danger that was taken back and not acknowledged; none while the case stands at a
+/// stop or asks just that.
+pub(in crate::terminal) fn danger_to_mind(case: &Case<'_>) -> Option<QuestionId> {
+    let id = case.danger_to_mind()?;
+    match case.now() {
+        Now::Stopped { .. } => None,
+        Now::Ask { question, .. } if *question == id => None,
+        _ => Some(id),
     }
+}
 
+impl Person<'_> {
     /// Says what the stop of a danger asks for, though it was taken back.
     pub(super) fn mind(&mut self, case: &Case<'_>, id: QuestionId) -> Option<Response> {
         let ask = case.question_view(id).ask.to_text();

@@ -53,4 +53,6 @@ mod weighing;
 
 pub use answering::{Audience, Person};
 pub use attaching::LookAt;
+pub(super) use danger::dangers_in;
 pub use holding::ReadLog;
+pub(super) use minding::danger_to_mind;

@@ -16,6 +16,7 @@ mod functions;
 mod graph;
 mod handing;
 mod json;
+mod line_json;
 mod lists;
 mod named_folders;
 mod new;

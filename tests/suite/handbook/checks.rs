@@ -21,7 +21,7 @@ fn the_handbook_has_no_fault_and_no_warning() {
 }
 
 /// A scenario's file as a scenario of the handbook.
-pub(super) fn scenario(path: &Path, handbook: &Handbook) -> Scenario {
+pub fn scenario(path: &Path, handbook: &Handbook) -> Scenario {
     let mut sources = Sources::default();
     let text = std::fs::read_to_string(path).unwrap();
     let id = sources.add(path.display().to_string(), text);

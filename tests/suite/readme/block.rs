@@ -5,13 +5,16 @@ use std::path::Path;
 
 use clap::Parser;
 use dryhold::book::read_line;
+use dryhold::case::{Case, KeepNothing, interview};
 use dryhold::cli::Arguments;
 use dryhold::document::raw::read_handbook;
 use dryhold::series::{Given, LogError, read_log, read_pasted};
 use dryhold::source::Sources;
+use dryhold::terminal::{PipedLines, Program};
 
 use super::command::{Shown, commands, fits, printed, words};
 use super::page::{Block, Page, root};
+use crate::commands::built_in;
 
 /// The first words of commands that a reader may be told to copy.
 const COPIED: &[&str] =
@@ -83,6 +86,7 @@ fn check(page: &Page, block: &Block, folder: &Path) -> Result<(), String> {
             read_pasted(&block.text, &Given::default()).map(drop).map_err(|fault| fault.to_string())
         }
         ("jsonl", "") => case_file(&block.text),
+        ("jsonl", "sent") => sent(&block.text),
         _ => Err(format!("nothing is known to be done with a block of `{}`", block.info)),
     }
 }
@@ -166,6 +170,21 @@ fn log(text: &str) -> Result<(), String> {
 }
 
 /// Lines of a case file in order, checksums and all.
+/// Lines that another program sends: each is of the form that is taken, and names what is there.
+fn sent(text: &str) -> Result<(), String> {
+    let (handbook, engine) = built_in();
+    let mut case = Case::open(handbook, engine, handbook.find_tree("pump_alone").unwrap());
+    let mut lines = PipedLines::new(text.as_bytes());
+    let mut out = Vec::new();
+    interview(&mut case, &mut Program::new(&mut lines, &mut out), &mut KeepNothing);
+    let told = String::from_utf8(out).unwrap();
+    let is_refused = |line: &&str| {
+        let told: serde_json::Value = serde_json::from_str(line).unwrap();
+        told["why"] == "unreadable" || told["why"] == "unknown_name"
+    };
+    told.lines().find(is_refused).map_or(Ok(()), |line| Err(line.to_owned()))
+}
+
 fn case_file(text: &str) -> Result<(), String> {
     for (number, line) in text.lines().enumerate() {
         read_line(line, number).map_err(|fault| format!("line {number}: {fault}"))?;

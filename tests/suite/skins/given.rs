@@ -1,0 +1,79 @@
+//! A scenario as its answers file runs it, with what was responded at each turn.
+
+use dryhold::case::{
+    Answerer, Case, CautionId, Ending, Event, KeepNothing, Now, Objection, Response, Script,
+    interview,
+};
+use dryhold::evidence::Engine;
+use dryhold::handbook::Handbook;
+use dryhold::rehearsal::Scenario;
+use dryhold::report::verdict_json;
+
+/// A response, and the caution that was wanted to be acknowledged then.
+#[derive(Clone, Debug)]
+pub struct Turn {
+    pub response: Response,
+    pub wanted: Option<CautionId>,
+}
+
+/// A case that was run, in what two skins have to agree.
+#[derive(Debug, PartialEq)]
+pub struct Came {
+    pub events: Vec<Event>,
+    pub ending: Ending,
+    /// How probable each cause is.
+    pub ranking: Vec<(String, f64)>,
+    /// The whole verdict, which takes most of the time; none where it is not looked at.
+    pub verdict: Option<String>,
+}
+
+impl Came {
+    pub fn of(case: &Case<'_>, ending: Ending, is_whole: bool) -> Self {
+        let ranking = case.assessment().ranking.iter();
+        Self {
+            events: case.events().to_vec(),
+            ranking: ranking
+                .map(|ranked| (case.cause_view(ranked.cause).id, ranked.probability))
+                .collect(),
+            verdict: is_whole.then(|| verdict_json(case, &ending).to_string()),
+            ending,
+        }
+    }
+}
+
+struct Recorder {
+    script: Script,
+    turns: Vec<Turn>,
+}
+
+impl Answerer for Recorder {
+    fn respond(&mut self, case: &Case<'_>) -> Response {
+        let response = self.script.respond(case);
+        let wanted = match case.now() {
+            Now::Acknowledge { caution, .. } => Some(*caution),
+            _ => None,
+        };
+        self.turns.push(Turn { response: response.clone(), wanted });
+        response
+    }
+
+    fn object(&mut self, case: &Case<'_>, objection: &Objection) -> bool {
+        self.script.object(case, objection)
+    }
+}
+
+/// Runs a scenario whose answers are given, as an answers file is.
+pub fn run(
+    scenario: &Scenario,
+    handbook: &Handbook,
+    engine: &Engine,
+    is_whole: bool,
+) -> (Came, Vec<Turn>) {
+    let mut case = Case::open(handbook, engine, scenario.tree);
+    let script = Script::new(scenario.answers.clone(), scenario.acknowledge.clone())
+        .answering_only_when_asked()
+        .telling_first(scenario.told.clone());
+    let mut recorder = Recorder { script, turns: Vec::new() };
+    let ending = interview(&mut case, &mut recorder, &mut KeepNothing);
+    (Came::of(&case, ending, is_whole), recorder.turns)
+}
