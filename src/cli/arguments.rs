@@ -14,6 +14,7 @@ use super::book_arguments::{
 };
 use super::coloured::Coloured;
 use super::completions::{COMPLETIONS_HELP, CompletionsArguments};
+use super::config::{CONFIG_HELP, ConfigArguments};
 use super::diagnose_help::DIAGNOSE_HELP;
 use super::handing_arguments::{EXPORT_HELP, ExportArguments, IMPORT_HELP, ImportArguments};
 use super::hold_arguments::{HoldArguments, WatchArguments};
@@ -58,9 +59,8 @@ pub struct Arguments {
     pub plain: bool,
 
     /// When to colour: auto at a terminal unless the environment says otherwise (NO_COLOR, CLICOLOR)
-    #[arg(long, global = true, value_enum, value_name = "WHEN", default_value_t)]
-    #[arg(hide_default_value = true)]
-    pub color: Coloured,
+    #[arg(long, global = true, value_enum, value_name = "WHEN")]
+    pub color: Option<Coloured>,
 
     /// Adds a folder of rules to the built-in handbook
     #[arg(long, global = true, value_name = "FOLDER")]
@@ -260,6 +260,9 @@ Examples:
         /// Only units of this kind, such as pressure
         kind: Option<String>,
     },
+    /// Shows the settings of a run, and where each is from
+    #[command(after_help = CONFIG_HELP)]
+    Config(ConfigArguments),
     /// Prints what a shell needs to complete commands, trees, questions and cases
     #[command(after_help = COMPLETIONS_HELP)]
     Completions(CompletionsArguments),
@@ -269,7 +272,8 @@ Examples:
 }
 
 /// Whom the questions are worded for.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum, serde::Deserialize)]
+#[serde(rename_all = "lowercase")]
 pub enum For {
     /// Somebody at the rig.
     #[default]
@@ -300,9 +304,9 @@ pub struct DiagnoseArguments {
     #[arg(long, value_name = "CAUTION")]
     pub acknowledge: Vec<String>,
 
-    /// Whom the questions are worded for
-    #[arg(long = "for", value_enum, default_value_t)]
-    pub audience: For,
+    /// Whom the questions are worded for; without it, as the settings say, or for the site
+    #[arg(long = "for", value_enum)]
+    pub audience: Option<For>,
 
     /// Prints the verdict as JSON
     #[arg(long)]

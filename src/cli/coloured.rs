@@ -3,7 +3,8 @@
 use clap::ValueEnum;
 
 /// When to colour.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum, serde::Deserialize)]
+#[serde(rename_all = "lowercase")]
 pub enum Coloured {
     /// At a terminal that can, unless the environment says otherwise.
     #[default]

@@ -5,6 +5,7 @@ use std::path::Path;
 use unicode_width::UnicodeWidthStr;
 
 use super::arguments::Arguments;
+use super::coloured::Coloured;
 
 /// A path as a word of a command.
 pub(super) fn shell_word(path: &Path) -> String {
@@ -21,7 +22,10 @@ pub(super) fn shell_word(path: &Path) -> String {
 pub(super) fn program(arguments: &Arguments) -> String {
     let mut words = vec!["dryhold".to_owned()];
     words.extend(arguments.plain.then(|| "--plain".to_owned()));
-    let colour = arguments.color.asked().map(|asked| if asked { "always" } else { "never" });
+    let colour = arguments
+        .color
+        .and_then(Coloured::asked)
+        .map(|asked| if asked { "always" } else { "never" });
     words.extend(colour.map(|when| format!("--color {when}")));
     let folders = arguments.book.iter().map(|folder| ("--book", folder));
     let folders = folders.chain(arguments.rules.iter().map(|folder| ("--rules", folder)));

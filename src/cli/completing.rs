@@ -5,11 +5,12 @@ use std::ffi::{OsStr, OsString};
 use std::io::Write;
 use std::path::PathBuf;
 
-use clap::{Command, CommandFactory};
+use clap::{Command, CommandFactory, Parser};
 use clap_complete::engine::{ArgValueCandidates, CompletionCandidate};
 use clap_complete::env::Shells;
 
 use super::arguments::Arguments;
+use super::config::settle;
 use super::exit::ExitStatus;
 use super::load::{load_built_in, load_folder};
 use crate::book::Book;
@@ -84,7 +85,7 @@ pub fn complete(
             writeln!(err, "dryhold: no shell `{name}` is known; there are {}", known.join(", "));
         return ExitStatus::Unusable;
     };
-    let mut command = completed(&Line::typed(&words));
+    let mut command = completed(&Line::typed(&words).settled());
     match shell.write_complete(&mut command, words, here.as_deref(), out) {
         Ok(()) => ExitStatus::Settled,
         Err(_) => ExitStatus::Unusable,
@@ -119,6 +120,23 @@ impl Line {
             }
         }
         line
+    }
+
+    /// The same with what the environment and the configuration file name where the line doesn't. What
+    /// is wrong with them is told when a command runs.
+    fn settled(self) -> Self {
+        let Ok(mut arguments) = Arguments::try_parse_from(["dryhold"]) else { return self };
+        arguments.rules.clone_from(&self.rules);
+        arguments.only_rules.clone_from(&self.only_rules);
+        arguments.book.clone_from(&self.book);
+        match settle(&mut arguments, None, &|name| std::env::var_os(name)) {
+            Ok(_) => Self {
+                rules: arguments.rules,
+                only_rules: arguments.only_rules,
+                book: arguments.book,
+            },
+            Err(_) => self,
+        }
     }
 
     /// The handbook; none where it has errors, of which `check` tells.

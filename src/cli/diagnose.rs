@@ -30,6 +30,13 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &DiagnoseArguments) -> R
         return Ok(ExitStatus::HandbookFaulty);
     };
     let given = Given::read(session, &handbook, arguments)?;
+    // Another program, and whoever gives answers beforehand, rely on the handbook's units.
+    let is_by_person = given.is_empty() && !arguments.line_json;
+    let handbook = match is_by_person {
+        true => handbook.shown_in(&session.settings.units),
+        false => handbook,
+    };
+    let audience = session.settings.audience.unwrap_or_default();
     let tree = find_tree(
         session.arguments,
         &handbook,
@@ -48,7 +55,7 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &DiagnoseArguments) -> R
         if !details.is_empty() {
             case.apply(Event::Described { details })?;
         }
-        if arguments.audience == For::Phone {
+        if audience == For::Phone {
             case.apply(Event::Worded { for_phone: true })?;
         }
         return by_person(session, &mut case, &texts, arguments);
@@ -88,7 +95,8 @@ fn by_person(
     }
     session.tell("Type ? at any question for what you can do; Ctrl-C stops and keeps the case.")?;
     let form = Form::of(arguments.json, arguments.full);
-    converse(session, case, journal, arguments.audience, form, TakenUp::default())
+    let audience = session.settings.audience.unwrap_or_default();
+    converse(session, case, journal, audience, form, TakenUp::default())
 }
 
 /// What is known of a case that is carried on.

@@ -16,6 +16,7 @@ mod compare;
 mod completing;
 mod completions;
 mod concluding;
+mod config;
 mod diagnose;
 mod diagnose_help;
 mod eval;
@@ -67,6 +68,7 @@ pub use book_arguments::{
 pub use coloured::Coloured;
 pub use completing::{COMPLETES_FOR, complete};
 pub use completions::{CompletionsArguments, ShellName};
+pub use config::ConfigArguments;
 pub use exit::ExitStatus;
 pub use hold_arguments::{HoldArguments, Responds, WatchArguments};
 pub use manual::ManualArguments;

@@ -45,7 +45,13 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &ReportArguments) -> Res
         Some(Ok(begun)) => Some(begun),
         None => None,
     };
-    let handbook = begun.as_ref().map_or(&today, |begun| &begun.handbook);
+    let handbook = begun.map_or(today, |begun| begun.handbook);
+    // A program relies on the handbook's units.
+    let units = match arguments.format {
+        ReportFormat::Json => &[][..],
+        _ => &session.settings.units,
+    };
+    let handbook = &handbook.shown_in(units);
     let engine = Engine::new(handbook)?;
     let case = Case::replay(handbook, &engine, &events)
         .with_context(|| format!("the case `{}` can't be reported", inert(&file.id)))?;

@@ -73,6 +73,9 @@ fn carry_on(
     way: Way,
 ) -> Result<ExitStatus> {
     let Some(today) = ready(session)? else { return Ok(ExitStatus::HandbookFaulty) };
+    // Another program relies on the handbook's units.
+    let units = if way.by_program { Vec::new() } else { session.settings.units.clone() };
+    let today = today.shown_in(&units);
     let (mut journal, reading) = Journal::open(&file.path)?;
     for notice in &reading.notices {
         session.tell(notice)?;
@@ -83,6 +86,7 @@ fn carry_on(
         told => told.unwrap_or_default(),
     };
     let begun = as_begun(session, book, &today.handbook, &events)?;
+    let begun = begun.map(|begun| begun.shown_in(&units));
     let handbook = &begun.as_ref().unwrap_or(&today).handbook;
     let engine = Engine::new(handbook)?;
     let mut case = Case::replay(handbook, &engine, &events)

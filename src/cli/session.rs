@@ -5,6 +5,7 @@ use std::io::Write;
 use anyhow::{Context, Result, bail};
 
 use super::arguments::Arguments;
+use super::config::Settings;
 use crate::terminal::{Console, Facts, Paper, Stream, open};
 use crate::text::{Line, Role};
 
@@ -20,6 +21,7 @@ fn unless_closed(written: std::io::Result<()>) -> std::io::Result<()> {
 /// The streams of one run.
 pub(super) struct Session<'a> {
     pub arguments: &'a Arguments,
+    pub settings: Settings,
     pub out: &'a mut dyn Write,
     pub err: &'a mut dyn Write,
     pub facts: Facts,

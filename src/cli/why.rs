@@ -22,6 +22,7 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &WhyArguments) -> Result
     let Some(handbook) = handbook(session)? else {
         return Ok(ExitStatus::HandbookFaulty);
     };
+    let handbook = handbook.shown_in(&session.settings.units);
     let reading = read_journal(&file.path)?;
     for notice in &reading.notices {
         session.tell(notice)?;

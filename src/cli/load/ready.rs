@@ -10,12 +10,20 @@ use crate::book::KeptHandbook;
 use crate::built_in::{add_built_in, built_in_handbook};
 use crate::cli::session::Session;
 use crate::handbook::Handbook;
+use crate::quantity::UnitExpression;
 use crate::source::{SourceId, Sources};
 
 /// A handbook that can run, and its texts.
 pub(in crate::cli) struct Ready {
     pub handbook: Handbook,
     pub texts: Texts,
+}
+
+impl Ready {
+    /// The same for a person, who would rather read these units.
+    pub fn shown_in(self, instead: &[(String, UnitExpression)]) -> Self {
+        Self { handbook: self.handbook.shown_in(instead), ..self }
+    }
 }
 
 /// The texts that a handbook came from.

@@ -176,6 +176,25 @@ impl Handbook {
         entry_id(&self.parts, self.entry(symbol))
     }
 
+    /// The same handbook, which shows its quantities in other units, each instead of the one named. In
+    /// such a unit a bare number is read, too. What texts say in a unit of their own stays as it is.
+    #[must_use]
+    pub fn shown_in(mut self, instead: &[(String, UnitExpression)]) -> Self {
+        let other = |unit: &UnitExpression| {
+            let found =
+                instead.iter().find(|(from, to)| *from == unit.symbol && to.kind == unit.kind);
+            found.map(|(_, to)| to.clone())
+        };
+        let questions = self.parts.questions.iter_mut().map(|question| &mut question.unit);
+        let formulas = self.parts.formulas.iter_mut().map(|formula| &mut formula.unit);
+        for unit in questions.chain(formulas).flatten() {
+            if let Some(other) = other(unit) {
+                *unit = other;
+            }
+        }
+        self
+    }
+
     /// The symbol of a question, formula or finding, by its id.
     #[must_use]
     pub fn symbol(&self, id: &str) -> Option<Symbol> {

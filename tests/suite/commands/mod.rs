@@ -8,6 +8,7 @@ mod check;
 mod close;
 mod compare;
 mod completions;
+mod config;
 mod diagnose;
 mod eval;
 mod facts;

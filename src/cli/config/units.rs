@@ -1,0 +1,143 @@
+//! The units that somebody would rather read than those of the handbook.
+
+use anyhow::{Result, bail};
+use serde::Deserialize;
+
+use crate::diagnostic::near_name;
+use crate::quantity::UnitExpression;
+use crate::quantity::parse_unit;
+
+/// Units by what they measure, each as it is written; those left out are the handbook's.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub(super) struct OwnUnits {
+    pub vacuum: Option<String>,
+    pub temperature: Option<String>,
+    pub length: Option<String>,
+}
+
+/// A set of units that may be chosen, and what each of the handbook's is shown in then. The first of a
+/// measure is the handbook's own.
+struct Choice {
+    measure: &'static str,
+    unit: &'static str,
+    instead: &'static [(&'static str, &'static str)],
+}
+
+const CHOICES: [Choice; 10] = [
+    Choice { measure: "vacuum", unit: "micron", instead: &[] },
+    vacuum("Pa", &[("micron", "Pa"), ("micron/min", "Pa/min")]),
+    vacuum("hPa", &[("micron", "hPa"), ("micron/min", "hPa/min")]),
+    vacuum("mbar", &[("micron", "mbar"), ("micron/min", "mbar/min")]),
+    vacuum("Torr", &[("micron", "Torr"), ("micron/min", "Torr/min")]),
+    vacuum("mTorr", &[("micron", "mTorr"), ("micron/min", "mTorr/min")]),
+    Choice { measure: "temperature", unit: "degC", instead: &[] },
+    Choice {
+        measure: "temperature",
+        unit: "degF",
+        instead: &[("degC", "degF"), ("K", "degF_diff")],
+    },
+    Choice { measure: "length", unit: "m", instead: &[] },
+    Choice { measure: "length", unit: "ft", instead: &[("m", "ft"), ("mm", "in")] },
+];
+
+const fn vacuum(unit: &'static str, instead: &'static [(&'static str, &'static str)]) -> Choice {
+    Choice { measure: "vacuum", unit, instead }
+}
+
+impl OwnUnits {
+    /// Those of a list such as `Pa, degF`, each of which tells by itself what it measures.
+    ///
+    /// # Errors
+    /// If one of them can't be chosen.
+    pub fn listed(text: &str) -> Result<Self> {
+        let mut own = Self::default();
+        for unit in text.split(',').map(str::trim).filter(|unit| !unit.is_empty()) {
+            let Some(choice) = CHOICES.iter().find(|choice| choice.unit == unit) else {
+                bail!("{}", no_choice(unit, CHOICES.iter().map(|choice| choice.unit)));
+            };
+            *own.of_mut(choice.measure) = Some(unit.to_owned());
+        }
+        Ok(own)
+    }
+
+    pub fn of_mut(&mut self, measure: &str) -> &mut Option<String> {
+        match measure {
+            "vacuum" => &mut self.vacuum,
+            "temperature" => &mut self.temperature,
+            _ => &mut self.length,
+        }
+    }
+
+    /// By measure, in the order in which they are shown.
+    pub fn all(&self) -> [(&'static str, Option<&String>); 3] {
+        [
+            ("vacuum", self.vacuum.as_ref()),
+            ("temperature", self.temperature.as_ref()),
+            ("length", self.length.as_ref()),
+        ]
+    }
+
+    /// In which unit each of the handbook's is shown.
+    ///
+    /// # Errors
+    /// If a unit can't be chosen for what it is to measure.
+    pub fn instead(&self) -> Result<Vec<(String, UnitExpression)>> {
+        let mut all = Vec::new();
+        for (measure, unit) in self.all() {
+            let Some(unit) = unit else { continue };
+            let of_it = || CHOICES.iter().filter(|choice| choice.measure == measure);
+            let Some(choice) = of_it().find(|choice| choice.unit == unit) else {
+                bail!("{measure}: {}", no_choice(unit, of_it().map(|choice| choice.unit)));
+            };
+            for (from, to) in choice.instead {
+                all.push(((*from).to_owned(), parse_unit(to)?));
+            }
+        }
+        Ok(all)
+    }
+}
+
+/// The unit that is shown where none is chosen.
+pub(super) fn usual(measure: &str) -> &'static str {
+    let first = CHOICES.iter().find(|choice| choice.measure == measure);
+    first.map_or("", |choice| choice.unit)
+}
+
+fn no_choice(unit: &str, all: impl Iterator<Item = &'static str> + Clone) -> String {
+    let known: Vec<&str> = all.clone().collect();
+    let near = near_name(unit, all).map(|near| format!("; did you mean `{near}`?"));
+    let near = near.unwrap_or_default();
+    format!("`{unit}` can't be chosen{near} There are {}.", known.join(", "))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn each_choice_is_of_the_kind_that_it_is_shown_instead_of() {
+        let mut looked_at = 0;
+        for choice in &CHOICES {
+            for (from, to) in choice.instead {
+                let (from, to) = (parse_unit(from).unwrap(), parse_unit(to).unwrap());
+                assert_eq!(from.kind, to.kind, "{} {}", from.symbol, to.symbol);
+                looked_at += 1;
+            }
+        }
+        assert_eq!(looked_at, 14);
+    }
+
+    #[test]
+    fn a_list_tells_what_each_unit_measures() {
+        let own = OwnUnits::listed("Pa, ft").unwrap();
+        let named = |unit: &str| Some(unit.to_owned());
+        let expected = OwnUnits { vacuum: named("Pa"), temperature: None, length: named("ft") };
+        assert_eq!(own, expected);
+        assert_eq!(own.instead().unwrap().len(), 4);
+        let why = OwnUnits::listed("mbr").unwrap_err().to_string();
+        assert!(why.contains("did you mean `mbar`?"), "{why}");
+        let wrong = OwnUnits { temperature: named("Pa"), ..OwnUnits::default() };
+        assert!(wrong.instead().unwrap_err().to_string().contains("There are degC, degF."));
+    }
+}
