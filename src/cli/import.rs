@@ -21,9 +21,6 @@ use crate::evidence::Engine;
 use crate::handbook::Handbook;
 use crate::text::{Line, capital, count, inert};
 
-/// The largest file that is read, in bytes (limit of ours: a case and a handbook at their largest).
-const LARGEST: u64 = 128 << 20;
-
 pub(super) fn run(session: &mut Session<'_>, arguments: &ImportArguments) -> Result<ExitStatus> {
     let Some(book) = book(session) else {
         bail!("there is no home folder; name the folder of the cases with --book FOLDER");
@@ -53,9 +50,6 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &ImportArguments) -> Res
 
 fn read(arguments: &ImportArguments) -> Result<HandedCase> {
     let path = &arguments.file;
-    if path.metadata().is_ok_and(|file| file.len() > LARGEST) {
-        bail!("{} is larger than any case: {} MiB are read", path.display(), LARGEST >> 20);
-    }
     let text = read_text(path)?;
     let name = path.file_stem().map(|stem| stem.to_string_lossy().into_owned());
     HandedCase::read(&name.unwrap_or_default(), &text)

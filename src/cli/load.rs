@@ -5,10 +5,10 @@ mod ready;
 mod rules;
 
 use std::collections::BTreeSet;
-use std::io::ErrorKind;
+use std::io::{ErrorKind, Read};
 use std::path::{Path, PathBuf};
 
-use anyhow::{Result, anyhow};
+use anyhow::{Result, anyhow, bail};
 
 pub(super) use folder::{Folder, read_folder, yaml_files};
 pub(super) use ready::{Ready, Texts, handbook, ready, ready_unless_faulty};
@@ -119,12 +119,24 @@ impl Loaded {
     }
 }
 
-/// Reads a file that must be UTF-8 text.
+/// The largest file of text that is read, in bytes (limit of ours: twice that of a case file, which
+/// travels with its handbook).
+const LARGEST_TEXT: u64 = 128 << 20;
+
+/// Reads a file that must be UTF-8 text. A pipe or a device may give no more than a file may hold.
 pub(super) fn read_text(path: &Path) -> Result<String> {
-    let bytes = std::fs::read(path)
-        .map_err(|error| anyhow!("{} can't be read: {}", path.display(), reason(&error)))?;
-    String::from_utf8(bytes)
-        .map_err(|_| anyhow!("{} is not UTF-8 text; save it as UTF-8", path.display()))
+    let name = path.display();
+    let unread = |error: &std::io::Error| anyhow!("{name} can't be read: {}", reason(error));
+    let file = std::fs::File::open(path).map_err(|error| unread(&error))?;
+    let mut bytes = Vec::new();
+    file.take(LARGEST_TEXT + 1).read_to_end(&mut bytes).map_err(|error| unread(&error))?;
+    if bytes.len() as u64 > LARGEST_TEXT {
+        bail!("{name} is larger than the {} MiB that are read of a file", LARGEST_TEXT >> 20);
+    }
+    if bytes.contains(&0) {
+        bail!("{name} is no text: it holds a byte 0; save it as UTF-8");
+    }
+    String::from_utf8(bytes).map_err(|_| anyhow!("{name} is not UTF-8 text; save it as UTF-8"))
 }
 
 /// Why a file or folder can't be read, in words.

@@ -9,6 +9,10 @@ use std::ops::Range;
 /// The most bytes of a line that are looked at.
 const LONGEST_LINE: usize = 4096;
 
+/// The most bytes of a line that are passed over to find its end (limit of ours): what has none by then,
+/// such as a device, never will.
+const LONGEST_PASSED: usize = 64 << 20;
+
 /// What parts the cells of a row.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Delimiter {
@@ -164,6 +168,7 @@ impl<R: BufRead> Lines<R> {
         self.line.clear();
         self.is_cut = false;
         let mut has_begun = false;
+        let mut passed = 0;
         loop {
             let buffer = match self.reader.fill_buf() {
                 Ok(buffer) => buffer,
@@ -181,6 +186,12 @@ impl<R: BufRead> Lines<R> {
             self.line.extend_from_slice(&buffer[..taken.min(room)]);
             let used = taken + usize::from(end.is_some());
             self.reader.consume(used);
+            passed += used;
+            if passed > LONGEST_PASSED {
+                let (line, most) = (self.number + 1, LONGEST_PASSED >> 20);
+                let why = format!("line {line} has no end within {most} MiB");
+                return Err(Error::new(ErrorKind::InvalidData, why));
+            }
             if end.is_some() {
                 break;
             }

@@ -27,6 +27,7 @@ mod reports;
 mod rigged;
 mod rise;
 mod robustness;
+mod rough;
 mod schema;
 mod series;
 mod skins;

@@ -18,3 +18,5 @@ mod stops;
 mod sweeps;
 mod told;
 mod watch;
+
+pub use desk::Desk;

@@ -11,6 +11,7 @@ use super::reason;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::document::{MAX_FILE_BYTES, decode, is_yaml, passed_over};
 use crate::source::{SourceId, Sources};
+use crate::text::inert;
 
 /// The most files that a handbook's folder may hold (limit of ours; far above any handbook).
 const MOST_FILES: usize = 20_000;
@@ -48,7 +49,7 @@ pub(in crate::cli) fn read_folder(sources: &mut Sources, folder: &Path) -> Resul
     }
     let mut left = MOST_BYTES;
     for path in paths {
-        let name = path.display().to_string();
+        let name = inert(&path.display().to_string());
         let text = match read_file(&path, &name) {
             Ok(text) => text,
             Err(fault) => {

@@ -2,6 +2,7 @@
 
 use std::fmt::Write;
 use std::fs;
+use std::io::Read as _;
 use std::path::Path;
 
 use anyhow::Result;
@@ -9,6 +10,7 @@ use serde_json::{Value, json};
 use unicode_width::UnicodeWidthStr;
 
 use crate::cli::exit::ExitStatus;
+use crate::cli::load::reason;
 use crate::cli::practice_arguments::{ClassFormat, PracticeArguments};
 use crate::cli::session::Session;
 use crate::rehearsal::practice::{RECORD_FORMAT, RECORD_VERSION, Record};
@@ -50,11 +52,12 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &PracticeArguments) -> R
 }
 
 fn read(path: &Path) -> Result<Record, String> {
-    let size = fs::metadata(path).map_err(|error| error.to_string())?.len();
-    if size > LARGEST {
+    let file = fs::File::open(path).map_err(|error| reason(&error))?;
+    let mut text = String::new();
+    file.take(LARGEST + 1).read_to_string(&mut text).map_err(|error| reason(&error))?;
+    if text.len() as u64 > LARGEST {
         return Err("it is too long for the record of an exercise".to_owned());
     }
-    let text = fs::read_to_string(path).map_err(|error| error.to_string())?;
     let value: Value =
         serde_json::from_str(&text).map_err(|error| format!("it is no whole record: {error}"))?;
     if value.get("format").and_then(Value::as_str) != Some(RECORD_FORMAT) {

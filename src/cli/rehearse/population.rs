@@ -5,7 +5,6 @@ mod json;
 mod picture;
 mod text;
 
-use std::fs::read_to_string;
 use std::path::Path;
 
 use anyhow::{Context, Result, bail};
@@ -14,6 +13,7 @@ use indicatif::{ProgressBar, ProgressStyle};
 use super::reading::say_faults;
 use crate::cli::arguments::{RehearsalFormat, RehearseArguments};
 use crate::cli::exit::ExitStatus;
+use crate::cli::load::read_text;
 use crate::cli::parallel::in_order;
 use crate::cli::session::Session;
 use crate::cli::written_file::write_file;
@@ -125,7 +125,7 @@ fn read(
     let id = match file {
         Some(path) => {
             let name = path.display().to_string();
-            let text = read_to_string(path).with_context(|| format!("{name} can't be read"))?;
+            let text = read_text(path)?;
             sources.add(name, text)
         }
         None => sources.add("src/rehearsal/rigged/population/ranges.yaml", RIG_RANGES),

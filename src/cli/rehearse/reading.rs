@@ -14,6 +14,7 @@ use crate::handbook::Handbook;
 use crate::rehearsal::{Scenario, resolve_scenario};
 use crate::source::{SourceId, Sources};
 use crate::terminal::Stream;
+use crate::text::inert;
 
 /// A scenario with what it was read from.
 pub(in crate::cli) struct Read {
@@ -145,6 +146,6 @@ fn read_path(sources: &mut Sources, path: &Path) -> Result<Folder> {
         bail!("{} is not there; give scenario files, or folders of them", path.display());
     }
     let text = read_text(path)?;
-    let files = vec![sources.add(path.display().to_string(), text)];
+    let files = vec![sources.add(inert(&path.display().to_string()), text)];
     Ok(Folder { files, ..Folder::default() })
 }

@@ -4,11 +4,12 @@ use std::fs::File;
 use std::io::{BufReader, Read, stdin};
 use std::path::Path;
 
-use anyhow::{Context, Result, bail};
+use anyhow::{Result, anyhow, bail};
 
 use crate::cli::arguments::RiseArguments;
+use crate::cli::load::reason;
 use crate::cli::session::Session;
-use crate::diagnostic::{Look, render};
+use crate::diagnostic::{Code, Look, render};
 use crate::quantity::{QuantityKind, parse_prompt_unit};
 use crate::series::{Given, LogError, Readings, TimeForm, read_log, read_pasted};
 use crate::source::Sources;
@@ -25,11 +26,12 @@ pub(super) fn readings(
     let given = given(arguments)?;
     let (name, mut input) = opened(&arguments.log)?;
     let mut start = Vec::new();
-    input.by_ref().take(LONGEST_BLOCK as u64).read_to_end(&mut start)?;
+    let unread = |error| anyhow!("the log `{name}` can't be read: {}", reason(&error));
+    input.by_ref().take(LONGEST_BLOCK as u64).read_to_end(&mut start).map_err(unread)?;
     let is_block = start.len() < LONGEST_BLOCK;
     let read = match read_log(BufReader::new(start.as_slice().chain(input)), &given) {
         // Where it is no block either, reading it as one gives the same fault.
-        Err(LogError::Fault(_)) if is_block => {
+        Err(LogError::Fault(fault)) if is_block && fault.code != Code::Unreadable => {
             let text = String::from_utf8_lossy(&start);
             read_pasted(&text, &given).map_err(LogError::Fault)
         }
@@ -49,7 +51,7 @@ pub(super) fn readings(
             session.say(render(&[fault], &sources, look).trim_end())?;
             Ok(None)
         }
-        Err(error @ LogError::Reader(_)) => Err(error).context(name),
+        Err(LogError::Reader(error)) => bail!("the log `{name}` can't be read: {}", reason(&error)),
     }
 }
 
@@ -58,7 +60,8 @@ fn opened(path: &Path) -> Result<(String, Box<dyn Read>)> {
         return Ok(("<standard input>".to_owned(), Box::new(stdin())));
     }
     let name = path.display().to_string();
-    let file = File::open(path).with_context(|| format!("the log `{name}` can't be opened"))?;
+    let unread = |error| anyhow!("the log `{name}` can't be read: {}", reason(&error));
+    let file = File::open(path).map_err(unread)?;
     Ok((name, Box::new(file)))
 }
 

@@ -39,4 +39,4 @@ mod usage;
 mod watch;
 
 pub use case_book::{BookStand, built_in, scenario_events};
-pub use stand::Ran;
+pub use stand::{Ran, Stand};

@@ -72,6 +72,15 @@ impl Desk {
         Sitting { session: spawn_with_options(shell, options).unwrap() }
     }
 
+    /// Sits down with other variables.
+    pub fn sit_as(&self, arguments: &str, variables: &[(&str, &str)]) -> Sitting {
+        let arguments: Vec<&str> = arguments.split_whitespace().collect();
+        let mut program = self.program(&arguments);
+        program.envs(variables.iter().copied());
+        let options = Options::new().timeout_ms(Some(PATIENCE)).strip_ansi_escape_codes(true);
+        Sitting { session: spawn_with_options(program, options).unwrap() }
+    }
+
     fn sit_before(&self, arguments: &str, is_stripped: bool) -> Sitting {
         let arguments: Vec<&str> = arguments.split_whitespace().collect();
         let options = Options::new().timeout_ms(Some(PATIENCE));
