@@ -1,7 +1,7 @@
 //! Readings that somebody has rounded, which may be all that leaves a finding open.
 
 use crate::case::{Case, FindingId, Reply};
-use crate::formula::Kind;
+use crate::formula::{Kind, is_even_row};
 use crate::handbook::{Question, QuestionId};
 use crate::quantity::{QuantityKind, show_rounded};
 
@@ -21,13 +21,16 @@ pub(super) fn rounding(case: &Case<'_>, finding: FindingId) -> Option<String> {
     ))
 }
 
-/// The step that the latest readings of a question were rounded to.
+/// The step that the latest readings of a question were rounded to. What all of an even row are
+/// multiples of tells of the rise and not of the display.
 fn rounded_to(case: &Case<'_>, id: QuestionId) -> Option<String> {
     let question = case.handbook().question(id);
     let Kind::Readings(kind) = question.kind else { return None };
     // What was passed over since leaves the readings as they are.
-    let steps = case.answers(id).filter_map(|given| match given.reply {
-        Reply::Readings { resolution, .. } => Some(resolution),
+    let steps = case.answers(id).filter_map(|given| match &given.reply {
+        Reply::Readings { times, pressures, resolution } => {
+            Some(resolution.filter(|_| !is_even_row(times, pressures)))
+        }
         _ => None,
     });
     let step = steps.last()??;

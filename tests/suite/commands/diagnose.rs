@@ -50,6 +50,10 @@ fn rounded_readings_are_told_where_they_leave_it_open() {
     assert!(said.contains("it is too close to say whether the readings"), "{said}");
     let fine = hold("0 min 301, 3 min 322, 6 min 338, 9 min 357, 12 min 369, 15 min 383");
     assert!(!fine.contains("look rounded"), "{fine}");
+    // Of a row on one line that is told of the rise, and of no display.
+    let even = hold("0 min 300, 5 min 620, 10 min 940, 15 min 1260, 20 min 1580");
+    assert!(even.contains("whether a part of the rise levels off"), "{even}");
+    assert!(!even.contains("look rounded"), "{even}");
 }
 
 /// A written limit is judged, told beside the verdict, and no reason for any cause.
