@@ -8,14 +8,19 @@ use crate::handbook::StepKind;
 /// case has not been through, or has to go through again after what was done since, and that could
 /// still tell something, where it is known what could.
 pub(super) fn going_on(case: &Case<'_>, insight: Option<&Insight>) -> Option<TreeId> {
-    let Now::Ended { then, .. } = case.now() else { return None };
+    ways_on(case, insight).first().copied()
+}
+
+/// All such trees of that end, in its author's order.
+pub(super) fn ways_on(case: &Case<'_>, insight: Option<&Insight>) -> Vec<TreeId> {
+    let Now::Ended { then, .. } = case.now() else { return Vec::new() };
     let own = case.path().last().map(|step| step.place.tree);
     let is_passed = |tree: TreeId| has_been_through(case, tree);
     let is_new = |tree: &TreeId| own == Some(*tree) || !is_passed(*tree) || is_due(case, *tree);
     let tells = |tree: &TreeId| {
         own == Some(*tree) || insight.is_none_or(|insight| could_tell(case, insight, *tree))
     };
-    then.iter().copied().filter(is_new).find(tells)
+    then.iter().copied().filter(is_new).filter(tells).collect()
 }
 
 /// Whether the case has come to an end of a tree: one that led on into another before its own end
@@ -53,12 +58,20 @@ pub(super) fn unproved(case: &Case<'_>, tree: TreeId) -> Option<ActionId> {
 /// Whether a tree, or a check that is all in it, could still tell causes apart. Before there is
 /// any evidence, and of a tree that only prepares, nobody can say that it doesn't.
 pub(super) fn could_tell(case: &Case<'_>, insight: &Insight, tree: TreeId) -> bool {
-    let asked: Vec<QuestionId> = case.handbook().tree(tree).questions().collect();
-    let is_in = |test: &&NextTest| {
-        test.tree == Some(tree) || test.questions.iter().all(|id| asked.contains(id))
-    };
     let has_evidence = case.assessment().has_evidence;
-    !has_evidence || !is_about_causes(case, tree) || insight.tests.iter().any(|t| is_in(&t))
+    !has_evidence || !is_about_causes(case, tree) || tests_in(case, insight, tree).next().is_some()
+}
+
+/// The tests that a tree is, or that are all in it.
+pub(super) fn tests_in<'i>(
+    case: &Case<'_>,
+    insight: &'i Insight,
+    tree: TreeId,
+) -> impl Iterator<Item = &'i NextTest> {
+    let asked: Vec<QuestionId> = case.handbook().tree(tree).questions().collect();
+    insight.tests.iter().filter(move |test| {
+        test.tree == Some(tree) || test.questions.iter().all(|id| asked.contains(id))
+    })
 }
 
 /// Whether a tree asks for something that a finding about causes uses.

@@ -5,7 +5,7 @@ use super::doubt::WORTH_FEARING;
 use super::going_on::{going_on, is_due, unproved};
 use super::next_step::{
     NextStep, about_this, advised_goes_first, author_goes_first, next_step, quick_look,
-    reading_asked,
+    reading_asked, way_beside,
 };
 use super::still_open::{still_open, still_open_line};
 use super::whole::sentences;
@@ -119,18 +119,24 @@ fn trees_to_go_on_with(
     insight: &Insight,
     going: Option<TreeId>,
 ) -> (Vec<Line>, Vec<Line>) {
+    let takes = |tree: TreeId| {
+        insight.tests.iter().find(|test| test.tree == Some(tree)).map(|test| test.minutes)
+    };
     let going_on = going.map(|tree| {
-        let test = insight.tests.iter().find(|test| test.tree == Some(tree));
-        let line = going_on_line(case, tree, test.map(|test| test.minutes));
+        let line = going_on_line(case, tree, takes(tree));
         // What a repair has outdated comes before anything that has not been read at all.
         // Where nothing speaks of a cause, the way that its author goes on with comes first.
-        let is_first = is_due(case, tree) || author_goes_first(case);
+        let is_first = is_due(case, tree) || author_goes_first(case, insight, tree);
         (is_first, proving_line(case, tree).unwrap_or(line))
+    });
+    let beside = going.and_then(|tree| way_beside(case, insight, tree)).map(|tree| {
+        let is_first = going_on.as_ref().is_some_and(|(is_first, _)| *is_first);
+        (is_first, way_line(case, "Or with", tree, takes(tree)))
     });
     let advised = still_open(case, insight, going);
     let advised = advised.map(|tree| (advised_goes_first(case), still_open_line(case, tree)));
     let (before, behind): (Vec<_>, Vec<_>) =
-        going_on.into_iter().chain(advised).partition(|(is_first, _)| *is_first);
+        going_on.into_iter().chain(beside).chain(advised).partition(|(is_first, _)| *is_first);
     let line = |(_, line): (bool, Line)| line;
     (before.into_iter().map(line).collect(), behind.into_iter().map(line).collect())
 }
@@ -214,10 +220,15 @@ fn proving_line(case: &Case<'_>, tree: TreeId) -> Option<Line> {
 
 /// The tree to go on with, and what it takes: as worked out for this case, or as its author says.
 pub(super) fn going_on_line(case: &Case<'_>, tree: TreeId, minutes: Option<f64>) -> Line {
+    way_line(case, "Go on with", tree, minutes)
+}
+
+/// The same behind other words.
+fn way_line(case: &Case<'_>, lead: &str, tree: TreeId, minutes: Option<f64>) -> Line {
     let stated = case.handbook().tree(tree).takes.map(|seconds| seconds / 60.0);
     let takes = minutes.or(stated);
     let cost = takes.map(|minutes| format!(" (about {minutes:.0} min)")).unwrap_or_default();
-    let text = format!("- Go on with \"{}\".", case.tree_view(tree).1);
+    let text = format!("- {lead} \"{}\".", case.tree_view(tree).1);
     Line::plain(text).push(Role::Quiet, cost)
 }
 

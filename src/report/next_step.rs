@@ -1,6 +1,6 @@
 //! The one next step of a case, which screen, report and message name alike.
 
-use super::going_on::{going_on, is_due};
+use super::going_on::{going_on, is_due, tests_in, ways_on};
 use super::next::worth_naming;
 use super::still_open::still_open;
 use crate::case::{Case, Now, QuestionId, TreeId};
@@ -40,7 +40,7 @@ pub(super) fn next_step<'i>(case: &Case<'_>, insight: &'i Insight) -> Option<Nex
     if let Some((test, question)) = quick_look(case, insight, going).filter(|_| due.is_none()) {
         return Some(NextStep::Test(test, question));
     }
-    let guided = going.filter(|_| author_goes_first(case));
+    let guided = going.filter(|tree| author_goes_first(case, insight, *tree));
     let advised = || still_open(case, insight, going).filter(|_| advised_goes_first(case));
     due.map(NextStep::Due)
         .or(guided.map(NextStep::GoOn))
@@ -51,12 +51,40 @@ pub(super) fn next_step<'i>(case: &Case<'_>, insight: &'i Insight) -> Option<Nex
 
 /// Whether the way that its author goes on with comes before any other check: as long as no fault is
 /// likely. Where little is known, the way of somebody who knows the trade is worth more than a single
-/// answer out of another one.
-pub(super) fn author_goes_first(case: &Case<'_>) -> bool {
+/// answer out of another one. Where a fault is likely, so is a way that asks after that very fault, as
+/// long as no other check will often settle the case.
+pub(super) fn author_goes_first(case: &Case<'_>, insight: &Insight, going: TreeId) -> bool {
     let assessment = case.assessment();
     let leader = assessment.leader().filter(|_| !assessment.nothing_leads());
     let is_likely = leader.is_some_and(|leader| word(leader.probability) >= Likelihood::Likely);
-    !assessment.has_evidence || !is_likely
+    let settles = |test: &&NextTest| test.settles >= OFTEN_SETTLED;
+    !assessment.has_evidence
+        || !is_likely
+        || asks_after_what_leads(case, insight, going)
+            && !worth_naming(insight, Some(going)).iter().any(settles)
+}
+
+/// A check that settles the case less often than this doesn't come before the way that asks after what
+/// leads (`estimate`).
+const OFTEN_SETTLED: f64 = 0.1;
+
+/// Another way of the same end that asks after what leads, as the one that is gone on with does.
+pub(super) fn way_beside(case: &Case<'_>, insight: &Insight, going: TreeId) -> Option<TreeId> {
+    let asks = |tree: &TreeId| asks_after_what_leads(case, insight, *tree);
+    let mut others = ways_on(case, Some(insight)).into_iter().filter(|tree| *tree != going);
+    others.find(asks).filter(|_| asks(&going))
+}
+
+/// Whether a tree tests the cause in the lead: more often than not that cause shows in something that
+/// the tree finds.
+fn asks_after_what_leads(case: &Case<'_>, insight: &Insight, tree: TreeId) -> bool {
+    let assessment = case.assessment();
+    let leader = assessment.leader().filter(|_| !assessment.nothing_leads());
+    let findings = tests_in(case, insight, tree).flat_map(|test| &test.findings);
+    let mut shown_by = findings.flat_map(|id| &case.handbook().finding(*id).shown_by);
+    leader.is_some_and(|leader| {
+        shown_by.any(|(cause, shares)| *cause == leader.cause && shares.first() < Some(&0.5))
+    })
 }
 
 /// The longest look that comes before the way of an author, in minutes, and how much longer that way is

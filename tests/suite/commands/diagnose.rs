@@ -56,6 +56,43 @@ fn rounded_readings_are_told_where_they_leave_it_open() {
     assert!(!even.contains("look rounded"), "{even}");
 }
 
+/// Where a fault is likely, and no other check will often settle it, the ways that ask after that very
+/// fault come first, the second one beside the first.
+#[test]
+fn two_ways_that_ask_after_what_leads_come_before_what_may_turn_it() {
+    let row = "hold_readings=0 min 300, 5 min 620, 10 min 940, 15 min 1260, 20 min 1580 micron";
+    let mut arguments = vec!["diagnose", "hold_test", "--acknowledge", "system_open"];
+    let answers = [
+        "system_charged=no",
+        "oxygen_offered=no",
+        "confined_space=aired",
+        "locked_out=yes",
+        "refrigerant=R-410A",
+        "refrigerant_class=a1",
+        "gauge_unit=shows_micron",
+        "gauge_place=system_far",
+        "gauge_scale=10 %",
+        "gauge_offset=5 micron",
+        "system_volume=9 L",
+        "coldest_temperature=18 degC",
+        "target=500 micron",
+        "valve_closed_at=at_system",
+        "hold_temperature=steady",
+        "changes_when_touched=no",
+        row,
+    ];
+    arguments.extend(answers.iter().flat_map(|answer| ["--set", answer]));
+    let said = Stand::new().run(&arguments).stdout;
+    let (_, checks) = said.split_once("What to check next\n").expect("there is more to check");
+    let mut rows = checks.lines().filter(|row| row.starts_with("- "));
+    assert!(said.contains("a leak in the system is likely"), "{said}");
+    let second_hold = "- Go on with \"A second hold, against the first\".";
+    assert!(rows.next().is_some_and(|row| row.starts_with(second_hold)), "{checks}");
+    let nitrogen = "- Or with \"A standing pressure test with dry nitrogen\".";
+    assert!(rows.next().is_some_and(|row| row.starts_with(nitrogen)), "{checks}");
+    assert!(rows.next().is_some_and(|row| row.contains("refrigerant")), "{checks}");
+}
+
 /// A written limit is judged, told beside the verdict, and no reason for any cause.
 #[test]
 fn a_written_limit_is_told_apart_from_the_cause() {
