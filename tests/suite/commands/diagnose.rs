@@ -136,3 +136,67 @@ fn a_ballast_that_was_not_seen_shut_is_the_next_thing_to_see_to() {
     assert!(said.contains(next), "{said}");
     assert!(said.contains("Shut it first, as the pump's instructions show it"), "{said}");
 }
+
+/// A sum of the time clears no way with a core in it, and what a wide way brings down takes back what
+/// a sum said before.
+#[test]
+fn a_sum_of_the_time_clears_no_core() {
+    let slow = |more: &[&str]| {
+        let mut arguments = vec!["diagnose", "drops_slowly", "--full"];
+        let cautions = ["system_open", "swap_parts", "valves_open", "exhaust_outdoors"];
+        arguments.extend(cautions.iter().flat_map(|caution| ["--acknowledge", caution]));
+        let answers = [
+            "system_charged=no",
+            "oxygen_offered=no",
+            "confined_space=aired",
+            "locked_out=yes",
+            "refrigerant=R-410A",
+            "refrigerant_class=a1",
+            "gauge_unit=shows_micron",
+            "gauge_place=system_far",
+            "gauge_scale=10 %",
+            "gauge_offset=5 micron",
+            "target=500 micron",
+            "symptom=slow",
+            "oily_gauge=no",
+            "wet_history=no",
+            "new_joints=yes",
+            "held_nitrogen=yes",
+            "cold_weather=no",
+            "cores_in=yes",
+            "system_volume=9 L",
+            "pump_speed=6 cfm",
+            "pump_rating=15 micron",
+            "hose_bore=a quarter",
+            "hose_length=2 m",
+            "stall_reading=800 micron",
+            "stall_minutes=0 min",
+            "time_taken=2 h",
+            "never_charged=yes",
+            "wider_way_here=yes",
+        ];
+        arguments.extend(answers.iter().chain(more).flat_map(|answer| ["--set", answer]));
+        Stand::new().run(&arguments).stdout.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    let before = slow(&[]);
+    for part in [
+        "First comes a narrow or shut path",
+        "so the sum doesn't clear the way: take the cores out first.",
+    ] {
+        assert!(before.contains(part), "{part}\n{before}");
+    }
+    assert!(!before.contains("is not what holds it up"), "{before}");
+    let wide = ["hose_bore=9.5 mm", "hose_length=2 m", "cores_in=no", "stall_reading=450 micron"];
+    let after = slow(&wide);
+    assert!(after.contains("whatever a sum of the time said before"), "{after}");
+}
+
+/// Where no sum could be made, none is claimed of the way that is sent for.
+#[test]
+fn a_way_that_is_sent_for_claims_no_sum() {
+    let card = Stand::new().run(&["print", "drops_slowly"]).stdout;
+    let card = card.split_whitespace().collect::<Vec<_>>().join(" ");
+    let (before, behind) = card.split_once("end for core tools").expect("it is sent for");
+    assert!(!before.contains("By the sum"), "{before}");
+    assert!(behind.contains("No sum clears a way that nobody has tried wide."), "{behind}");
+}
