@@ -200,3 +200,14 @@ fn a_way_that_is_sent_for_claims_no_sum() {
     assert!(!before.contains("By the sum"), "{before}");
     assert!(behind.contains("No sum clears a way that nobody has tried wide."), "{behind}");
 }
+
+/// The name of a hose is the size of its fitting, which the question says wherever it is asked.
+#[test]
+fn the_width_of_a_hose_is_not_the_size_in_its_name() {
+    let card = Stand::new().run(&["print", "pull_down"]).stdout;
+    let card = card.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        card.contains("How wide is the hose inside? One called 1/4 in is about 4.8 mm."),
+        "{card}"
+    );
+}
