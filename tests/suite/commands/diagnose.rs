@@ -137,8 +137,8 @@ fn a_ballast_that_was_not_seen_shut_is_the_next_thing_to_see_to() {
     assert!(said.contains("Shut it first, as the pump's instructions show it"), "{said}");
 }
 
-/// A sum of the time clears no way with a core in it, and what a wide way brings down takes back what
-/// a sum said before.
+/// A sum of the time clears no way with a core in it, what it takes for the line is told, and what a
+/// wide way brings down takes back what a sum said before.
 #[test]
 fn a_sum_of_the_time_clears_no_core() {
     let slow = |more: &[&str]| {
@@ -178,10 +178,11 @@ fn a_sum_of_the_time_clears_no_core() {
         arguments.extend(answers.iter().chain(more).flat_map(|answer| ["--set", answer]));
         Stand::new().run(&arguments).stdout.split_whitespace().collect::<Vec<_>>().join(" ")
     };
-    let before = slow(&[]);
+    let before = slow(&["line_length=30 m"]);
     for part in [
         "First comes a narrow or shut path",
         "so the sum doesn't clear the way: take the cores out first.",
+        "30 m of line hold about 4.68 L of the 9 L given for the system",
     ] {
         assert!(before.contains(part), "{part}\n{before}");
     }
