@@ -10,7 +10,8 @@ impl Checked {
     /// For a formula that compares one named quantity with something: by how much the first lies
     /// above or below the second, with its doubt, as in `733 +- 90 micron above the blank off limit
     /// (165 micron)`.
-    /// None for other formulas, where they compare bare numbers, and while something is not known.
+    /// None for other formulas, where they compare bare numbers, where nobody could tell what the second
+    /// one is, and while something is not known.
     #[must_use]
     pub fn margin(&self, facts: &dyn Facts) -> Option<Line> {
         let Resolved::Compare(sides, _) = &self.root.form else { return None };
@@ -33,26 +34,31 @@ impl Checked {
         let width = Some(summary.half_width()).filter(|&width| width > 0.0);
         let shown = show(size, width, unit, kind);
         let line = Line::new().push(Role::Value, shown).push(Role::Plain, format!(" {word} "));
-        Some(line.join(self.second_side(right, unit, facts)))
+        Some(line.join(self.second_side(right, unit, facts)?))
     }
 
     /// `the blank off limit (165 micron)` for a name, else the value, each with what it is made of.
-    fn second_side(&self, side: &Expression, unit: &UnitExpression, facts: &dyn Facts) -> Line {
+    /// None for a computed value of which that can't be told: a figure from nowhere tells nobody
+    /// anything.
+    fn second_side(
+        &self,
+        side: &Expression,
+        unit: &UnitExpression,
+        facts: &dyn Facts,
+    ) -> Option<Line> {
         let alone = Self { root: Box::new(side.clone()), ..self.clone() };
         let value = show_value(&evaluate(&alone, facts), &Kind::Quantity(unit.kind), Some(unit));
         let made_of = self.made_of(side, facts);
-        match side.form {
+        Some(match side.form {
             Resolved::Recall(used) => {
                 let made_of = made_of.map(|made_of| format!(": {made_of}")).unwrap_or_default();
                 Line::new()
                     .push(Role::Name, format!("the {}", spoken(facts.name(used.symbol))))
                     .push(Role::Plain, format!(" ({value}{made_of})"))
             }
-            _ => {
-                let made_of = made_of.map(|made_of| format!(" ({made_of})")).unwrap_or_default();
-                Line::new().push(Role::Value, value).push(Role::Plain, made_of)
-            }
-        }
+            Resolved::Constant(_) => Line::new().push(Role::Value, value),
+            _ => Line::new().push(Role::Value, value).push(Role::Plain, format!(" ({})", made_of?)),
+        })
     }
 
     fn difference(&self, left: &Expression, right: &Expression) -> Self {

@@ -128,6 +128,22 @@ fn a_limit_that_nobody_has_told_says_what_it_is_made_of() {
     assert_eq!(margin, "380 micron below 560 micron (0.8 times the floor of 700 micron)");
 }
 
+/// A figure that is worked out and that nobody can be told the making of tells nobody anything.
+#[test]
+fn a_limit_out_of_a_longer_sum_is_not_told() {
+    let text = LEVELS.replace("0.8 * floor", "max(0.8 * floor, floor ^ 2 / (1000 micron))");
+    assert_ne!(text, LEVELS);
+    let handbook = handbook(&text);
+    let engine = Engine::new(&handbook).unwrap();
+    let mut bench = Bench::open(&handbook, &engine, "look");
+    bench.answer("floor", "700");
+    bench.answer("level", "180");
+    let finding = bench.case.handbook().find_finding("below_the_pump").unwrap();
+    let said = bench.case.finding_says(finding);
+    assert!(said.margin.is_none(), "{said:?}");
+    assert!(said.text.to_text().starts_with("The system at 180 micron"), "{said:?}");
+}
+
 /// What is wrong rests on one of the two, so nothing is repaired before they are read again.
 #[test]
 fn nothing_is_repaired_while_two_readings_can_not_be() {
