@@ -244,6 +244,10 @@ fn safety_line(case: &Case<'_>, tree: Option<TreeId>, safety: &[QuestionId]) -> 
         || "the next check".to_owned(),
         |tree| format!("\"{}\"", case.tree_view(tree).1),
     );
+    // Of several answers nobody sees by himself which is the dangerous one.
+    let asked_for = case.danger_label(*first);
+    let asked_for = asked_for.map(|label| format!(" It is asked for this: \"{label}\"."));
+    let asked = format!("{asked}{}", asked_for.unwrap_or_default());
     // A question is no caution, though it has to come first.
     let first = format!("- Answer this before {test}, for safety: ");
     Some(Line::new().push(Role::Strong, first).push(Role::Plain, format!("{asked}{more}")))

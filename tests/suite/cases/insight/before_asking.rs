@@ -107,6 +107,23 @@ fn an_open_safety_question_comes_before_the_test_it_guards() {
     assert!(next(&shut).iter().all(|line| !line.contains("for safety")));
 }
 
+/// Of several answers nobody sees by himself which is the dangerous one.
+#[test]
+fn a_safety_question_with_several_answers_says_what_it_is_asked_for() {
+    let choices = "    choices: {shut: It is shut, open: It stands open}
+    hazard: open
+";
+    let text = capped(1)
+        .replace("    kind: yes/no\n    hazard: yes\n", choices)
+        .replace("next: {yes: stop, no: cap}", "next: {open: stop, shut: cap}");
+    let handbook = handbook(&text);
+    let engine = Engine::new(&handbook).unwrap();
+    let given = answers(&[("reads_high", "yes"), ("looks", "clear"), ("floor", "60 micron")]);
+    let said = next(&answered(&handbook, &engine, &given));
+    let asked = "for safety: Is the valve open? It is asked for this: \"It stands open\".";
+    assert!(said[0].ends_with(asked), "{said:?}");
+}
+
 /// A plan for another job asks for the joints too, behind a question of its own: what is safe there
 /// is not asked for here, whichever of the two comes first in the handbook.
 #[test]
