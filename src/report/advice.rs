@@ -1,12 +1,15 @@
 //! What to do about a verdict: repairs, and who has the last word.
 
 use super::brief::Brevity;
+use super::going_on::going_on;
 use super::headline::WORTH_NAMING;
 use super::next::{MOST_TESTS, at_most_tests, next_tests, worth_naming};
+use super::next_step::reads_for_likely;
 use super::undone::open_repairs;
 use crate::case::{ActionId, ActionView, Case, CauseId, CautionSeverity, CautionView, Now};
 use crate::evidence::wording::{Likelihood, in_words, word};
 use crate::evidence::{Insight, NextTest, RepairStep, Repairs};
+use crate::handbook::StepKind;
 use crate::text::{Line, Role, list_and};
 
 /// The most repairs that are listed (limit of ours).
@@ -46,16 +49,31 @@ fn in_order(
 }
 
 /// Whether a check comes before any repair: as long as the case isn't settled, where the first repair
-/// would more likely than not leave something wrong and the check takes no longer. A repair that was
-/// proposed and passed over comes before both.
+/// would more likely than not leave something wrong and the check takes no longer, or where it is of a
+/// part that has still to be found and the way that its author goes on with reads what shows the likely
+/// cause. A repair that was proposed and passed over comes before both.
 fn checks_come_first(case: &Case<'_>, insight: &Insight) -> bool {
     let repairs = &insight.repairs;
     let Some(step) = repairs.steps.first() else { return false };
     let is_quick = |test: &&NextTest| test.minutes <= step.minutes;
+    let leaves_something = || {
+        word(step.restored) < Likelihood::RoughlyEven
+            && worth_naming(insight, None).first().is_some_and(is_quick)
+    };
+    let is_shown_there = || {
+        let going = going_on(case, Some(insight));
+        is_of_a_part(case, step.action) && going.is_some_and(|tree| reads_for_likely(case, tree))
+    };
     !case.assessment().settled
-        && word(step.restored) < Likelihood::RoughlyEven
         && !open_repairs(case).into_iter().any(|action| comes_first(case, action))
-        && worth_naming(insight, None).first().is_some_and(is_quick)
+        && (leaves_something() || is_shown_there())
+}
+
+/// Whether a repair is made in a tree that runs once for each part that is named.
+fn is_of_a_part(case: &Case<'_>, repair: ActionId) -> bool {
+    let makes = |kind: &StepKind| matches!(kind, StepKind::Act { action, .. } if *action == repair);
+    let mut trees = case.handbook().trees().iter();
+    trees.any(|tree| tree.rounds.is_some() && tree.steps.iter().any(|step| makes(&step.kind)))
 }
 
 /// The thing to do next: the first repair, once it is settled or what leads is likely, and the

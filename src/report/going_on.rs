@@ -70,7 +70,9 @@ pub(super) fn tests_in<'i>(
 ) -> impl Iterator<Item = &'i NextTest> {
     let asked: Vec<QuestionId> = case.handbook().tree(tree).questions().collect();
     insight.tests.iter().filter(move |test| {
-        test.tree == Some(tree) || test.questions.iter().all(|id| asked.contains(id))
+        test.tree == Some(tree)
+            || test.home == Some(tree)
+            || test.questions.iter().all(|id| asked.contains(id))
     })
 }
 

@@ -7,7 +7,7 @@ use crate::case::{Case, Now, QuestionId, TreeId};
 use crate::evidence::wording::{Likelihood, word};
 use crate::evidence::{Insight, NextTest};
 use crate::formula::Kind;
-use crate::handbook::{FindingId, Observes};
+use crate::handbook::{CauseId, Finding, FindingId, Observes};
 
 /// What comes next.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -50,9 +50,9 @@ pub(super) fn next_step<'i>(case: &Case<'_>, insight: &'i Insight) -> Option<Nex
 }
 
 /// Whether the way that its author goes on with comes before any other check: as long as no fault is
-/// likely. Where little is known, the way of somebody who knows the trade is worth more than a single
-/// answer out of another one. Where a fault is likely, so is a way that asks after that very fault, as
-/// long as no other check will often settle the case.
+/// likely, or where it reads what shows the one that is. Where little is known, the way of somebody who
+/// knows the trade is worth more than a single answer out of another one. Where a fault is likely, so is a
+/// way that asks after that very fault, as long as no other check will often settle the case.
 pub(super) fn author_goes_first(case: &Case<'_>, insight: &Insight, going: TreeId) -> bool {
     let assessment = case.assessment();
     let leader = assessment.leader().filter(|_| !assessment.nothing_leads());
@@ -60,6 +60,7 @@ pub(super) fn author_goes_first(case: &Case<'_>, insight: &Insight, going: TreeI
     let settles = |test: &&NextTest| test.settles >= OFTEN_SETTLED;
     !assessment.has_evidence
         || !is_likely
+        || reads_for_likely(case, going)
         || asks_after_what_leads(case, insight, going)
             && !worth_naming(insight, Some(going)).iter().any(settles)
 }
@@ -87,6 +88,29 @@ fn asks_after_what_leads(case: &Case<'_>, insight: &Insight, tree: TreeId) -> bo
     })
 }
 
+/// Whether a tree takes a reading that shows what is likely and leads.
+pub(super) fn reads_for_likely(case: &Case<'_>, tree: TreeId) -> bool {
+    let leader = case.assessment().leader();
+    let likely = leader.filter(|leader| word(leader.probability) >= Likelihood::Likely);
+    likely.is_some_and(|leader| reads_for(case, tree, leader.cause))
+}
+
+/// Whether a tree takes a reading, still open, on which a finding rests that a cause shows more often
+/// than any other cause does.
+fn reads_for(case: &Case<'_>, tree: TreeId, cause: CauseId) -> bool {
+    let sheet = case.worksheet();
+    let handbook = case.handbook();
+    let is_open = |id: &QuestionId| is_reading(case, *id) && sheet.is_unanswered(*id);
+    let read: Vec<QuestionId> = handbook.tree(tree).questions().filter(is_open).collect();
+    let shows_most = |finding: &Finding| {
+        let shares = finding.shown_by.iter().filter_map(|(id, shares)| Some((id, shares.last()?)));
+        let most = shares.max_by(|a, b| a.1.total_cmp(b.1));
+        most.is_some_and(|(id, _)| *id == cause)
+    };
+    let mut shown = handbook.findings().iter().filter(|finding| shows_most(finding));
+    shown.any(|finding| handbook.questions_under(finding.symbol).iter().any(|id| read.contains(id)))
+}
+
 /// The longest look that comes before the way of an author, in minutes, and how much longer that way is
 /// at least (`estimate`).
 const QUICK: f64 = 1.0;
@@ -94,7 +118,7 @@ const LONGER: f64 = 15.0;
 
 /// A look or a touch that may change what leads and takes no time beside the way that its author goes
 /// on with; none before which safety is still to be asked, beside a shorter way, or where nothing wrong
-/// leads.
+/// leads. What a way asks for itself, once it has read what shows the likely cause, comes there.
 pub(super) fn quick_look<'i>(
     case: &Case<'_>,
     insight: &'i Insight,
@@ -106,7 +130,9 @@ pub(super) fn quick_look<'i>(
     worth_naming(insight, Some(going)).into_iter().find_map(|test| {
         let is_quick = test.minutes <= QUICK && LONGER * test.minutes <= minutes;
         let seen = seen_first(case, test).filter(|id| !is_reading(case, *id))?;
-        (is_quick && test.safety.is_empty()).then_some((test, seen))
+        let comes_there = reads_for_likely(case, going)
+            && case.handbook().tree(going).questions().any(|id| id == seen);
+        (is_quick && test.safety.is_empty() && !comes_there).then_some((test, seen))
     })
 }
 
