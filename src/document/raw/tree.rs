@@ -17,6 +17,8 @@ pub struct RawTree {
     pub was: Option<Spanned<String>>,
     /// What people call it; must be written.
     pub title: Option<Scalar>,
+    /// What is done first in it, as it is told to a caller.
+    pub say: Option<Scalar>,
     /// How long it takes.
     pub takes: Option<Scalar>,
     /// The step that it starts with; must be written.
@@ -46,6 +48,7 @@ impl RawEntry for RawTree {
             replaces: head.replaces,
             was: head.was,
             title: reader.text("title"),
+            say: reader.text("say"),
             takes: reader.text("takes"),
             start: reader.id("start"),
             rounds: rounds(reader),

@@ -26,6 +26,9 @@ pub(super) fn advise(raw: &RawHandbook, advice: &mut Vec<Diagnostic>) {
     for tree in &raw.trees {
         let title = tree.title.iter();
         title.for_each(|text| wide(text, &format!("`title` of tree `{}`", tree.id.value), advice));
+        if let Some(say) = &tree.say {
+            long_sentences(say, &format!("`say` of tree `{}`", tree.id.value), advice);
+        }
     }
 }
 

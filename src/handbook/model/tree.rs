@@ -167,6 +167,8 @@ pub struct Tree {
     pub id: String,
     /// What people read.
     pub title: String,
+    /// What is done first in it, as it is told to a caller.
+    pub say: Option<String>,
     /// How long it usually takes, in seconds.
     pub takes: Option<f64>,
     /// The first step.

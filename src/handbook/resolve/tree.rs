@@ -63,6 +63,7 @@ impl Resolver<'_> {
         Some(Tree {
             id: raw.id.value.clone(),
             title: raw.title.as_ref().map(|title| title.text.clone())?,
+            say: raw.say.as_ref().map(|say| say.text.clone()),
             takes,
             start: start?,
             steps: steps.into_iter().collect::<Option<_>>()?,

@@ -50,6 +50,11 @@ fn named(
     safety: Vec<QuestionId>,
 ) -> ToTell {
     let title = case.tree_view(tree).1;
+    // Whoever is told how it begins does that first, and reads nothing before.
+    if let Some(say) = &case.handbook().tree(tree).say {
+        let instruction = format!("Next: \"{title}\". {say}");
+        return ToTell { instruction, question: first, safety };
+    }
     let mut instruction = format!("Next: \"{title}\". Have it read out how.");
     // A row of readings is the end of the work that it is taken in, and nothing that is told first.
     let is_row = |id: QuestionId| matches!(case.handbook().question(id).kind, Kind::Readings(_));

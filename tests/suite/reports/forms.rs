@@ -93,8 +93,12 @@ fn faults_of_message(report: &CaseReport<'_>, case: &Case<'_>) -> Vec<String> {
         let waits = matches!(case.now(), Now::Act { .. } | Now::Do { .. });
         let way = first_check(report).and_then(|check| named_way(&check));
         if let Some(title) = way.filter(|_| !waits && !begins_with_a_repair(&lines)) {
-            let next = format!("Next: \"{title}\". Have it read out how.");
-            must(message.contains(&next), "it names another step than the report");
+            let named = format!("Next: \"{title}\". ");
+            must(message.contains(&named), "it names another step than the report");
+            let tree = case.handbook().trees().iter().find(|tree| tree.title == title);
+            let begins = tree.and_then(|tree| tree.say.as_deref()).map(words);
+            let begins = begins.unwrap_or_else(|| "Have it read out how.".to_owned());
+            must(message.contains(&format!("{named}{begins}")), "how it begins is missing");
         }
         if let (Some(Closes::Planned), Now::Ended { done, .. }) = (case.closes(), case.now()) {
             let plan = words(&done.to_text());
@@ -234,8 +238,8 @@ fn a_message_names_the_next_step_and_what_is_read_in_it_as_it_is_asked_on_the_ph
         ),
         (
             "pull_down/bench",
-            "Next: \"The rig alone, without the system\". Have it read out how. Read and tell first: \
-             What does the gauge read with the rig alone",
+            "Next: \"The rig alone, without the system\". Shut the valve at the system and the \
+             gauge's own, stop the pump, vent the rig. Read the gauge on the capped pump; then",
         ),
         // A row of readings is told by the work that it is taken in.
         (
@@ -249,6 +253,43 @@ fn a_message_names_the_next_step_and_what_is_read_in_it_as_it_is_asked_on_the_ph
             for other in ["find out", "What are you seeing?", "Go on with", "Run \""] {
                 assert!(!told.contains(other), "{told}");
             }
+        });
+    }
+}
+
+/// Whoever has no screen is told what has to be off the system before any nitrogen, and which gas.
+#[test]
+fn a_message_that_leads_to_nitrogen_says_what_comes_off_first_and_which_gas() {
+    with_report("few_readings/night_and_clear_oil", |report| {
+        let message = report.message();
+        for told in [
+            "Next: \"A standing pressure test with dry nitrogen\". Shut the valve at the system, stop \
+             the pump, vent the rig. Take off or shut off gauge, pump and every vacuum hose before \
+             any nitrogen.",
+            "Only dry nitrogen from a regulator goes in, never oxygen or air.",
+            "First comes water in the system",
+        ] {
+            assert!(message.contains(told), "{message}");
+        }
+        for other in ["read out how", "Read and tell first", "nothing is wrong"] {
+            assert!(!message.contains(other), "{message}");
+        }
+        assert!(message.chars().count() <= LONGEST_MESSAGE);
+    });
+}
+
+/// The way reads what shows the likely cause, so nothing else is looked at or taken apart before it.
+#[test]
+fn a_rig_that_rises_beside_a_quiet_system_is_read_alone_before_anything_is_taken_out_of_it() {
+    for scenario in ["hold_test/rises_only_with_the_rig", "rises/rises_only_with_the_rig"] {
+        with_report(scenario, |report| {
+            let (lines, message) = (report.lines(), report.message());
+            let check = first_check(report).unwrap_or_default();
+            assert!(check.contains("The rig alone, without the system"), "{check}");
+            assert!(!begins_with_a_repair(&lines), "{}", of_lines(&lines));
+            let next = "Next: \"The rig alone, without the system\". Shut the valve at the system";
+            assert!(message.contains(next), "{message}");
+            assert!(!message.contains("Prove it"), "{message}");
         });
     }
 }

@@ -209,6 +209,7 @@ pub const ACTION_KEYS: &[Key] = &[
 /// The keys of a tree.
 pub const TREE_KEYS: &[Key] = &[
     must("title", Holds::Text, "What people call it."),
+    may("say", Holds::Text, "What is done first in it, for a caller who sees no screen."),
     may("takes", Holds::Text, "How long it takes, such as 20 min."),
     must("start", Holds::Id, "Its first step."),
     may("rounds", Holds::Id, "A question of kind text: the tree runs once for each thing named."),
