@@ -18,7 +18,7 @@ pub(super) fn limits(handbook: &Handbook, tree: &Tree) -> Vec<(String, String)> 
         }
     }
     let mut seen: Vec<Symbol> = Vec::new();
-    let mut limits = Vec::new();
+    let mut limits: Vec<(String, String)> = Vec::new();
     let mut at = 0;
     while let Some(&symbol) = open.get(at) {
         at += 1;
@@ -29,11 +29,26 @@ pub(super) fn limits(handbook: &Handbook, tree: &Tree) -> Vec<(String, String)> 
         let Some(is) = meant(handbook, symbol) else { continue };
         open.extend(needed(is));
         let text = said(is.text());
-        if text.chars().count() <= LONGEST {
-            limits.push((spoken(handbook.symbol_name(symbol)), text));
+        if text.chars().count() > LONGEST || asks_the_case(is.text()) {
+            continue;
+        }
+        let name = spoken(handbook.symbol_name(symbol));
+        // What two names mean alike is said once.
+        match limits.iter_mut().find(|(_, known)| *known == text) {
+            Some((names, _)) => names.push_str(&format!(", {name}")),
+            None => limits.push((name, text)),
         }
     }
     limits
+}
+
+/// Functions that ask the case what it was told so far, which nobody works out on paper: the name of the
+/// formula says it.
+const OF_THE_CASE: [&str; 4] = ["count(", "previous(", "first(", "before("];
+
+/// Whether a formula hangs on what was answered rather than on what was read.
+fn asks_the_case(formula: &str) -> bool {
+    OF_THE_CASE.iter().any(|function| formula.contains(function))
 }
 
 fn needed(formula: &Checked) -> Vec<Symbol> {
@@ -125,6 +140,13 @@ pub(super) fn range(low: f64, high: f64, unit: &UnitExpression, kind: QuantityKi
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn what_only_the_case_knows_is_not_worked_out_on_paper() {
+        assert!(asks_the_case("count(hold_first, hold_last) > 1"));
+        assert!(asks_the_case("rise_over(previous(hold_readings), 10 min)"));
+        assert!(!asks_the_case("hold_rise > 0.3 * hold_rate_limit"));
+    }
 
     #[test]
     fn pressures_stand_in_both_units() {

@@ -19,9 +19,15 @@ fn what_people_say_alone_finds_its_question() {
             "cores are in",
             "1. Are the valve cores still in the service ports you pull through? [Yes]",
         ),
-        ("three eighths", "1. How wide is the hose inside? [3/8 in]"),
-        ("hose is three eighths", "1. How wide is the hose inside? [3/8 in]"),
-        ("3/8", "1. How wide is the hose inside? [3/8 in]"),
+        (
+            "three eighths",
+            "1. How wide is the hose inside? One called 1/4 in is about 4.8 mm. [3/8 in]",
+        ),
+        (
+            "hose is three eighths",
+            "1. How wide is the hose inside? One called 1/4 in is about 4.8 mm. [3/8 in]",
+        ),
+        ("3/8", "1. How wide is the hose inside? One called 1/4 in is about 4.8 mm. [3/8 in]"),
         ("cold morning 3 degrees", "1. How warm or cold is the air around the system? [3 degrees]"),
         ("500 micron", "1. What vacuum must this job reach? [500 micron]"),
         (
@@ -129,11 +135,26 @@ fn a_size_in_words_is_understood() {
     let desk = Desk::new();
     let mut person = at_the_target(&desk);
     for (told, offered) in [
-        ("five eighths", "1. How wide is the hose inside? [5/8 in]"),
-        ("hose is five-eighths", "1. How wide is the hose inside? [5/8 in]"),
-        ("three quarters", "1. How wide is the hose inside? [3/4 in]"),
-        ("half inch", "1. How wide is the hose inside? [1/2 inch]"),
-        ("quarter inch", "1. How wide is the hose inside? [1/4 inch]"),
+        (
+            "five eighths",
+            "1. How wide is the hose inside? One called 1/4 in is about 4.8 mm. [5/8 in]",
+        ),
+        (
+            "hose is five-eighths",
+            "1. How wide is the hose inside? One called 1/4 in is about 4.8 mm. [5/8 in]",
+        ),
+        (
+            "three quarters",
+            "1. How wide is the hose inside? One called 1/4 in is about 4.8 mm. [3/4 in]",
+        ),
+        (
+            "half inch",
+            "1. How wide is the hose inside? One called 1/4 in is about 4.8 mm. [1/2 inch]",
+        ),
+        (
+            "quarter inch",
+            "1. How wide is the hose inside? One called 1/4 in is about 4.8 mm. [1/4 inch]",
+        ),
     ] {
         person.answers(told);
         let said = person.answers("none");
