@@ -14,6 +14,8 @@ mod commands;
 mod diagnostics;
 mod document;
 mod formulas;
+#[path = "../fuzz/mod.rs"]
+mod fuzz;
 mod handbook;
 mod handbook_faults;
 mod mutations;
