@@ -50,6 +50,7 @@ fn main() -> Result<(), Failure> {
     let mut files = Vec::new();
     collect(&root.join("rules"), "rules", &mut files)?;
     files.sort();
+    let read = read(&files)?;
     let mut list = String::from("&[\n");
     for (place, (name, path)) in files.iter().enumerate() {
         let tree = out.join(format!("{place}.tree"));
@@ -58,7 +59,17 @@ fn main() -> Result<(), Failure> {
     }
     list.push(']');
     std::fs::write(out.join("built_in.rs"), list)?;
-    std::fs::write(out.join("handbook.tables"), tables(&files)?)?;
+    // Nothing for one with errors, which are then named at every start.
+    let handbook = handbook::compile(&read.0, &read.1, &[]).handbook;
+    let packed = handbook.as_ref().and_then(handbook::Handbook::pack).unwrap_or_default();
+    std::fs::write(out.join("handbook.tables"), packed)?;
+    let told = handbook.map(|handbook| {
+        let hash: String = handbook.hash().chars().take(16).collect();
+        format!("{hash} (version {})", handbook.version())
+    });
+    println!("cargo::rustc-env=DRYHOLD_HANDBOOK={}", told.unwrap_or_else(|| "faulty".to_owned()));
+    println!("cargo::rustc-env=DRYHOLD_TARGET={}", std::env::var("TARGET")?);
+    println!("cargo::rustc-env=DRYHOLD_PROFILE={}", std::env::var("PROFILE")?);
     std::fs::write(out.join("pages.rs"), pages(&root.join("docs/errors"))?)?;
     Ok(())
 }
@@ -94,16 +105,14 @@ fn collect(folder: &Path, name: &str, files: &mut Vec<(String, PathBuf)>) -> Res
     Ok(())
 }
 
-/// The handbook of these files, compiled; nothing for one with errors, which are then named at
-/// every start.
-fn tables(files: &[(String, PathBuf)]) -> Result<Vec<u8>, Failure> {
+/// The texts of these files.
+fn read(files: &[(String, PathBuf)]) -> Result<(source::Sources, Vec<source::SourceId>), Failure> {
     let mut sources = source::Sources::default();
     let mut ids = Vec::new();
     for (name, path) in files {
         ids.push(sources.add(name.as_str(), std::fs::read_to_string(path)?));
     }
-    let compiled = handbook::compile(&sources, &ids, &[]);
-    Ok(compiled.handbook.and_then(|handbook| handbook.pack()).unwrap_or_default())
+    Ok((sources, ids))
 }
 
 /// The tree of a file; nothing for one with faults, which are then named at every start.

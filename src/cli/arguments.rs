@@ -22,6 +22,9 @@ use super::manual::{MANUAL_HELP, ManualArguments};
 use super::practice_arguments::{PRACTICE_HELP, PracticeArguments};
 use super::rehearse::{Floor, read_floor};
 
+/// The heading of what every command takes.
+const EVERY: &str = "Options of every command";
+
 /// Finds out why a refrigeration or air-conditioning system won't pull a deep vacuum, or won't
 /// hold it: the pump's oil, a hose or fitting, moisture, or a true leak.
 #[derive(Clone, Debug, Parser)]
@@ -55,23 +58,23 @@ pub struct Arguments {
     pub command: Option<Command>,
 
     /// Plain numbered prompts without redrawing or colour
-    #[arg(long, global = true)]
+    #[arg(long, global = true, help_heading = EVERY)]
     pub plain: bool,
 
     /// When to colour: auto at a terminal unless the environment says otherwise (NO_COLOR, CLICOLOR)
-    #[arg(long, global = true, value_enum, value_name = "WHEN")]
+    #[arg(long, global = true, help_heading = EVERY, value_enum, value_name = "WHEN")]
     pub color: Option<Coloured>,
 
     /// Adds a folder of rules to the built-in handbook
-    #[arg(long, global = true, value_name = "FOLDER")]
+    #[arg(long, global = true, help_heading = EVERY, value_name = "FOLDER")]
     pub rules: Vec<PathBuf>,
 
     /// Uses a folder of rules instead of the built-in handbook
-    #[arg(long, global = true, value_name = "FOLDER", conflicts_with = "rules")]
+    #[arg(long, global = true, help_heading = EVERY, value_name = "FOLDER", conflicts_with = "rules")]
     pub only_rules: Option<PathBuf>,
 
     /// The folder that holds the cases
-    #[arg(long, global = true, value_name = "FOLDER")]
+    #[arg(long, global = true, help_heading = EVERY, value_name = "FOLDER")]
     pub book: Option<PathBuf>,
 }
 
@@ -282,6 +285,10 @@ pub enum For {
     Phone,
 }
 
+/// The headings of what `diagnose` takes.
+const BEFOREHAND: &str = "Answers given beforehand";
+const PRINTED: &str = "What is printed";
+
 /// Arguments of `diagnose`.
 #[derive(Args, Clone, Debug)]
 pub struct DiagnoseArguments {
@@ -289,19 +296,19 @@ pub struct DiagnoseArguments {
     pub tree: Option<String>,
 
     /// Gives an answer as you would type it; may be repeated, also for one question
-    #[arg(long = "set", value_name = "QUESTION=ANSWER")]
+    #[arg(long = "set", value_name = "QUESTION=ANSWER", help_heading = BEFOREHAND)]
     pub answers_set: Vec<String>,
 
     /// Reads answers from a YAML file
-    #[arg(long, value_name = "FILE")]
+    #[arg(long, value_name = "FILE", help_heading = BEFOREHAND)]
     pub answers: Option<PathBuf>,
 
     /// Prints what stands behind a cause, finding, question or formula instead of the verdict
-    #[arg(long, value_name = "NAME", conflicts_with = "json")]
+    #[arg(long, value_name = "NAME", conflicts_with = "json", help_heading = PRINTED)]
     pub why: Option<String>,
 
     /// Acknowledges a caution beforehand; may be repeated
-    #[arg(long, value_name = "CAUTION")]
+    #[arg(long, value_name = "CAUTION", help_heading = BEFOREHAND)]
     pub acknowledge: Vec<String>,
 
     /// Whom the questions are worded for; without it, as the settings say, or for the site
@@ -309,11 +316,11 @@ pub struct DiagnoseArguments {
     pub audience: Option<For>,
 
     /// Prints the verdict as JSON
-    #[arg(long)]
+    #[arg(long, help_heading = PRINTED)]
     pub json: bool,
 
     /// Prints the whole verdict at a terminal too, however long it is
-    #[arg(long, conflicts_with = "json")]
+    #[arg(long, conflicts_with = "json", help_heading = PRINTED)]
     pub full: bool,
 
     /// Lets another program drive the case: a line of JSON in, lines of JSON out

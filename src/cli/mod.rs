@@ -27,6 +27,7 @@ mod given;
 mod graph;
 mod handing_arguments;
 mod hanging;
+mod helping;
 mod hold_arguments;
 mod hold_log;
 mod import;

@@ -25,10 +25,10 @@ Exit status:
   130  interrupted; the record is kept";
 
 /// Arguments of `practice`.
-#[derive(Args, Clone, Debug)]
+#[derive(Args, Clone, Debug, Default)]
 pub struct PracticeArguments {
     /// How hard it is
-    #[arg(long, value_enum, default_value_t = LevelChoice::Mixed)]
+    #[arg(long, value_enum, default_value_t)]
     pub level: LevelChoice,
 
     /// What chance begins with; the same level and seed give the same rig. Without it the clock
@@ -62,16 +62,17 @@ pub struct PracticeArguments {
     pub class: Vec<PathBuf>,
 
     /// How the list of a class is written
-    #[arg(long, value_enum, default_value_t = ClassFormat::Text, requires = "class")]
+    #[arg(long, value_enum, default_value_t, requires = "class")]
     pub format: ClassFormat,
 }
 
 /// How hard an exercise is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
 pub enum LevelChoice {
     /// One clear fault of the common ones
     Easy,
     /// Any rig, with all that nobody there sees; one in eight may be sound
+    #[default]
     Mixed,
     /// Two faults, a sound rig, a fault that looks like another, or a gauge that is off
     Hard,
@@ -88,9 +89,10 @@ impl From<LevelChoice> for Level {
 }
 
 /// How the list of a class is written.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
 pub enum ClassFormat {
     /// For people
+    #[default]
     Text,
     /// For spreadsheets
     Csv,

@@ -2,6 +2,7 @@
 
 mod alone;
 mod as_begun;
+mod first;
 mod waited;
 mod waiting;
 

@@ -4,12 +4,12 @@ use std::ffi::OsString;
 use std::io::Write;
 
 use anyhow::Result;
-use clap::Parser;
 
 use super::arguments::{Arguments, Command, DiagnoseArguments};
 use super::coloured::Coloured;
 use super::config::{Settings, settle};
 use super::exit::ExitStatus;
+use super::helping::{read, shown};
 use super::session::Session;
 use super::{
     cases, check, close, compare, completions, config, diagnose, eval, export, functions, graph,
@@ -26,14 +26,9 @@ pub fn run(
     err: &mut dyn Write,
 ) -> ExitStatus {
     let typed: Vec<OsString> = arguments.into_iter().collect();
-    if let Some(why) = steering(&typed) {
-        // There is nobody left to tell if standard error can't be written either.
-        let _ = writeln!(err, "dryhold: {why}");
-        return ExitStatus::Unusable;
-    }
-    let mut arguments = match Arguments::try_parse_from(&typed) {
+    let mut arguments = match read(&typed) {
         Ok(arguments) => arguments,
-        Err(error) => match Arguments::try_parse_from(with_diagnose(&typed)) {
+        Err(error) => match read(&with_diagnose(&typed)) {
             Ok(arguments) if is_for_alone(&arguments) => arguments,
             _ => return usage(&error, out, err),
         },
@@ -41,7 +36,7 @@ pub fn run(
     let settings = match settled(&mut arguments) {
         Ok(settings) => settings,
         Err(error) => {
-            let _ = writeln!(err, "dryhold: {}", told(&error));
+            let _ = writeln!(err, "dryhold: {}", told(&error, false));
             return ExitStatus::Unusable;
         }
     };
@@ -51,28 +46,19 @@ pub fn run(
     match command(&mut session) {
         Ok(status) => status,
         Err(error) => {
-            let _ = writeln!(session.err, "dryhold: {}", told(&error));
+            let told = told(&error, session.is_talk_coloured());
+            let _ = writeln!(session.err, "dryhold: {told}");
             ExitStatus::Unusable
         }
     }
-}
-
-/// Why an argument can't be taken that would steer the terminal of whoever reads of it.
-fn steering(arguments: &[OsString]) -> Option<String> {
-    arguments.iter().enumerate().find_map(|(place, argument)| {
-        let text = argument.to_string_lossy();
-        let found = text.chars().find(|c| c.is_control() && !matches!(c, '\n' | '\t' | '\r'))?;
-        let code = u32::from(found);
-        Some(format!("argument {place} holds U+{code:04X}, which steers a terminal; take it out"))
-    })
 }
 
 /// The most characters of a line of a message (limit of ours: a dozen rows of a terminal).
 const LONGEST_TOLD: usize = 1_000;
 
 /// A fault in words: what stands in it from files and people shows as it is, and of a very long line its
-/// begin and its end.
-fn told(error: &anyhow::Error) -> String {
+/// begin and its end. Where talk is coloured, the colours of a rendered fault stay.
+fn told(error: &anyhow::Error, is_coloured: bool) -> String {
     let text = format!("{error:#}");
     let lines = text.split('\n').map(|line| {
         let length = line.chars().count();
@@ -84,10 +70,24 @@ fn told(error: &anyhow::Error) -> String {
         let end: String = line.chars().skip(length - kept).collect();
         format!("{begin} [{} characters] {end}", length - 2 * kept)
     });
-    // Colours are there only where they were asked for; the rest steers nothing.
-    let shown =
-        lines.map(|line| line.split('\u{1b}').map(inert).collect::<Vec<_>>().join("\u{1b}"));
-    shown.collect::<Vec<_>>().join("\n")
+    let shown = if is_coloured { inert_but_coloured } else { inert };
+    lines.map(|line| shown(&line)).collect::<Vec<_>>().join("\n")
+}
+
+/// The text with nothing in it that steers a terminal but the colours of a rendered fault (ECMA-48, select
+/// graphic rendition).
+fn inert_but_coloured(text: &str) -> String {
+    let mut parts = text.split('\u{1b}');
+    let mut shown = inert(parts.next().unwrap_or_default());
+    for part in parts {
+        let digits = part
+            .strip_prefix('[')
+            .map(|rest| rest.trim_start_matches(|c: char| c.is_ascii_digit() || c == ';'));
+        let is_colour = digits.is_some_and(|rest| rest.starts_with('m'));
+        shown.push_str(if is_colour { "\u{1b}" } else { "<U+001B>" });
+        shown.push_str(&inert(part));
+    }
+    shown
 }
 
 /// What the arguments leave open, from the environment and the configuration file. `config` shows a
@@ -158,14 +158,14 @@ fn alone(session: &mut Session<'_>) -> Result<ExitStatus> {
     if session.facts.dialogue().is_some() {
         return resume::start_or_carry_on(session);
     }
-    let help = <Arguments as clap::CommandFactory>::command().render_help();
+    let help = shown().render_help();
     session.result(help.to_string().trim_end())?;
     Ok(ExitStatus::Settled)
 }
 
 /// Help and version are results; everything else is wrong usage.
 fn usage(error: &clap::Error, out: &mut dyn Write, err: &mut dyn Write) -> ExitStatus {
-    let text = error.render();
+    let text = inert(&error.render().to_string());
     let (stream, status): (&mut dyn Write, _) =
         if error.use_stderr() { (err, ExitStatus::Unusable) } else { (out, ExitStatus::Settled) };
     // A closed stream has no reader to tell.
@@ -187,5 +187,29 @@ impl Default for DiagnoseArguments {
             why: None,
             details: super::book_arguments::DetailArguments::default(),
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use anyhow::anyhow;
+
+    use super::*;
+
+    #[test]
+    fn a_message_steers_nothing_and_keeps_its_colours() {
+        let error = anyhow!("\u{1b}[1;31merror\u{1b}[0m \u{1b}[2J\u{202e}x\u{1b}]0;t\u{7}");
+        let shown = told(&error, true);
+        let plain = "<U+001B>[1;31merror<U+001B>[0m <U+001B>[2J<U+202E>x<U+001B>]0;t<U+0007>";
+        assert_eq!(told(&error, false), plain);
+        let expected = "\u{1b}[1;31merror\u{1b}[0m <U+001B>[2J<U+202E>x<U+001B>]0;t<U+0007>";
+        assert_eq!(shown, expected);
+    }
+
+    #[test]
+    fn a_long_line_shows_its_begin_and_its_end() {
+        let shown = told(&anyhow!("a{}z\nb", "x".repeat(5_000)), false);
+        assert!(shown.starts_with("axx") && shown.ends_with("xxz\nb"), "{shown}");
+        assert!(shown.contains(" [4002 characters] "), "{shown}");
     }
 }

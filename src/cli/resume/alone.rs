@@ -2,8 +2,10 @@
 
 use anyhow::Result;
 
+use super::first::welcome;
 use super::waiting::{Most, WaitingCases, waiting};
 use super::{Way, book, carry_on};
+use crate::book::Book;
 use crate::case::Details;
 use crate::cli::arguments::DiagnoseArguments;
 use crate::cli::command_line::program;
@@ -21,6 +23,12 @@ const MOST_OFFERED: Most = Most { waiting: 3, stopped: 2 };
 /// stopped, or to start one.
 pub(in crate::cli) fn start_or_carry_on(session: &mut Session<'_>) -> Result<ExitStatus> {
     let new = DiagnoseArguments::default();
+    let is_first = |book: &Book| book.cases().is_empty();
+    if session.facts.stdin_is_terminal
+        && let Some(book) = book(session).filter(is_first)
+    {
+        return welcome(session, &book);
+    }
     let found = book(session).map(|book| (waiting(session, &book, MOST_OFFERED), book));
     let Some((found, book)) =
         found.filter(|(found, _)| !(found.latest.is_empty() && found.stopped.is_empty()))

@@ -211,3 +211,29 @@ fn the_proof_is_offered_and_no_way_that_is_done() {
     assert!(!said.contains("3. Look at the sink"), "that was gone through: {said}");
     person.ends(0);
 }
+
+#[test]
+fn whoever_starts_it_first_is_told_where_things_are_kept_and_may_try_it() {
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain");
+    let said = person.answers("2");
+    assert!(said.contains("No case was kept yet. Each answer is kept in"), "{said}");
+    assert!(said.contains("data/dryhold/cases"), "{said}");
+    assert!(said.contains("2. Try it first: two minutes at a simulated rig"), "{said}");
+    person.sees("Practice, easy, seed 7");
+    person.control('d');
+    person.ends(3);
+    assert!(desk.cases().is_empty(), "an exercise is no case");
+    let mut person = desk.sit("--plain");
+    person.answers("");
+    person.answers("1");
+    person.wants();
+    person.control('d');
+    person.ends(3);
+    assert_eq!(desk.cases().len(), 1);
+    let mut person = desk.sit("--plain");
+    let said = person.wants();
+    assert!(said.contains("You have a case that is not finished."), "{said}");
+    person.control('d');
+    person.ends(3);
+}
