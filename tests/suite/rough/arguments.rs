@@ -43,7 +43,7 @@ pub const TABLE: &[Rough] = &[
         what: "a formula that would clear the screen",
         does: r#"dryhold eval "$(printf '1 +\033[2J 2')""#,
         status: 2,
-        says: "argument 2 holds U+001B, which steers a terminal; take it out",
+        says: "`<U+001B>` is not used in formulas",
     },
     Rough {
         what: "an argument that is no text",
@@ -55,7 +55,7 @@ pub const TABLE: &[Rough] = &[
         what: "a folder whose name would colour the terminal",
         does: r#"dryhold --only-rules "$(printf 'a\033[31m')" check"#,
         status: 2,
-        says: "argument 2 holds U+001B",
+        says: "a<U+001B>[31m",
     },
     Rough {
         what: "a name that reads backwards",
