@@ -129,7 +129,8 @@ fn list_help(list: &PickList, page: usize) -> String {
     let rows = list.entries.iter().filter(is_at_rest).count();
     let numbered = list.entries.iter().filter(|entry| entry.is_numbered()).count();
     let more = if rows > page { format!("{numbered} in all: ") } else { String::new() };
-    format!("{more}arrows or type; Esc for more")
+    let esc = if list.is_left_by_esc { "Esc leaves" } else { "Esc for more" };
+    format!("{more}arrows or type; {esc}")
 }
 
 fn how_left<T>(left: Result<T, InquireError>, typed: String) -> Left<T> {
@@ -198,6 +199,8 @@ mod tests {
         let list = PickList { entries, ..PickList::default() };
         assert_eq!(list_help(&list, 6), "arrows or type; Esc for more");
         assert_eq!(list_help(&list, 5), "5 in all: arrows or type; Esc for more");
+        let list = PickList { is_left_by_esc: true, ..list };
+        assert_eq!(list_help(&list, 6), "arrows or type; Esc leaves");
     }
 
     #[test]

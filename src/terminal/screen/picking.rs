@@ -25,7 +25,15 @@ impl ScreenConsole<'_> {
     ) -> Reply {
         let Listing { mut entries, meanings, refusal, hands_back, asks_which, preset } = listing;
         self.fit(&mut entries);
-        let mut list = PickList { message, entries, asks_which, preset, ..PickList::default() };
+        let is_left_by_esc = offered(actions).is_empty();
+        let mut list = PickList {
+            message,
+            entries,
+            asks_which,
+            preset,
+            is_left_by_esc,
+            ..PickList::default()
+        };
         for _ in 0..ROUNDS {
             let mut entered = String::new();
             let meaning = match self.widgets.pick(&list) {
@@ -47,7 +55,7 @@ impl ScreenConsole<'_> {
                     })
                 }
                 // Where nothing else can be done, Esc leaves the list.
-                Left::Escaped(_) if offered(actions).is_empty() => {
+                Left::Escaped(_) if list.is_left_by_esc => {
                     return Reply::Act(Action::Back);
                 }
                 Left::Escaped(typed) => {

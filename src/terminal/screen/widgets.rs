@@ -53,6 +53,8 @@ pub(super) struct PickList {
     pub entries: Vec<Entry>,
     /// What the filter begins with.
     pub filter: String,
+    /// Whether Esc leaves the list, since nothing else can be done.
+    pub is_left_by_esc: bool,
     /// Whether a filter that several entries answer to is asked about.
     pub asks_which: bool,
     /// The filter that was asked about last.

@@ -136,7 +136,7 @@ impl Sitting {
 
     /// At a list or field: waits for it and types; what was said before it.
     pub fn picks(&mut self, keys: &str) -> String {
-        let said = self.sees("Esc for more");
+        let said = self.matches(r"Esc\s+(for\s+more|leaves)");
         self.presses(&format!("{keys}\r"));
         said
     }
