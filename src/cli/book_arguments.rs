@@ -119,6 +119,10 @@ pub struct ReportArguments {
     #[arg(long, value_enum, default_value_t = ReportFormat::Text)]
     pub format: ReportFormat,
 
+    /// Leaves out names, places and what was typed as free text
+    #[arg(long)]
+    pub redact: bool,
+
     /// Writes it to a file
     #[arg(long, value_name = "FILE")]
     pub output: Option<PathBuf>,

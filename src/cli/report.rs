@@ -12,7 +12,7 @@ use super::session::{Session, painted};
 use super::today::system_zone;
 use super::written_file::write_file;
 use crate::book::{Reading, read_journal};
-use crate::case::{Case, Event};
+use crate::case::{Case, Event, without_names};
 use crate::evidence::Engine;
 use crate::report::{About, CaseReport};
 use crate::terminal::Paper;
@@ -34,6 +34,7 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &ReportArguments) -> Res
         session.tell(notice)?;
     }
     let events: Vec<Event> = reading.entries.iter().map(|entry| entry.event.clone()).collect();
+    let events = if arguments.redact { without_names(&events) } else { events };
     let begun = match begun_with(&book, &today, &events) {
         Some(Err(why)) => {
             session.tell(&format!(

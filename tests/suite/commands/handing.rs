@@ -201,3 +201,25 @@ fn what_can_t_be_taken_in_says_why_and_leaves_nothing() {
     assert_eq!(missing.status, Some(2));
     assert!(missing.stderr.contains("it is not there"), "{missing:?}");
 }
+
+#[test]
+fn a_report_leaves_out_names_and_places_if_asked_to() {
+    let book = BookStand::new();
+    let mut events = scenario_events("pump_alone/worn");
+    events.push(described(Detail::Place, "the mill in Weaver Lane"));
+    events.push(Event::Noted { text: "ask for Kim".to_owned() });
+    book.keep("2026-03-31-1", "2026-03-31", &events);
+    for format in ["text", "markdown", "html", "json"] {
+        let told = |more: &[&str]| {
+            let arguments = ["report", "2026-03-31-1", "--format", format];
+            let ran = book.run(&[&arguments, more].concat());
+            assert_eq!(ran.status, Some(0), "{ran:?}");
+            ran.stdout
+        };
+        let (whole, without) = (told(&[]), told(&["--redact"]));
+        for named in ["Weaver", "Kim"] {
+            assert!(whole.contains(named) && !without.contains(named), "{format}: {named}");
+        }
+        assert!(without.contains("micron"), "{format}");
+    }
+}
