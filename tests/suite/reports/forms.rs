@@ -264,8 +264,8 @@ fn a_message_that_leads_to_nitrogen_says_what_comes_off_first_and_which_gas() {
         let message = report.message();
         for told in [
             "Next: \"A standing pressure test with dry nitrogen\". Shut the valve at the system, stop \
-             the pump, vent the rig. Take off or shut off gauge, pump and every vacuum hose before \
-             any nitrogen.",
+             the pump, vent the rig. Before any nitrogen take off pump and vacuum hoses, and shut the \
+             gauge off at its own valve, so that no air gets in.",
             "Only dry nitrogen from a regulator goes in, never oxygen or air.",
             "First comes water in the system",
         ] {
