@@ -290,7 +290,7 @@ const BEFOREHAND: &str = "Answers given beforehand";
 const PRINTED: &str = "What is printed";
 
 /// Arguments of `diagnose`.
-#[derive(Args, Clone, Debug)]
+#[derive(Args, Clone, Debug, Default)]
 pub struct DiagnoseArguments {
     /// The tree to run; without it, the one that starts with what you are seeing
     pub tree: Option<String>,

@@ -5,7 +5,7 @@ use std::io::Write;
 
 use anyhow::Result;
 
-use super::arguments::{Arguments, Command, DiagnoseArguments};
+use super::arguments::{Arguments, Command};
 use super::coloured::Coloured;
 use super::config::{Settings, settle};
 use super::exit::ExitStatus;
@@ -171,23 +171,6 @@ fn usage(error: &clap::Error, out: &mut dyn Write, err: &mut dyn Write) -> ExitS
     // A closed stream has no reader to tell.
     let _ = write!(stream, "{text}");
     status
-}
-
-impl Default for DiagnoseArguments {
-    fn default() -> Self {
-        Self {
-            tree: None,
-            answers_set: Vec::new(),
-            answers: None,
-            acknowledge: Vec::new(),
-            audience: None,
-            json: false,
-            full: false,
-            line_json: false,
-            why: None,
-            details: super::book_arguments::DetailArguments::default(),
-        }
-    }
 }
 
 #[cfg(test)]

@@ -18,6 +18,7 @@ mod files;
 mod formulas;
 mod talk;
 
+use std::io::Write;
 use std::time::{Duration, Instant};
 
 use proptest::test_runner::{Config, TestCaseError, TestError, TestRunner};
@@ -61,7 +62,8 @@ fn fuzz(name: &str, corpus: &[Vec<u8>], words: &[&str], target: impl Fn(&[u8]) -
         }
     }
     if length.is_some() {
-        println!("fuzz {name}: {cases} cases in {:.0} s", begun.elapsed().as_secs_f64());
+        let took = begun.elapsed().as_secs_f64();
+        writeln!(std::io::stdout(), "fuzz {name}: {cases} cases in {took:.0} s").unwrap();
     }
 }
 

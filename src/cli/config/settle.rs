@@ -21,13 +21,16 @@ const FILE: &str = "DRYHOLD_CONFIG";
 /// A variable of the environment by its name; none where it is empty or not there.
 type Environment<'e> = &'e dyn Fn(&str) -> Option<OsString>;
 
+/// In which unit each of the handbook's is shown.
+pub(in crate::cli) type Instead = Vec<(String, UnitExpression)>;
+
 /// What a run goes by that stands in no argument.
 #[derive(Clone, Debug, Default)]
 pub(in crate::cli) struct Settings {
     /// Whom questions are worded for, where the command line doesn't say.
     pub audience: Option<For>,
     /// In which unit each of the handbook's is shown to a person.
-    pub units: Vec<(String, UnitExpression)>,
+    pub units: Instead,
     /// Every setting, as `config` shows it.
     pub rows: Vec<Row>,
 }
@@ -131,6 +134,9 @@ fn book(
     row
 }
 
+/// Rules that are added, rules instead of the built-in ones, and where each is named.
+type NamedRules<'n> = (Option<Vec<PathBuf>>, Option<PathBuf>, [&'n str; 2]);
+
 /// Rules that are added and rules instead exclude each other, so that whichever is named nearer to
 /// the command counts alone.
 fn rules(
@@ -142,7 +148,7 @@ fn rules(
     let added =
         variable(environment, "DRYHOLD_RULES").map(|all| std::env::split_paths(&all).collect());
     let instead = variable(environment, "DRYHOLD_ONLY_RULES").map(PathBuf::from);
-    let by: [(Option<Vec<PathBuf>>, Option<PathBuf>, [&str; 2]); 3] = [
+    let by: [NamedRules<'_>; 3] = [
         (
             Some(std::mem::take(&mut arguments.rules)).filter(|rules| !rules.is_empty()),
             arguments.only_rules.take(),
@@ -232,7 +238,7 @@ fn units(
     rest: &Configuration,
     environment: Environment<'_>,
     file: &str,
-) -> Result<(Vec<(String, UnitExpression)>, Vec<Row>)> {
+) -> Result<(Instead, Vec<Row>)> {
     let listed = variable(environment, "DRYHOLD_UNITS")
         .map(|value| OwnUnits::listed(&value.to_string_lossy()).context("DRYHOLD_UNITS"))
         .transpose()?

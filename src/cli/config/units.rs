@@ -107,7 +107,7 @@ pub(super) fn usual(measure: &str) -> &'static str {
 fn no_choice(unit: &str, all: impl Iterator<Item = &'static str> + Clone) -> String {
     let known: Vec<&str> = all.clone().collect();
     let near = near_name(unit, all).map(|near| format!("; did you mean `{near}`?"));
-    let near = near.unwrap_or_default();
+    let near = near.unwrap_or_else(|| ".".to_owned());
     format!("`{unit}` can't be chosen{near} There are {}.", known.join(", "))
 }
 
@@ -115,19 +115,25 @@ fn no_choice(unit: &str, all: impl Iterator<Item = &'static str> + Clone) -> Str
 mod tests {
     use super::*;
     use crate::built_in::built_in_handbook;
+    use crate::formula::Kind;
 
     /// `K` alone is a temperature as well as a difference of two, so the handbook's own use of it counts.
     #[test]
     fn each_choice_is_shown_instead_of_a_unit_of_the_handbook() {
         let handbook = built_in_handbook().unwrap();
-        let questions = handbook.questions().iter().filter_map(|question| question.unit.as_ref());
-        let formulas = handbook.formulas().iter().filter_map(|formula| formula.unit.as_ref());
+        let questions = handbook.questions().iter();
+        let questions = questions.map(|question| (question.unit.as_ref(), question.kind.clone()));
+        let formulas = handbook.formulas().iter();
+        let formulas = formulas.map(|formula| (formula.unit.as_ref(), formula.is.kind().clone()));
         let used: Vec<_> =
-            questions.chain(formulas).map(|unit| (&unit.symbol, unit.kind)).collect();
+            questions.chain(formulas).filter_map(|(unit, kind)| Some((unit?, kind))).collect();
         let mut looked_at = 0;
         for (from, to) in CHOICES.iter().flat_map(|choice| choice.instead) {
             let kind = parse_unit(to).unwrap().kind;
-            let is_used = used.iter().any(|(symbol, of)| symbol == from && *of == kind);
+            let is_it = |(unit, of): &(&UnitExpression, Kind)| {
+                unit.symbol == *from && (unit.kind == kind || *of == Kind::Quantity(kind))
+            };
+            let is_used = used.iter().any(is_it);
             assert!(is_used, "{from} {to}");
             looked_at += 1;
         }

@@ -177,19 +177,28 @@ impl Handbook {
     }
 
     /// The same handbook, which shows its quantities in other units, each instead of the one named. In
-    /// such a unit a bare number is read, too. What texts say in a unit of their own stays as it is.
+    /// such a unit a bare number is read, too, unless the question itself names its own. What texts say in
+    /// a unit of their own stays as it is.
     #[must_use]
     pub fn shown_in(mut self, instead: &[(String, UnitExpression)]) -> Self {
-        let other = |unit: &UnitExpression| {
-            let found =
-                instead.iter().find(|(from, to)| *from == unit.symbol && to.kind == unit.kind);
-            found.map(|(_, to)| to.clone())
+        // `K` alone is a temperature or a difference of two; what is measured tells which.
+        let other = |unit: &UnitExpression, kind: &Kind| {
+            let is_it = |(from, to): &&(String, UnitExpression)| {
+                let is_alike = to.kind == unit.kind || *kind == Kind::Quantity(to.kind);
+                *from == unit.symbol && is_alike
+            };
+            instead.iter().find(is_it).map(|(_, to)| to.clone())
         };
-        let questions = self.parts.questions.iter_mut().map(|question| &mut question.unit);
-        let formulas = self.parts.formulas.iter_mut().map(|formula| &mut formula.unit);
-        for unit in questions.chain(formulas).flatten() {
-            if let Some(other) = other(unit) {
-                *unit = other;
+        for question in &mut self.parts.questions {
+            let own = question.unit.as_ref().filter(|unit| !names(question, unit));
+            if let Some(other) = own.and_then(|unit| other(unit, &question.kind)) {
+                question.unit = Some(other);
+            }
+        }
+        for formula in &mut self.parts.formulas {
+            let kind = formula.is.kind().clone();
+            if let Some(other) = formula.unit.as_ref().and_then(|unit| other(unit, &kind)) {
+                formula.unit = Some(other);
             }
         }
         self
@@ -395,4 +404,12 @@ fn entry_id(parts: &Parts, entry: Entry) -> &str {
         Entry::Formula(id) => &parts.formulas[id.index()].id,
         Entry::Finding(id) => &parts.findings[id.index()].id,
     }
+}
+
+/// Whether a question says in its own words in which unit it is answered.
+fn names(question: &Question, unit: &UnitExpression) -> bool {
+    let texts = [Some(&question.ask), question.say.as_ref()];
+    texts.into_iter().flatten().any(|text| {
+        text.spelled().split(|c: char| !c.is_alphanumeric()).any(|word| word == unit.symbol)
+    })
 }

@@ -1,6 +1,6 @@
 //! Every scenario, driven as lines of JSON.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use dryhold::case::{Case, Ending, KeepNothing, Response, interview};
 use dryhold::evidence::Engine;
@@ -68,7 +68,7 @@ fn driven(
 /// Of so many scenarios one has its whole verdict compared.
 const ONE_IN: usize = 40;
 
-fn faults_of(path: &PathBuf, is_whole: bool, handbook: &Handbook, engine: &Engine) -> Vec<String> {
+fn faults_of(path: &Path, is_whole: bool, handbook: &Handbook, engine: &Engine) -> Vec<String> {
     let scenario = scenario(path, handbook);
     if scenario.rig.is_some() {
         return Vec::new();
