@@ -27,7 +27,7 @@ pub fn render(faults: &[Diagnostic], sources: &Sources, look: Look) -> String {
     let mut text = String::new();
     let (shown, left) = parted(faults);
     for fault in shown {
-        text.push_str(&render_one(fault, sources, look));
+        text.extend(render_one(fault, sources, look).chars().map(steering_nothing));
         text.push_str("\n\n");
     }
     if let Some(said) = said(&left) {
@@ -37,6 +37,12 @@ pub fn render(faults: &[Diagnostic], sources: &Sources, look: Look) -> String {
     text.push_str(&tally(faults));
     text.push('\n');
     text
+}
+
+/// A character of the upper control set (ECMA-48, C1) or DEL, which the renderer of excerpts lets pass,
+/// as one that stands for what can't be shown. Its own colours begin with ESC and stay.
+fn steering_nothing(c: char) -> char {
+    if matches!(c, '\u{7f}'..='\u{9f}') { char::REPLACEMENT_CHARACTER } else { c }
 }
 
 /// Whether there are so many faults that not all of them are shown.

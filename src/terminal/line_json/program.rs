@@ -15,6 +15,7 @@ use crate::case::{
 use crate::diagnostic::near_name;
 use crate::terminal::input::{Heard, LineSource, too_long};
 use crate::terminal::person::dangers_in;
+use crate::text::is_inert;
 
 /// How many lines one sitting may take before the input counts as ended; an estimate: far more than
 /// a day's work.
@@ -66,7 +67,8 @@ impl<'p> Program<'p> {
 
     /// Writes one object on a line of its own, to be read at once.
     pub fn tell(&mut self, object: &Json) {
-        let written = writeln!(self.out, "{object}").and_then(|()| self.out.flush());
+        let line = steering_nothing(&object.to_string());
+        let written = writeln!(self.out, "{line}").and_then(|()| self.out.flush());
         self.is_deaf |= written.is_err();
     }
 
@@ -233,6 +235,24 @@ impl Answerer for Program<'_> {
     }
 }
 
+/// The line with every character escaped that would steer a terminal on which somebody looks at it.
+fn steering_nothing(line: &str) -> String {
+    if is_inert(line) {
+        return line.to_owned();
+    }
+    let mut escaped = String::with_capacity(line.len());
+    for c in line.chars() {
+        match is_inert(c.encode_utf8(&mut [0; 4])) {
+            true => escaped.push(c),
+            false => c
+                .encode_utf16(&mut [0; 2])
+                .iter()
+                .for_each(|unit| escaped.push_str(&format!("\\u{unit:04x}"))),
+        }
+    }
+    escaped
+}
+
 fn correct(
     case: &Case<'_>,
     answer: usize,
@@ -321,4 +341,17 @@ fn named<'n, T>(
         let near = near.map(|near| format!("; did you mean `{near}`?")).unwrap_or_default();
         objection("unknown_name", &format!("The handbook has no {what} `{name}`{near}"))
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_would_steer_a_terminal_is_escaped_and_reads_back() {
+        let object = Json::from("a\u{7f}b\u{9b}2J\u{202e}c\u{e0001}d\u{1b}[m");
+        let line = steering_nothing(&object.to_string());
+        assert!(is_inert(&line), "{line}");
+        assert_eq!(serde_json::from_str::<Json>(&line).unwrap(), object);
+    }
 }
