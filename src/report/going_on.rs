@@ -18,7 +18,8 @@ pub(super) fn ways_on(case: &Case<'_>, insight: Option<&Insight>) -> Vec<TreeId>
     let is_passed = |tree: TreeId| has_been_through(case, tree);
     let is_new = |tree: &TreeId| own == Some(*tree) || !is_passed(*tree) || is_due(case, *tree);
     let tells = |tree: &TreeId| {
-        own == Some(*tree) || insight.is_none_or(|insight| could_tell(case, insight, *tree))
+        let is_own = own == Some(*tree) || is_sent_back_to(case, *tree);
+        is_own || insight.is_none_or(|insight| could_tell(case, insight, *tree))
     };
     then.iter().copied().filter(is_new).filter(tells).collect()
 }
@@ -33,6 +34,13 @@ pub(super) fn has_been_through(case: &Case<'_>, tree: TreeId) -> bool {
     };
     let in_it = case.path().iter().rev().filter(|step| step.place.tree == tree);
     in_it.filter_map(|step| sends_on(step.place)).next().unwrap_or(false)
+}
+
+/// Whether the case came through a tree and not to an end of its own, and is sent back to it. What it
+/// asks for has been answered, and its author knows that this doesn't count, such as a hold of two
+/// readings.
+pub(super) fn is_sent_back_to(case: &Case<'_>, tree: TreeId) -> bool {
+    case.path().iter().any(|step| step.place.tree == tree) && !has_been_through(case, tree)
 }
 
 /// Whether what a tree reads was read before something changed, or a repair that it makes has not

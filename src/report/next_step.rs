@@ -1,13 +1,13 @@
 //! The one next step of a case, which screen, report and message name alike.
 
-use super::going_on::{going_on, is_due, tests_in, ways_on};
+use super::going_on::{going_on, is_due, is_sent_back_to, tests_in, ways_on};
 use super::next::worth_naming;
 use super::still_open::still_open;
 use crate::case::{Case, Now, QuestionId, TreeId};
 use crate::evidence::wording::{Likelihood, word};
-use crate::evidence::{Insight, NextTest};
+use crate::evidence::{Insight, NextTest, Ranked};
 use crate::formula::Kind;
-use crate::handbook::{CauseId, Finding, FindingId, Observes};
+use crate::handbook::{CauseId, Finding, FindingId, Observes, StepKind};
 
 /// What comes next.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -55,11 +55,9 @@ pub(super) fn next_step<'i>(case: &Case<'_>, insight: &'i Insight) -> Option<Nex
 /// way that asks after that very fault, as long as no other check will often settle the case.
 pub(super) fn author_goes_first(case: &Case<'_>, insight: &Insight, going: TreeId) -> bool {
     let assessment = case.assessment();
-    let leader = assessment.leader().filter(|_| !assessment.nothing_leads());
-    let is_likely = leader.is_some_and(|leader| word(leader.probability) >= Likelihood::Likely);
     let settles = |test: &&NextTest| test.settles >= OFTEN_SETTLED;
     !assessment.has_evidence
-        || !is_likely
+        || likely_fault(case).is_none()
         || reads_for_likely(case, going)
         || asks_after_what_leads(case, insight, going)
             && !worth_naming(insight, Some(going)).iter().any(settles)
@@ -69,11 +67,21 @@ pub(super) fn author_goes_first(case: &Case<'_>, insight: &Insight, going: TreeI
 /// leads (`estimate`).
 const OFTEN_SETTLED: f64 = 0.1;
 
-/// Another way of the same end that asks after what leads, as the one that is gone on with does.
+/// Another way of the same end: where something is likely, one that asks after it as the one that is
+/// gone on with does. As long as nothing stands out, the next that its author names, since nobody knows
+/// yet which of them will tell.
 pub(super) fn way_beside(case: &Case<'_>, insight: &Insight, going: TreeId) -> Option<TreeId> {
     let asks = |tree: &TreeId| asks_after_what_leads(case, insight, *tree);
+    let is_open = !case.assessment().nothing_leads() && likely_fault(case).is_none();
     let mut others = ways_on(case, Some(insight)).into_iter().filter(|tree| *tree != going);
-    others.find(asks).filter(|_| asks(&going))
+    others.find(|other| is_open || asks(other) && asks(&going))
+}
+
+/// The fault in the lead, where it is likely.
+fn likely_fault(case: &Case<'_>) -> Option<Ranked> {
+    let assessment = case.assessment();
+    let leader = assessment.leader().filter(|_| !assessment.nothing_leads());
+    leader.filter(|leader| word(leader.probability) >= Likelihood::Likely)
 }
 
 /// Whether a tree tests the cause in the lead: more often than not that cause shows in something that
@@ -207,10 +215,16 @@ fn is_tested(case: &Case<'_>, finding: FindingId, id: QuestionId) -> bool {
 }
 
 /// The first reading that is open of those that a tree asks for, as somebody comes to them who begins
-/// it, and on which enough of it hangs.
+/// it, and on which enough of it hangs. Where a case is sent back to a tree, what that asks for again
+/// is open too.
 pub(super) fn reading_of(case: &Case<'_>, tree: TreeId) -> Option<QuestionId> {
+    let is_sent_back = is_sent_back_to(case, tree);
     let (sheet, tree) = (case.worksheet(), case.handbook().tree(tree));
-    let is_open = |id: &QuestionId| is_reading(case, *id) && sheet.is_unanswered(*id);
+    let asks_again = |id, kind: &StepKind| matches!(kind, StepKind::Ask { question, again: true } if *question == id);
+    let is_anew =
+        |id: QuestionId| is_sent_back && tree.steps.iter().any(|step| asks_again(id, &step.kind));
+    let is_open =
+        |id: &QuestionId| is_reading(case, *id) && (sheet.is_unanswered(*id) || is_anew(*id));
     let open: Vec<QuestionId> = tree.questions_from_start().filter(is_open).collect();
     let hangs_on = |id: QuestionId| {
         tree.steps.iter().filter(|step| case.looked_at(step).contains(&id)).count()
