@@ -3,3 +3,5 @@
 
 mod given;
 mod lines;
+mod typed;
+mod typist;

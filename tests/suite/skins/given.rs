@@ -1,5 +1,7 @@
 //! A scenario as its answers file runs it, with what was responded at each turn.
 
+use std::path::{Path, PathBuf};
+
 use dryhold::case::{
     Answerer, Case, CautionId, Ending, Event, KeepNothing, Now, Objection, Response, Script,
     interview,
@@ -8,6 +10,8 @@ use dryhold::evidence::Engine;
 use dryhold::handbook::Handbook;
 use dryhold::rehearsal::Scenario;
 use dryhold::report::verdict_json;
+
+use crate::handbook::yaml_below;
 
 /// A response, and the caution that was wanted to be acknowledged then.
 #[derive(Clone, Debug)]
@@ -77,3 +81,23 @@ pub fn run(
     let ending = interview(&mut case, &mut recorder, &mut KeepNothing);
     (Came::of(&case, ending, is_whole), recorder.turns)
 }
+
+/// The faults of all scenarios, with whether each is one of those whose whole verdict is compared.
+pub fn faults_of_all(faults_of: impl Fn(&Path, bool) -> Vec<String> + Sync) -> Vec<String> {
+    let paths = yaml_below("scenarios");
+    let faults_of = &faults_of;
+    std::thread::scope(|scope| {
+        let halves: Vec<_> = paths
+            .chunks(paths.len().div_ceil(2))
+            .map(|half| {
+                let one =
+                    move |(place, path): (usize, &PathBuf)| faults_of(path, place % ONE_IN == 0);
+                scope.spawn(move || half.iter().enumerate().flat_map(one).collect::<Vec<_>>())
+            })
+            .collect();
+        halves.into_iter().flat_map(|half| half.join().unwrap()).collect()
+    })
+}
+
+/// Of so many scenarios one has its whole verdict compared.
+const ONE_IN: usize = 40;

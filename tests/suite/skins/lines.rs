@@ -1,6 +1,6 @@
 //! Every scenario, driven as lines of JSON.
 
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use dryhold::case::{Case, Ending, KeepNothing, Response, interview};
 use dryhold::evidence::Engine;
@@ -8,9 +8,9 @@ use dryhold::handbook::Handbook;
 use dryhold::terminal::{PipedLines, Program};
 use serde_json::{Value, json};
 
-use super::given::{Came, Turn, run};
+use super::given::{Came, Turn, faults_of_all, run};
 use crate::commands::built_in;
-use crate::handbook::{scenario, yaml_below};
+use crate::handbook::scenario;
 
 /// The lines that say what was responded at each turn. What a caution bars is sent before it is
 /// acknowledged out of turn, since it is told only then.
@@ -65,9 +65,6 @@ fn driven(
     (Came::of(&case, ending, is_whole), told)
 }
 
-/// Of so many scenarios one has its whole verdict compared.
-const ONE_IN: usize = 40;
-
 fn faults_of(path: &Path, is_whole: bool, handbook: &Handbook, engine: &Engine) -> Vec<String> {
     let scenario = scenario(path, handbook);
     if scenario.rig.is_some() {
@@ -93,18 +90,6 @@ fn faults_of(path: &Path, is_whole: bool, handbook: &Handbook, engine: &Engine) 
 #[test]
 fn every_scenario_comes_to_the_same_case_by_lines_of_json() {
     let (handbook, engine) = built_in();
-    let paths = yaml_below("scenarios");
-    let faults: Vec<String> = std::thread::scope(|scope| {
-        let halves: Vec<_> = paths
-            .chunks(paths.len().div_ceil(2))
-            .map(|half| {
-                let one = move |(place, path): (usize, &PathBuf)| {
-                    faults_of(path, place % ONE_IN == 0, handbook, engine)
-                };
-                scope.spawn(move || half.iter().enumerate().flat_map(one).collect::<Vec<_>>())
-            })
-            .collect();
-        halves.into_iter().flat_map(|half| half.join().unwrap()).collect()
-    });
+    let faults = faults_of_all(|path, is_whole| faults_of(path, is_whole, handbook, engine));
     assert!(faults.is_empty(), "{} faults:\n{}", faults.len(), faults.join("\n"));
 }
