@@ -137,7 +137,7 @@ fn first_segment(path: &str) -> String {
     path.trim_start().chars().take_while(|c| c.is_alphanumeric() || *c == '_').collect()
 }
 
-fn rust_files(folder: &Path) -> Vec<PathBuf> {
+pub fn rust_files(folder: &Path) -> Vec<PathBuf> {
     let mut files = Vec::new();
     for entry in fs::read_dir(folder).unwrap() {
         let path = entry.unwrap().path();

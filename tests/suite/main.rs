@@ -11,6 +11,7 @@ mod architecture;
 mod bench;
 mod cases;
 mod commands;
+mod dependencies;
 mod diagnostics;
 mod document;
 mod formulas;
