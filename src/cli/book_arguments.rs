@@ -6,6 +6,7 @@ use anyhow::{Result, bail};
 use clap::{Args, ValueEnum};
 use jiff::civil::Date;
 
+use super::today::day_told;
 use crate::case::{Detail, Details};
 
 /// Examples and exit statuses of `cases`.
@@ -14,6 +15,7 @@ Examples:
   dryhold cases                             every case, the latest day first
   dryhold cases --open --place 'mill lane'
   dryhold cases --cause pump_oil --since 2026-03-01
+  dryhold cases --since yesterday
   dryhold cases --json
 
 A case is open until `dryhold close` closes it. What comes first is judged in the handbook that the
@@ -44,8 +46,8 @@ pub struct CasesArguments {
     #[arg(long, value_name = "CAUSE")]
     pub cause: Option<String>,
 
-    /// Only cases of this day and later
-    #[arg(long, value_name = "DATE")]
+    /// Only cases of this day and later, such as 2026-03-31, yesterday, or 7 days ago
+    #[arg(long, value_name = "DAY", value_parser = day_told)]
     pub since: Option<Date>,
 
     /// Prints the list as JSON

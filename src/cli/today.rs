@@ -14,6 +14,32 @@ pub(super) fn today() -> Date {
     system_zone().to_datetime(Timestamp::now()).date()
 }
 
+/// A day as it was told: `2026-03-31`, `today`, `yesterday`, or `7 days ago`.
+///
+/// # Errors
+/// What may be told instead.
+pub(super) fn day_told(told: &str) -> Result<Date, String> {
+    day_before(told, today())
+        .ok_or_else(|| "a day is told as 2026-03-31, today, yesterday, or 7 days ago".to_owned())
+}
+
+fn day_before(told: &str, today: Date) -> Option<Date> {
+    let told = told.trim().to_lowercase();
+    let days: i64 = match told.as_str() {
+        "today" => 0,
+        "yesterday" => 1,
+        other => match other.strip_suffix(" ago").map(str::trim_end) {
+            Some(span) => {
+                let number = span.strip_suffix("days").or_else(|| span.strip_suffix("day"))?;
+                number.trim_end().parse().ok()?
+            }
+            None => return other.parse().ok(),
+        },
+    };
+    let is_before = |days: &i64| *days >= 0;
+    today.checked_sub(jiff::Span::new().try_days(Some(days).filter(is_before)?).ok()?).ok()
+}
+
 /// How far the clocks of the system's time zone are from UTC at that moment.
 pub(super) fn offset(at: Timestamp) -> Offset {
     system_zone().to_offset(at)
@@ -44,6 +70,25 @@ mod tests {
         let today = today();
         let after = ZonedDateTime::now().date();
         assert!(before <= today && today <= after, "{before} {today} {after}");
+    }
+
+    #[test]
+    fn a_day_is_told_by_its_date_or_from_today_back() {
+        let today: Date = "2026-03-01".parse().unwrap();
+        for (told, day) in [
+            ("2026-02-03", "2026-02-03"),
+            ("today", "2026-03-01"),
+            ("Yesterday", "2026-02-28"),
+            ("1 day ago", "2026-02-28"),
+            ("60 days ago", "2025-12-31"),
+        ] {
+            assert_eq!(day_before(told, today), day.parse().ok(), "{told}");
+        }
+        for told in ["", "monday", "31.3.2026", "-3 days ago", "days ago", "9999999999999 days ago"]
+        {
+            assert_eq!(day_before(told, today), None, "{told}");
+        }
+        assert!(day_told("last week").is_err_and(|why| why.contains("7 days ago")));
     }
 
     #[test]
