@@ -11,7 +11,8 @@ use dryhold::handbook::Handbook;
 use dryhold::rehearsal::Scenario;
 use dryhold::report::verdict_json;
 
-use crate::handbook::yaml_below;
+use crate::commands::built_in;
+use crate::handbook::{scenario, yaml_below};
 
 /// A response, and the caution that was wanted to be acknowledged then.
 #[derive(Clone, Debug)]
@@ -67,7 +68,7 @@ impl Answerer for Recorder {
 }
 
 /// Runs a scenario whose answers are given, as an answers file is.
-pub fn run(
+fn run(
     scenario: &Scenario,
     handbook: &Handbook,
     engine: &Engine,
@@ -82,16 +83,46 @@ pub fn run(
     (Came::of(&case, ending, is_whole), recorder.turns)
 }
 
-/// The faults of all scenarios, with whether each is one of those whose whole verdict is compared.
-pub fn faults_of_all(faults_of: impl Fn(&Path, bool) -> Vec<String> + Sync) -> Vec<String> {
-    let paths = yaml_below("scenarios");
-    let faults_of = &faults_of;
+/// A scenario as it came by its answers file, for another skin to come to the same.
+pub struct Given<'b> {
+    pub scenario: Scenario,
+    pub handbook: &'b Handbook,
+    pub engine: &'b Engine,
+    pub came: Came,
+    pub turns: Vec<Turn>,
+    /// Whether the whole verdict is compared.
+    pub is_whole: bool,
+}
+
+impl<'b> Given<'b> {
+    /// None where the answers are made at a rig, or the scenario is about answers that can't be used.
+    fn of(
+        path: &Path,
+        is_whole: bool,
+        (handbook, engine): (&'b Handbook, &'b Engine),
+    ) -> Option<Self> {
+        let scenario = scenario(path, handbook);
+        if scenario.rig.is_some() {
+            return None;
+        }
+        let (came, turns) = run(&scenario, handbook, engine, is_whole);
+        let is_usable = !matches!(came.ending, Ending::Unusable(_));
+        is_usable.then_some(Self { scenario, handbook, engine, came, turns, is_whole })
+    }
+}
+
+/// What another skin makes of all scenarios, each told with its file.
+pub fn of_all(told: impl Fn(Given<'_>) -> Vec<String> + Sync) -> Vec<String> {
+    let (paths, told, book) = (yaml_below("scenarios"), &told, built_in());
+    let one = move |(place, path): (usize, &PathBuf)| {
+        let given = Given::of(path, place % ONE_IN == 0, book);
+        let told = given.map(told).unwrap_or_default();
+        told.into_iter().map(|text| format!("{}: {text}", path.display())).collect::<Vec<_>>()
+    };
     std::thread::scope(|scope| {
         let halves: Vec<_> = paths
             .chunks(paths.len().div_ceil(2))
             .map(|half| {
-                let one =
-                    move |(place, path): (usize, &PathBuf)| faults_of(path, place % ONE_IN == 0);
                 scope.spawn(move || half.iter().enumerate().flat_map(one).collect::<Vec<_>>())
             })
             .collect();

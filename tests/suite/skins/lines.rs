@@ -1,16 +1,11 @@
 //! Every scenario, driven as lines of JSON.
 
-use std::path::Path;
-
-use dryhold::case::{Case, Ending, KeepNothing, Response, interview};
-use dryhold::evidence::Engine;
+use dryhold::case::{Case, KeepNothing, Response, interview};
 use dryhold::handbook::Handbook;
 use dryhold::terminal::{PipedLines, Program};
 use serde_json::{Value, json};
 
-use super::given::{Came, Turn, faults_of_all, run};
-use crate::commands::built_in;
-use crate::handbook::scenario;
+use super::given::{Came, Given, Turn, of_all};
 
 /// The lines that say what was responded at each turn. What a caution bars is sent before it is
 /// acknowledged out of turn, since it is told only then.
@@ -47,49 +42,35 @@ fn line_of(response: &Response, handbook: &Handbook) -> Value {
     }
 }
 
-/// The case as a program drives it by these lines, and what it was told.
-fn driven(
-    scenario: &dryhold::rehearsal::Scenario,
-    lines: &[Value],
-    handbook: &Handbook,
-    engine: &Engine,
-    is_whole: bool,
-) -> (Came, Vec<Value>) {
+/// The case as a program drives it by the lines that say what was responded, and what it was told.
+fn driven(given: &Given<'_>) -> (Came, Vec<Value>) {
+    let lines = lines_of(&given.turns, given.handbook);
     let text: String = lines.iter().map(|line| format!("{line}\n")).collect();
     let mut piped = PipedLines::new(text.as_bytes());
     let mut out = Vec::new();
-    let mut case = Case::open(handbook, engine, scenario.tree);
+    let mut case = Case::open(given.handbook, given.engine, given.scenario.tree);
     let ending = interview(&mut case, &mut Program::new(&mut piped, &mut out), &mut KeepNothing);
     let told = String::from_utf8(out).unwrap();
     let told = told.lines().map(|line| serde_json::from_str(line).unwrap()).collect();
-    (Came::of(&case, ending, is_whole), told)
+    (Came::of(&case, ending, given.is_whole), told)
 }
 
-fn faults_of(path: &Path, is_whole: bool, handbook: &Handbook, engine: &Engine) -> Vec<String> {
-    let scenario = scenario(path, handbook);
-    if scenario.rig.is_some() {
-        return Vec::new();
-    }
-    let (given, turns) = run(&scenario, handbook, engine, is_whole);
-    if matches!(given.ending, Ending::Unusable(_)) {
-        return Vec::new();
-    }
-    let (came, told) = driven(&scenario, &lines_of(&turns, handbook), handbook, engine, is_whole);
-    let mut faults = Vec::new();
-    if came != given {
-        let parted = came.events.iter().zip(&given.events).position(|(one, other)| one != other);
+fn faults_of(given: Given<'_>) -> Vec<String> {
+    let (came, told) = driven(&given);
+    let (events, mut faults) = (&given.came.events, Vec::new());
+    if came != given.came {
+        let parted = came.events.iter().zip(events).position(|(one, other)| one != other);
         faults.push(format!("another case from event {parted:?} on: {:?}", came.ending));
     }
-    let count = |is: &str| told.iter().filter(|line| line["is"] == is).count();
-    if count("taken") != given.events.len() - 1 {
-        faults.push(format!("{} events told of {}", count("taken"), given.events.len() - 1));
+    let taken = told.iter().filter(|line| line["is"] == "taken").count();
+    if taken != events.len() - 1 {
+        faults.push(format!("{taken} events told of {}", events.len() - 1));
     }
-    faults.into_iter().map(|fault| format!("{}: {fault}", path.display())).collect()
+    faults
 }
 
 #[test]
 fn every_scenario_comes_to_the_same_case_by_lines_of_json() {
-    let (handbook, engine) = built_in();
-    let faults = faults_of_all(|path, is_whole| faults_of(path, is_whole, handbook, engine));
+    let faults = of_all(faults_of);
     assert!(faults.is_empty(), "{} faults:\n{}", faults.len(), faults.join("\n"));
 }
