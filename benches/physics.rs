@@ -77,9 +77,24 @@ fn pressure_after_two_minutes(bencher: Bencher<'_, '_>) {
 /// A formula with everything in doubt: its text is ready, and every draw is computed.
 #[divan::bench(sample_count = 100)]
 fn formula_over_all_draws(bencher: Bencher<'_, '_>) {
-    let text = "pump_down_time(14 +- 4 L, 6 +- 0.5 cfm, 760000 micron, 500 +- 20 micron, \
-                floor = 20 +- 5 micron, bore = 9 +- 0.5 mm, length = 1.5 +- 0.1 m, cores = 2, \
-                load = 0.0001 +- 0.00005 Pa m3/s)";
+    over_all_draws(
+        bencher,
+        "pump_down_time(14 +- 4 L, 6 +- 0.5 cfm, 760000 micron, 500 +- 20 micron, \
+         floor = 20 +- 5 micron, bore = 9 +- 0.5 mm, length = 1.5 +- 0.1 m, cores = 2, \
+         load = 0.0001 +- 0.00005 Pa m3/s)",
+    );
+}
+
+/// The same of arithmetic alone, as `draws_against_numpy.py` does it.
+#[divan::bench(sample_count = 1000)]
+fn arithmetic_over_all_draws(bencher: Bencher<'_, '_>) {
+    over_all_draws(
+        bencher,
+        "((2500 +- 50 micron) - (300 +- 10 micron)) * (14 +- 1 L) / (30 +- 1 min)",
+    );
+}
+
+fn over_all_draws(bencher: Bencher<'_, '_>, text: &str) {
     let mut sources = Sources::default();
     let id = sources.add("formula", text);
     let syntax = parse(text, &|range| sources.span(id, range.start, range.end)).unwrap();
