@@ -113,9 +113,9 @@ impl<'b> Given<'b> {
 
 /// What another skin makes of all scenarios, each told with its file.
 pub fn of_all(told: impl Fn(Given<'_>) -> Vec<String> + Sync) -> Vec<String> {
-    let (paths, told, book) = (yaml_below("scenarios"), &told, built_in());
+    let (paths, told, (handbook, engine)) = (yaml_below("scenarios"), &told, built_in());
     let one = move |(place, path): (usize, &PathBuf)| {
-        let given = Given::of(path, place % ONE_IN == 0, book);
+        let given = Given::of(path, place % ONE_IN == 0, (handbook, engine));
         let told = given.map(told).unwrap_or_default();
         told.into_iter().map(|text| format!("{}: {text}", path.display())).collect::<Vec<_>>()
     };
