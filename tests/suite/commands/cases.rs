@@ -165,7 +165,8 @@ fn a_mistyped_filter_is_told() {
     assert_eq!(ran.stderr, "dryhold: there is no cause `pump_oill`; did you mean `pump_oil`?\n");
     let ran = stand.run(&["cases", "--since", "soon"]);
     assert_eq!(ran.status, Some(2));
-    assert!(ran.stderr.contains("--since <DATE>"), "{}", ran.stderr);
+    assert!(ran.stderr.contains("--since <DAY>"), "{}", ran.stderr);
+    assert!(ran.stderr.contains("today, yesterday, or 7 days ago"), "{}", ran.stderr);
 }
 
 #[test]
