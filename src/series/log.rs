@@ -219,6 +219,9 @@ impl Log {
         if rows < 2 {
             return Err(too_short(rows, &notes));
         }
+        if readings.len() < 2 {
+            return Err(too_short(1, &notes).note("its rows all have the same time"));
+        }
         readings.unit = self.columns.pressure_unit;
         readings.start = self.time.start(origin);
         Ok(readings)

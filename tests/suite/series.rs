@@ -128,6 +128,7 @@ fn a_log_without_a_meaning_is_refused() {
     let cases = [
         ("", "H906"),
         ("\n# nothing\n", "H906"),
+        ("time_s,p (Pa)\n0,40\n0,44\n", "H906"),
         ("a,b\n1,2\n", "H901"),
         ("time_s,p\n0,300\n1,301\n", "H902"),
         ("time_s,p (mbar)\n0,0,40\n1,0,41\n", "H903"),
