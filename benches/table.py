@@ -100,8 +100,9 @@ def check(table):
 
 def answers(table):
     medians = bench("answers")
-    for name, what in [("reading_after_an_oil_change", "one"), ("reading_after_three_oil_changes", "three")]:
-        table.row(f"an answer, after {what} oil changes", medians[name], None, "", (5.0, "5 ms"))
+    for name, what in [("reading_after_an_oil_change", "an oil change"),
+                       ("reading_after_three_oil_changes", "three oil changes")]:
+        table.row(f"an answer, after {what}", medians[name], None, "", (5.0, "5 ms"))
 
 
 def network(table):
