@@ -41,12 +41,12 @@ pub struct HoldArguments {
     #[arg(long, value_name = "PRESSURE", requires = "refrigerant")]
     pub working_pressure: Option<String>,
 
-    /// A written limit
-    #[arg(long, value_name = "PRESSURE", requires = "within")]
+    /// A written limit, with --within
+    #[arg(long, value_name = "PRESSURE")]
     pub limit: Option<String>,
 
-    /// The time within which the limit may not be passed
-    #[arg(long, value_name = "TIME", requires = "limit")]
+    /// The time within which the limit may not be passed, with --limit
+    #[arg(long, value_name = "TIME")]
     pub within: Option<String>,
 
     /// Who wrote the limit, such as the maker's sheet or the local code
@@ -89,7 +89,7 @@ pub struct WatchArguments {
     #[arg(long, value_name = "FILE")]
     pub log: Option<PathBuf>,
 
-    /// The unit of a bare number; micron if not given
+    /// The unit of a bare number; that of the settings if not given, from a pipe micron
     #[arg(long, value_name = "UNIT")]
     pub pressure_unit: Option<String>,
 

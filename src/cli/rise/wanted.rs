@@ -138,8 +138,17 @@ fn doubted(typed: &Typed, otherwise: f64) -> Doubted {
 }
 
 fn criterion(arguments: &HoldArguments) -> Result<Option<Criterion>> {
-    let (Some(limit), Some(within)) = (&arguments.limit, &arguments.within) else {
-        return Ok(None);
+    let (limit, within) = match (&arguments.limit, &arguments.within) {
+        (Some(limit), Some(within)) => (limit, within),
+        (Some(limit), None) => bail!(
+            "--limit {limit} says nothing without its time: add the one that the sheet or the code \
+             gives with it, such as --within '10 min'"
+        ),
+        (None, Some(within)) => bail!(
+            "--within {within} says nothing without its limit: add the one that the sheet or the \
+             code gives with it, such as --limit '500 micron'"
+        ),
+        (None, None) => return Ok(None),
     };
     Ok(Some(Criterion {
         limit: exact("--limit", limit, QuantityKind::PRESSURE, "micron")?,

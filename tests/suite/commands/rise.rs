@@ -28,6 +28,19 @@ fn a_limit_takes_no_half_width() {
     }
 }
 
+#[test]
+fn a_limit_goes_with_its_time() {
+    let alone = [
+        (["--limit", "500 micron"], "--limit 500 micron says nothing without its time"),
+        (["--within", "10 min"], "--within 10 min says nothing without its limit"),
+    ];
+    for (option, why) in alone {
+        let ran = Stand::new().run(&[&["rise", "damp-call.txt"][..], &option].concat());
+        assert_eq!((ran.status, ran.stdout.as_str()), (Some(2), ""), "{ran:?}");
+        assert!(ran.stderr.contains(why) && ran.stderr.contains("such as --"), "{ran:?}");
+    }
+}
+
 /// A limit within the doubt says what was taken for the gauge.
 #[test]
 fn too_close_a_limit_tells_the_gauge_s_doubt() {
