@@ -51,6 +51,12 @@ impl Script {
         }
     }
 
+    /// The same script, which acknowledges these cautions instead.
+    #[must_use]
+    pub fn acknowledging(self, cautions: impl IntoIterator<Item = String>) -> Self {
+        Self { acknowledges: cautions.into_iter().collect(), ..self }
+    }
+
     /// The same script for a rig that stands somewhere: a repair counts as done only where the
     /// script holds an answer to something asked after it. Without one the answers come from
     /// before the repair, and the script leaves there.

@@ -10,6 +10,7 @@ use super::concluding::{Form, conclude};
 use super::exit::ExitStatus;
 use super::given::Given;
 use super::hold_log::named;
+use super::lacking::{no_evidence, tell_the_way_on};
 use super::line_json;
 use super::load::{Ready, Texts, ready};
 use super::named_file::look_at;
@@ -18,12 +19,12 @@ use super::resume::Waited;
 use super::session::Session;
 use super::today::today;
 use crate::book::{Book, Journal};
-use crate::case::{Case, Closing, Ending, Event, KeepNothing, Reply, Script, interview};
+use crate::case::{Case, Closing, Ending, Event, KeepNothing, interview};
 use crate::evidence::Engine;
-use crate::handbook::{Handbook, QuestionId, TreeId};
-use crate::report::{About, CaseReport, answers, verdict_json, why};
+use crate::handbook::{Handbook, TreeId};
+use crate::report::{About, CaseReport, answers, why};
 use crate::terminal::{Audience, Paper, Person};
-use crate::text::{capital, list_and};
+use crate::text::capital;
 
 pub(super) fn run(session: &mut Session<'_>, arguments: &DiagnoseArguments) -> Result<ExitStatus> {
     let Some(Ready { handbook, texts }) = ready(session)? else {
@@ -66,7 +67,7 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &DiagnoseArguments) -> R
              answers given beforehand is not"
         );
     }
-    by_script(session, &mut case, given, arguments)
+    by_script(session, &mut case, &given, arguments)
 }
 
 fn find_tree(options: &Arguments, handbook: &Handbook, wanted: Option<&str>) -> Result<TreeId> {
@@ -258,11 +259,11 @@ pub(super) fn book(session: &Session<'_>) -> Option<Book> {
 fn by_script(
     session: &mut Session<'_>,
     case: &mut Case<'_>,
-    given: Given,
+    given: &Given,
     arguments: &DiagnoseArguments,
 ) -> Result<ExitStatus> {
     let json = arguments.json;
-    let mut script = Script::new(given.answers, given.acknowledge).wanting_proof_of_repairs();
+    let mut script = given.script();
     let ending = match interview(case, &mut script, &mut KeepNothing) {
         // The answers reach no further, which is not the same as being stopped.
         Ending::Left => Ending::Done,
@@ -271,7 +272,7 @@ fn by_script(
     for remark in &script.remarks {
         session.say(&format!("dryhold: {remark}"))?;
     }
-    tell_the_way_on(session, case, &ending)?;
+    tell_the_way_on(session, case, &ending, given)?;
     if matches!(ending, Ending::Unusable(_)) {
         return Ok(ExitStatus::Unusable);
     }
@@ -285,85 +286,4 @@ fn by_script(
     }
     let form = Form::of(json, arguments.full);
     conclude(session, case, &ending, form, Some("the same command with --full"))
-}
-
-/// After a stop: which answers or acknowledgements were missing.
-fn tell_the_way_on(session: &mut Session<'_>, case: &Case<'_>, ending: &Ending) -> Result<()> {
-    match ending {
-        Ending::Stopped(Some(caution)) => {
-            let id = case.caution_view(*caution).id;
-            session.say(&format!(
-                "dryhold: caution `{id}` is not acknowledged; who has read it gives \
-                 --acknowledge {id}"
-            ))
-        }
-        Ending::Stopped(None) => {
-            let is_open = |id: &QuestionId| {
-                let latest = case.latest_answer(*id).map(|given| &given.reply);
-                let question = case.handbook().question(*id);
-                question.hazard.is_some() && latest == Some(&Reply::Skipped)
-            };
-            let ids: Vec<QuestionId> = case.question_ids().filter(is_open).collect();
-            for id in ids {
-                let id = case.question_view(id).id;
-                session.say(&format!(
-                    "dryhold: safety question `{id}` has no answer and counts as the hazardous \
-                     one; give --set {id}=..."
-                ))?;
-            }
-            Ok(())
-        }
-        _ => Ok(()),
-    }
-}
-
-/// No answer given that any finding uses: names the next one worth giving.
-fn no_evidence(
-    session: &mut Session<'_>,
-    case: &Case<'_>,
-    ending: &Ending,
-    json: bool,
-) -> Result<ExitStatus> {
-    if json {
-        session.result(&verdict_json(case, ending).to_string())?;
-    }
-    let missing = missing_beside_answers(case);
-    let hint = (!missing.is_empty()).then(|| {
-        let sets: Vec<String> =
-            missing.iter().map(|&id| format!("--set {}=...", case.question_view(id).id)).collect();
-        format!("; give {}", list_and(&sets))
-    });
-    session.say(&format!(
-        "dryhold: no answer given is used by any finding{}",
-        hint.unwrap_or_default()
-    ))?;
-    Ok(ExitStatus::Unusable)
-}
-
-/// The most questions that are named at once (limit of ours).
-const MOST_NAMED: usize = 5;
-
-/// What is missing for the finding that the answers given come nearest to; else what is worth
-/// giving first.
-fn missing_beside_answers(case: &Case<'_>) -> Vec<QuestionId> {
-    let sheet = case.worksheet();
-    let handbook = case.handbook();
-    let nearest = handbook
-        .finding_ids()
-        .filter_map(|finding| {
-            let needed = handbook.questions_under(handbook.finding(finding).symbol);
-            let is_open = |id: &QuestionId| sheet.is_unanswered(*id);
-            let can_be_assumed = |id: &QuestionId| handbook.question(*id).not_sure.is_some();
-            let is_given = |id: &QuestionId| {
-                !is_open(id) && case.record().is_known(*id) && !handbook.question(*id).is_setting()
-            };
-            let missing: Vec<QuestionId> =
-                needed.iter().copied().filter(|id| is_open(id) && !can_be_assumed(id)).collect();
-            (needed.iter().any(is_given) && !missing.is_empty()).then_some(missing)
-        })
-        .min_by_key(Vec::len);
-    let worthwhile = || case.checks_left().first().map(|check| check.questions.clone());
-    let mut missing = nearest.or_else(worthwhile).unwrap_or_default();
-    missing.truncate(MOST_NAMED);
-    missing
 }

@@ -8,7 +8,7 @@ use super::arguments::DiagnoseArguments;
 use super::hold_log::{beside, named};
 use super::load::read_text;
 use super::session::Session;
-use crate::case::{check_answer, named_log};
+use crate::case::{Script, check_answer, named_log};
 use crate::diagnostic::{Look, near_name, render};
 use crate::document::raw::read_answers_or_scenario;
 use crate::handbook::{Handbook, QuestionId};
@@ -28,6 +28,12 @@ impl Given {
     /// Whether there is nothing to run a case by, so that a person has to be asked.
     pub fn is_empty(&self) -> bool {
         self.answers.is_empty() && !self.has_file
+    }
+
+    /// These answers as an answerer of a case.
+    pub fn script(&self) -> Script {
+        let (answers, acknowledge) = (self.answers.clone(), self.acknowledge.clone());
+        Script::new(answers, acknowledge).wanting_proof_of_repairs()
     }
 
     /// Reads and checks everything that was given, before anything is run.

@@ -31,6 +31,7 @@ mod helping;
 mod hold_arguments;
 mod hold_log;
 mod import;
+mod lacking;
 mod line_json;
 mod load;
 mod manual;

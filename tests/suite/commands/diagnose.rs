@@ -212,3 +212,36 @@ fn the_width_of_a_hose_is_not_the_size_in_its_name() {
         "{card}"
     );
 }
+
+/// Who gives answers beforehand is told every caution on their way at once, each with its text.
+#[test]
+fn cautions_further_on_are_told_with_the_first() {
+    let stand = Stand::new();
+    let answers = [
+        "system_charged=no",
+        "oxygen_offered=no",
+        "confined_space=aired",
+        "locked_out=yes",
+        "refrigerant_class=a2l",
+        "class_read=yes",
+    ];
+    let mut arguments = vec!["diagnose", "standing_pressure"];
+    arguments.extend(answers.iter().flat_map(|answer| ["--set", answer]));
+    let first = stand.run(&arguments);
+    assert_eq!(first.status, Some(4), "{first:?}");
+    let named = |text: &str| -> Vec<String> {
+        let words = text.split_whitespace().zip(text.split_whitespace().skip(1));
+        words
+            .filter(|(option, _)| *option == "--acknowledge")
+            .map(|(_, id)| id.to_owned())
+            .collect()
+    };
+    let cautions = named(&first.stderr);
+    assert!(cautions.len() > 1, "{first:?}");
+    for id in &cautions[1..] {
+        assert!(first.stderr.contains(&format!("{id}: ")), "no text of {id}: {first:?}");
+    }
+    let given: Vec<&str> = cautions.iter().flat_map(|id| ["--acknowledge", id]).collect();
+    let all = stand.run(&[&arguments[..], &given].concat());
+    assert!(!all.stderr.contains("is not acknowledged"), "{all:?}");
+}
