@@ -16,7 +16,7 @@ use crate::report::{missing_told, rise_json, rise_told};
 use crate::rise::{Missing, Reading, Verdict, read};
 
 pub(super) fn run(session: &mut Session<'_>, arguments: &RiseArguments) -> Result<ExitStatus> {
-    let wanted = Wanted::of(&arguments.hold)?;
+    let wanted = Wanted::of(&arguments.hold)?.shown_in(&session.settings.units);
     let Some(readings) = log::readings(session, arguments)? else {
         return Ok(ExitStatus::Unusable);
     };
@@ -33,8 +33,12 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &RiseArguments) -> Resul
         };
         session.result_lines(&lines)?;
     }
-    let charted =
-        Charted { hold: &hold, reading: reading.as_ref().ok(), criterion: wanted.criterion };
+    let charted = Charted {
+        hold: &hold,
+        reading: reading.as_ref().ok(),
+        criterion: wanted.criterion,
+        shown: &wanted.shown,
+    };
     if arguments.plot {
         session.result("")?;
         charted.print(session)?;

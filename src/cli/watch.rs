@@ -54,7 +54,7 @@ struct Left {
 }
 
 pub(super) fn run(session: &mut Session<'_>, arguments: &WatchArguments) -> Result<ExitStatus> {
-    let wanted = Wanted::of(&arguments.hold)?;
+    let wanted = Wanted::of(&arguments.hold)?.shown_in(&session.settings.units);
     let every = Every::of(arguments.every.as_deref())?;
     let unit = unit(arguments.pressure_unit.as_deref())?;
     let plan = opening::plan(&wanted, &every);
@@ -64,7 +64,9 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &WatchArguments) -> Resu
     }
     let way = way(session, arguments);
     let micron = parse_unit("micron").map_err(|error| anyhow::anyhow!("{error:?}"))?;
-    let fresh = unit.clone().unwrap_or(micron);
+    // A pipe keeps to one unit, whoever's settings it runs under.
+    let own = (way != Way::Pipe).then(|| wanted.shown.pressure_unit()).flatten();
+    let fresh = unit.clone().or(own).unwrap_or(micron);
     let (mut keeping, found) = Keeping::open(session, arguments.log.as_deref(), &fresh)?;
     let column = found.as_ref().map_or(fresh, |found| found.unit.clone());
     let mut watch = Watch::new(&wanted, column.clone(), unit.unwrap_or(column), way != Way::Pipe);

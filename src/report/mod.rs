@@ -42,8 +42,8 @@ pub use brief::{Brevity, verdict_in_brief};
 pub use json::{caution_json, verdict_json};
 pub use ranking::ranking_line;
 pub use rise::{
-    Asked, AtWork, ChartLook, Judged, missing_told, plan_told, rise_brief, rise_chart, rise_json,
-    rise_svg, rise_told,
+    Asked, AtWork, ChartLook, Judged, ShownIn, missing_told, plan_told, rise_brief, rise_chart,
+    rise_json, rise_svg, rise_told,
 };
 pub use tried::{tried, tried_json};
 pub use verdict::verdict;

@@ -6,8 +6,10 @@ use super::temperature;
 use crate::cli::hold_arguments::{HoldArguments, Responds};
 use crate::physics::gas::REFERENCE_TEMPERATURE;
 use crate::physics::refrigerant::{Refrigerant, Saturation};
-use crate::quantity::{Bound, Expected, QuantityKind, Typed, parse_unit, read_typed};
-use crate::report::{Asked, AtWork, Judged};
+use crate::quantity::{
+    Bound, Expected, QuantityKind, Typed, UnitExpression, parse_unit, read_typed,
+};
+use crate::report::{Asked, AtWork, Judged, ShownIn};
 use crate::rise::criterion::Criterion;
 use crate::rise::{
     Doubted, GasResponse, Gauge, Hold, OF_HALF_WIDTH, Surroundings, found_resolution, is_even_row,
@@ -33,6 +35,8 @@ pub(in crate::cli) struct Wanted {
     /// Who wrote the criterion, if that was told.
     pub criterion_from: Option<String>,
     pub at_work: Option<AtWork>,
+    /// The units that a person reads.
+    pub shown: ShownIn,
 }
 
 impl Wanted {
@@ -49,7 +53,13 @@ impl Wanted {
             criterion: criterion(arguments)?,
             criterion_from: arguments.criterion_from.clone(),
             at_work: at_work(arguments)?,
+            shown: ShownIn::default(),
         })
+    }
+
+    /// The same, told in units of somebody's own.
+    pub fn shown_in(self, instead: &[(String, UnitExpression)]) -> Self {
+        Self { shown: ShownIn::new(instead), ..self }
     }
 
     /// What is asked of a hold besides its parts, its criterion judged.
@@ -61,7 +71,11 @@ impl Wanted {
             judgement: criterion.judge(hold, resolution),
             source: self.criterion_from.clone(),
         };
-        Asked { criterion: self.criterion.map(judged), at_work: self.at_work }
+        Asked {
+            criterion: self.criterion.map(judged),
+            at_work: self.at_work,
+            shown: self.shown.clone(),
+        }
     }
 
     /// The hold that these readings are of.

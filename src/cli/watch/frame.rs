@@ -88,7 +88,7 @@ fn chart(view: &View<'_>, room: usize) -> Vec<String> {
     let width = view.paper.width();
     let draw = |height| {
         let size = ChartLook { width, height: Some(height), is_ascii: view.is_ascii };
-        rise_chart(&look.hold, look.reading.as_ref().ok(), criterion, size)
+        rise_chart(&look.hold, look.reading.as_ref().ok(), criterion, size, &look.asked.shown)
     };
     let rows = draw(room);
     let around = rows.len().saturating_sub(room.min(40));

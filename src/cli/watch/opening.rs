@@ -24,7 +24,7 @@ pub(super) fn plan(wanted: &Wanted, every: &Every) -> Vec<Line> {
         interval: every.usual(),
         ..Planned::new(gauge, wanted.matters)
     };
-    lay_out(&planned).map(|plan| plan_told(&planned, &plan)).unwrap_or_default()
+    lay_out(&planned).map(|plan| plan_told(&planned, &plan, &wanted.shown)).unwrap_or_default()
 }
 
 /// What to do before and how long it may take; or, of a watch that is taken up again, how far it

@@ -1,7 +1,7 @@
 //! What a hold says, in a sentence or two, while it goes on.
 
 use super::odd::odd_told;
-use super::sizes::{lasting, micron, micron_per_minute, minutes};
+use super::sizes::{ShownIn, lasting, minutes};
 use super::stood::rose_then_stood;
 use super::{Asked, Judged};
 use crate::evidence::wording::in_words;
@@ -25,18 +25,19 @@ pub fn rise_brief(
     };
     let readings = count(hold.times.len(), "reading");
     let said = match read {
-        Ok(reading) => told(hold, reading, has_stood),
-        Err(why) => missing(why),
+        Ok(reading) => told(hold, reading, has_stood, &asked.shown),
+        Err(why) => missing(why, &asked.shown),
     };
-    let limit = asked.criterion.as_ref().map(criterion).unwrap_or_default();
+    let limit =
+        asked.criterion.as_ref().map(|judged| criterion(judged, &asked.shown)).unwrap_or_default();
     format!("{readings}, {}: {said}{limit}", lasting(duration))
 }
 
-fn told(hold: &Hold, reading: &Reading, has_stood: bool) -> String {
-    let matters = micron_per_minute(hold.rate_that_matters);
+fn told(hold: &Hold, reading: &Reading, has_stood: bool, shown: &ShownIn) -> String {
+    let matters = shown.rise(hold.rate_that_matters);
     let sure = in_words(reading.straight.max(1.0 - reading.straight));
-    let rate = micron_per_minute(reading.rate.value);
-    let level = micron(reading.levelling.level.value);
+    let rate = shown.rise(reading.rate.value);
+    let level = shown.pressure(reading.levelling.level.value);
     let said = match reading.verdict {
         Verdict::CannotTell => return cannot_tell(reading),
         Verdict::Straight => format!("straight, {rate}; above {matters}: {sure}"),
@@ -70,10 +71,10 @@ fn cannot_tell(reading: &Reading) -> String {
     }
 }
 
-fn missing(why: &Missing) -> String {
+fn missing(why: &Missing, shown: &ShownIn) -> String {
     match why {
         Missing::Falling { fall } => {
-            format!("falling by {}; is the valve at the system shut?", micron(*fall))
+            format!("falling by {}; is the valve at the system shut?", shown.pressure(*fall))
         }
         Missing::Readings { .. } => {
             format!("too early to tell, {} readings are needed", Missing::FEWEST)
@@ -82,14 +83,15 @@ fn missing(why: &Missing) -> String {
             format!("too early to tell, the first {} belong to equalising", minutes(*needed))
         }
         Missing::Odd { number, time, pressure, before } => {
-            format!("{}; correct it or leave it out", odd_told(*number, *time, *pressure, *before))
+            let told = odd_told(*number, *time, (*pressure, *before), shown);
+            format!("{told}; correct it or leave it out")
         }
         other => other.to_string(),
     }
 }
 
-fn criterion(asked: &Judged) -> String {
-    let limit = micron(asked.criterion.limit);
+fn criterion(asked: &Judged, shown: &ShownIn) -> String {
+    let limit = shown.pressure(asked.criterion.limit);
     let said = match asked.judgement {
         Judgement::Pass => "passed",
         Judgement::Fail => "failed",
@@ -116,7 +118,7 @@ mod tests {
         let judgement = criterion.judge(&hold, MICRON);
         let read = read(&hold);
         let judged = Judged { criterion, judgement, source: None };
-        let asked = Asked { criterion: Some(judged), at_work: None };
+        let asked = Asked { criterion: Some(judged), ..Asked::default() };
         rise_brief(&hold, &asked, read.as_ref(), has_stood)
     }
 

@@ -2,7 +2,7 @@
 
 use serde_json::{Value as Json, json};
 
-use super::sizes::{micron, minutes};
+use super::sizes::{ShownIn, minutes};
 use crate::rise::three_readings::{Shape, noise_of_steps, picked, shape};
 use crate::rise::{Hold, Missing, found_resolution};
 use crate::text::Line;
@@ -26,9 +26,9 @@ fn few(hold: &Hold, why: &Missing) -> Option<Few> {
     Some(Few { shape: shape(readings, duration, noise_of_steps(resolution)), duration, resolution })
 }
 
-pub(super) fn few_told(hold: &Hold, why: &Missing) -> Option<Line> {
+pub(super) fn few_told(hold: &Hold, why: &Missing, shown: &ShownIn) -> Option<Line> {
     let few = few(hold, why)?;
-    let (over, steps) = (minutes(few.duration), micron(few.resolution));
+    let (over, steps) = (minutes(few.duration), shown.pressure(few.resolution));
     Some(Line::plain(match few.shape {
         Shape::Never => format!(
             "Three of them over {over}: they can never tell, as the rise hides in steps of {steps}. Take a finer \
@@ -41,7 +41,7 @@ pub(super) fn few_told(hold: &Hold, why: &Missing) -> Option<Line> {
         Shape::Curved { time_constant, level } => format!(
             "Three of them over {over}: it bends beyond steps of {steps}, and may level off near {} \
              (time constant about {}). Moisture does so; a leak may still be under it.",
-            micron(level),
+            shown.pressure(level),
             minutes(time_constant)
         ),
         Shape::Neither => format!(

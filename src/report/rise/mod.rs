@@ -16,6 +16,7 @@ pub use chart::{ChartLook, rise_chart, rise_svg};
 pub use json::rise_json;
 pub use loss::AtWork;
 pub use planned::plan_told;
+pub use sizes::ShownIn;
 pub use told::{missing_told, rise_told};
 
 use crate::rise::Verdict;
@@ -28,6 +29,8 @@ pub struct Asked {
     pub criterion: Option<Judged>,
     /// The working system whose loss is asked for; a volume has to be known.
     pub at_work: Option<AtWork>,
+    /// The units that it is told in.
+    pub shown: ShownIn,
 }
 
 /// A written criterion and how the readings stand to it.

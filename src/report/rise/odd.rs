@@ -1,21 +1,26 @@
 //! A reading that contradicts those beside it: which, what was perhaps meant, and the mend.
 
-use super::sizes::{lasting, micron_as_read};
+use super::sizes::{ShownIn, lasting};
 use crate::rise::Missing;
 use crate::text::Line;
 
 /// `reading 7, at 30 min, is 0.843 micron after 768 micron: no closed system does so`
-pub(super) fn odd_told(number: usize, time: f64, pressure: f64, before: f64) -> String {
+pub(super) fn odd_told(
+    number: usize,
+    time: f64,
+    (pressure, before): (f64, f64),
+    shown: &ShownIn,
+) -> String {
     format!(
         "reading {number}, at {}, is {} after {}, and no closed system does so",
         lasting(time),
-        micron_as_read(pressure),
-        micron_as_read(before)
+        shown.as_read(pressure),
+        shown.as_read(before)
     )
 }
 
 /// What to do about it; none where something else is missing.
-pub(super) fn odd_mend(why: &Missing) -> Option<String> {
+pub(super) fn odd_mend(why: &Missing, shown: &ShownIn) -> Option<String> {
     let Missing::Odd { pressure, .. } = why else { return None };
     let meant = why.slip().map_or_else(String::new, |factor| {
         let slipped = match factor {
@@ -24,7 +29,7 @@ pub(super) fn odd_mend(why: &Missing) -> Option<String> {
             f if f < 0.01 => "a reading in micron taken for Torr",
             _ => "a digit too many",
         };
-        format!("Perhaps {} was meant, with {slipped}. ", micron_as_read(factor * pressure))
+        format!("Perhaps {} was meant, with {slipped}. ", shown.as_read(factor * pressure))
     });
     Some(format!(
         "{meant}Correct it or leave it out, and ask again. If the gauge did show it, a valve was \
@@ -49,7 +54,8 @@ mod tests {
         const MICRON: f64 = 0.133_322_387_415;
         let mend = |pressure: f64| {
             let (pressure, before) = (MICRON * pressure, MICRON * 768.0);
-            odd_mend(&Missing::Odd { number: 7, time: 1800.0, pressure, before }).unwrap()
+            let why = Missing::Odd { number: 7, time: 1800.0, pressure, before };
+            odd_mend(&why, &ShownIn::default()).unwrap()
         };
         let slipped = |shown, meant: &str| {
             assert!(

@@ -1,19 +1,19 @@
 //! How long a hold is likely to take, in words.
 
-use super::sizes::{lasting, micron, micron_per_minute, minutes};
+use super::sizes::{ShownIn, lasting, minutes};
 use crate::rise::planning::{LONGEST, Plan, Planned, Wait};
 use crate::text::Line;
 
 /// What a plan says, as lines of a result.
 #[must_use]
-pub fn plan_told(planned: &Planned, plan: &Plan) -> Vec<Line> {
+pub fn plan_told(planned: &Planned, plan: &Plan, shown: &ShownIn) -> Vec<Line> {
     let step = match planned.gauge.resolution {
-        Some(resolution) => format!(", shown in steps of {}", micron(resolution)),
+        Some(resolution) => format!(", shown in steps of {}", shown.pressure(resolution)),
         None => String::new(),
     };
     let interval = if planned.interval < 60.0 { lasting } else { minutes };
     // The rate that matters itself lies on the border, where nothing can be told.
-    let leaks: Vec<String> = plan.leaks.iter().skip(1).map(leak).collect();
+    let leaks: Vec<String> = plan.leaks.iter().skip(1).map(|wait| leak(wait, shown)).collect();
     let moisture: Vec<String> = plan.moisture.iter().map(damp).collect();
     vec![
         Line::strong("How long it is likely to take"),
@@ -26,14 +26,14 @@ pub fn plan_told(planned: &Planned, plan: &Plan) -> Vec<Line> {
             "Computed for a reading every {}{step}, a start at {}, and moisture that at first \
              rises {}.",
             interval(planned.interval),
-            micron(planned.start),
-            micron_per_minute(planned.first_rate),
+            shown.pressure(planned.start),
+            shown.rise(planned.first_rate),
         )),
     ]
 }
 
-fn leak(wait: &Wait) -> String {
-    format!("of {}: {}", micron_per_minute(wait.of), told(wait))
+fn leak(wait: &Wait, shown: &ShownIn) -> String {
+    format!("of {}: {}", shown.rise(wait.of), told(wait))
 }
 
 fn damp(wait: &Wait) -> String {
@@ -60,7 +60,7 @@ mod tests {
     fn a_plan_says_what_it_was_computed_for() {
         let gauge = Gauge { resolution: Some(MICRON), ..Gauge::default() };
         let planned = Planned::new(gauge, 5.0 * MICRON / 60.0);
-        let told = plan_told(&planned, &plan(&planned).unwrap());
+        let told = plan_told(&planned, &plan(&planned).unwrap(), &ShownIn::default());
         let text: Vec<String> = told.iter().map(Line::to_text).collect();
         assert!(text[1].starts_with("- A leak is told, of 10 micron/min: after "), "{text:?}");
         assert!(text[1].contains("; of 25 micron/min: after "), "{text:?}");

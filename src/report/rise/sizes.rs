@@ -1,6 +1,6 @@
 //! Values of a rise in the units of the trade, with the digits that they deserve.
 
-use crate::quantity::{QuantityKind, parse_unit, show_rounded};
+use crate::quantity::{QuantityKind, UnitExpression, parse_unit, show_rounded};
 use crate::rise::Range;
 
 /// The share of a value down to which its digits are told (`estimate`: no gauge of the trade is
@@ -13,29 +13,59 @@ const SHOWN: f64 = 5e-4;
 /// A Julian year in s.
 const SECONDS_A_YEAR: f64 = 31_557_600.0;
 
-pub(super) fn micron(si: f64) -> String {
-    told(si, "micron", QuantityKind::PRESSURE)
-}
+/// In which unit each of `micron`, `micron/min` and `K` is shown to a person instead; where none is
+/// named, in itself.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct ShownIn(Vec<(String, UnitExpression)>);
 
-/// A single reading, in four digits as a gauge shows it.
-pub(super) fn micron_as_read(si: f64) -> String {
-    let half = Some(SHOWN * si.abs()).filter(|&half| half > 0.0);
-    parse_unit("micron").map_or_else(
-        |_| String::new(),
-        |unit| show_rounded(si, half, &unit, QuantityKind::PRESSURE),
-    )
-}
+impl ShownIn {
+    /// Of pairs such as `micron` and Pa; what else they name plays no part here.
+    #[must_use]
+    pub fn new(instead: &[(String, UnitExpression)]) -> Self {
+        Self(instead.to_vec())
+    }
 
-pub(super) fn micron_per_minute(si: f64) -> String {
-    told(si, "micron/min", QuantityKind::RISE_RATE)
+    pub(super) fn pressure(&self, si: f64) -> String {
+        self.told(si, "micron", QuantityKind::PRESSURE, DIGITS)
+    }
+
+    /// A single reading, in four digits as a gauge shows it.
+    pub(super) fn as_read(&self, si: f64) -> String {
+        self.told(si, "micron", QuantityKind::PRESSURE, SHOWN)
+    }
+
+    pub(super) fn rise(&self, si: f64) -> String {
+        self.told(si, "micron/min", QuantityKind::RISE_RATE, DIGITS)
+    }
+
+    pub(super) fn warming(&self, si: f64) -> String {
+        self.told(si, "K", QuantityKind::TEMPERATURE_DIFFERENCE, DIGITS)
+    }
+
+    /// The unit of pressures.
+    #[must_use]
+    pub fn pressure_unit(&self) -> Option<UnitExpression> {
+        self.unit("micron", QuantityKind::PRESSURE)
+    }
+
+    /// `K` alone is a temperature as well as a difference of two.
+    fn unit(&self, symbol: &str, kind: QuantityKind) -> Option<UnitExpression> {
+        let is_it = |(from, to): &&(String, UnitExpression)| {
+            from == symbol
+                && (to.kind == kind || parse_unit(symbol).is_ok_and(|unit| unit.kind == to.kind))
+        };
+        let named = self.0.iter().find(is_it).map(|(_, to)| to.clone());
+        named.or_else(|| parse_unit(symbol).ok())
+    }
+
+    fn told(&self, si: f64, symbol: &str, kind: QuantityKind, share: f64) -> String {
+        let unit = self.unit(symbol, kind);
+        unit.map_or_else(String::new, |unit| in_unit(si, &unit, kind, share))
+    }
 }
 
 pub(super) fn minutes(si: f64) -> String {
     told(si, "min", QuantityKind::TIME)
-}
-
-pub(super) fn kelvin(si: f64) -> String {
-    told(si, "K", QuantityKind::TEMPERATURE_DIFFERENCE)
 }
 
 /// Whole seconds below two minutes, whole minutes from there on.
@@ -68,17 +98,17 @@ pub(super) fn micrometres(si: f64) -> String {
 }
 
 /// `20 micron/min (19 in 20: 18 micron/min to 22 micron/min)`
-pub(super) fn with_range(range: Range, told: fn(f64) -> String) -> String {
+pub(super) fn with_range(range: Range, told: impl Fn(f64) -> String) -> String {
     format!("{} (19 in 20: {} to {})", told(range.value), told(range.low), told(range.high))
 }
 
 fn told(si: f64, symbol: &str, kind: QuantityKind) -> String {
-    match parse_unit(symbol) {
-        Ok(unit) => {
-            show_rounded(si, Some(DIGITS * si.abs()).filter(|&half| half > 0.0), &unit, kind)
-        }
-        Err(_) => String::new(),
-    }
+    parse_unit(symbol).map_or_else(|_| String::new(), |unit| in_unit(si, &unit, kind, DIGITS))
+}
+
+/// With the digits down to a share of the value.
+fn in_unit(si: f64, unit: &UnitExpression, kind: QuantityKind, share: f64) -> String {
+    show_rounded(si, Some(share * si.abs()).filter(|&half| half > 0.0), unit, kind)
 }
 
 #[cfg(test)]
@@ -87,11 +117,13 @@ mod tests {
 
     #[test]
     fn values_are_told_in_units_of_the_trade() {
-        assert_eq!(micron(66.66), "500 micron");
+        let usual = ShownIn::default();
+        assert_eq!(usual.pressure(66.66), "500 micron");
         let shown =
-            [0.843, 84.0, 768.0, 8430.0].map(|shown| micron_as_read(shown * 0.133_322_387_415));
+            [0.843, 84.0, 768.0, 8430.0].map(|shown| usual.as_read(shown * 0.133_322_387_415));
         assert_eq!(shown, ["0.843 micron", "84 micron", "768 micron", "8430 micron"]);
-        assert_eq!(micron_per_minute(5.0 * 0.133_322 / 60.0), "5 micron/min");
+        assert_eq!(usual.rise(5.0 * 0.133_322 / 60.0), "5 micron/min");
+        assert_eq!(usual.warming(2.0), "2 K");
         assert_eq!(minutes(1800.0), "30 min");
         assert_eq!(minutes(0.0), "0 min");
         assert_eq!([0.0, 25.6, 119.0, 640.0].map(lasting), ["0 s", "26 s", "119 s", "11 min"]);
@@ -99,5 +131,17 @@ mod tests {
         assert_eq!(micrometres(4.107e-6), "4.11 um");
         assert_eq!(mass_a_year(0.0234 / SECONDS_A_YEAR), "23.4 g a year");
         assert_eq!(mass_a_year(2.0 / SECONDS_A_YEAR), "2 kg a year");
+    }
+
+    #[test]
+    fn other_units_are_shown_where_they_are_named() {
+        let named =
+            [("micron", "Pa"), ("micron/min", "Pa/min"), ("degC", "degF"), ("K", "degF_diff")];
+        let pair = |(from, to): (&str, &str)| (from.to_owned(), parse_unit(to).unwrap());
+        let shown = ShownIn::new(&named.map(pair));
+        assert_eq!(shown.pressure(66.66), "66.7 Pa");
+        assert_eq!(shown.as_read(66.66), "66.66 Pa");
+        assert_eq!(shown.rise(0.5), "30 Pa/min");
+        assert_eq!(shown.warming(5.0), "9 degF_diff");
     }
 }

@@ -1,6 +1,6 @@
 //! A rise that stands: what came at first and then no more, as far as it was read while it rose.
 
-use super::sizes::micron;
+use super::sizes::ShownIn;
 use crate::rise::{Hold, Reading, Verdict};
 
 /// A hold shorter than this in s shows no standing (`estimate`, as in the built-in handbook).
@@ -34,21 +34,21 @@ pub(super) fn rose_then_stood(hold: &Hold) -> bool {
 }
 
 /// What is said of it.
-pub(super) fn stood_told(hold: &Hold) -> String {
+pub(super) fn stood_told(hold: &Hold, shown: &ShownIn) -> String {
     format!(
         "It rose by {} in the first half and has stood since: as far as it was read, it levels off. \
          Water does so, gas that leaves oil, and gas that was shut in; a leak would go on.",
-        micron(whole_rise(hold).unwrap_or(0.0))
+        shown.pressure(whole_rise(hold).unwrap_or(0.0))
     )
 }
 
 /// What to do about a rise that matters and isn't steady; nothing where it is little, or has a
 /// shape of its own.
-pub(super) fn after_standing(hold: &Hold, reading: &Reading) -> Option<String> {
+pub(super) fn after_standing(hold: &Hold, reading: &Reading, shown: &ShownIn) -> Option<String> {
     if reading.verdict != Verdict::Quiet || !rises_by_much(hold) {
         return None;
     }
-    let rise = micron(whole_rise(hold)?);
+    let rise = shown.pressure(whole_rise(hold)?);
     Some(match rose_then_stood(hold) {
         true => "pump on and hold again, and read every minute at first: what dries up rises less \
                  each time, and gas that was shut in comes at once."
@@ -92,7 +92,10 @@ mod tests {
     #[test]
     fn what_rose_and_stands_is_told_from_a_step_and_from_a_leak() {
         let stood = hold(&[0.0, 10.0, 20.0, 30.0], &[1500.0, 1900.0, 1900.0, 1900.0]);
-        assert!(rose_then_stood(&stood) && stood_told(&stood).contains("by 400 micron"));
+        assert!(
+            rose_then_stood(&stood)
+                && stood_told(&stood, &ShownIn::default()).contains("by 400 micron")
+        );
         let step = hold(&[0.0, 1.0, 10.0, 30.0], &[1500.0, 1890.0, 1900.0, 1900.0]);
         assert!(!rose_then_stood(&step) && rises_by_much(&step), "it evened out at once");
         let leak = hold(&[0.0, 10.0, 20.0, 30.0], &[1500.0, 1640.0, 1770.0, 1900.0]);

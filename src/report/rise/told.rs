@@ -2,7 +2,7 @@
 
 use super::few::few_told;
 use super::odd::{odd_judged, odd_mend, odd_told};
-use super::sizes::{kelvin, micron, micron_per_minute, minutes, throughput, with_range};
+use super::sizes::{ShownIn, minutes, throughput, with_range};
 use super::stood::{after_standing, rose_then_stood, stood_told, whole_rise};
 use super::{Asked, Judged};
 use crate::evidence::wording::in_words;
@@ -14,18 +14,18 @@ use crate::text::{Line, capital, count, inert};
 /// What a hold says, as lines of a result.
 #[must_use]
 pub fn rise_told(hold: &Hold, asked: &Asked, reading: &Reading) -> Vec<Line> {
-    let mut lines = vec![Line::strong("Reading of the rise"), what_was_read(reading)];
-    lines.extend(coarse(hold, reading));
-    lines.extend(corrected(hold));
-    lines.extend(verdict(hold, reading));
-    lines.extend(parts(hold, reading));
+    let mut lines = vec![Line::strong("Reading of the rise"), what_was_read(reading, &asked.shown)];
+    lines.extend(coarse(hold, reading, &asked.shown));
+    lines.extend(corrected(hold, &asked.shown));
+    lines.extend(verdict(hold, reading, &asked.shown));
+    lines.extend(parts(hold, reading, &asked.shown));
     lines.extend(saturation(reading));
     lines.extend(inflow(reading));
     let lost = asked.at_work.zip(reading.throughput);
     lines.extend(lost.map(|(at_work, through)| at_work.told(through)));
-    lines
-        .extend(asked.criterion.as_ref().map(|judged| criterion(hold, judged)).unwrap_or_default());
-    lines.extend(next(hold, reading));
+    let judged = asked.criterion.as_ref();
+    lines.extend(judged.map(|judged| criterion(hold, judged, &asked.shown)).unwrap_or_default());
+    lines.extend(next(hold, reading, &asked.shown));
     lines
 }
 
@@ -33,17 +33,17 @@ pub fn rise_told(hold: &Hold, asked: &Asked, reading: &Reading) -> Vec<Line> {
 #[must_use]
 pub fn missing_told(hold: &Hold, asked: &Asked, why: &Missing) -> Vec<Line> {
     let mut lines = vec![Line::strong("Reading of the rise")];
-    lines.push(Line::plain(format!("Cannot tell: {}.", in_the_trade(why))));
+    lines.push(Line::plain(format!("Cannot tell: {}.", in_the_trade(why, &asked.shown))));
     match rose_then_stood(hold) {
-        true => lines.push(Line::plain(stood_told(hold))),
-        false => lines.extend(few_told(hold, why)),
+        true => lines.push(Line::plain(stood_told(hold, &asked.shown))),
+        false => lines.extend(few_told(hold, why, &asked.shown)),
     }
     if let Some(judged) = &asked.criterion {
-        lines.extend(criterion(hold, judged));
+        lines.extend(criterion(hold, judged, &asked.shown));
         lines.extend(odd_judged(why));
     }
     lines.push(Line::strong("What to do next"));
-    if let Some(mend) = odd_mend(why) {
+    if let Some(mend) = odd_mend(why, &asked.shown) {
         lines.push(Line::plain(mend));
         return lines;
     }
@@ -64,12 +64,12 @@ pub fn missing_told(hold: &Hold, asked: &Asked, why: &Missing) -> Vec<Line> {
 }
 
 /// What is missing, in the units of the trade.
-fn in_the_trade(why: &Missing) -> String {
+fn in_the_trade(why: &Missing, shown: &ShownIn) -> String {
     match why {
         Missing::Falling { fall } => format!(
             "the pressure falls by about {}; the pump still draws, a valve passes, the system cools, or \
              the gauge drifts",
-            micron(*fall)
+            shown.pressure(*fall)
         ),
         Missing::Time { found, needed } => format!(
             "the hold has lasted {}, and its first {} belong to equalising",
@@ -77,15 +77,15 @@ fn in_the_trade(why: &Missing) -> String {
             minutes(*needed)
         ),
         Missing::Odd { number, time, pressure, before } => {
-            odd_told(*number, *time, *pressure, *before)
+            odd_told(*number, *time, (*pressure, *before), shown)
         }
         other => other.to_string(),
     }
 }
 
-fn what_was_read(reading: &Reading) -> Line {
+fn what_was_read(reading: &Reading, shown: &ShownIn) -> Line {
     let step = if reading.resolution > 0.0 {
-        format!(", shown in steps of {}", micron(reading.resolution))
+        format!(", shown in steps of {}", shown.pressure(reading.resolution))
     } else {
         String::new()
     };
@@ -97,22 +97,23 @@ fn what_was_read(reading: &Reading) -> Line {
 const COARSE: f64 = 0.02;
 
 /// That readings of few digits are taken for what the gauge showed.
-fn coarse(hold: &Hold, reading: &Reading) -> Option<Line> {
+fn coarse(hold: &Hold, reading: &Reading, shown: &ShownIn) -> Option<Line> {
     let last = *hold.pressures.last()?;
     (reading.resolution >= COARSE * last).then(|| {
         Line::plain(format!(
             "These are round figures, taken as shown in steps of {}. If the gauge shows more \
              digits, give them all, or its step by --gauge-step: round figures tell less.",
-            micron(reading.resolution)
+            shown.pressure(reading.resolution)
         ))
     })
 }
 
 /// For which change of temperature the parts are corrected.
-fn corrected(hold: &Hold) -> Option<Line> {
+fn corrected(hold: &Hold, shown: &ShownIn) -> Option<Line> {
     let around = &hold.surroundings;
     let way = if around.warmed_by > 0.0 { "warming" } else { "cooling" };
-    let (change, doubt) = (kelvin(around.warmed_by.abs()), kelvin(2.0 * around.drift));
+    let (change, doubt) =
+        (shown.warming(around.warmed_by.abs()), shown.warming(2.0 * around.drift));
     (around.warmed_by != 0.0).then(|| {
         Line::plain(format!(
             "Corrected for {way} by {change} (19 in 20: within {doubt}): all as a dry gas answers, \
@@ -122,8 +123,8 @@ fn corrected(hold: &Hold) -> Option<Line> {
 }
 
 /// The verdict with its probability, and what it doesn't say.
-fn verdict(hold: &Hold, reading: &Reading) -> Vec<Line> {
-    let matters = micron_per_minute(hold.rate_that_matters);
+fn verdict(hold: &Hold, reading: &Reading, shown: &ShownIn) -> Vec<Line> {
+    let matters = shown.rise(hold.rate_that_matters);
     let (steady, none) = (in_words(reading.straight), in_words(1.0 - reading.straight));
     let not_a_leak_yet = not_a_leak_yet(reading);
     match reading.verdict {
@@ -148,7 +149,7 @@ fn verdict(hold: &Hold, reading: &Reading) -> Vec<Line> {
             Line::strong(format!(
                 "Levelling off, as far as it was read. No steady rise above {matters}: {none}."
             )),
-            Line::plain(stood_told(hold)),
+            Line::plain(stood_told(hold, shown)),
         ],
         Verdict::Quiet => {
             vec![Line::strong(format!("Quiet. No steady rise above {matters}: {none}."))]
@@ -179,7 +180,7 @@ fn not_a_leak_yet(reading: &Reading) -> String {
 }
 
 /// The parts with their numbers.
-fn parts(hold: &Hold, reading: &Reading) -> Vec<Line> {
+fn parts(hold: &Hold, reading: &Reading, shown: &ShownIn) -> Vec<Line> {
     let mut lines = vec![Line::strong("What is in it")];
     lines.push(Line::plain(if reading.rate.low > 0.0 {
         let vapour = if hold.gauge.response.most_over_read() > 1.0 {
@@ -187,13 +188,13 @@ fn parts(hold: &Hold, reading: &Reading) -> Vec<Line> {
         } else {
             ""
         };
-        format!("- Steady: {}.{vapour}", with_range(reading.rate, micron_per_minute))
+        format!("- Steady: {}.{vapour}", with_range(reading.rate, |si| shown.rise(si)))
     } else {
-        let most = micron_per_minute(reading.rate_limit);
+        let most = shown.rise(reading.rate_limit);
         format!("- Steady: none for certain; no more than {most} (19 in 20).")
     }));
     if reading.verdict == Verdict::Quiet && rose_then_stood(hold) {
-        let whole = micron(whole_rise(hold).unwrap_or(0.0));
+        let whole = shown.pressure(whole_rise(hold).unwrap_or(0.0));
         lines.push(Line::plain(format!(
             "- Levelling off, or evening out at once: {whole}. Nobody read it while it rose, so the \
              two can't be told apart."
@@ -203,15 +204,15 @@ fn parts(hold: &Hold, reading: &Reading) -> Vec<Line> {
     let levelling = &reading.levelling;
     let sure = in_words(levelling.probability);
     lines.push(Line::plain(if levelling.probability >= 0.5 {
-        let height = with_range(levelling.height, micron);
-        let level = with_range(levelling.level, micron);
+        let height = with_range(levelling.height, |si| shown.pressure(si));
+        let level = with_range(levelling.level, |si| shown.pressure(si));
         let alone = if reading.rate.value > 0.0 { ", without the steady part" } else { "" };
         format!("- Levelling off: {sure}. It rose {height}, and heads for {level}{alone}.")
     } else {
         format!("- Levelling off: {sure}.")
     }));
     if reading.step > reading.resolution {
-        let step = micron(reading.step);
+        let step = shown.pressure(reading.step);
         lines.push(Line::plain(format!("- A step at first, {step}: equalising, or trapped air.")));
     }
     lines
@@ -244,12 +245,12 @@ fn inflow(reading: &Reading) -> Option<Line> {
     }))
 }
 
-fn criterion(hold: &Hold, asked: &Judged) -> Vec<Line> {
-    let (limit, within) = (micron(asked.criterion.limit), minutes(asked.criterion.within));
+fn criterion(hold: &Hold, asked: &Judged, shown: &ShownIn) -> Vec<Line> {
+    let (limit, within) = (shown.pressure(asked.criterion.limit), minutes(asked.criterion.within));
     let said = match asked.judgement {
         Judgement::Pass => "passed",
         Judgement::Fail => "failed",
-        Judgement::TooClose => &too_close(&hold.gauge),
+        Judgement::TooClose => &too_close(&hold.gauge, shown),
         Judgement::TooShort => "below it so far, and the time is not over",
     };
     let from = match &asked.source {
@@ -271,12 +272,12 @@ fn criterion(hold: &Hold, asked: &Judged) -> Vec<Line> {
 }
 
 /// With what the judgement took the gauge for.
-fn too_close(gauge: &Gauge) -> String {
+fn too_close(gauge: &Gauge, shown: &ShownIn) -> String {
     let scale = format!("{:.1}", 200.0 * gauge.scale_doubt.abs());
     let scale = scale.trim_end_matches(".0");
     let offset = match 2.0 * gauge.offset_doubt.abs() {
         none if none <= 0.0 => String::new(),
-        offset => format!(" and {}", micron(offset)),
+        offset => format!(" and {}", shown.pressure(offset)),
     };
     format!(
         "too close to the limit for a gauge true to {scale} %{offset} (19 in 20), as taken here"
@@ -308,7 +309,7 @@ fn rose_little(hold: &Hold, reading: &Reading) -> bool {
     whole_rise(hold).is_some_and(|rise| rise < 0.3 * hold.rate_that_matters * reading.duration)
 }
 
-fn next(hold: &Hold, reading: &Reading) -> Vec<Line> {
+fn next(hold: &Hold, reading: &Reading, shown: &ShownIn) -> Vec<Line> {
     let said = match (reading.verdict, reading.wait_more) {
         (Verdict::Straight | Verdict::Both, _) => {
             "pump for longer and hold again from the same pressure. A leak rises as before, a slow \
@@ -323,7 +324,7 @@ fn next(hold: &Hold, reading: &Reading) -> Vec<Line> {
              rises less each time."
                 .to_owned()
         }
-        (Verdict::Quiet, _) => after_standing(hold, reading)
+        (Verdict::Quiet, _) => after_standing(hold, reading, shown)
             .unwrap_or_else(|| "nothing to chase in this hold.".to_owned()),
         (Verdict::CannotTell, Some(more)) => wait(more),
         (Verdict::CannotTell, None) => {

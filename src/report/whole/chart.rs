@@ -2,7 +2,7 @@
 
 use super::CaseReport;
 use crate::case::Reply;
-use crate::report::rise_svg;
+use crate::report::{ShownIn, rise_svg};
 use crate::rise::criterion::Criterion;
 use crate::rise::{Gauge, Hold, read_without_forecast};
 
@@ -16,15 +16,17 @@ pub(super) fn svg(report: &CaseReport<'_>) -> Option<String> {
         return None;
     }
     let given = &report.case.record().given;
-    let hold = given.iter().rev().find_map(|given| match &given.reply {
+    let (question, hold) = given.iter().rev().find_map(|given| match &given.reply {
         Reply::Readings { times, pressures, resolution } => {
             let gauge = Gauge { resolution: *resolution, ..Gauge::default() };
-            Some(Hold::new(times.clone(), pressures.clone(), gauge, MATTERS))
+            Some((given.question, Hold::new(times.clone(), pressures.clone(), gauge, MATTERS)))
         }
         _ => None,
     })?;
     let reading = read_without_forecast(&hold).ok();
-    rise_svg(&hold, reading.as_ref(), criterion(report))
+    let unit = report.case.handbook().question(question).unit.clone();
+    let shown: Vec<_> = unit.map(|unit| ("micron".to_owned(), unit)).into_iter().collect();
+    rise_svg(&hold, reading.as_ref(), criterion(report), &ShownIn::new(&shown))
 }
 
 /// The written limit, by the names that the built-in handbook asks for it.

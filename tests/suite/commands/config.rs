@@ -143,3 +143,26 @@ fn a_report_is_in_the_units_chosen_and_for_a_program_in_the_handbook_s() {
     assert!(pascals.contains(" Pa above") && !pascals.contains(" micron above"), "{pascals}");
     assert_eq!(report("json", "Pa"), report("json", ""));
 }
+
+/// What a rise says and draws is for a person; its JSON is for a program.
+#[test]
+fn a_rise_is_told_and_drawn_in_the_units_chosen() {
+    let stand = Stand::new();
+    let rise = |units: &str, further: &[&str]| {
+        let asked = ["rise", "damp-call.txt", "--limit", "500", "--within", "10 min"];
+        let arguments = [&asked[..], &["--temperature", "2 K"], further].concat();
+        let ran = run(&stand, "", &[("DRYHOLD_UNITS", units)], &arguments);
+        assert!(!ran.stdout.is_empty(), "{ran:?}");
+        ran.stdout
+    };
+    let usual = rise("", &["--plot"]);
+    assert!(usual.contains("Not above 500 micron") && usual.contains("warming by 2 K"), "{usual}");
+    let own = rise("Pa,degF", &["--plot", "--svg", "own.svg"]);
+    assert!(own.contains("Not above 66.7 Pa") && !own.contains("micron"), "{own}");
+    assert!(own.contains("warming by 3.6 degF_diff"), "{own}");
+    let drawn = std::fs::read_to_string(stand.path("own.svg")).unwrap();
+    assert!(drawn.contains(">Pa</text>") && !drawn.contains("micron"), "{drawn}");
+    assert_eq!(rise("Pa,degF", &["--json"]), rise("", &["--json"]));
+    let plan = run(&stand, "", &[("DRYHOLD_UNITS", "Pa")], &["watch", "--plan"]).stdout;
+    assert!(plan.contains(" Pa/min") && !plan.contains("micron"), "{plan}");
+}

@@ -5,7 +5,7 @@
 
 use std::path::Path;
 
-use dryhold::report::{ChartLook, rise_chart, rise_svg};
+use dryhold::report::{ChartLook, ShownIn, rise_chart, rise_svg};
 use dryhold::rise::criterion::Criterion;
 use dryhold::rise::{Gauge, Hold, Reading, Verdict, read};
 use proptest::prelude::*;
@@ -46,7 +46,7 @@ fn agrees(name: &str, present: &str) {
 }
 
 fn text(hold: &(Hold, Option<Reading>), criterion: Option<Criterion>, look: ChartLook) -> String {
-    rise_chart(&hold.0, hold.1.as_ref(), criterion, look).join("\n") + "\n"
+    rise_chart(&hold.0, hold.1.as_ref(), criterion, look, &ShownIn::default()).join("\n") + "\n"
 }
 
 #[test]
@@ -56,7 +56,10 @@ fn charts_look_as_they_did() {
     agrees("both-80.txt", &text(&both, limit(1500.0, 30.0), look(80, false)));
     agrees("both-40-ascii.txt", &text(&both, limit(1500.0, 30.0), look(40, true)));
     agrees("both-200.txt", &text(&both, None, look(200, false)));
-    agrees("both.svg", &rise_svg(&both.0, both.1.as_ref(), limit(1500.0, 30.0)).unwrap());
+    agrees(
+        "both.svg",
+        &rise_svg(&both.0, both.1.as_ref(), limit(1500.0, 30.0), &ShownIn::default()).unwrap(),
+    );
     let damp = hold(25, |minute| 300.0 + 400.0 * -libm::expm1(-minute / 6.0));
     agrees("damp-60.txt", &text(&damp, limit(5000.0, 10.0), look(60, false)));
     let begun = hold(2, damp_and_leaky);
@@ -93,7 +96,7 @@ fn the_parts_of_what_cannot_be_told_are_not_drawn() {
     assert_eq!(unsure.1.as_ref().map(|reading| reading.verdict), Some(Verdict::CannotTell));
     let chart = text(&unsure, None, look(80, false));
     assert!(chart.contains("no parts drawn") && !chart.contains("straight part"), "{chart}");
-    let svg = rise_svg(&unsure.0, unsure.1.as_ref(), None).unwrap();
+    let svg = rise_svg(&unsure.0, unsure.1.as_ref(), None, &ShownIn::default()).unwrap();
     assert!(svg.contains("can't be told") && !svg.contains("<polyline"), "{svg}");
 }
 
@@ -101,7 +104,7 @@ fn the_parts_of_what_cannot_be_told_are_not_drawn() {
 #[test]
 fn a_picture_is_well_formed_and_refers_to_nothing_outside() {
     let both = hold(40, damp_and_leaky);
-    let svg = rise_svg(&both.0, both.1.as_ref(), limit(1500.0, 30.0)).unwrap();
+    let svg = rise_svg(&both.0, both.1.as_ref(), limit(1500.0, 30.0), &ShownIn::default()).unwrap();
     let mut open: Vec<&str> = Vec::new();
     for tag in svg.split('<').skip(1) {
         let (tag, text) = tag.split_once('>').unwrap();
@@ -142,12 +145,12 @@ proptest! {
         let reading = read(&hold).ok();
         let criterion = limit.map(|(limit, within)| Criterion { limit, within });
         let look = ChartLook { width, height, is_ascii };
-        let rows = rise_chart(&hold, reading.as_ref(), criterion, look);
+        let rows = rise_chart(&hold, reading.as_ref(), criterion, look, &ShownIn::default());
         prop_assert_eq!(rows.is_empty(), readings.is_empty());
         for row in &rows {
             prop_assert!(row.chars().count() <= width.clamp(40, 200), "{}", row);
         }
-        let svg = rise_svg(&hold, reading.as_ref(), criterion);
+        let svg = rise_svg(&hold, reading.as_ref(), criterion, &ShownIn::default());
         prop_assert!(svg.is_none_or(|svg| !svg.contains("NaN") && !svg.contains("inf")));
     }
 }

@@ -31,7 +31,7 @@ fn a_slipped_reading_is_named_with_its_mend() {
         let criterion = Criterion { limit: 1000.0 * MICRON, within: 600.0 };
         let judgement = criterion.judge(&hold, MICRON);
         let judged = Judged { criterion, judgement, source: None };
-        let asked = Asked { criterion: Some(judged), at_work: None };
+        let asked = Asked { criterion: Some(judged), ..Asked::default() };
         let lines = missing_told(&hold, &asked, &why);
         let text: Vec<String> = lines.iter().map(|line| line.to_text()).collect();
         let text = text.join("\n");

@@ -1,6 +1,7 @@
 //! Charts of a hold: its readings and, once they can be told, the parts of its rise.
 //!
-//! One [`Picture`](picture::Picture) holds what is drawn, in minutes and micron; [`rise_chart`]
+//! One [`Picture`](picture::Picture) holds what is drawn, in minutes or hours and a unit of
+//! pressure; [`rise_chart`]
 //! draws it with characters, [`rise_svg`] as a picture. What is drawn is told apart by marks and
 //! patterns, never by colour, and a key names each. Imports `rise` and `text`.
 

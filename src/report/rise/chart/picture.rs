@@ -1,8 +1,9 @@
-//! What is drawn of a hold, in minutes and micron.
+//! What is drawn of a hold, in minutes or hours and in a unit of pressure.
 
 use super::axis::Axis;
 use super::key::Drawn;
-use crate::report::rise::sizes::{micron, minutes};
+use crate::quantity::UnitExpression;
+use crate::report::rise::sizes::{ShownIn, minutes};
 use crate::rise::criterion::Criterion;
 use crate::rise::{Hold, Reading, Verdict};
 
@@ -29,8 +30,10 @@ pub(super) struct Curve {
 
 /// The limit of a criterion.
 pub(super) struct Limit {
-    /// Micron.
+    /// In the unit of the pressures.
     pub pressure: f64,
+    /// `500 micron`
+    pub label: String,
     /// Until when it counts, in the unit of the times.
     pub until: f64,
     /// Whether it lies within the chart.
@@ -50,8 +53,9 @@ pub(super) struct Picture {
     pub time: Axis,
     /// `min` or `h`.
     pub time_unit: &'static str,
-    /// Micron.
+    /// In [`pressure_unit`](Self::pressure_unit).
     pub pressure: Axis,
+    pub pressure_unit: UnitExpression,
 }
 
 impl Picture {
@@ -63,13 +67,16 @@ impl Picture {
         criterion: Option<Criterion>,
         points: usize,
         ticks: (usize, usize),
+        shown: &ShownIn,
     ) -> Option<Self> {
+        let pressure_unit = shown.pressure_unit()?;
         let pairs = hold.times.iter().copied().zip(hold.pressures.iter().copied());
         let pairs: Vec<(f64, f64)> =
             pairs.filter(|(time, p)| time.is_finite() && p.is_finite()).collect();
         let (start, end) = ends(pairs.iter().map(|(time, _)| *time))?;
         let (unit, time_unit) = if end - start >= LONG { (HOUR, "h") } else { (MINUTE, "min") };
-        let place = |(time, pressure): (f64, f64)| ((time - start) / unit, pressure / MICRON);
+        let place =
+            |(time, pressure): (f64, f64)| ((time - start) / unit, pressure_unit.from_si(pressure));
         let readings: Vec<(f64, f64)> = pairs.into_iter().map(place).collect();
         let curves = reading.map_or_else(Vec::new, |reading| {
             let times = evenly(start, end, points);
@@ -77,11 +84,11 @@ impl Picture {
         });
         let all = curves.iter().flat_map(|curve| &curve.points).chain(&readings);
         let (low, high) = ends(all.map(|(_, pressure)| *pressure))?;
-        let limit = criterion.map(|criterion| limit(criterion, unit, (low, high)));
-        let shown = limit.as_ref().filter(|limit| limit.is_drawn).map(|limit| limit.pressure);
-        let (low, high) = (low.min(shown.unwrap_or(low)), high.max(shown.unwrap_or(high)));
-        let step = hold.gauge.resolution.unwrap_or(0.0) / MICRON;
-        let least = (4.0 * step).max(1.0).max(LEAST_SHARE * high);
+        let limit = criterion.and_then(|criterion| limit(criterion, unit, (low, high), shown));
+        let drawn = limit.as_ref().filter(|limit| limit.is_drawn).map(|limit| limit.pressure);
+        let (low, high) = (low.min(drawn.unwrap_or(low)), high.max(drawn.unwrap_or(high)));
+        let step = pressure_unit.from_si(hold.gauge.resolution.unwrap_or(0.0));
+        let least = (4.0 * step).max(pressure_unit.from_si(MICRON)).max(LEAST_SHARE * high);
         Some(Self {
             readings,
             curves,
@@ -90,6 +97,7 @@ impl Picture {
             time: Axis::new(0.0, ((end - start) / unit).max(MINUTE / unit), 0.0, ticks.0),
             time_unit,
             pressure: Axis::new(low, high, least, ticks.1).padded(ROOM),
+            pressure_unit,
         })
     }
 }
@@ -130,15 +138,21 @@ fn curves(
     parts.iter().map(curve).collect()
 }
 
-fn limit(criterion: Criterion, unit: f64, (low, high): (f64, f64)) -> Limit {
-    let pressure = criterion.limit / MICRON;
+fn limit(
+    criterion: Criterion,
+    unit: f64,
+    (low, high): (f64, f64),
+    shown: &ShownIn,
+) -> Option<Limit> {
+    let pressure = shown.pressure_unit()?.from_si(criterion.limit);
     let whole = high.max(pressure) - low.min(pressure);
     let is_drawn = high - low >= SHARE_OF_READINGS * whole;
-    let within = format!("{} within {}", micron(criterion.limit), minutes(criterion.within));
+    let label = shown.pressure(criterion.limit);
+    let within = format!("{label} within {}", minutes(criterion.within));
     let words = match (is_drawn, pressure > high) {
         (true, _) => format!("{}, {within}", Drawn::Limit.name(false)),
         (false, true) => format!("{}, {within}, lies above the chart", Drawn::Limit.name(false)),
         (false, false) => format!("{}, {within}, lies below the chart", Drawn::Limit.name(false)),
     };
-    Limit { pressure, until: criterion.within / unit, is_drawn, words }
+    Some(Limit { pressure, label, until: criterion.within / unit, is_drawn, words })
 }

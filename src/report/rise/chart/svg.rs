@@ -5,6 +5,7 @@ use std::fmt::Write as _;
 use super::key::Drawn;
 use super::picture::{Curve, Limit, Picture};
 use crate::report::rise::id;
+use crate::report::rise::sizes::ShownIn;
 use crate::rise::criterion::Criterion;
 use crate::rise::{Hold, Reading};
 use crate::text::count;
@@ -35,8 +36,9 @@ pub fn rise_svg(
     hold: &Hold,
     reading: Option<&Reading>,
     criterion: Option<Criterion>,
+    shown: &ShownIn,
 ) -> Option<String> {
-    let picture = Picture::of(hold, reading, criterion, POINTS, (8, 7))?;
+    let picture = Picture::of(hold, reading, criterion, POINTS, (8, 7), shown)?;
     let (width, height) = SIZE;
     let mut svg = format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {width} {height}\" \
@@ -45,7 +47,7 @@ pub fn rise_svg(
          <title id=\"title\">Pressure in a hold test</title>\n\
          <desc id=\"description\">{}</desc>\n\
          <rect width=\"{width}\" height=\"{height}\" fill=\"white\"/>\n",
-        described(&picture, reading)
+        described(&picture, reading, shown)
     );
     draw_axes(&mut svg, &picture);
     if let Some(limit) = picture.limit.as_ref().filter(|limit| limit.is_drawn) {
@@ -61,12 +63,14 @@ pub fn rise_svg(
 }
 
 /// What is to be seen, in words.
-fn described(picture: &Picture, reading: Option<&Reading>) -> String {
+fn described(picture: &Picture, reading: Option<&Reading>, shown: &ShownIn) -> String {
     let (first, last) = (picture.readings.first(), picture.readings.last());
-    let pressure = |at: Option<&(f64, f64)>| at.map_or(0.0, |(_, pressure)| *pressure);
+    let pressure = |at: Option<&(f64, f64)>| {
+        shown.as_read(picture.pressure_unit.to_si(at.map_or(0.0, |(_, pressure)| *pressure)))
+    };
     let readings = count(picture.readings.len(), "reading");
     let mut words = format!(
-        "{readings} over {:.1} {}, from {:.1} to {:.1} micron.",
+        "{readings} over {:.1} {}, from {} to {}.",
         last.map_or(0.0, |(time, _)| *time),
         picture.time_unit,
         pressure(first),
@@ -121,9 +125,10 @@ fn draw_axes(svg: &mut String, picture: &Picture) {
     }
     let _ = writeln!(
         svg,
-        "<text x=\"{LEFT}\" y=\"{}\" text-anchor=\"middle\">micron</text>\
+        "<text x=\"{LEFT}\" y=\"{}\" text-anchor=\"middle\">{}</text>\
          <text x=\"{RIGHT}\" y=\"{}\" text-anchor=\"end\">{}</text>",
         TOP - 12.0,
+        picture.pressure_unit.symbol,
         BOTTOM + 42.0,
         picture.time_unit
     );
@@ -134,11 +139,11 @@ fn draw_limit(svg: &mut String, picture: &Picture, limit: &Limit) {
     let (x, y) = place(picture, (end, limit.pressure));
     let _ = writeln!(
         svg,
-        "<path d=\"M{LEFT} {y:.1}H{x:.1}\" {}/><text x=\"{}\" y=\"{:.1}\">limit {:.0}</text>",
+        "<path d=\"M{LEFT} {y:.1}H{x:.1}\" {}/><text x=\"{}\" y=\"{:.1}\">limit {}</text>",
         stroke(Drawn::Limit),
         LEFT + 6.0,
         y - 5.0,
-        limit.pressure
+        limit.label
     );
 }
 

@@ -3,6 +3,7 @@
 use super::key::Drawn;
 use super::picture::Picture;
 use super::plot::{ASCII, DRAWN, Marks, Plot};
+use crate::report::rise::sizes::ShownIn;
 use crate::rise::criterion::Criterion;
 use crate::rise::{Hold, Reading};
 
@@ -35,11 +36,12 @@ pub fn rise_chart(
     reading: Option<&Reading>,
     criterion: Option<Criterion>,
     look: ChartLook,
+    shown: &ShownIn,
 ) -> Vec<String> {
     let width = look.width.clamp(WIDTHS.0, WIDTHS.1);
     let height = look.height.unwrap_or((width / 4).clamp(10, 24)).clamp(HEIGHTS.0, HEIGHTS.1);
     let ticks = (width / 10, (height / 3).max(2));
-    let Some(picture) = Picture::of(hold, reading, criterion, width, ticks) else {
+    let Some(picture) = Picture::of(hold, reading, criterion, width, ticks, shown) else {
         return Vec::new();
     };
     let marks = if look.is_ascii { &ASCII } else { &DRAWN };
@@ -48,7 +50,7 @@ pub fn rise_chart(
     let margin = labels.iter().map(String::len).max().unwrap_or(0);
     let mut plot = Plot::new(width.saturating_sub(margin + 2), height);
     plot.draw(&picture, marks);
-    let mut rows = vec![format!("{:>margin$} micron", "")];
+    let mut rows = vec![format!("{:>margin$} {}", "", picture.pressure_unit.symbol)];
     let mut label_of: Vec<Option<&String>> = vec![None; height];
     for (tick, label) in ticks.iter().zip(&labels) {
         label_of[plot.row(&picture, *tick)] = Some(label);
