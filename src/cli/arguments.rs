@@ -529,6 +529,15 @@ pub struct RehearseArguments {
     #[arg(long, requires = "population")]
     pub fit: bool,
 
+    /// Plays one rig of the population alone, by its number from 0 on, and tells its whole course
+    #[arg(
+        long,
+        value_name = "NUMBER",
+        requires = "population",
+        conflicts_with_all = ["fit", "svg"],
+    )]
+    pub rig: Option<u64>,
+
     /// Draws how good the probabilities are into this file
     #[arg(long, value_name = "FILE", requires = "population")]
     pub svg: Option<PathBuf>,

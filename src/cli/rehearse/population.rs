@@ -2,6 +2,7 @@
 
 mod fitting;
 mod json;
+mod one;
 mod picture;
 mod text;
 
@@ -20,7 +21,7 @@ use crate::cli::written_file::write_file;
 use crate::diagnostic::Diagnostic;
 use crate::document::raw::read_rig_ranges;
 use crate::evidence::{Alike, Engine, alike};
-use crate::handbook::{CauseId, Handbook};
+use crate::handbook::{CauseId, Handbook, TreeId};
 use crate::rehearsal::rigged::population::{RIG_RANGES, Ranges, Score, Tally, draw, groups};
 use crate::rehearsal::rigged::{AtRig, Hand, RigAnswers, add_rig_answers, play};
 use crate::source::Sources;
@@ -91,6 +92,15 @@ pub(super) fn run(
             return Ok(ExitStatus::Unusable);
         }
     };
+    if let Some(rig) = arguments.rig {
+        return one::run(
+            session,
+            arguments,
+            (rig, number),
+            (&ranges, &mapping),
+            (handbook, engine),
+        );
+    }
     let population =
         played(session, (&ranges, &mapping), arguments.seed, number, (handbook, engine))?;
     if let Some(path) = &arguments.svg {
@@ -154,9 +164,7 @@ fn played<'h>(
     number: u64,
     (handbook, engine): (&'h Handbook, &'h Engine),
 ) -> Result<Population<'h>> {
-    let tree = handbook
-        .find_tree(BEGINS_WITH)
-        .with_context(|| format!("the handbook has no tree `{BEGINS_WITH}` to begin with"))?;
+    let tree = begins_with(handbook)?;
     let bar = bar(session, number);
     let numbers: Vec<u64> = (0..number).collect();
     let one = |number: &u64| {
@@ -180,6 +188,12 @@ fn played<'h>(
     let name = ranges.population.clone();
     let alike = alike(engine, handbook, ALIKE_BELOW);
     Ok(Population { name, seed, handbook, scores, wet, leaking, alike, unmade })
+}
+
+fn begins_with(handbook: &Handbook) -> Result<TreeId> {
+    handbook
+        .find_tree(BEGINS_WITH)
+        .with_context(|| format!("the handbook has no tree `{BEGINS_WITH}` to begin with"))
 }
 
 /// A bar on standard error, where that is a terminal.

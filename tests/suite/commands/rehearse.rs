@@ -245,3 +245,31 @@ fn ranges_with_a_fault_are_told_and_nothing_is_played() {
     assert_eq!((ran.status, ran.stdout.as_str()), (Some(2), ""));
     assert!(ran.stderr.contains("did you mean `oil_wet`?"), "{}", ran.stderr);
 }
+
+#[test]
+fn one_rig_of_a_population_tells_its_whole_course() {
+    let stand = Stand::new();
+    let population = ["rehearse", "--population", "40", "--seed", "3"];
+    let one = |rig: &str, format: &str| {
+        stand.run(&[&population[..], &["--rig", rig, "--format", format]].concat())
+    };
+    let all = stand.run(&[&population[..], &["--format", "json"]].concat()).json();
+    let plays = all["plays"].as_array().unwrap();
+    let is_there = |play: &serde_json::Value| {
+        play["is_there"].as_array().unwrap().iter().any(|is_there| is_there == true)
+    };
+    for is_faulty in [false, true] {
+        let play = plays.iter().find(|play| is_there(play) == is_faulty).unwrap();
+        let rig = play["number"].as_u64().unwrap().to_string();
+        let told = one(&rig, "json").json();
+        assert_eq!(told["hidden"].as_array().unwrap().is_empty(), !is_faulty, "{rig}");
+        assert_eq!(told["minutes"], play["minutes"], "{rig}");
+        let text = one(&rig, "text").stdout;
+        assert!(text.starts_with("Hidden in this rig\n"), "{text}");
+        assert_eq!(text.contains("Nothing is wrong with it."), !is_faulty, "{text}");
+        assert!(text.contains("What was asked and answered"), "{text}");
+    }
+    let ran = one("40", "text");
+    assert_eq!((ran.status, ran.stdout.as_str()), (Some(2), ""), "{ran:?}");
+    assert!(ran.stderr.contains("the rigs of a population of 40 are 0 to 39"), "{ran:?}");
+}
