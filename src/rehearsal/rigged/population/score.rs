@@ -3,6 +3,7 @@
 use super::super::super::ending::ended_at;
 use super::super::played::Played;
 use super::shown::{Shown, shown_at_first};
+use crate::evidence::SETTLED_AT;
 use crate::handbook::{CauseId, Handbook};
 
 /// What one play came to.
@@ -21,7 +22,8 @@ pub struct Score {
     pub shows: bool,
     /// What was seen first.
     pub symptom: String,
-    /// Whether the case came to be settled.
+    /// Whether the case came to be settled, and is as sure of what was there at first: what was mended
+    /// on the way may leave nothing wrong, and open what was.
     pub is_settled: bool,
     /// Whether it stopped for safety.
     pub is_stopped: bool,
@@ -85,6 +87,7 @@ impl Score {
         let was: f64 = assessment.was.iter().map(|ranked| 1.0 - ranked.probability).product();
         by_group.push(assessment.nothing_wrong * was);
         are_so.push(causes.is_empty());
+        let leads_by = by_group.iter().copied().fold(0.0, f64::max);
         Self {
             is_there: ids.iter().map(|id| causes.contains(id)).collect(),
             held,
@@ -92,7 +95,7 @@ impl Score {
             are_so,
             shows,
             symptom: symptom(played),
-            is_settled: assessment.settled,
+            is_settled: assessment.settled && leads_by >= SETTLED_AT,
             is_stopped: matches!(played.ending, crate::case::Ending::Stopped(_)),
             trees: played.trees.iter().map(|id| handbook.tree(*id).id.clone()).collect(),
             end: ended_at(&played.case),
