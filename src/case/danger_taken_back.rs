@@ -109,7 +109,7 @@ impl Case<'_> {
         let stop = self.whole_stop_of_danger(id);
         let why = stop.and_then(|stop| stop.why).map(|why| why.to_text());
         why.and_then(|why| condition(&why))
-            .unwrap_or_else(|| "Go on only where none of it is so.".to_owned())
+            .unwrap_or_else(|| "Go on only where there is none of that danger.".to_owned())
     }
 }
 

@@ -4,7 +4,9 @@ use super::words::{Action, DONE, START, folded};
 use crate::text::{Line, also_said, as_said, inert, is_prompt_word};
 
 /// What people type to get past a caution, and what names nobody, beside the words of the prompts.
-const NOBODY: [&str; 20] = [
+const NOBODY: [&str; 21] = [
+    // What changes the task at the first menu.
+    "task",
     "ok",
     "okay",
     "me",
@@ -98,6 +100,7 @@ mod tests {
             "Yeah!",
             "no more",
             "take back",
+            "task",
             "start",
             "go on",
             "none",

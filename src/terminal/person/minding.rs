@@ -20,7 +20,7 @@ impl Person<'_> {
         let ask = case.question_view(id).ask.to_text();
         let stop = case.stop_of_danger(id).map(|stop| stop.to_text());
         let warning = format!(
-            "a danger was told first and is taken back now: {ask} If it is so after all: {} {}",
+            "a danger was told first and is taken back now: {ask} If the danger is there after all: {} {}",
             stop.unwrap_or_else(|| "stop the work, and leave everything as it is.".to_owned()),
             case.after_danger(id)
         );

@@ -453,7 +453,7 @@ fn a_danger_that_was_taken_back_is_acknowledged_and_stays_in_report_and_message(
     let said = person.answers("ok");
     let once = "a danger was told first and is taken back now: Does it smell of gas";
     assert!(said.contains("Caution, read first") && said.contains(once), "{said}");
-    assert!(said.contains("If it is so after all: Go out into good air"), "{said}");
+    assert!(said.contains("If the danger is there after all: Go out into good air"), "{said}");
     assert!(said.contains("Go on only once the place is aired and a detector made for"), "{said}");
     let said = person.answers("B. Good");
     assert!(said.contains("\"ok\" is no name."), "{said}");
@@ -489,8 +489,8 @@ fn a_danger_that_was_taken_back_is_acknowledged_in_a_later_sitting_too() {
     for line in ["gas hisses from the blue one", "yes", "2", "no"] {
         person.answers(line);
     }
-    let wanted = "taken back now: Does any part stand above 0 bar gauge? If it is so after all: \
-                  Leave it shut. Go on only where none of it is so.";
+    let wanted = "taken back now: Does any part stand above 0 bar gauge? If the danger is there after \
+                  all: Leave it shut. Go on only where there is none of that danger.";
     let said = person.answers("stop");
     assert!(said.contains(wanted), "{said}");
     person.ends(3);
