@@ -124,7 +124,8 @@ pub(super) fn converse(
     };
     let mut console = session.take_console()?;
     let logs = |name: &str| named(name, Path::new(""));
-    let mut person = Person::new(console.as_mut(), audience).with_logs(&logs).with_files(&look_at);
+    let person = Person::new(console.as_mut(), audience).with_logs(&logs).with_files(&look_at);
+    let mut person = person.with_figures_of(case);
     if let Some(Waited { place, seconds, passed }) = taken_up.waited {
         person = person.with_wait(place, seconds, passed);
     }

@@ -6,7 +6,7 @@ use super::choosing::choice_told;
 use super::elsewhere::{Asked, Before};
 use super::measured::Measured;
 use super::weighing::telling;
-use crate::case::{Case, Now, QuestionId, Response};
+use crate::case::{Case, Event, Now, QuestionId, Response};
 use crate::terminal::prompt::MenuOption;
 use crate::text::{Line, also_said};
 
@@ -22,13 +22,33 @@ pub(super) struct Early {
     times: u32,
 }
 
+/// What stands behind the figure in its note.
+const IN_ITS_NOTE: &str = ", told before it was asked for";
+
 impl Person<'_> {
+    /// Takes up the figures that a case keeps as notes and that no answer has taken since.
+    #[must_use]
+    pub fn with_figures_of(mut self, case: &Case<'_>) -> Self {
+        let events = case.events();
+        for (place, event) in events.iter().enumerate() {
+            let Event::Noted { text } = event else { continue };
+            let Some(figure) = text.strip_suffix(IN_ITS_NOTE) else { continue };
+            let is_taken = events.iter().skip(place).any(
+                |later| matches!(later, Event::Answered { typed, .. } if typed.contains(figure)),
+            );
+            if !is_taken {
+                self.early.push(Early { figure: figure.to_owned(), times: 0 });
+            }
+        }
+        self
+    }
+
     /// Keeps a figure that no question near takes, in the case as well.
     pub(super) fn told_early(&mut self, figure: String) -> Response {
         self.console.show(&[Line::plain(format!(
             "\"{figure}\" is kept as a note, and told again where a reading like it is asked for."
         ))]);
-        let note = format!("{figure}, told before it was asked for");
+        let note = format!("{figure}{IN_ITS_NOTE}");
         self.early.push(Early { figure, times: 0 });
         Response::Note(note)
     }

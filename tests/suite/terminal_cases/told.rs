@@ -94,6 +94,27 @@ fn a_figure_that_is_told_early_is_told_again_at_the_reading() {
     assert!(case.contains("2000, told before it was asked for"), "{case}");
 }
 
+/// Also after a stop, as the note promises.
+#[test]
+fn a_figure_that_is_told_early_outlives_a_stop() {
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain diagnose");
+    for line in ["it won't go below 2000", "yes", "", "follow", "stop"] {
+        person.answers(line);
+    }
+    person.ends(3);
+    let mut person = desk.sit("--plain resume");
+    for line in ["yes", "A. B.", "no", "no", "aired", "yes", "other", "gauge read now"] {
+        person.answers(line);
+    }
+    person.answers("1");
+    let said = person.answers("2000");
+    let told = "You told this before: 2000. Type it again if it was read of this.";
+    assert!(said.contains(told), "{said}");
+    person.answers("stop");
+    person.ends(3);
+}
+
 #[test]
 fn the_answer_of_the_list_itself_is_asked_back_where_a_figure_stands_beside_it() {
     let desk = Desk::new();
