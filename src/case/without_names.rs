@@ -43,8 +43,10 @@ fn nameless(event: &Event, texts: &mut Texts) -> Event {
 }
 
 fn nameless_details(details: &Details) -> Details {
-    let kept = NAMELESS.into_iter().filter_map(|detail| Some((detail, details.get(detail)?)));
-    kept.fold(Details::default(), |all, (detail, text)| all.with(detail, text))
+    let told = Detail::all().into_iter().filter_map(|detail| Some((detail, details.get(detail)?)));
+    // That something was recorded is no name.
+    let shown = |detail: Detail, text| if NAMELESS.contains(&detail) { text } else { LEFT_OUT };
+    told.fold(Details::default(), |all, (detail, text)| all.with(detail, shown(detail, text)))
 }
 
 /// The texts that were left out, each once.

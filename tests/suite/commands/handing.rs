@@ -221,5 +221,9 @@ fn a_report_leaves_out_names_and_places_if_asked_to() {
             assert!(whole.contains(named) && !without.contains(named), "{format}: {named}");
         }
         assert!(without.contains("micron"), "{format}");
+        // What was recorded and is left out isn't said to be lacking.
+        assert!(without.contains("left out"), "{format}: {without}");
+        let lacking = without.lines().find(|line| line.contains("Not recorded:"));
+        assert!(lacking.is_none_or(|line| !line.contains("Site")), "{format}: {lacking:?}");
     }
 }
