@@ -16,7 +16,7 @@ use crate::report::{missing_told, rise_json, rise_told};
 use crate::rise::{Missing, Reading, Verdict, read};
 
 pub(super) fn run(session: &mut Session<'_>, arguments: &RiseArguments) -> Result<ExitStatus> {
-    let wanted = Wanted::of(&arguments.hold)?.shown_in(&session.settings.units);
+    let wanted = Wanted::of(&arguments.hold)?.shown_in(&arguments.hold, &session.settings.units)?;
     let Some(readings) = log::readings(session, arguments)? else {
         return Ok(ExitStatus::Unusable);
     };

@@ -54,7 +54,7 @@ struct Left {
 }
 
 pub(super) fn run(session: &mut Session<'_>, arguments: &WatchArguments) -> Result<ExitStatus> {
-    let wanted = Wanted::of(&arguments.hold)?.shown_in(&session.settings.units);
+    let wanted = Wanted::of(&arguments.hold)?.shown_in(&arguments.hold, &session.settings.units)?;
     let every = Every::of(arguments.every.as_deref())?;
     let unit = unit(arguments.pressure_unit.as_deref())?;
     let plan = opening::plan(&wanted, &every);

@@ -48,7 +48,7 @@ pub(super) fn read(path: &Path, home: Option<&Path>) -> Result<Option<Configurat
     }
     let text = String::from_utf8(bytes).map_err(|_| told("it is not UTF-8 text"))?;
     let read: Option<Configuration> =
-        serde_yaml::from_str(&text).map_err(|error| told(&error.to_string()))?;
+        serde_yaml::from_str(&text).map_err(|error| told(&in_its_place(&error.to_string())))?;
     let mut read = read.unwrap_or_default();
     if read.rules.is_some() && read.only_rules.is_some() {
         bail!(told("`rules` adds to the built-in handbook and `only_rules` replaces it; keep one"));
@@ -59,6 +59,17 @@ pub(super) fn read(path: &Path, home: Option<&Path>) -> Result<Option<Configurat
         *named = below(folder, home, named);
     }
     Ok(Some(read))
+}
+
+/// What is wrong with the file; of a unit that stands one level too high, where it belongs.
+fn in_its_place(why: &str) -> String {
+    let is_unit = |measure: &&&str| why.contains(&format!("unknown field `{measure}`"));
+    match ["vacuum", "temperature", "length"].iter().find(is_unit) {
+        Some(measure) => {
+            format!("`{measure}` stands below `units:`, as in units: {{{measure}: ...}}")
+        }
+        None => why.to_owned(),
+    }
 }
 
 fn below(folder: &Path, home: Option<&Path>, named: &Path) -> PathBuf {

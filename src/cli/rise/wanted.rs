@@ -58,8 +58,19 @@ impl Wanted {
     }
 
     /// The same, told in units of somebody's own.
-    pub fn shown_in(self, instead: &[(String, UnitExpression)]) -> Self {
-        Self { shown: ShownIn::new(instead), ..self }
+    ///
+    /// # Errors
+    /// If an option holds a bare number, which might be in that unit or in the usual one.
+    pub fn shown_in(
+        self,
+        arguments: &HoldArguments,
+        instead: &[(String, UnitExpression)],
+    ) -> Result<Self> {
+        let shown = ShownIn::new(instead);
+        if let Some(own) = shown.pressure_unit().filter(|own| own.symbol != "micron") {
+            refuse_bare(arguments, &own.symbol)?;
+        }
+        Ok(Self { shown, ..self })
     }
 
     /// What is asked of a hold besides its parts, its criterion judged.
@@ -95,6 +106,23 @@ fn shown_step(readings: &Readings) -> Option<f64> {
     let step = readings.resolution()?;
     let is_even = is_even_row(readings.times(), readings.pressures());
     Some(if is_even { step.min(FINE_STEP) } else { step })
+}
+
+/// Who reads another unit may mean it by a number alone.
+fn refuse_bare(arguments: &HoldArguments, own: &str) -> Result<()> {
+    let difference = QuantityKind::PRESSURE_DIFFERENCE;
+    let typed_in = [
+        ("--limit", &arguments.limit, QuantityKind::PRESSURE),
+        ("--gauge-offset", &arguments.gauge_offset, difference),
+        ("--gauge-step", &arguments.gauge_step, difference),
+    ];
+    for (option, text, kind) in typed_in {
+        let Some(text) = text else { continue };
+        if typed(option, text, kind, "micron")?.is_bare {
+            bail!("{option} {text}: in {own} or in micron? Give the unit, as in '{text} {own}'");
+        }
+    }
+    Ok(())
 }
 
 fn gauge(arguments: &HoldArguments) -> Result<Gauge> {

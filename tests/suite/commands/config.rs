@@ -107,6 +107,7 @@ fn what_can_t_be_used_is_said_with_a_way_on() {
         ("color: blue", "unknown variant `blue`"),
         ("units: {vacuum: degF}", "vacuum: `degF` can't be chosen"),
         ("units: {vacum: Pa}", "unknown field `vacum`"),
+        ("vacuum: Pa", "`vacuum` stands below `units:`"),
         ("rules: [a]\nonly_rules: b", "keep one"),
         ("- a", "the configuration"),
         ("a: [", "the configuration"),
@@ -149,7 +150,7 @@ fn a_report_is_in_the_units_chosen_and_for_a_program_in_the_handbook_s() {
 fn a_rise_is_told_and_drawn_in_the_units_chosen() {
     let stand = Stand::new();
     let rise = |units: &str, further: &[&str]| {
-        let asked = ["rise", "damp-call.txt", "--limit", "500", "--within", "10 min"];
+        let asked = ["rise", "damp-call.txt", "--limit", "500 micron", "--within", "10 min"];
         let arguments = [&asked[..], &["--temperature", "2 K"], further].concat();
         let ran = run(&stand, "", &[("DRYHOLD_UNITS", units)], &arguments);
         assert!(!ran.stdout.is_empty(), "{ran:?}");
@@ -163,6 +164,15 @@ fn a_rise_is_told_and_drawn_in_the_units_chosen() {
     let drawn = std::fs::read_to_string(stand.path("own.svg")).unwrap();
     assert!(drawn.contains(">Pa</text>") && !drawn.contains("micron"), "{drawn}");
     assert_eq!(rise("Pa,degF", &["--json"]), rise("", &["--json"]));
+    // A number alone might be in either unit.
+    let bare = ["rise", "damp-call.txt", "--limit", "133", "--within", "10 min"];
+    let refused = run(&stand, "", &[("DRYHOLD_UNITS", "Pa")], &bare);
+    assert_eq!((refused.status, refused.stdout.as_str()), (Some(2), ""), "{refused:?}");
+    assert!(
+        refused.stderr.contains("in Pa or in micron? Give the unit, as in '133 Pa'"),
+        "{refused:?}"
+    );
+    assert_eq!(run(&stand, "", &[], &bare).status, Some(0));
     let plan = run(&stand, "", &[("DRYHOLD_UNITS", "Pa")], &["watch", "--plan"]).stdout;
     assert!(plan.contains(" Pa/min") && !plan.contains("micron"), "{plan}");
 }
