@@ -10,6 +10,7 @@ use super::session::Session;
 
 pub(super) const COMPLETIONS_HELP: &str = "\
 Examples:
+  mkdir -p ~/.local/share/bash-completion/completions
   dryhold completions bash > ~/.local/share/bash-completion/completions/dryhold
   dryhold completions zsh > ~/.zfunc/_dryhold              with ~/.zfunc in fpath
   dryhold completions fish > ~/.config/fish/completions/dryhold.fish

@@ -37,6 +37,9 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &ExportArguments) -> Res
             if later == 1 { "is" } else { "are" }
         ))?;
     }
+    if arguments.output.is_none() && session.facts.stdout_is_terminal {
+        bail!("the whole case would flood the terminal; give --output FILE, or lead it elsewhere");
+    }
     let text = handed.write()?;
     let Some(path) = &arguments.output else {
         session.result(text.trim_end())?;

@@ -129,13 +129,25 @@ pub(super) fn read_set(
     Ok(set)
 }
 
+/// The most questions that are named for a word that several ids hold (limit of ours).
+const MOST_NEAR: usize = 6;
+
 fn find_question(handbook: &Handbook, id: &str) -> Result<QuestionId> {
     if let Some(question) = handbook.find_question(id) {
         return Ok(question);
     }
-    match near_name(id, handbook.questions().iter().map(|question| question.id.as_str())) {
-        Some(near) => bail!("the handbook asks no question `{id}`; did you mean `{near}`?"),
-        None => bail!("the handbook asks no question `{id}`"),
+    let ids = || handbook.questions().iter().map(|question| question.id.as_str());
+    if let Some(near) = near_name(id, ids()) {
+        bail!("the handbook asks no question `{id}`; did you mean `{near}`?");
+    }
+    let holding: Vec<String> = ids()
+        .filter(|known| known.contains(id))
+        .take(MOST_NEAR)
+        .map(|id| format!("`{id}`"))
+        .collect();
+    match holding.is_empty() {
+        false => bail!("the handbook asks no question `{id}`; there are {}", holding.join(", ")),
+        true => bail!("the handbook asks no question `{id}`"),
     }
 }
 

@@ -86,10 +86,13 @@ fn tell_of_open_dangers(session: &mut Session<'_>, case: &Case<'_>) -> Result<()
     };
     let ids: Vec<QuestionId> = case.question_ids().filter(is_open).collect();
     for id in ids {
-        let id = case.question_view(id).id;
+        let view = case.question_view(id);
+        let (id, ask) = (&view.id, view.ask.to_text());
+        let choices: Vec<&str> = view.options.iter().map(|(choice, _)| choice.as_str()).collect();
+        let takes = if choices.is_empty() { "yes or no".to_owned() } else { choices.join(", ") };
         session.say(&format!(
             "dryhold: safety question `{id}` has no answer and counts as the hazardous one; give \
-             --set {id}=..."
+             --set {id}=... ({takes}): {ask}"
         ))?;
     }
     Ok(())

@@ -25,7 +25,7 @@ pub fn run(
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> ExitStatus {
-    let typed: Vec<OsString> = arguments.into_iter().collect();
+    let typed = with_help_asked(arguments.into_iter().collect());
     let mut arguments = match read(&typed) {
         Ok(arguments) => arguments,
         Err(error) => match read(&with_diagnose(&typed)) {
@@ -51,6 +51,15 @@ pub fn run(
             ExitStatus::Unusable
         }
     }
+}
+
+/// `dryhold help rise` as `dryhold rise --help`, which people type one way or the other.
+fn with_help_asked(mut typed: Vec<OsString>) -> Vec<OsString> {
+    if typed.get(1).is_some_and(|word| word == "help") {
+        typed.remove(1);
+        typed.push("--help".into());
+    }
+    typed
 }
 
 /// The most characters of a line of a message (limit of ours: a dozen rows of a terminal).

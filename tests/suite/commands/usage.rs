@@ -79,3 +79,24 @@ fn the_end_of_input_leaves_the_case_unsettled_and_kept() {
     let cases = std::fs::read_dir(stand.path("data/dryhold/cases")).unwrap().count();
     assert!(cases >= 1);
 }
+
+#[test]
+fn help_is_asked_for_one_way_or_the_other() {
+    let stand = Stand::new();
+    for (asked, usual) in [
+        (&["help"][..], &["--help"][..]),
+        (&["help", "rise"], &["rise", "--help"]),
+        (&["help", "diagnose"], &["diagnose", "--help"]),
+    ] {
+        assert_eq!(stand.run(asked), stand.run(usual), "{asked:?}");
+    }
+}
+
+/// A word that only part of an id holds names those that hold it.
+#[test]
+fn a_question_that_is_half_named_names_those_meant() {
+    let ran = Stand::new().run(&["diagnose", "pump_alone", "--set", "ballast=open"]);
+    assert_eq!(ran.status, Some(2), "{ran:?}");
+    assert!(ran.stderr.contains("asks no question `ballast`; there are `"), "{ran:?}");
+    assert!(ran.stderr.contains("`ballast_state`"), "{ran:?}");
+}
