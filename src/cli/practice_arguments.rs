@@ -14,9 +14,10 @@ Examples:
   dryhold practice --class kim.json lee.json
   dryhold practice --class *.json --format csv
 
-Type what you do, such as pull 20 or shut system; list shows everything, name ends it. What is
-hazardous without its precaution is refused and told afterwards. Where standard input is no
-terminal, one line is read after the other.
+Type what you do, such as pull 20 or shut system; list shows everything, name or give up ends it
+and tells what was hidden. What is hazardous without its precaution is refused, but for time that
+passes with the compressor not locked out, which goes by with its caution; both are told
+afterwards. Where standard input is no terminal, one line is read after the other.
 
 Exit status:
   0    the exercise came to its end, whatever was named; or the list was made

@@ -10,6 +10,8 @@ use crate::text::{Line, Role};
 
 /// The word that ends an exercise.
 const NAME: &str = "name";
+/// What people say who want to be told what was hidden.
+const GIVING_UP: &str = "give up";
 /// The word that tells the story again.
 const STORY: &str = "story";
 /// What may be done instead of an act.
@@ -188,7 +190,7 @@ impl Dialogue<'_> {
         }
         match line.trim().to_lowercase().as_str() {
             STORY => return Next::Story,
-            NAME => return Next::Name,
+            _ if ends_it(line) => return Next::Name,
             _ => {}
         }
         match read_act(line) {
@@ -247,7 +249,14 @@ impl Dialogue<'_> {
 
 fn is_own_word(line: &str) -> bool {
     let is = |word: &&str| line.trim().eq_ignore_ascii_case(word);
-    list_asked(line).is_some() || [STORY, NAME].iter().any(is)
+    list_asked(line).is_some() || [STORY].iter().any(is) || ends_it(line)
+}
+
+/// Whether a line ends the exercise: `name`, also with what is named behind it, which is asked for by
+/// itself, or that somebody gives up.
+fn ends_it(line: &str) -> bool {
+    let said = line.trim().to_lowercase();
+    said.split_whitespace().next() == Some(NAME) || said.contains(GIVING_UP)
 }
 
 fn option(operation: &Operation) -> MenuOption {

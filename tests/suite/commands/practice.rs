@@ -223,3 +223,14 @@ fn a_damaged_record_is_told_and_the_others_are_listed() {
         assert!(ran.stderr.contains(told), "{told}: {}", ran.stderr);
     }
 }
+
+/// Who gives up, or names at once what is asked for by itself, comes to the naming.
+#[test]
+fn giving_up_ends_at_the_naming() {
+    let stand = Stand::new();
+    for line in ["i give up", "Name pump_oil"] {
+        let ran = practises(&stand, &LOW_OIL, &[line, "pump_oil", "done", "change oil", "done"]);
+        assert_eq!(ran.status, Some(0), "{line}: {ran:?}");
+        assert!(ran.stdout.contains("What was hidden"), "{line}: {ran:?}");
+    }
+}
