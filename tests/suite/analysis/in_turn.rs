@@ -91,7 +91,7 @@ fn a_search_says_where_it_was_stuck() {
     let (Found::Nothing(Some(stuck)) | Found::GivenUp(Some(stuck))) = found else {
         panic!("{found:?}")
     };
-    let Goal::Step(tree, judge) = step(&handbook, "judge") else { unreachable!() };
+    let Goal::Step(tree, judge) = step(&handbook, "judge") else { panic!("a step is a step") };
     assert_eq!(stuck, Stuck { tree, step: judge, rule: 0, wanted: "true" });
 }
 
