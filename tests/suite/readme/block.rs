@@ -17,8 +17,16 @@ use super::page::{Block, Page, root};
 use crate::commands::built_in;
 
 /// The first words of commands that a reader may be told to copy.
-const COPIED: &[&str] =
-    &["cargo test", "cargo install --path .", "cargo bench", ".ci/run", "git clone", "cd "];
+const COPIED: &[&str] = &[
+    "cargo test",
+    "cargo install --path .",
+    "cargo bench",
+    ".ci/run",
+    "git clone",
+    "cd ",
+    "rustup target add ",
+    "CC_x86_64_unknown_linux_musl=gcc cargo build ",
+];
 
 /// What is not so on a page.
 pub fn faults(page: &Page) -> Vec<String> {
