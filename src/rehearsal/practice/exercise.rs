@@ -107,6 +107,8 @@ pub struct Exercise<'g> {
     began: f64,
     /// The clock in s up to which time belongs to a leg.
     pub(super) accounted: f64,
+    /// The clock in s when the compressor was locked out, and after it.
+    locking: Option<(f64, f64)>,
     /// What was seen so far, as the assistant would take it.
     pub(super) case: Case<'g>,
     pub(super) notes: Notes,
@@ -152,6 +154,7 @@ impl<'g> Exercise<'g> {
             hand,
             began,
             accounted: began,
+            locking: None,
             case,
             notes,
             legs: Vec::new(),
@@ -233,7 +236,7 @@ impl<'g> Exercise<'g> {
 
     /// Does something, and tells what came of it. What would be hazardous is not done.
     pub fn act(&mut self, act: Act) -> Told {
-        let at = self.minutes();
+        let (at, begun) = (self.minutes(), self.session().clock());
         let told = match self.of_the_vacuum(act) {
             Some((why, precaution)) => {
                 let lines = self.refused_for(act, &why, precaution, at);
@@ -241,6 +244,9 @@ impl<'g> Exercise<'g> {
             }
             None => self.try_act(act, at),
         };
+        if matches!(act, Act::Lock) && told.is_done && self.locking.is_none() {
+            self.locking = Some((begun, self.session().clock()));
+        }
         let words: Vec<String> = told.lines.iter().map(Line::to_text).collect();
         self.steps.push(Step {
             minutes: self.minutes(),
@@ -251,13 +257,15 @@ impl<'g> Exercise<'g> {
         told
     }
 
-    /// Ends the way: what is left of the time belongs to no test.
+    /// Ends the way: what is left of the time belongs to no test, and but for a lock-out it was idle.
     pub fn end(&mut self) {
         let rest = (self.session().clock() - self.accounted) / MINUTE;
+        let since = self.locking.filter(|(from, _)| *from >= self.accounted);
+        let locking = since.map_or(0.0, |(from, until)| (until - from) / MINUTE);
         self.accounted = self.session().clock();
         if rest > 0.05 {
             let mut leg = self.new_leg(LegKind::Rest);
-            (leg.minutes, leg.idle) = (rest, rest);
+            (leg.minutes, leg.idle) = (rest, rest - locking);
             self.legs.push(leg);
         }
     }

@@ -54,8 +54,8 @@ fn of_leg(
             ),
         }),
         LegKind::Rest => Some(Mistake {
-            minutes: leg.minutes,
-            sentence: format!("The last {} before you named it told nothing.", told(leg.minutes)),
+            minutes: leg.idle,
+            sentence: format!("The last {} before you named it told nothing.", told(leg.idle)),
         }),
         // What dries while it is pumped on is work, and no test that was made for too long.
         LegKind::Test(TestOf::System) if dries(handbook, hidden) => None,

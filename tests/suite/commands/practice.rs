@@ -234,3 +234,19 @@ fn giving_up_ends_at_the_naming() {
         assert!(ran.stdout.contains("What was hidden"), "{line}: {ran:?}");
     }
 }
+
+/// To lock out is no mistake, however little comes after it.
+#[test]
+fn a_lock_out_is_no_time_that_told_nothing() {
+    let stand = Stand::new();
+    let debrief = |acts: &[&str]| {
+        let ending = ["name", "pump_oil", "done", "change oil", "done"];
+        let ran = practises(&stand, &LOW_OIL, &[acts, &ending].concat());
+        assert_eq!(ran.status, Some(0), "{acts:?}: {ran:?}");
+        ran.stdout
+    };
+    let locked = debrief(&["lock"]);
+    assert!(!locked.contains("before you named it told nothing"), "{locked}");
+    let waited = debrief(&["lock", "wait 9"]);
+    assert!(waited.contains("The last 9 min before you named it told nothing."), "{waited}");
+}
