@@ -85,11 +85,23 @@ pub fn complete(
             writeln!(err, "dryhold: no shell `{name}` is known; there are {}", known.join(", "));
         return ExitStatus::Unusable;
     };
+    if is_behind_a_sign(&words) {
+        return ExitStatus::Settled;
+    }
     let mut command = completed(&Line::typed(&words).settled());
     match shell.write_complete(&mut command, words, here.as_deref(), out) {
         Ok(()) => ExitStatus::Settled,
         Err(_) => ExitStatus::Unusable,
     }
+}
+
+/// Whether what is being typed stands behind an equals sign that the shell takes for a word, as bash does:
+/// an answer or a value, of which nothing is known here, and no new word.
+fn is_behind_a_sign(words: &[OsString]) -> bool {
+    let place = std::env::var("_CLAP_COMPLETE_INDEX").ok().and_then(|place| place.parse().ok());
+    let place: usize = place.unwrap_or(words.len().saturating_sub(1));
+    let is_sign = |place: usize| words.get(place).is_some_and(|word| word == "=");
+    is_sign(place) || place.checked_sub(1).is_some_and(is_sign)
 }
 
 /// The folders that a line names, on which its ids hang.

@@ -21,6 +21,12 @@ fn trees_questions_and_cases_are_offered_as_the_line_names_them() {
     let trees = offered(&stand, &["dryhold", "diagnose", "pump_a"]);
     assert_eq!(trees, ["pump_alone:The pump on its own"]);
     assert_eq!(offered(&stand, &["dryhold", "diagnose", "--set", "blank_o"]), ["blank_off="]);
+    // bash takes the sign for a word of its own.
+    let nothing = Vec::<String>::new();
+    for behind in [&["="][..], &["=", ""], &["=", "sh"]] {
+        let words = [&["dryhold", "diagnose", "--set", "ballast_state"][..], behind].concat();
+        assert_eq!(offered(&stand, &words), nothing, "{behind:?}");
+    }
     let ran = stand.run_fed(&["--plain", "diagnose", "--book", "van"], b"");
     assert_eq!(ran.status, Some(3), "{}", ran.stderr);
     let cases = offered(&stand, &["dryhold", "--book", "van", "report", ""]);
