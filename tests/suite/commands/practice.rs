@@ -247,6 +247,7 @@ fn a_lock_out_is_no_time_that_told_nothing() {
     };
     let locked = debrief(&["lock"]);
     assert!(!locked.contains("before you named it told nothing"), "{locked}");
-    let waited = debrief(&["lock", "wait 9"]);
-    assert!(waited.contains("The last 9 min before you named it told nothing."), "{waited}");
+    let capped = debrief(&["lock", "vent", "cap"]);
+    assert!(capped.contains("You took 5 min."), "{capped}");
+    assert!(capped.contains("The last 3 min before you named it told nothing."), "{capped}");
 }
