@@ -69,6 +69,19 @@ fn a_symptom_and_its_value_are_offered_in_turn() {
     person.ends(3);
 }
 
+/// From the first safety question on to the reading, where a figure of before is told again.
+fn is_told_again_at_the_reading(mut person: Sitting) {
+    for line in ["yes", "A. B.", "no", "no", "aired", "yes", "other", "gauge read now"] {
+        person.answers(line);
+    }
+    person.answers("1");
+    let said = person.answers("2000");
+    let told = "You told this before: 2000. Type it again if it was read of this.";
+    assert!(said.contains(told), "{said}");
+    person.answers("stop");
+    person.ends(3);
+}
+
 /// A figure that nothing near takes is kept, and told again where a reading is asked for.
 #[test]
 fn a_figure_that_is_told_early_is_told_again_at_the_reading() {
@@ -81,15 +94,7 @@ fn a_figure_that_is_told_early_is_told_again_at_the_reading() {
     let said = person.answers("follow");
     let kept = "\"2000\" is kept as a note, and told again where a reading like it is asked for.";
     assert!(said.contains(kept), "{said}");
-    for line in ["yes", "A. B.", "no", "no", "aired", "yes", "other", "gauge read now"] {
-        person.answers(line);
-    }
-    person.answers("1");
-    let said = person.answers("2000");
-    let told = "You told this before: 2000. Type it again if it was read of this.";
-    assert!(said.contains(told), "{said}");
-    person.answers("stop");
-    person.ends(3);
+    is_told_again_at_the_reading(person);
     let case = std::fs::read_to_string(&desk.cases()[0]).unwrap();
     assert!(case.contains("2000, told before it was asked for"), "{case}");
 }
@@ -103,16 +108,8 @@ fn a_figure_that_is_told_early_outlives_a_stop() {
         person.answers(line);
     }
     person.ends(3);
-    let mut person = desk.sit("--plain resume");
-    for line in ["yes", "A. B.", "no", "no", "aired", "yes", "other", "gauge read now"] {
-        person.answers(line);
-    }
-    person.answers("1");
-    let said = person.answers("2000");
-    let told = "You told this before: 2000. Type it again if it was read of this.";
-    assert!(said.contains(told), "{said}");
-    person.answers("stop");
-    person.ends(3);
+    let person = desk.sit("--plain resume");
+    is_told_again_at_the_reading(person);
 }
 
 #[test]
