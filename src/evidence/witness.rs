@@ -46,8 +46,7 @@ pub fn witnesses(sheet: &Worksheet<'_>) -> Vec<Witness> {
     let mut from = 0;
     for deed in deeds(sheet) {
         let then = sheet.before_deed(deed);
-        let replaced = replaced(&then);
-        for finding in sheet.handbook().finding_ids().filter(|id| !replaced.contains(id)) {
+        for finding in sheet.handbook().finding_ids() {
             let observed = then.last_observed(finding);
             let is_of_this_stretch = observed.is_some_and(|at| (from..deed).contains(&at));
             let is_first = !all.iter().any(|w| w.is_past() && w.finding == finding);
@@ -55,7 +54,8 @@ pub fn witnesses(sheet: &Worksheet<'_>) -> Vec<Witness> {
             let is_repaired = is_repaired_since(sheet, finding, deed);
             let is_new = is_first && is_repaired;
             let is_other = observed != all[finding.index()].observed;
-            if is_of_this_stretch && is_new && is_other && then.may_speak(finding) {
+            let may_speak = || then.may_speak(finding) && !is_replaced(&then, finding);
+            if is_of_this_stretch && is_new && is_other && may_speak() {
                 let judged = then.finding(finding);
                 if judged.is_evidence() {
                     all.push(Witness {
@@ -135,11 +135,15 @@ fn shown_in_a_round(sheet: &Worksheet<'_>, finding: FindingId, now: &Judged) -> 
 
 /// Findings in whose place a better one says something.
 fn replaced(sheet: &Worksheet<'_>) -> Vec<FindingId> {
+    sheet.handbook().finding_ids().filter(|id| is_replaced(sheet, *id)).collect()
+}
+
+/// Whether a better finding says something in the place of one.
+fn is_replaced(sheet: &Worksheet<'_>, finding: FindingId) -> bool {
     let handbook = sheet.handbook();
-    let better = |id: &FindingId| handbook.finding(*id).replaces.is_some();
-    let says_something = |id: &FindingId| sheet.may_speak(*id) && sheet.finding(*id).is_evidence();
-    let better = handbook.finding_ids().filter(better).filter(says_something);
-    better.filter_map(|id| handbook.finding(id).replaces).collect()
+    let mut better =
+        handbook.finding_ids().filter(|id| handbook.finding(*id).replaces == Some(finding));
+    better.any(|id| sheet.may_speak(id) && sheet.finding(id).is_evidence())
 }
 
 impl Witness {
