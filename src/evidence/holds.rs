@@ -8,15 +8,13 @@ use super::finding::FindingState;
 use super::insight::{Decided, decided};
 use super::left_out::LeftOut;
 use super::network::Model;
-use super::ranking::Groups;
 use super::reasons::log_odds;
 use super::sensitivity::{Crossing, Parameter, Sensitivity};
 use super::weighed::Weighed;
-use super::worksheet::Worksheet;
-use crate::handbook::{CauseId, FindingId};
+use crate::handbook::{CauseId, FindingId, Handbook};
 
-/// The most numbers of the author that are tried (limit of ours; each costs what all the other
-/// evidence says, and the weights at two values or more).
+/// The most numbers of the author that are tried (limit of ours; each costs the weights at two
+/// values or more).
 const MOST_NUMBERS_TRIED: usize = 8;
 
 /// How many base rates are tried besides (limit of ours).
@@ -56,21 +54,23 @@ struct Tried {
 /// The strengths with which the leading causes show as what was seen, and how common they are, as
 /// far as something else would lead with them off by no more than a factor of ten; nearest first.
 pub(super) fn holds_while(
-    sheet: &Worksheet<'_>,
+    handbook: &Handbook,
     weighed: &Weighed,
     decisions: &Decisions,
 ) -> Vec<HoldsWhile> {
-    let (model, groups) = (weighed.epochs.model(), &weighed.groups);
+    let model = weighed.epochs.model();
     let tally = decisions.weights(&weighed.posterior.states);
     let (lead, _) = tally.lead();
-    let causes = causes(sheet, groups, weighed, lead);
+    let causes = causes(handbook, weighed, lead);
     let behind = Behind { model, weighed, tally, left_out: weighed.left_out(), causes };
     let mut tried = behind.strengths(lead);
     tried.truncate(MOST_NUMBERS_TRIED);
     tried.extend(behind.rates());
     let (odds, evidence) = (&weighed.odds, &weighed.evidence);
     let network = weighed.epochs.network();
-    let sensitivity = Sensitivity { model, network, decisions, odds, evidence };
+    let Some(sensitivity) = Sensitivity::of(model, network, decisions, odds, evidence) else {
+        return Vec::new();
+    };
     let distance = |c: &Crossing| (log_odds(c.stated) - log_odds(c.at)).abs();
     let mut found: Vec<(Tried, Crossing)> = tried
         .into_iter()
@@ -88,16 +88,16 @@ pub(super) fn holds_while(
         },
         stated: crossing.stated,
         at: crossing.at,
-        to: decided(groups, weighed, crossing.lead),
+        to: decided(weighed, crossing.lead),
     };
     found.into_iter().map(named).collect()
 }
 
 /// The causes that a lead is about, likeliest first; of nothing wrong, all.
-fn causes(sheet: &Worksheet<'_>, groups: &Groups, weighed: &Weighed, lead: Lead) -> Vec<CauseId> {
-    let nodes = groups.nodes(lead);
+fn causes(handbook: &Handbook, weighed: &Weighed, lead: Lead) -> Vec<CauseId> {
+    let nodes = weighed.groups.nodes(lead);
     let is_meant = |cause: &CauseId| nodes.contains(&weighed.epochs.now(*cause));
-    let mut causes: Vec<CauseId> = sheet.handbook().cause_ids().filter(is_meant).collect();
+    let mut causes: Vec<CauseId> = handbook.cause_ids().filter(is_meant).collect();
     let chance = |cause: &CauseId| weighed.posterior.marginals[weighed.epochs.now(*cause)];
     causes.sort_by(|a, b| chance(b).total_cmp(&chance(a)).then(a.cmp(b)));
     causes

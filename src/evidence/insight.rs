@@ -5,20 +5,21 @@
 
 use super::alone::{Alone, each_alone};
 use super::costs::Costs;
-use super::decision::Lead;
+use super::decision::{Decisions, Lead};
 use super::engine::Engine;
 use super::holds::{HoldsWhile, holds_while};
 use super::left_out::{LeftOut, rests_on};
 use super::likely_states::LikelyStates;
 use super::next_check::{NextCheck, next_checks};
 use super::obscured::{ExplainedAway, Hidden, explained_away, hidden};
-use super::ranking::Groups;
 use super::repairs::{Repairs, repairs};
+use super::side_by_side::side_by_side;
 use super::value::{NextTest, next_tests};
 use super::weighed::{Weighed, share_of_yes};
+use super::what_if::Flip;
 use super::worksheet::Worksheet;
 use crate::formula::Symbol;
-use crate::handbook::{CauseId, FindingId, TreeId};
+use crate::handbook::{CauseId, FindingId, Handbook, TreeId};
 
 /// What a verdict decides for.
 #[derive(Clone, Debug, PartialEq)]
@@ -94,32 +95,69 @@ pub fn insight(
     weighed: &Weighed,
     been: &[TreeId],
 ) -> Insight {
-    let Weighed { now, groups, .. } = weighed;
-    let decisions_then = groups.decisions();
-    let left_out = weighed.left_out();
-    let look = Look { weighed, groups };
-    // What is still open speaks about now, as in the engine's own network, which has fewer states
-    // than one with repairs.
-    let states = now.states(&weighed.posterior);
-    let decisions = groups.decisions_by_cause();
-    let likely = LikelyStates::likely(engine.network(), &decisions, &states);
-    let costs = Costs::of(engine, sheet);
-    let checks = next_checks(engine, sheet, &states, &costs);
-    let open = telling(&checks);
-    let most_telling = &open[..open.len().min(MOST_SAME)];
-    let alone = each_alone(weighed.epochs.model(), weighed, now);
-    let (lead, _) = decisions_then.lead(&weighed.posterior.states);
+    let decisions = weighed.groups.decisions();
+    let handbook = sheet.handbook();
+    let (behind, open) = side_by_side(
+        || Behind::of(handbook, weighed, &decisions),
+        || Open::of(engine, sheet, weighed, been),
+    );
+    let look = Look { weighed };
+    let (lead, _) = decisions.lead(&weighed.posterior.states);
     Insight {
-        same_decision: likely.same_decision(most_telling),
-        changes: look.changes(&likely, &open),
-        rests_on: look.rests_on(lead, left_out),
-        holds_while: holds_while(sheet, weighed, &decisions_then),
-        hidden: hidden(weighed, sheet, now),
-        explained_away: explained_away(weighed, now, &alone, left_out),
-        alone,
+        same_decision: open.same_decision,
+        changes: look.changes(open.flips),
+        rests_on: look.rests_on(lead, behind.left_out),
+        holds_while: behind.holds_while,
+        hidden: hidden(weighed, sheet, &weighed.now),
+        explained_away: explained_away(weighed, &weighed.now, &behind.alone, behind.left_out),
+        alone: behind.alone,
         past: past(sheet),
-        repairs: repairs(sheet, &states),
-        tests: next_tests(&likely, sheet, &checks, &costs, been),
+        repairs: open.repairs,
+        tests: open.tests,
+    }
+}
+
+/// What stands behind the verdict of what is known.
+struct Behind<'a> {
+    left_out: &'a [LeftOut],
+    holds_while: Vec<HoldsWhile>,
+    alone: Vec<Alone>,
+}
+
+impl<'a> Behind<'a> {
+    fn of(handbook: &Handbook, weighed: &'a Weighed, decisions: &Decisions) -> Self {
+        Self {
+            left_out: weighed.left_out(),
+            holds_while: holds_while(handbook, weighed, decisions),
+            alone: each_alone(weighed),
+        }
+    }
+}
+
+/// What is still open, and what to do.
+struct Open {
+    same_decision: f64,
+    flips: Vec<Flip>,
+    repairs: Repairs,
+    tests: Vec<NextTest>,
+}
+
+impl Open {
+    fn of(engine: &Engine, sheet: &Worksheet<'_>, weighed: &Weighed, been: &[TreeId]) -> Self {
+        // What is still open speaks about now, as in the engine's own network, which has fewer
+        // states than one with repairs.
+        let states = weighed.now.states(&weighed.posterior);
+        let decisions = weighed.groups.decisions_by_cause();
+        let likely = LikelyStates::likely(engine.network(), &decisions, &states);
+        let costs = Costs::of(engine, sheet);
+        let checks = next_checks(engine, sheet, &states, &costs);
+        let telling = telling(&checks);
+        Self {
+            same_decision: likely.same_decision(&telling[..telling.len().min(MOST_SAME)]),
+            flips: likely.flips(&telling),
+            repairs: repairs(sheet, &states),
+            tests: next_tests(&likely, sheet, &checks, &costs, been),
+        }
     }
 }
 
@@ -140,31 +178,29 @@ fn telling(checks: &[NextCheck]) -> Vec<usize> {
 }
 
 /// What a lead decides for.
-pub(super) fn decided(groups: &Groups, weighed: &Weighed, lead: Lead) -> Decided {
+pub(super) fn decided(weighed: &Weighed, lead: Lead) -> Decided {
     match lead {
         Lead::Nothing => Decided::NothingWrong,
-        Lead::Group(place) => Decided::Causes(groups.causes(place, weighed)),
+        Lead::Group(place) => Decided::Causes(weighed.groups.causes(place, weighed)),
     }
 }
 
 struct Look<'a> {
     weighed: &'a Weighed,
-    groups: &'a Groups,
 }
 
 impl Look<'_> {
     fn decided(&self, lead: Lead) -> Decided {
-        decided(self.groups, self.weighed, lead)
+        decided(self.weighed, lead)
     }
 
-    fn changes(&self, likely: &LikelyStates<'_>, open: &[usize]) -> Vec<Change> {
-        let found = likely.flips(open);
-        let change = |flip: super::what_if::Flip| Change {
+    fn changes(&self, flips: Vec<Flip>) -> Vec<Change> {
+        let change = |flip: Flip| Change {
             outcomes: flip.outcomes.iter().map(|(f, o)| (FindingId::at(*f), *o)).collect(),
             probability: flip.probability,
             to: self.decided(flip.lead),
         };
-        found.into_iter().map(change).collect()
+        flips.into_iter().map(change).collect()
     }
 
     fn rests_on(&self, lead: Lead, left_out: &[LeftOut]) -> Vec<RestsOn> {

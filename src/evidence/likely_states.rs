@@ -3,9 +3,8 @@
 //! What would be so after one test or another is asked many thousand times over. Of all sets of
 //! causes a few hundred carry what there is to know; the others are left out of such questions.
 
-use std::cell::RefCell;
 use std::collections::BTreeMap;
-use std::rc::Rc;
+use std::sync::{Mutex, OnceLock, PoisonError};
 
 use super::decision::{Decisions, Lead, Tally};
 use super::network::{MOST_TOGETHER, Network};
@@ -20,19 +19,19 @@ pub(super) struct LikelyStates<'a> {
     network: &'a Network,
     states: Vec<usize>,
     weights: Vec<f64>,
-    /// How many groups there are to decide for.
-    groups: usize,
-    /// The states that speak for the same groups stand side by side: where each such run ends,
-    /// and for which groups it speaks; for none, it speaks for nothing being wrong.
-    runs: Vec<(usize, Vec<usize>)>,
-    /// What was asked for of a finding.
-    columns: RefCell<BTreeMap<usize, Rc<Columns>>>,
+    /// The places of the states that speak for each group.
+    of_groups: Vec<Vec<u32>>,
+    /// Those of the states that speak for nothing being wrong.
+    of_nothing: Vec<u32>,
+    /// For each finding of the network what it says of the states, once it was asked for; the last
+    /// stands for any that does not exist.
+    columns: Vec<OnceLock<Columns>>,
     /// The bits that were asked for of some findings together.
-    bits: RefCell<BTreeMap<Vec<usize>, f64>>,
+    bits: Mutex<BTreeMap<Vec<usize>, f64>>,
 }
 
 /// What a finding says of each state.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 struct Columns {
     /// The probability of each outcome.
     chances: Vec<Vec<f64>>,
@@ -72,19 +71,18 @@ impl<'a> LikelyStates<'a> {
     fn above(network: &'a Network, decisions: &Decisions, all: &[f64], least: f64) -> Self {
         let is_kept = |(_, weight): &(usize, &f64)| **weight >= least && **weight > 0.0;
         let kept = all.iter().enumerate().filter(is_kept);
-        let mut kept: Vec<(Vec<usize>, usize)> =
-            kept.map(|(state, _)| (decisions.groups_in(state), state)).collect();
-        kept.sort_unstable();
-        let states: Vec<usize> = kept.iter().map(|(_, state)| *state).collect();
-        let weights = states.iter().map(|state| all[*state]).collect();
-        let mut end = 0;
-        let runs = kept.chunk_by(|one, next| one.0 == next.0).map(|run| {
-            end += run.len();
-            (end, run[0].0.clone())
-        });
-        let (runs, groups) = (runs.collect(), decisions.groups());
-        let (columns, bits) = (RefCell::default(), RefCell::default());
-        Self { network, states, weights, groups, runs, columns, bits }
+        let (states, weights): (Vec<usize>, Vec<f64>) = kept.unzip();
+        let (mut of_groups, mut of_nothing) = (vec![Vec::new(); decisions.groups()], Vec::new());
+        for (place, state) in (0..).zip(&states) {
+            let groups = decisions.groups_in(*state);
+            if groups.is_empty() {
+                of_nothing.push(place);
+            }
+            groups.into_iter().for_each(|group| of_groups[group].push(place));
+        }
+        let columns = vec![OnceLock::new(); network.findings() + 1];
+        let bits = Mutex::default();
+        Self { network, states, weights, of_groups, of_nothing, columns, bits }
     }
 
     /// Their weights.
@@ -94,17 +92,8 @@ impl<'a> LikelyStates<'a> {
 
     /// What leads under weights of these states, and its weight.
     pub fn lead(&self, weights: &[f64]) -> (Lead, f64) {
-        let mut tally = Tally { nothing: 0.0, groups: vec![0.0; self.groups] };
-        let mut start = 0;
-        for (end, groups) in &self.runs {
-            let weight = sum(&weights[start..*end]);
-            if groups.is_empty() {
-                tally.nothing += weight;
-            }
-            groups.iter().for_each(|group| tally.groups[*group] += weight);
-            start = *end;
-        }
-        tally.lead()
+        let groups = self.of_groups.iter().map(|places| sum_at(weights, places)).collect();
+        Tally { nothing: sum_at(weights, &self.of_nothing), groups }.lead()
     }
 
     /// The weights with each outcome of a finding, in order; none where it does not exist.
@@ -142,13 +131,14 @@ impl<'a> LikelyStates<'a> {
     pub fn information_together(&self, findings: &[usize]) -> f64 {
         let mut findings = self.known(findings);
         findings.sort_unstable();
-        if let Some(bits) = self.bits.borrow().get(&findings) {
+        let known = || self.bits.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(bits) = known().get(&findings) {
             return *bits;
         }
         let doubt = |finding: &usize| dot(&self.weights, &self.columns(*finding).doubt);
         let alone: f64 = findings.iter().map(doubt).sum();
         let bits = (self.outcome_bits(&self.weights, &findings) - alone).max(0.0);
-        self.bits.borrow_mut().insert(findings, bits);
+        known().insert(findings, bits);
         bits
     }
 
@@ -172,10 +162,10 @@ impl<'a> LikelyStates<'a> {
         (all - share(&columns.doubt)).max(0.0)
     }
 
-    fn columns(&self, finding: usize) -> Rc<Columns> {
-        let mut known = self.columns.borrow_mut();
-        let made = || Rc::new(Columns::of(self.network, finding, &self.states));
-        Rc::clone(known.entry(finding).or_insert_with(made))
+    /// What a finding says of each state.
+    fn columns(&self, finding: usize) -> &Columns {
+        let place = finding.min(self.network.findings());
+        self.columns[place].get_or_init(|| Columns::of(self.network, place, &self.states))
     }
 }
 
@@ -208,7 +198,7 @@ fn product(weights: &[f64], chances: &[f64]) -> Vec<f64> {
 }
 
 /// The sum, four side by side.
-fn sum(all: &[f64]) -> f64 {
+pub(super) fn sum(all: &[f64]) -> f64 {
     let (fours, rest) = all.as_chunks::<4>();
     let mut sums = [0.0; 4];
     for four in fours {
@@ -217,6 +207,19 @@ fn sum(all: &[f64]) -> f64 {
         }
     }
     (sums[0] + sums[2]) + (sums[1] + sums[3]) + rest.iter().sum::<f64>()
+}
+
+/// The sum of those at some places, four side by side.
+fn sum_at(all: &[f64], places: &[u32]) -> f64 {
+    let (fours, rest) = places.as_chunks::<4>();
+    let mut sums = [0.0; 4];
+    for four in fours {
+        for (sum, place) in sums.iter_mut().zip(four) {
+            *sum += all[*place as usize];
+        }
+    }
+    let rest: f64 = rest.iter().map(|place| all[*place as usize]).sum();
+    (sums[0] + sums[2]) + (sums[1] + sums[3]) + rest
 }
 
 /// The sum of the products, four side by side.

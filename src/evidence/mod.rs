@@ -38,6 +38,7 @@ mod repairs;
 mod saying;
 pub mod sensitivity;
 mod settled;
+mod side_by_side;
 mod told_by;
 mod value;
 mod way;

@@ -6,7 +6,7 @@
 
 use super::curves::Curves;
 use super::decision::{Decisions, Lead, Tally};
-use super::network::{CauseModel, Evidence, FindingModel, Model, Network, Partly};
+use super::network::{CauseModel, Evidence, FindingModel, Model, Network, Partly, Whole};
 
 /// A number of a model.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -58,21 +58,33 @@ pub fn crossing(
     parameter: Parameter,
 ) -> Option<Crossing> {
     let network = &Network::new(model.clone()).ok()?;
-    Sensitivity { model, network, decisions, odds, evidence }.crossing(parameter, &[])
+    Sensitivity::of(model, network, decisions, odds, evidence)?.crossing(parameter, &[])
 }
 
 /// A model whose numbers are moved, with what is known.
-#[derive(Clone, Copy, Debug)]
+#[derive(Debug)]
 pub(super) struct Sensitivity<'a> {
-    pub(super) model: &'a Model,
-    /// The network of the model.
-    pub(super) network: &'a Network,
-    pub(super) decisions: &'a Decisions,
-    pub(super) odds: &'a [f64],
-    pub(super) evidence: &'a [Evidence],
+    model: &'a Model,
+    network: &'a Network,
+    decisions: &'a Decisions,
+    odds: &'a [f64],
+    evidence: &'a [Evidence],
+    whole: Whole<'a>,
 }
 
-impl Sensitivity<'_> {
+impl<'a> Sensitivity<'a> {
+    /// Of a network and its model; none where the evidence contradicts itself.
+    pub(super) fn of(
+        model: &'a Model,
+        network: &'a Network,
+        decisions: &'a Decisions,
+        odds: &'a [f64],
+        evidence: &'a [Evidence],
+    ) -> Option<Self> {
+        let whole = network.whole(odds, evidence).ok()?;
+        Some(Self { model, network, decisions, odds, evidence, whole })
+    }
+
     /// The nearest crossing of a number that stands at other findings and causes too, such as
     /// before a repair and after it.
     pub(super) fn crossing(
@@ -90,7 +102,7 @@ impl Sensitivity<'_> {
             Parameter::Strength { finding, cause } | Parameter::Share { finding, cause, .. } => {
                 let places: Vec<(usize, usize)> =
                     also.iter().copied().chain([(finding, cause)]).collect();
-                Moving::of(self, parameter, &places)?.crossing(stated, low, high)?
+                Moving::of(self, parameter, &places).crossing(stated, low, high)?
             }
         };
         let lead = if other == 0 { Lead::Nothing } else { Lead::Group(other - 1) };
@@ -99,14 +111,11 @@ impl Sensitivity<'_> {
 
     /// The weight of nothing and of every group, with another base rate.
     fn with_rate(&self, cause: usize, rate: f64) -> Option<Vec<f64>> {
-        let mut causes = self.model.causes.clone();
-        causes.get_mut(cause)?.prior = rate;
-        let network = self.network.with_causes(causes).ok()?;
-        let posterior = network.posterior(self.odds, self.evidence).ok()?;
+        let told = CauseModel { prior: rate, ..self.model.causes.get(cause)?.clone() };
+        let all = self.whole.with_cause(cause, &told)?;
         // A past makes the chances of a cause share a denominator that moves with its base rate.
         let shared = 1.0 + rate * (self.odds.get(cause).unwrap_or(&1.0) - 1.0);
-        let scale = |weight: f64| weight * posterior.evidence * shared;
-        Some(listed(self.decisions.weights(&posterior.states)).map(scale).collect())
+        Some(listed(self.decisions.weights_of(all.runs())).map(|weight| weight * shared).collect())
     }
 }
 
@@ -122,16 +131,12 @@ struct Moving<'a> {
 }
 
 impl<'a> Moving<'a> {
-    fn of(
-        of: &'a Sensitivity<'a>,
-        parameter: Parameter,
-        places: &'a [(usize, usize)],
-    ) -> Option<Self> {
-        let stands_at = |piece: &Evidence| places.iter().any(|(place, _)| piece.tells_of(*place));
-        let (pieces, rest): (Vec<Evidence>, Vec<Evidence>) =
-            of.evidence.iter().cloned().partition(stands_at);
-        let partly = of.network.partly(of.odds, &rest).ok()?;
-        Some(Self { of, parameter, places, pieces, partly })
+    fn of(of: &'a Sensitivity<'a>, parameter: Parameter, places: &'a [(usize, usize)]) -> Self {
+        let stands_at =
+            |piece: &usize| places.iter().any(|(place, _)| of.evidence[*piece].tells_of(*place));
+        let moving: Vec<usize> = (0..of.evidence.len()).filter(stands_at).collect();
+        let pieces = moving.iter().map(|piece| of.evidence[*piece].clone()).collect();
+        Self { of, parameter, places, pieces, partly: of.whole.without(&moving) }
     }
 
     /// Each place makes the weights a polynomial of one degree more, so that as many weights as

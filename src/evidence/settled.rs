@@ -5,7 +5,7 @@
 
 use super::costs::Costs;
 use super::decision::Lead;
-use super::likely_states::LikelyStates;
+use super::likely_states::{LikelyStates, sum};
 use super::next_check::NextCheck;
 use crate::handbook::QuestionId;
 
@@ -27,7 +27,7 @@ impl LikelyStates<'_> {
     /// places are cheap and open; they are asked for only where something leads by enough. The
     /// weights need not sum to 1.
     pub(super) fn are_settled(&self, weights: &[f64], open: impl FnOnce() -> Vec<usize>) -> bool {
-        let total: f64 = weights.iter().sum();
+        let total = sum(weights);
         let (lead, weight) = self.lead(weights);
         if weight < SETTLED_AT * total || total <= 0.0 {
             return false;
@@ -69,7 +69,7 @@ impl Stays<'_> {
             return;
         }
         let Some((finding, rest)) = open.split_first() else {
-            let weight: f64 = weights.iter().sum();
+            let weight = sum(weights);
             if self.states.lead(weights).0 == self.lead {
                 self.kept += weight;
             } else {
@@ -79,7 +79,7 @@ impl Stays<'_> {
         };
         let outcomes = self.states.by_outcome(weights, *finding).into_iter();
         let mut outcomes: Vec<(f64, Vec<f64>)> =
-            outcomes.map(|weights| (weights.iter().sum(), weights)).collect();
+            outcomes.map(|weights| (sum(&weights), weights)).collect();
         // The likeliest first, so that it is known soon.
         outcomes.sort_by(|a, b| b.0.total_cmp(&a.0));
         for (_, weights) in &outcomes {

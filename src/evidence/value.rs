@@ -7,9 +7,10 @@ use std::cmp::Reverse;
 
 use super::costs::Costs;
 use super::hypothetical::{chosen, repeated, shares_decided};
-use super::likely_states::LikelyStates;
+use super::likely_states::{LikelyStates, sum};
 use super::next_check::{NextCheck, is_ruled_out};
 use super::settled::cheap_after;
+use super::side_by_side::side_by_side;
 use super::told_by::bits_together;
 use super::way::safety_questions;
 use super::worksheet::Worksheet;
@@ -100,8 +101,16 @@ pub(super) fn next_tests(
         test.bits *= test.decides;
         test.home = test.tree.or_else(|| belongs_to(sheet, &test.questions, been));
         test.safety = test.home.map_or_else(Vec::new, |tree| safety_questions(sheet, tree));
-        let open = cheap_after(costs, checks, &test.questions);
-        test.settles = test.decides * settles(likely, &places(&test.findings), &open);
+    }
+    let weighed = tests.iter().take(MOST_WEIGHED);
+    let known: Vec<Known> = weighed
+        .map(|test| Known {
+            findings: test.findings.iter().map(|finding| finding.index()).collect(),
+            open: cheap_after(costs, checks, &test.questions),
+        })
+        .collect();
+    for (test, settles) in tests.iter_mut().zip(each_settles(likely, &known)) {
+        test.settles = test.decides * settles;
     }
     by_worth(&mut tests);
     tests
@@ -161,10 +170,6 @@ fn is_own_choice(sheet: &Worksheet<'_>, settled: &[&NextCheck], id: QuestionId) 
     let is_before_again =
         settled.iter().any(|check| !check.again.is_empty() && check.questions.contains(&id));
     is_before_again && matches!(handbook.question(id).kind, Kind::Choice(_)) && !is_looked_at()
-}
-
-fn places(findings: &[FindingId]) -> Vec<usize> {
-    findings.iter().map(|finding| finding.index()).collect()
 }
 
 fn by_worth(tests: &mut [NextTest]) {
@@ -250,14 +255,30 @@ fn wait(step: &StepKind) -> f64 {
 /// outcomes they could add 6 in 100 at most).
 const LEAST_WEIGHED: f64 = 0.002;
 
-/// How probable it is that the case is settled once the findings at these places are known, by
-/// the rule that settles it now; `open` are the cheap ones that are then still open.
-fn settles(likely: &LikelyStates<'_>, findings: &[usize], open: &[usize]) -> f64 {
+/// What is known after a test, by the places of the findings, and which cheap ones are then open.
+struct Known {
+    findings: Vec<usize>,
+    open: Vec<usize>,
+}
+
+/// How probable it is that the case is settled after each of some tests.
+fn each_settles(likely: &LikelyStates<'_>, all: &[Known]) -> Vec<f64> {
+    let every_other = |first: usize| {
+        let tests = all.iter().skip(first).step_by(2);
+        tests.map(|known| settles(likely, known)).collect::<Vec<f64>>()
+    };
+    let (odd, even) = side_by_side(|| every_other(1), || every_other(0));
+    let (mut odd, mut even) = (odd.into_iter(), even.into_iter());
+    (0..all.len()).filter_map(|k| if k % 2 == 0 { even.next() } else { odd.next() }).collect()
+}
+
+/// How probable it is that the case is settled after a test, by the rule that settles it now.
+fn settles(likely: &LikelyStates<'_>, known: &Known) -> f64 {
     let mut settled = 0.0;
-    let known = &findings[..findings.len().min(MOST_KNOWN)];
-    likely.each_outcome_above(LEAST_WEIGHED, known, &mut |_, weights| {
-        if likely.are_settled(weights, || open.to_vec()) {
-            settled += weights.iter().sum::<f64>();
+    let findings = &known.findings[..known.findings.len().min(MOST_KNOWN)];
+    likely.each_outcome_above(LEAST_WEIGHED, findings, &mut |_, weights| {
+        if likely.are_settled(weights, || known.open.clone()) {
+            settled += sum(weights);
         }
     });
     settled.min(1.0)

@@ -1,6 +1,6 @@
 //! A worksheet brought to its network: what every judgement on it starts from.
 
-use std::cell::OnceCell;
+use std::sync::OnceLock;
 
 use super::engine::Engine;
 use super::epochs::Epochs;
@@ -28,7 +28,7 @@ pub struct Weighed {
     pub(super) now: Now,
     /// What calls for the same action.
     pub(super) groups: Groups,
-    left_out: OnceCell<Vec<LeftOut>>,
+    left_out: OnceLock<Vec<LeftOut>>,
 }
 
 impl Weighed {
@@ -55,7 +55,7 @@ impl Weighed {
             odds,
             posterior,
             contradicts_itself,
-            left_out: OnceCell::new(),
+            left_out: OnceLock::new(),
         }
     }
 

@@ -4,7 +4,7 @@
 //! open findings are known (Chen, Choi and Darwiche, "The same-decision probability").
 
 use super::decision::{Decisions, Lead};
-use super::likely_states::LikelyStates;
+use super::likely_states::{LikelyStates, sum};
 use super::network::{Network, Posterior};
 
 /// The most findings that are looked at in pairs (limit of ours; each pair costs four posteriors).
@@ -52,7 +52,7 @@ impl LikelyStates<'_> {
         let mut same = 0.0;
         self.each_outcome(open, &mut |_, weights| {
             if self.lead(weights).0 == now {
-                same += weights.iter().sum::<f64>();
+                same += sum(weights);
             }
         });
         same.min(1.0)
@@ -77,7 +77,7 @@ impl LikelyStates<'_> {
         let mut found = Vec::new();
         for set in sets {
             self.each_outcome(set, &mut |outcomes, weights| {
-                let probability: f64 = weights.iter().sum();
+                let probability = sum(weights);
                 let (lead, _) = self.lead(weights);
                 if lead != now && probability > 0.0 {
                     let outcomes = set.iter().copied().zip(outcomes.iter().copied()).collect();

@@ -4,7 +4,7 @@ use super::block::{Block, LOW};
 use super::check::{check_causes, check_finding};
 use super::fault::ModelError;
 use super::finding::Finding;
-use super::model::{CauseModel, FindingModel, Model};
+use super::model::{FindingModel, Model};
 use super::prior::Prior;
 use super::scope::Scope;
 use std::sync::Arc;
@@ -74,21 +74,6 @@ impl Network {
             *finding = Arc::new(Finding::new(*place, scope, told, self.causes())?);
         }
         Ok(network)
-    }
-
-    /// The same network with other base rates; the findings are shared. As many causes are needed
-    /// as there are.
-    ///
-    /// # Errors
-    /// The first fault of the causes, see [`ModelError`].
-    pub(in crate::evidence) fn with_causes(
-        &self,
-        causes: Vec<CauseModel>,
-    ) -> Result<Self, ModelError> {
-        let model = Model { causes, findings: Vec::new() };
-        check_causes(&model)?;
-        let prior = Arc::new(Prior::new(self.bits, &model.causes));
-        Ok(Self { bits: self.bits, prior, findings: self.findings.clone() })
     }
 
     /// How many causes there are.

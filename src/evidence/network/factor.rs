@@ -35,6 +35,7 @@ impl Product {
 
 /// A table of factors and where each block of states finds its row. All factors are between 0
 /// and 1 (to rounding).
+#[derive(Debug)]
 pub(super) struct Factor<'a> {
     pub(super) rows: Cow<'a, [Block]>,
     /// The causes above the lowest that tell the rows apart.

@@ -3,11 +3,12 @@
 use super::compile::Network;
 use super::evidence::{Evidence, Impossible};
 use super::factor::Factor;
+use super::model::CauseModel;
 use super::prepare::Prepared;
+use super::prior::Prior;
 use super::weights::{Care, Sums, Weights};
-use std::ops::Range;
 
-/// What all pieces of evidence but one say together, to be looked at before it is given up.
+/// What some of the pieces of evidence say together, to be looked at before it is given up.
 #[derive(Debug)]
 pub struct Rest<'w> {
     weights: &'w Weights,
@@ -26,6 +27,17 @@ impl Rest<'_> {
     #[must_use]
     pub fn total(&self) -> f64 {
         self.sums.total()
+    }
+
+    /// The weight of the states in which none of these causes is there, but for the same factor.
+    #[must_use]
+    pub fn without_any(&self, causes: &[usize]) -> f64 {
+        let mask = causes.iter().fold(0, |mask, cause| mask | 1_usize << cause);
+        let runs = self.runs().filter(|(first, _)| first & mask == 0);
+        let none = |run: &[f64]| -> f64 {
+            run.iter().enumerate().filter(|(lane, _)| lane & mask == 0).map(|(_, w)| w).sum()
+        };
+        runs.map(|(_, run)| none(run)).sum()
     }
 
     /// The weights of the states as those of a posterior but for a common factor: by runs, each
@@ -60,39 +72,36 @@ impl Network {
         evidence: &[Evidence],
         look: &mut dyn FnMut(&Rest<'_>) -> T,
     ) -> Result<Vec<T>, Impossible> {
-        let Begun { prepared, weights: prior, care, all } = self.begin(odds, evidence)?;
+        let whole = self.whole(odds, evidence)?;
         let causes = self.causes();
-        let mut found = Vec::with_capacity(prepared.pieces.len());
-        for piece in 0..prepared.pieces.len() {
-            let weights = match prepared.turned(piece).filter(|_| care == Care::Quick) {
-                Some(turned) => all.times(&turned),
-                None => prepared.others(piece, &prior, care),
-            };
-            found.push(look(&Rest { sums: weights.sums(), weights: &weights, causes }));
-        }
-        Ok(found)
+        let look_without = |piece| {
+            let weights = whole.without(&[piece]).weights;
+            look(&Rest { sums: weights.sums(), weights: &weights, causes })
+        };
+        Ok((0..evidence.len()).map(look_without).collect())
     }
 
-    /// What some pieces of evidence make of the states.
+    /// What a look at the states finds before any evidence; and, for each piece of evidence in
+    /// order, given that piece alone, none for one that no state could produce.
     ///
     /// # Errors
-    /// [`Impossible`] if the odds or the evidence don't fit the network. Where no state could
-    /// produce the evidence, every weight is 0.
-    pub(in crate::evidence) fn partly(
+    /// [`Impossible`] if the odds or the evidence don't fit the network.
+    pub fn each_by_itself<T>(
         &self,
         odds: &[f64],
         evidence: &[Evidence],
-    ) -> Result<Partly, Impossible> {
+        look: &dyn Fn(&Rest<'_>) -> T,
+    ) -> Result<(T, Vec<Option<T>>), Impossible> {
         let prepared = self.prepare(evidence)?;
         let prior = self.prior.weights(odds)?;
-        let mut weights = prior.clone();
-        weights.multiply(&prepared.factors, Care::Quick);
-        if weights.sums().is_tiny() {
-            weights = prior;
-            weights.multiply(&prepared.factors, Care::Careful);
-        }
-        weights.lift();
-        Ok(Partly { weights })
+        let look_at = |weights: &Weights| {
+            let rest = Rest { sums: weights.sums(), weights, causes: self.causes() };
+            (rest.total() > 0.0).then(|| look(&rest))
+        };
+        let before = look_at(&prior).ok_or(Impossible::Contradiction)?;
+        let pieces = prepared.pieces.iter();
+        let alone = pieces.map(|piece| look_at(&prior.times(&prepared.factors[piece.clone()])));
+        Ok((before, alone.collect()))
     }
 
     /// The weight of every state once the other pieces are brought too. `partly` is of this
@@ -107,9 +116,7 @@ impl Network {
         partly: &Partly,
         evidence: &[Evidence],
     ) -> Result<Partly, Impossible> {
-        let mut weights = partly.weights.clone();
-        weights.multiply(&self.prepare(evidence)?.factors, Care::Quick);
-        Ok(Partly { weights })
+        Ok(Partly { weights: partly.weights.times(&self.prepare(evidence)?.factors) })
     }
 
     /// The natural logarithm of the odds of each cause before any piece of evidence, after the
@@ -122,7 +129,7 @@ impl Network {
         odds: &[f64],
         evidence: &[Evidence],
     ) -> Result<Vec<Vec<f64>>, Impossible> {
-        let Begun { prepared, mut weights, care, .. } = self.begin(odds, evidence)?;
+        let Whole { prepared, prior: mut weights, care, .. } = self.whole(odds, evidence)?;
         let mut found = vec![weights.sums().log_odds(self.causes())];
         for piece in &prepared.pieces {
             weights.multiply(&prepared.factors[piece.clone()], care);
@@ -131,34 +138,92 @@ impl Network {
         Ok(found)
     }
 
-    fn begin(&self, odds: &[f64], evidence: &[Evidence]) -> Result<Begun<'_>, Impossible> {
+    /// All pieces of evidence brought to the states.
+    ///
+    /// # Errors
+    /// As [`posterior`](Self::posterior).
+    pub(in crate::evidence) fn whole(
+        &self,
+        odds: &[f64],
+        evidence: &[Evidence],
+    ) -> Result<Whole<'_>, Impossible> {
         let prepared = self.prepare(evidence)?;
-        let weights = self.prior.weights(odds)?;
+        let prior = self.prior.weights(odds)?;
         for care in [Care::Quick, Care::Careful] {
-            let mut all = weights.clone();
+            let mut all = prior.clone();
             all.multiply(&prepared.factors, care);
             let is_enough = match care {
                 Care::Quick => !all.sums().is_tiny(),
                 Care::Careful => all.sums().total() > 0.0,
             };
             if is_enough {
-                return Ok(Begun { prepared, weights, care, all });
+                return Ok(Whole {
+                    causes: &self.prior,
+                    odds: odds.to_vec(),
+                    prepared,
+                    prior,
+                    care,
+                    all,
+                });
             }
         }
         Err(Impossible::Contradiction)
     }
 }
 
-/// What every way of leaving out begins with.
-struct Begun<'a> {
+/// All pieces of evidence on the states: what every way of leaving out or moving something begins
+/// with.
+#[derive(Debug)]
+pub(in crate::evidence) struct Whole<'a> {
+    causes: &'a Prior,
+    odds: Vec<f64>,
     prepared: Prepared<'a>,
     /// The prior weights.
-    weights: Weights,
+    prior: Weights,
     /// The care that all the factors together need: a part of them never needs more, since no
     /// factor is above 1.
     care: Care,
     /// The weights with all the factors.
     all: Weights,
+}
+
+impl Whole<'_> {
+    /// What all the pieces but those at these places make of the states. Taken out again by
+    /// multiplying, where no weight may have been lost by one of them.
+    pub(in crate::evidence) fn without(&self, pieces: &[usize]) -> Partly {
+        let turned = |piece: &usize| self.prepared.turned(*piece);
+        let turned: Option<Vec<_>> = pieces.iter().map(turned).collect();
+        let weights = match turned.filter(|_| self.care == Care::Quick) {
+            Some(turned) => self.all.times(&turned.into_iter().flatten().collect::<Vec<_>>()),
+            None => self.others(pieces),
+        };
+        Partly { weights }
+    }
+
+    /// What the pieces make of the states once a cause is told otherwise, as far as its own base
+    /// rate goes; the weights have a factor in common with those of any other rate of this cause.
+    /// None where that can't be told from the weights, or there is no such cause.
+    pub(in crate::evidence) fn with_cause(
+        &self,
+        cause: usize,
+        told: &CauseModel,
+    ) -> Option<Partly> {
+        let moved = self.causes.moved(&self.odds, cause, told)?;
+        Some(Partly { weights: self.all.times(&[moved]) })
+    }
+
+    /// The prior weights with every piece but those at these places.
+    fn others(&self, pieces: &[usize]) -> Weights {
+        let kept = self.prepared.pieces.iter().enumerate();
+        let kept = kept.filter(|(place, _)| !pieces.contains(place));
+        let factors: Vec<Factor<'_>> = kept
+            .flat_map(|(_, factors)| &self.prepared.factors[factors.clone()])
+            .map(Factor::view)
+            .collect();
+        let mut weights = self.prior.clone();
+        weights.multiply(&factors, self.care);
+        weights
+    }
 }
 
 impl Prepared<'_> {
@@ -167,13 +232,56 @@ impl Prepared<'_> {
     fn turned(&self, piece: usize) -> Option<Vec<Factor<'static>>> {
         self.factors[self.pieces[piece].clone()].iter().map(Factor::turned).collect()
     }
+}
 
-    /// The prior weights with every piece but one.
-    fn others(&self, piece: usize, prior: &Weights, care: Care) -> Weights {
-        let Range { start, end } = self.pieces[piece].clone();
-        let mut weights = prior.clone();
-        weights.multiply(&self.factors[..start], care);
-        weights.multiply(&self.factors[end..], care);
-        weights
+#[cfg(test)]
+mod tests {
+    use super::super::evidence::Pattern;
+    use super::super::model::{FindingModel, Model};
+    use super::super::posterior::Posterior;
+    use super::*;
+
+    fn brought_by(by: &[usize]) -> CauseModel {
+        CauseModel { prior: 0.1, brought_by: by.iter().map(|by| (*by, 0.4)).collect() }
+    }
+
+    fn pattern(weight: f64, outcomes: [usize; 2]) -> Pattern {
+        Pattern { weight, outcomes: outcomes.into_iter().map(Some).collect() }
+    }
+
+    /// Four causes in a chain and apart, a finding that one of the chain shows and another hides,
+    /// against the posterior of each piece alone; one that nothing could show is none.
+    #[test]
+    fn a_piece_by_itself_says_what_its_posterior_does() {
+        let causes = vec![brought_by(&[2]), brought_by(&[]), brought_by(&[]), brought_by(&[])];
+        let finding = |shown: usize, hidden: usize, background: [f64; 2]| FindingModel {
+            background: background.to_vec(),
+            shown_by: vec![(shown, vec![0.3, 0.7])],
+            hidden_by: vec![(hidden, 0.5)],
+        };
+        let findings = vec![finding(0, 1, [0.9, 0.1]), finding(3, 0, [0.9, 0.1])];
+        let network = Network::new(Model { causes, findings }).unwrap();
+        let (odds, now) = ([2.0, 0.5, 1.0, 3.0], [0, 1, 3]);
+        let evidence = [
+            Evidence::Joint {
+                findings: vec![0, 1],
+                patterns: vec![pattern(0.75, [1, 0]), pattern(0.25, [0, 1])],
+            },
+            Evidence::Seen { finding: 0, outcome: 1 },
+            Evidence::Seen { finding: 1, outcome: 0 },
+        ];
+        let look = |rest: &Rest<'_>| (rest.log_odds(), rest.without_any(&now) / rest.total());
+        let assert_is = |(log_odds, none): &(Vec<f64>, f64), posterior: &Posterior| {
+            for (told, exact) in log_odds.iter().zip(&posterior.log_odds) {
+                assert!((told - exact).abs() < 1e-12, "{log_odds:?} {posterior:?}");
+            }
+            assert!((none - (1.0 - posterior.any_of(&now))).abs() < 1e-12);
+        };
+        for piece in evidence {
+            let piece = std::slice::from_ref(&piece);
+            let (before, alone) = network.each_by_itself(&odds, piece, &look).unwrap();
+            assert_is(&before, &network.posterior(&odds, &[]).unwrap());
+            assert_is(alone[0].as_ref().unwrap(), &network.posterior(&odds, piece).unwrap());
+        }
     }
 }

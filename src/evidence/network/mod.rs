@@ -52,7 +52,7 @@ pub use compile::{MOST_NUMBERS, Network};
 pub use conditional::MOST_TOGETHER;
 pub use evidence::{Evidence, Impossible, Pattern};
 pub use fault::ModelError;
-pub(super) use leave_out::Partly;
 pub use leave_out::Rest;
+pub(super) use leave_out::{Partly, Whole};
 pub use model::{CauseModel, FindingModel, MOST_CAUSES, Model};
 pub use posterior::Posterior;

@@ -10,6 +10,7 @@ use std::collections::BTreeMap;
 use std::ops::Range;
 
 /// Evidence as factors on the states.
+#[derive(Debug)]
 pub(super) struct Prepared<'a> {
     pub(super) factors: Vec<Factor<'a>>,
     /// Which factors belong to each piece.

@@ -82,8 +82,35 @@ impl Prior {
         if let Some(cause) = odds.iter().position(|odds| !(*odds > 0.0 && odds.is_finite())) {
             return Err(Impossible::Odds { cause, odds: odds[cause] });
         }
-        let with_history = |(p, o): (&f64, &f64)| p * o / (1.0 - p + p * o);
-        Ok(Some(self.own.iter().zip(odds).map(with_history).collect()))
+        Ok(Some(self.own.iter().zip(odds).map(|(own, odds)| with_history(*own, *odds)).collect()))
+    }
+
+    /// What the weights are multiplied by when a cause is told otherwise, as far as its own base
+    /// rate goes. None where a weight that is 0 would be another, or there is no such cause.
+    pub(super) fn moved(
+        &self,
+        odds: &[f64],
+        cause: usize,
+        told: &CauseModel,
+    ) -> Option<Factor<'static>> {
+        let of_cause = odds.get(cause).copied().unwrap_or(1.0);
+        let from = with_history(*self.own.get(cause)?, of_cause);
+        let to = with_history(told.prior, of_cause);
+        let Some(brought) = self.brought.iter().find(|brought| brought.cause == cause) else {
+            let start = ratio(1.0 - from, 1.0 - to)?;
+            let mut product = Product { start, ratios: vec![1.0; self.causes()] };
+            product.ratios[cause] = ratio(from, to)? / start;
+            let scope = Scope::new(self.bits, std::iter::once(cause));
+            return Some(Factor::owned(scope.product(&product), scope));
+        };
+        let moved = Brought::new(self.bits, self.causes(), cause, told);
+        let mut rows = moved.factor(to).rows.into_owned();
+        let before = brought.factor(from);
+        let numbers = rows.as_flattened_mut().iter_mut().zip(before.rows.as_flattened());
+        for (number, before) in numbers {
+            *number = ratio(*before, *number)?;
+        }
+        Some(Factor::owned(rows, moved.scope))
     }
 
     fn nothing_seen(&self) -> Product {
@@ -112,6 +139,19 @@ impl Prior {
             Some(_) if self.brought.iter().any(|brought| brought.cause == cause) => (1.0, 1.0),
             Some(own) => (*own, 1.0 - own),
         }
+    }
+}
+
+/// A base rate after its history.
+fn with_history(own: f64, odds: f64) -> f64 {
+    own * odds / (1.0 - own + own * odds)
+}
+
+/// By what a number is multiplied to be another; what is nothing and stays it by any.
+fn ratio(from: f64, to: f64) -> Option<f64> {
+    match from > 0.0 {
+        true => Some(to / from),
+        false => (to <= 0.0).then_some(1.0),
     }
 }
 
