@@ -20,7 +20,9 @@ pub(super) fn put_right_told<'c>(case: &'c Case<'_>, typed: &str) -> Option<(&'c
     let figure = figure_behind(typed)?;
     let last = case.given_last()?;
     let given = case.record().given.iter().find(|given| given.order == last)?;
-    let is_read = case.takes_a_quantity(given.question)
+    let is_measured =
+        case.takes_a_quantity(given.question) || case.question_view(given.question).takes_readings;
+    let is_read = is_measured
         && matches!(
             check_typed(case, given.question, &figure),
             Checked::Accepted { .. } | Checked::Doubtful { .. }

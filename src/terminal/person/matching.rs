@@ -14,7 +14,7 @@ use super::choosing::{choice_named, is_left_open};
 use super::danger::dangers_hinted;
 use super::facts::parts;
 use super::measured::Measured;
-use super::paired::two_readings;
+use super::paired::{tells_a_span, two_readings};
 use super::part_told::{of_a_part, told_apart_by_its_name};
 use super::times::{apart_in_time, time_told, without_days};
 use super::weighing::{Known, Texts, telling};
@@ -136,6 +136,7 @@ fn naming(case: &Case<'_>, asked: Option<QuestionId>, typed: &str) -> Vec<Questi
     let has_value = !has_code && Measured::of(case, typed).text().is_some();
     let has_list = is_list_of_readings(typed)
         || two_readings(typed).is_some()
+        || tells_a_span(typed)
         || typed.chars().any(|c| c.is_ascii_digit()) && parts(typed).len() > FEWEST_WORDS;
     let is_named = |id: &QuestionId| {
         let view = case.question_view(*id);

@@ -39,6 +39,19 @@ pub(super) fn two_readings(typed: &str) -> Option<String> {
     })
 }
 
+/// Whether a sentence tells of two readings and the time between them, as `from 400 to 2000 in ten
+/// minutes` does.
+pub(super) fn tells_a_span(typed: &str) -> bool {
+    let folded = folded(typed);
+    let words: Vec<&str> = folded.split_whitespace().collect();
+    let is_number = |word: &str| word.parse::<f64>().is_ok_and(f64::is_finite);
+    let ends = words.iter().position(|word| *word == "to").filter(|to| {
+        words[..*to].iter().any(|word| is_number(word))
+            && words.get(to + 1).is_some_and(|word| is_number(word))
+    });
+    ends.is_some() && words.iter().any(|word| UNITS_OF_TIME.contains(word))
+}
+
 fn figures(part: &str) -> Vec<Figure<'_>> {
     let words: Vec<&str> = part.split_whitespace().collect();
     let is_number = |word: &str| word.parse::<f64>().is_ok_and(f64::is_finite);
@@ -51,7 +64,17 @@ fn figures(part: &str) -> Vec<Figure<'_>> {
 
 #[cfg(test)]
 mod tests {
-    use super::two_readings;
+    use super::{tells_a_span, two_readings};
+
+    #[test]
+    fn a_span_has_two_figures_and_a_time() {
+        for span in ["rises from 400 to 2000 in ten minutes", "400 micron to 900 within 1 h"] {
+            assert!(tells_a_span(span), "{span}");
+        }
+        for other in ["from 400 to 2000", "pumped 10 min to get there", "to 500 in 3 min"] {
+            assert!(!tells_a_span(other), "{other}");
+        }
+    }
 
     #[test]
     fn a_value_and_a_later_one_with_its_time_are_two_readings() {

@@ -696,3 +696,26 @@ fn a_figure_that_puts_the_reading_before_right_is_offered_as_a_correction() {
         assert_eq!(case.contains(r#""what":"corrected""#), taken, "{case}");
     }
 }
+
+/// A rise told in one sentence goes to the readings of the hold, and is put right in one as well.
+#[test]
+fn a_rise_told_in_a_sentence_is_offered_as_readings_and_put_right_the_same_way() {
+    let desk = Desk::new();
+    let mut person = desk.sit("--plain diagnose");
+    let said = person.answers("rises from 400 to 2000 micron in ten minutes");
+    assert!(
+        said.contains("1. What were the readings of the hold, each with its minute?"),
+        "{said}"
+    );
+    person.answers("1");
+    let said = person.answers("");
+    assert!(said.contains("What are you seeing?"), "{said}");
+    let said = person.answers("no, it was 400 to 900 micron in ten minutes");
+    assert!(said.contains("may put the answer before right."), "{said}");
+    let said = person.answers("1");
+    assert!(said.contains("What are you seeing?"), "{said}");
+    person.answers("stop");
+    person.ends(3);
+    let case = std::fs::read_to_string(desk.cases().last().unwrap()).unwrap();
+    assert!(case.contains(r#""what":"corrected""#), "{case}");
+}
