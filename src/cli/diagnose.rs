@@ -10,7 +10,7 @@ use super::concluding::{Form, conclude};
 use super::exit::ExitStatus;
 use super::given::Given;
 use super::hold_log::named;
-use super::lacking::{no_evidence, tell_the_way_on};
+use super::lacking::{no_evidence, tell_the_way_on, tell_what_was_not_given};
 use super::line_json;
 use super::load::{Ready, Texts, ready};
 use super::named_file::look_at;
@@ -286,5 +286,9 @@ fn by_script(
         return no_evidence(session, case, &ending, json);
     }
     let form = Form::of(json, arguments.full);
-    conclude(session, case, &ending, form, Some("the same command with --full"))
+    let status = conclude(session, case, &ending, form, Some("the same command with --full"))?;
+    if !json && status != ExitStatus::Settled && !matches!(ending, Ending::Stopped(_)) {
+        tell_what_was_not_given(session, case)?;
+    }
+    Ok(status)
 }

@@ -98,6 +98,28 @@ fn tell_of_open_dangers(session: &mut Session<'_>, case: &Case<'_>) -> Result<()
     Ok(())
 }
 
+/// What the way asked and no answer was given to, in the order of the handbook, so that it can be
+/// given the next time; safety questions are told of elsewhere.
+pub(super) fn tell_what_was_not_given(session: &mut Session<'_>, case: &Case<'_>) -> Result<()> {
+    let is_not_given = |id: &QuestionId| {
+        let latest = case.latest_answer(*id).map(|given| &given.reply);
+        case.handbook().question(*id).hazard.is_none() && latest == Some(&Reply::Skipped)
+    };
+    let ids: Vec<QuestionId> = case.question_ids().filter(is_not_given).collect();
+    let Some(first) = ids.first() else { return Ok(()) };
+    let named = ids.iter().take(MOST_NAMED).map(|id| format!("`{}`", case.question_view(*id).id));
+    let mut named: Vec<String> = named.collect();
+    if ids.len() > MOST_NAMED {
+        named.push(format!("{} more", ids.len() - MOST_NAMED));
+    }
+    let one = case.question_view(*first).id;
+    session.say(&format!(
+        "dryhold: asked on this way and not given: {}; each is given by its id, such as \
+         --set {one}=...",
+        list_and(&named)
+    ))
+}
+
 /// No answer given that any finding uses: names the next one worth giving.
 pub(super) fn no_evidence(
     session: &mut Session<'_>,

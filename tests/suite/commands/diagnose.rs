@@ -245,3 +245,22 @@ fn cautions_further_on_are_told_with_the_first() {
     let all = stand.run(&[&arguments[..], &given].concat());
     assert!(!all.stderr.contains("is not acknowledged"), "{all:?}");
 }
+
+/// Who gives answers beforehand is told by their ids which ones the way asked for besides.
+#[test]
+fn what_the_way_asked_and_nobody_gave_is_told_by_its_id() {
+    let settings = ["system_charged=no", "oxygen_offered=no", "confined_space=aired"];
+    let answers =
+        ["locked_out=yes", "refrigerant_class=a1", "class_read=yes", "blank_off=250 micron"];
+    let given = settings.iter().chain(&answers).flat_map(|answer| ["--set", answer]);
+    let acknowledged = ["system_open", "swap_parts"];
+    let acknowledged = acknowledged.iter().flat_map(|caution| ["--acknowledge", caution]);
+    let arguments: Vec<&str> =
+        ["diagnose", "pump_alone"].into_iter().chain(given).chain(acknowledged).collect();
+    let ran = Stand::new().run(&arguments);
+    assert_eq!(ran.status, Some(3), "{ran:?}");
+    assert!(ran.stderr.contains("dryhold: asked on this way and not given: `"), "{ran:?}");
+    assert!(ran.stderr.contains("`pump_is_capped`"), "{ran:?}");
+    let by_json = Stand::new().run(&[&arguments[..], &["--json"]].concat());
+    assert!(!by_json.stderr.contains("asked on this way"), "{by_json:?}");
+}
