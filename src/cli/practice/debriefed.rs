@@ -173,6 +173,7 @@ fn worth(handbook: &Handbook, leg: &Leg) -> String {
     let lacks: Vec<String> =
         leg.lacks.iter().take(2).map(|id| spoken(&handbook.question(*id).id)).collect();
     if leg.bits >= 0.005 {
+        LegKind::LockOut => format!("The lock-out of the compressor: {}", minutes(leg.minutes)),
         of_what_was_open(leg.bits).to_owned()
     } else if leg.has_told {
         "more of what was known in part".to_owned()

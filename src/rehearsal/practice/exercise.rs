@@ -107,8 +107,6 @@ pub struct Exercise<'g> {
     began: f64,
     /// The clock in s up to which time belongs to a leg.
     pub(super) accounted: f64,
-    /// The clock in s when the compressor was locked out, and after it.
-    locking: Option<(f64, f64)>,
     /// What was seen so far, as the assistant would take it.
     pub(super) case: Case<'g>,
     pub(super) notes: Notes,
@@ -154,7 +152,6 @@ impl<'g> Exercise<'g> {
             hand,
             began,
             accounted: began,
-            locking: None,
             case,
             notes,
             legs: Vec::new(),
@@ -244,8 +241,8 @@ impl<'g> Exercise<'g> {
             }
             None => self.try_act(act, at),
         };
-        if matches!(act, Act::Lock) && told.is_done && self.locking.is_none() {
-            self.locking = Some((begun, self.session().clock()));
+        if act == Act::Lock && told.is_done {
+            self.keep_lock_out(begun);
         }
         let words: Vec<String> = told.lines.iter().map(Line::to_text).collect();
         self.steps.push(Step {
@@ -257,15 +254,20 @@ impl<'g> Exercise<'g> {
         told
     }
 
-    /// Ends the way: what is left of the time belongs to no test, and but for a lock-out it was idle.
+    /// Keeps a lock-out as a leg of its own. What passed before it still belongs to the test that comes.
+    fn keep_lock_out(&mut self, begun: f64) {
+        let took = self.session().clock() - begun;
+        self.accounted += took;
+        let leg = Leg { minutes: took / MINUTE, ..self.new_leg(LegKind::LockOut) };
+        self.legs.push(leg);
+    }
+
+    /// Ends the way: what is left of the time belongs to no test, and was idle.
     pub fn end(&mut self) {
         let rest = (self.session().clock() - self.accounted) / MINUTE;
-        let since = self.locking.filter(|(from, _)| *from >= self.accounted);
-        let locking = since.map_or(0.0, |(from, until)| (until - from) / MINUTE);
         self.accounted = self.session().clock();
         if rest > 0.05 {
-            let mut leg = self.new_leg(LegKind::Rest);
-            (leg.minutes, leg.idle) = (rest, rest - locking);
+            let leg = Leg { minutes: rest, idle: rest, ..self.new_leg(LegKind::Rest) };
             self.legs.push(leg);
         }
     }

@@ -41,6 +41,7 @@ fn of_leg(
 ) -> Option<Mistake> {
     let handbook = &exercise.ground().handbook;
     let hidden = &exercise.dealt().causes;
+        LegKind::LockOut => None,
     match leg.kind {
         LegKind::Repair(action) => {
             let is_of_use = is_of_use(handbook, action, hidden, brought);

@@ -142,6 +142,7 @@ fn tested(exercise: &Exercise<'_>) -> Vec<Tested> {
         LegKind::OnNothing => "the pump behind its shut valve".to_owned(),
         LegKind::Rest => "the rest".to_owned(),
     };
+        LegKind::LockOut => "the lock-out".to_owned(),
     let legs = exercise.legs().iter();
     legs.map(|leg| Tested {
         what: what(leg.kind),

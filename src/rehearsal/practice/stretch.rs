@@ -88,6 +88,8 @@ pub enum LegKind {
     Test(TestOf),
     /// A repair.
     Repair(ActionId),
+    /// The compressor was locked out, which no test is to be charged with.
+    LockOut,
     /// The pump ran behind its own shut valve.
     OnNothing,
     /// Time of which nothing came.

@@ -251,3 +251,7 @@ fn a_lock_out_is_no_time_that_told_nothing() {
     assert!(capped.contains("You took 5 min."), "{capped}");
     assert!(capped.contains("The last 3 min before you named it told nothing."), "{capped}");
 }
+    assert!(capped.contains("- The lock-out of the compressor: 2 min."), "{capped}");
+    // Nor is a test charged with it.
+    let looked = debrief(&["lock", "oil"]);
+    assert!(looked.contains("- The look at the oil (below the mark): 0 min"), "{looked}");

@@ -92,8 +92,8 @@ fn the_pump_behind_its_own_shut_valve_pulls_on_nothing_and_is_no_test() {
     let said = does(&mut exercise, &["lock", "pull 15"]);
     assert!(said.starts_with("The valve at the pump is shut: the pump pulls on nothing"), "{said}");
     let kinds: Vec<LegKind> = exercise.legs().iter().map(|leg| leg.kind).collect();
-    assert_eq!(kinds, [LegKind::OnNothing]);
-    assert!(exercise.legs()[0].bits == 0.0 && exercise.legs()[0].minutes >= 15.0);
+    assert_eq!(kinds, [LegKind::LockOut, LegKind::OnNothing]);
+    assert!(exercise.legs()[1].bits == 0.0 && exercise.legs()[1].minutes >= 15.0);
     let debrief = debrief(&mut exercise, named("moisture", "dry_system"));
     let dearest = debrief.dearest.unwrap();
     assert!(dearest.sentence.contains("pulled on nothing"), "{dearest:?}");
