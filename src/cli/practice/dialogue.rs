@@ -55,7 +55,10 @@ impl Dialogue<'_> {
                     let told = exercise.act(act);
                     self.console.show(&told.lines);
                 }
-                Next::List(listed) => self.console.show(&lines(listed, &[STORY, NAME])),
+                Next::List(listed) => {
+                    let has = |operation: &Operation| exercise.has(operation);
+                    self.console.show(&lines(listed, &[STORY, NAME], &has));
+                }
                 Next::Story => self.console.show(&exercise.story()),
                 Next::Board => {
                     let mut lines = exercise.story();
@@ -115,7 +118,10 @@ impl Dialogue<'_> {
     fn next(&mut self, exercise: &Exercise<'_>) -> Next {
         let clock = Line::strong(self.clock(exercise));
         let reply = match self.is_screen {
-            true => return self.pick(vec![Line::new(), Line::plain(exercise.standing()), clock]),
+            true => {
+                let standing = Line::plain(exercise.standing());
+                return self.pick(exercise, vec![Line::new(), standing, clock]);
+            }
             false => self.typed(vec![Line::new(), clock]),
         };
         self.heard(reply).unwrap_or(Next::Again)
@@ -133,7 +139,7 @@ impl Dialogue<'_> {
     }
 
     /// What is done often by itself, all else in groups; a whole line may be typed as well.
-    fn pick(&mut self, title: Vec<Line>) -> Next {
+    fn pick(&mut self, exercise: &Exercise<'_>, title: Vec<Line>) -> Next {
         let often: Vec<&Operation> = Group::Often.operations().collect();
         let mut options: Vec<MenuOption> = often.iter().map(|known| option(known)).collect();
         let grouped = Group::LISTED.map(Group::called);
@@ -151,7 +157,7 @@ impl Dialogue<'_> {
             Reply::Chosen(place) => match often.get(place) {
                 Some(operation) => self.ask_slots(operation),
                 None => match Group::LISTED.get(place - often.len()) {
-                    Some(group) => self.pick_of(*group),
+                    Some(group) => self.pick_of(exercise, *group),
                     None => Next::Name,
                 },
             },
@@ -159,8 +165,9 @@ impl Dialogue<'_> {
         }
     }
 
-    fn pick_of(&mut self, group: Group) -> Next {
-        let known: Vec<&Operation> = group.operations().collect();
+    fn pick_of(&mut self, exercise: &Exercise<'_>, group: Group) -> Next {
+        let known: Vec<&Operation> =
+            group.operations().filter(|known| exercise.has(known)).collect();
         let menu = Menu {
             title: vec![Line::strong("Which?")],
             options: known.iter().map(|known| option(known)).collect(),

@@ -34,21 +34,23 @@ pub(super) fn list_asked(line: &str) -> Option<Listed> {
     })
 }
 
-/// The list in lines; `more` are the words of the talk itself.
-pub(super) fn lines(listed: Listed, more: &[&str]) -> Vec<Line> {
+/// The list in lines, of the operations that the rig `has`; `more` are the words of the talk itself.
+pub(super) fn lines(listed: Listed, more: &[&str], has: &dyn Fn(&Operation) -> bool) -> Vec<Line> {
+    let there = |operation: &&Operation| has(operation);
     match listed {
-        Listed::Words => words(more),
-        Listed::One(group) => group.operations().map(told).collect(),
-        Listed::All => operations().iter().map(told).collect(),
+        Listed::Words => words(more, has),
+        Listed::One(group) => group.operations().filter(there).map(told).collect(),
+        Listed::All => operations().iter().filter(there).map(told).collect(),
     }
 }
 
-fn words(more: &[&str]) -> Vec<Line> {
+fn words(more: &[&str], has: &dyn Fn(&Operation) -> bool) -> Vec<Line> {
     let row = |name: &str, words: &[&str]| {
         Line::new().push(Role::Plain, format!("- {name}: ")).push(Role::Name, words.join(", "))
     };
     let group = |group: Group| {
-        let words: Vec<&str> = group.operations().map(|operation| operation.word).collect();
+        let words: Vec<&str> =
+            group.operations().filter(|known| has(known)).map(|known| known.word).collect();
         row(group.word(), &words)
     };
     let mut lines: Vec<Line> = Group::ALL.into_iter().map(group).collect();
@@ -80,7 +82,7 @@ mod tests {
     use super::*;
 
     fn texts(listed: Listed) -> Vec<String> {
-        lines(listed, &["story", "name"]).iter().map(Line::to_text).collect()
+        lines(listed, &["story", "name"], &|_| true).iter().map(Line::to_text).collect()
     }
 
     #[test]

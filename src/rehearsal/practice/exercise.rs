@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use super::act::{Act, AtJoints, Section};
 use super::dealing::Dealt;
+use super::operations;
 use super::refusing::Unsafe;
 use super::step::Step;
 use super::story::story;
@@ -270,6 +271,12 @@ impl<'g> Exercise<'g> {
             let leg = Leg { minutes: rest, idle: rest, ..self.new_leg(LegKind::Rest) };
             self.legs.push(leg);
         }
+    }
+
+    /// Whether an operation can be done at this rig at all: not every one has a second gauge.
+    #[must_use]
+    pub fn has(&self, operation: &operations::Operation) -> bool {
+        operation.act(&[]) != Some(Act::Second) || self.hand.kit().second.is_some()
     }
 
     /// How it stands, a line each: what is connected, the clock, what was seen.

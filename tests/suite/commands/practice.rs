@@ -235,6 +235,18 @@ fn giving_up_ends_at_the_naming() {
     }
 }
 
+/// What can't be done at a rig is not offered there.
+#[test]
+fn a_second_gauge_is_offered_only_where_one_is() {
+    let stand = Stand::new();
+    let listed = practises(&stand, &LOW_OIL, &["list", "list look", "stop"]).stderr;
+    assert!(listed.contains("There is no second gauge."), "{listed}");
+    assert!(listed.contains("touch") && !listed.contains("read the second gauge"), "{listed}");
+    assert!(!listed.contains("second, "), "{listed}");
+    let typed = practises(&stand, &LOW_OIL, &["second", "stop"]).stderr;
+    assert!(typed.contains("There is no second gauge here."), "{typed}");
+}
+
 /// To lock out is no mistake, however little comes after it.
 #[test]
 fn a_lock_out_is_no_time_that_told_nothing() {
