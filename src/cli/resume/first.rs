@@ -4,6 +4,7 @@ use anyhow::Result;
 
 use crate::book::Book;
 use crate::cli::arguments::DiagnoseArguments;
+use crate::cli::command_line::program;
 use crate::cli::exit::ExitStatus;
 use crate::cli::practice_arguments::{LevelChoice, PracticeArguments};
 use crate::cli::session::Session;
@@ -21,10 +22,24 @@ pub(super) fn welcome(session: &mut Session<'_>, book: &Book) -> Result<ExitStat
     session.console = Some(console);
     match reply {
         Reply::Chosen(0) => diagnose::run(session, &DiagnoseArguments::default()),
-        Reply::Chosen(1) => practice::run(session, &exercise()),
+        Reply::Chosen(1) => practise(session),
         Reply::Interrupted => Ok(ExitStatus::Interrupted),
         _ => Ok(ExitStatus::NotSettled),
     }
+}
+
+/// The exercise, and what comes after it: nobody who starts it for the first time knows the commands.
+fn practise(session: &mut Session<'_>) -> Result<ExitStatus> {
+    let status = practice::run(session, &exercise())?;
+    if status != ExitStatus::Interrupted {
+        let program = program(session.arguments);
+        session.say("")?;
+        session.tell(&format!(
+            "A case of your own begins with: {program}. Another rig with a hidden fault: {program} \
+             practice"
+        ))?;
+    }
+    Ok(status)
 }
 
 fn exercise() -> PracticeArguments {
@@ -49,7 +64,7 @@ fn menu(book: &Book) -> Menu {
     ];
     let options = vec![
         MenuOption::new("Find out what is wrong with a system").with_id("case"),
-        MenuOption::new("Try it first: two minutes at a simulated rig").with_id("practice"),
+        MenuOption::new("Try it first, at a simulated rig with a hidden fault").with_id("practice"),
         MenuOption::new("Leave").with_id("leave"),
     ];
     Menu { title, options, preset: Some(0), ..Menu::default() }

@@ -60,8 +60,8 @@ fn seen(dealt: &Dealt, target: &str) -> String {
         }
         "slow" => format!("What was seen: it comes down slowly. At the end it showed {shown}."),
         _ => format!(
-            "What was seen: it came down and stayed there. It showed {shown}. They are \
-                      not sure of it."
+            "What was seen: it came down to {shown} and stayed there. Whoever pulled on it is not \
+             sure that it is dry and tight."
         ),
     }
 }

@@ -219,9 +219,10 @@ fn whoever_starts_it_first_is_told_where_things_are_kept_and_may_try_it() {
     let said = person.answers("2");
     assert!(said.contains("No case was kept yet. Each answer is kept in"), "{said}");
     assert!(said.contains("data/dryhold/cases"), "{said}");
-    assert!(said.contains("2. Try it first: two minutes at a simulated rig"), "{said}");
+    assert!(said.contains("2. Try it first, at a simulated rig with a hidden fault"), "{said}");
     person.sees("Practice, easy, seed 7");
     person.control('d');
+    person.sees("A case of your own begins with: dryhold --plain. Another rig");
     person.ends(3);
     assert!(desk.cases().is_empty(), "an exercise is no case");
     let mut person = desk.sit("--plain");
