@@ -14,8 +14,8 @@ Examples:
   dryhold practice --class kim.json lee.json
   dryhold practice --class *.json --format csv
 
-Type what you do, such as pull 20 or shut system; list shows everything, name or give up ends it
-and tells what was hidden. What is hazardous without its precaution is refused, but for time that
+Type what you do, such as pull 20 or shut system; list shows everything, name ends it with what you
+name, give up without, and both tell what was hidden; stop tells nothing. What is hazardous without its precaution is refused, but for time that
 passes with the compressor not locked out, which goes by with its caution; both are told
 afterwards. Where standard input is no terminal, one line is read after the other.
 

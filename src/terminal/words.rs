@@ -30,7 +30,9 @@ pub enum Action {
     Explain,
     /// Be told how to leave the rig safely.
     Leave,
-    /// Stop here and keep everything.
+    /// Say that they won't find it, and be told what it was; of an exercise alone.
+    GiveUp,
+    /// Stop here; a case keeps everything.
     Stop,
     /// See everything that can be done. A console opens this menu itself and never returns it.
     More,
@@ -51,7 +53,7 @@ struct Row {
 }
 
 /// Every action with its words, in the order in which they are listed.
-const TABLE: [Row; 15] = [
+const TABLE: [Row; 16] = [
     Row {
         action: Action::NotSure,
         word: "not sure",
@@ -121,10 +123,17 @@ const TABLE: [Row; 15] = [
         does: "see how to leave the rig safely",
     },
     Row {
+        action: Action::GiveUp,
+        word: "give up",
+        also: &[],
+        does: "end it without naming anything and see what was hidden",
+    },
+    Row {
         action: Action::Stop,
         word: "stop",
         also: &["quit", "exit"],
-        does: "stop here and keep everything",
+        // Said at cases and at exercises alike.
+        does: "stop here; a case keeps everything, an exercise begins anew",
     },
     Row {
         action: Action::More,
@@ -138,7 +147,7 @@ const TABLE: [Row; 15] = [
 impl Action {
     /// Every action, in the order in which they are listed.
     #[must_use]
-    pub fn all() -> [Self; 15] {
+    pub fn all() -> [Self; 16] {
         TABLE.map(|row| row.action)
     }
 

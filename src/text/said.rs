@@ -121,11 +121,11 @@ pub fn is_in_doubt(text: &str) -> bool {
 }
 
 /// Words that mean something at every prompt, as [`as_said`] has them.
-const PROMPT_WORDS: [&str; 33] = [
+const PROMPT_WORDS: [&str; 34] = [
     "board", "overview", "skip", "pass", "back", "previous", "why", "note", "remark", "file",
     "photo", "picture", "other", "another", "takeback", "undo", "ranking", "rank", "explain",
-    "whynot", "reasons", "leave", "leaving", "stop", "quit", "exit", "more", "menu", "help",
-    "done", "nomore", "none", "?",
+    "whynot", "reasons", "leave", "leaving", "giveup", "stop", "quit", "exit", "more", "menu",
+    "help", "done", "nomore", "none", "?",
 ];
 
 const YES_NO: [&str; 6] = ["yes", "no", "y", "n", "true", "false"];

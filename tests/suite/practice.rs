@@ -85,5 +85,6 @@ fn named(causes: &str, actions: &str) -> Named {
     Named {
         causes: causes.split_whitespace().map(cause).collect(),
         actions: actions.split_whitespace().map(action).collect(),
+        is_given_up: false,
     }
 }

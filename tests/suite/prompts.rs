@@ -147,11 +147,11 @@ fn escape_opens_the_menu_of_actions() {
         sees(session, "Esc for more");
         send(session, ESCAPE);
         sees(session, "  why: see why this is asked");
-        sees(session, "Ctrl-D ends and keeps the case.");
+        sees(session, "Ctrl-D ends; a case is kept.");
         send(session, ESCAPE);
         sees(session, "Esc for more");
         send(session, ESCAPE);
-        sees(session, "Ctrl-D ends and keeps the case.");
+        sees(session, "Ctrl-D ends; a case is kept.");
         send(session, "wha\r");
         sees(session, "\"wha\" is not one of the answers.");
         send(session, "why\r");
@@ -235,7 +235,7 @@ fn a_refused_value_is_gone_and_a_begun_one_survives_the_menu() {
         send(session, "4y");
         sees(session, "What does the gauge read? 4y");
         send(session, ESCAPE);
-        sees(session, "Ctrl-D ends and keeps the case.");
+        sees(session, "Ctrl-D ends; a case is kept.");
         send(session, "\r");
         sees(session, "What does the gauge read? 4y");
         send(session, "\u{7f}5\r");

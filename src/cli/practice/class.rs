@@ -79,6 +79,7 @@ impl Read {
     fn right(&self) -> &'static str {
         match &self.record.outcome {
             None => "left",
+            Some(outcome) if outcome.given_up => "gave up",
             Some(outcome) if outcome.right => "yes",
             Some(outcome) if outcome.right_to_do => "to do",
             Some(_) => "no",
@@ -117,7 +118,7 @@ fn table(records: &[Read]) -> String {
     let mut text = String::new();
     let _ = writeln!(
         text,
-        "{:<WIDEST_NAME$} {:<6} {:>8} {:<6} {:<5} {:>5} {:>9} {:>6} {:>7}",
+        "{:<WIDEST_NAME$} {:<6} {:>8} {:<7} {:<5} {:>5} {:>9} {:>6} {:>7}",
         "name", "level", "seed", "right", "mends", "min", "assistant", "unsafe", "dearest"
     );
     for read in records {
@@ -126,7 +127,7 @@ fn table(records: &[Read]) -> String {
         let assistant = read.assistant_in_words();
         let name = padded(&read.name());
         let row = format!(
-            "{name} {:<6} {:>8} {:<6} {mends:<5} {:>5.0} {assistant:>9} {:>6} {:>7.0}",
+            "{name} {:<6} {:>8} {:<7} {mends:<5} {:>5.0} {assistant:>9} {:>6} {:>7.0}",
             inert(&record.level),
             record.seed,
             read.right(),
@@ -166,9 +167,12 @@ fn padded(name: &str) -> String {
 fn total(records: &[Read]) -> String {
     let number = |word: &str| records.iter().filter(|read| read.right() == word).count();
     let mut told = vec![format!("{} right", number("yes"))];
-    for (word, what) in
-        [("to do", "right in what to do next"), ("no", "not right"), ("left", "left")]
-    {
+    for (word, what) in [
+        ("to do", "right in what to do next"),
+        ("no", "not right"),
+        ("gave up", "given up"),
+        ("left", "left"),
+    ] {
         let number = number(word);
         if number > 0 {
             told.push(format!("{number} {what}"));
@@ -189,7 +193,7 @@ fn yes_no(is_so: bool) -> &'static str {
 
 /// The columns of the list for spreadsheets.
 const COLUMNS: &str = "file,name,level,seed,right,right_to_do,mends,hidden,named,remedies,minutes,\
-                       assistant_minutes,assistant_right,cost,unsafe_steps,dearest_minutes,dearest";
+                       assistant_minutes,assistant_right,cost,unsafe_steps,dearest_minutes,dearest,given_up";
 
 fn csv(records: &[Read]) -> String {
     let mut text = format!("{COLUMNS}\n");
@@ -218,6 +222,7 @@ fn csv(records: &[Read]) -> String {
             record.unsafe_steps.len().to_string(),
             outcome.map_or(String::new(), |outcome| outcome.dearest_minutes.to_string()),
             outcome.map_or(String::new(), |outcome| outcome.dearest.clone()),
+            said(outcome.map(|outcome| outcome.given_up)),
         ];
         let cells: Vec<String> = cells.iter().map(|cell| quoted(cell)).collect();
         text.push_str(&cells.join(","));

@@ -62,6 +62,9 @@ fn hidden(handbook: &Handbook, debrief: &Debrief) -> Vec<Line> {
 
 fn named(handbook: &Handbook, debrief: &Debrief) -> Vec<Line> {
     let judged = &debrief.judged;
+    if judged.is_given_up {
+        return given_up(debrief);
+    }
     let names = |causes: &[CauseId]| {
         let names: Vec<&str> =
             causes.iter().map(|cause| handbook.cause(*cause).in_short.as_str()).collect();
@@ -100,6 +103,16 @@ fn named(handbook: &Handbook, debrief: &Debrief) -> Vec<Line> {
         lines.push(Line::plain(format!("Not needed: {}.", list_and(&needless))));
     }
     lines
+}
+
+/// Who gave up named nothing; what they did may have mended it all the same.
+fn given_up(debrief: &Debrief) -> Vec<Line> {
+    let mended = match debrief.judged.mends() {
+        true => "What you did mends it.",
+        false => "What you did does not mend all of it.",
+    };
+    let mended = (!debrief.causes.is_empty()).then(|| Line::plain(mended));
+    std::iter::once(Line::plain("Nothing: you gave up.")).chain(mended).collect()
 }
 
 fn time(handbook: &Handbook, debrief: &Debrief, hourly: Option<f64>) -> Vec<Line> {
@@ -160,6 +173,7 @@ fn told_leg(handbook: &Handbook, leg: &Leg) -> Line {
             let done = action.once_done.clone().unwrap_or_else(|| spoken(&action.id));
             format!("Repair: {done}, {}", minutes(leg.minutes))
         }
+        LegKind::LockOut => format!("The lock-out of the compressor: {}", minutes(leg.minutes)),
         LegKind::OnNothing => format!(
             "The pump behind its own shut valve, where it pulled on nothing: {}",
             minutes(leg.minutes)
@@ -173,7 +187,6 @@ fn worth(handbook: &Handbook, leg: &Leg) -> String {
     let lacks: Vec<String> =
         leg.lacks.iter().take(2).map(|id| spoken(&handbook.question(*id).id)).collect();
     if leg.bits >= 0.005 {
-        LegKind::LockOut => format!("The lock-out of the compressor: {}", minutes(leg.minutes)),
         of_what_was_open(leg.bits).to_owned()
     } else if leg.has_told {
         "more of what was known in part".to_owned()

@@ -10,16 +10,14 @@ use crate::text::{Line, Role};
 
 /// The word that ends an exercise.
 const NAME: &str = "name";
-/// What people say who want to be told what was hidden.
-const GIVING_UP: &str = "give up";
 /// The word that tells the story again.
 const STORY: &str = "story";
 /// What may be done instead of an act.
-const INSTEAD: [Action; 2] = [Action::Board, Action::Stop];
+const INSTEAD: [Action; 3] = [Action::Board, Action::GiveUp, Action::Stop];
 
 /// How the talk ended.
 pub(super) enum Ended {
-    /// With what was named.
+    /// With what was named, or given up.
     Named(Named),
     /// Left, or the input ended.
     Left,
@@ -57,7 +55,7 @@ impl Dialogue<'_> {
                 }
                 Next::List(listed) => {
                     let has = |operation: &Operation| exercise.has(operation);
-                    self.console.show(&lines(listed, &[STORY, NAME], &has));
+                    self.console.show(&lines(listed, &[STORY, NAME, Action::GiveUp.word()], &has));
                 }
                 Next::Story => self.console.show(&exercise.story()),
                 Next::Board => {
@@ -93,10 +91,9 @@ impl Dialogue<'_> {
                 .push(Role::Name, Action::Board.word())
                 .push(Role::Plain, " what has been seen, ")
                 .push(Role::Name, NAME)
-                .push(
-                    Role::Plain,
-                    " names what is wrong and ends it. Time that has passed doesn't come back.",
-                ),
+                .push(Role::Plain, " names what is wrong and ends it, ")
+                .push(Role::Name, Action::GiveUp.word())
+                .push(Role::Plain, " tells it. Time that has passed doesn't come back."),
         );
         self.console.show(&lines);
     }
@@ -132,6 +129,7 @@ impl Dialogue<'_> {
         Some(match reply {
             Reply::Typed(line) | Reply::Elsewhere(line) => self.understand(&line),
             Reply::Act(Action::Board) => Next::Board,
+            Reply::Act(Action::GiveUp) => Next::End(Ended::Named(Named::given_up())),
             Reply::Act(Action::Stop) | Reply::EndOfInput => Next::End(Ended::Left),
             Reply::Interrupted => Next::End(Ended::Interrupted),
             Reply::Chosen(_) | Reply::Act(_) | Reply::Done => return None,
@@ -197,7 +195,8 @@ impl Dialogue<'_> {
         }
         match line.trim().to_lowercase().as_str() {
             STORY => return Next::Story,
-            _ if ends_it(line) => return Next::Name,
+            _ if gives_up(line) => return Next::End(Ended::Named(Named::given_up())),
+            _ if names_it(line) => return Next::Name,
             _ => {}
         }
         match read_act(line) {
@@ -256,14 +255,19 @@ impl Dialogue<'_> {
 
 fn is_own_word(line: &str) -> bool {
     let is = |word: &&str| line.trim().eq_ignore_ascii_case(word);
-    list_asked(line).is_some() || [STORY].iter().any(is) || ends_it(line)
+    list_asked(line).is_some() || [STORY].iter().any(is) || gives_up(line) || names_it(line)
 }
 
-/// Whether a line ends the exercise: `name`, also with what is named behind it, which is asked for by
-/// itself, or that somebody gives up.
-fn ends_it(line: &str) -> bool {
-    let said = line.trim().to_lowercase();
-    said.split_whitespace().next() == Some(NAME) || said.contains(GIVING_UP)
+/// Whether a line ends the exercise with a name: `name`, also with what is named behind it, which is
+/// asked for by itself.
+fn names_it(line: &str) -> bool {
+    line.split_whitespace().next().is_some_and(|word| word.eq_ignore_ascii_case(NAME))
+}
+
+/// Whether somebody says that they give up, which ends it for good.
+fn gives_up(line: &str) -> bool {
+    let said = line.trim().trim_end_matches(['.', '!']).to_lowercase();
+    ["", "i ", "we "].iter().any(|who| said.strip_prefix(who) == Some(Action::GiveUp.word()))
 }
 
 fn option(operation: &Operation) -> MenuOption {

@@ -16,24 +16,30 @@ pub(super) fn name(
         let cause = handbook.cause(id);
         (id, MenuOption::new(capital(&cause.in_short)).with_id(&*cause.id))
     });
-    let asked = Several {
+    let asked = AskedFor {
         first: "What is wrong, or was?",
         other: "Is or was anything else wrong?",
         none: "Nothing is or was wrong",
     };
-    let Some(causes) = asked.ask(dialogue, causes.collect::<Vec<(CauseId, _)>>())? else {
-        return Ok(None);
+    let causes = match asked.ask(dialogue, causes.collect::<Vec<(CauseId, _)>>())? {
+        Several::Chosen(causes) => causes,
+        Several::NotKnown => return Ok(Some(Named::given_up())),
+        Several::Back => return Ok(None),
     };
     if causes.is_empty() {
         return Ok(Some(Named::default()));
     }
-    let asked = Several {
+    let asked = AskedFor {
         first: "What mends it?",
         other: "What else is to be done?",
         none: "Nothing can be done here",
     };
-    let actions = asked.ask(dialogue, remedies(handbook))?;
-    Ok(actions.map(|actions| Named { causes, actions }))
+    Ok(match asked.ask(dialogue, remedies(handbook))? {
+        Several::Chosen(actions) => Some(Named { causes, actions, is_given_up: false }),
+        // Who knows what is wrong and not what mends it has named the first all the same.
+        Several::NotKnown => Some(Named { causes, ..Named::default() }),
+        Several::Back => None,
+    })
 }
 
 /// Everything that mends a cause, in the order of the handbook.
@@ -51,19 +57,29 @@ fn remedies(handbook: &Handbook) -> Vec<(ActionId, MenuOption)> {
     handbook.action_ids().filter(mends).map(option).collect()
 }
 
+/// What several answers came to.
+enum Several<T> {
+    /// All that were chosen.
+    Chosen(Vec<T>),
+    /// They can't say.
+    NotKnown,
+    /// They go back to the rig.
+    Back,
+}
+
 /// A question that several answers may be given to, one after the other.
-struct Several {
+struct AskedFor {
     first: &'static str,
     other: &'static str,
     none: &'static str,
 }
 
-impl Several {
+impl AskedFor {
     fn ask<T: Copy>(
         &self,
         dialogue: &mut Dialogue<'_>,
         mut open: Vec<(T, MenuOption)>,
-    ) -> Result<Option<Vec<T>>, Ended> {
+    ) -> Result<Several<T>, Ended> {
         let mut chosen = Vec::new();
         loop {
             let (ask, end) = match chosen.is_empty() {
@@ -80,19 +96,24 @@ impl Several {
                 options.push(end)
             }
             let title = vec![Line::new(), Line::strong(ask)];
-            let actions = vec![Action::Back];
+            // Once something was chosen, that is all is what there is to say.
+            let actions = match is_first {
+                true => vec![Action::Back],
+                false => vec![Action::NotSure, Action::Back, Action::GiveUp],
+            };
             let menu = Menu { title, options, actions, asks_which: true, ..Menu::default() };
             match dialogue.console.choose(&menu) {
                 Reply::Chosen(place) => {
                     let place = if is_first { place.checked_sub(1) } else { Some(place) };
                     match place.filter(|place| *place < open.len()) {
                         Some(place) => chosen.push(open.remove(place).0),
-                        None => return Ok(Some(chosen)),
+                        None => return Ok(Several::Chosen(chosen)),
                     }
                 }
                 Reply::EndOfInput => return Err(Ended::Left),
                 Reply::Interrupted => return Err(Ended::Interrupted),
-                _ => return Ok(None),
+                Reply::Act(Action::NotSure | Action::GiveUp) => return Ok(Several::NotKnown),
+                _ => return Ok(Several::Back),
             }
         }
     }

@@ -25,7 +25,7 @@ const SHOWN_FROM: f64 = 0.5;
 pub fn dearest(exercise: &Exercise<'_>, named: &Named, judged: &Judged) -> Option<Mistake> {
     let handbook = &exercise.ground().handbook;
     let legs = exercise.legs().iter().enumerate();
-    let of_legs = legs.filter_map(|(at, leg)| of_leg(exercise, judged.brought, at, leg));
+    let of_legs = legs.filter_map(|(at, leg)| of_leg(exercise, judged, at, leg));
     let all = of_legs
         .chain(of_remedies(handbook, named, judged))
         .chain(of_what_is_left(exercise, judged));
@@ -33,20 +33,15 @@ pub fn dearest(exercise: &Exercise<'_>, named: &Named, judged: &Judged) -> Optio
         .max_by(|a, b| a.minutes.total_cmp(&b.minutes))
 }
 
-fn of_leg(
-    exercise: &Exercise<'_>,
-    brought: Option<CauseId>,
-    at: usize,
-    leg: &Leg,
-) -> Option<Mistake> {
+fn of_leg(exercise: &Exercise<'_>, judged: &Judged, at: usize, leg: &Leg) -> Option<Mistake> {
     let handbook = &exercise.ground().handbook;
     let hidden = &exercise.dealt().causes;
-        LegKind::LockOut => None,
     match leg.kind {
         LegKind::Repair(action) => {
-            let is_of_use = is_of_use(handbook, action, hidden, brought);
+            let is_of_use = is_of_use(handbook, action, hidden, judged.brought);
             (!is_of_use).then(|| of_repair(handbook, action, leg))
         }
+        LegKind::LockOut => None,
         LegKind::OnNothing => Some(Mistake {
             minutes: leg.idle,
             sentence: format!(
@@ -56,7 +51,11 @@ fn of_leg(
         }),
         LegKind::Rest => Some(Mistake {
             minutes: leg.idle,
-            sentence: format!("The last {} before you named it told nothing.", told(leg.idle)),
+            sentence: format!(
+                "The last {} before you {} told nothing.",
+                told(leg.idle),
+                if judged.is_given_up { "gave up" } else { "named it" }
+            ),
         }),
         // What dries while it is pumped on is work, and no test that was made for too long.
         LegKind::Test(TestOf::System) if dries(handbook, hidden) => None,

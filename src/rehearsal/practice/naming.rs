@@ -14,11 +14,23 @@ pub struct Named {
     pub causes: Vec<CauseId>,
     /// What mends it.
     pub actions: Vec<ActionId>,
+    /// Whether nothing was named since they gave up, which is not that nothing was wrong.
+    pub is_given_up: bool,
+}
+
+impl Named {
+    /// Nothing, by somebody who gave up.
+    #[must_use]
+    pub fn given_up() -> Self {
+        Self { is_given_up: true, ..Self::default() }
+    }
 }
 
 /// How what was named stands against what was hidden.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Judged {
+    /// Whether nothing was named since they gave up.
+    pub is_given_up: bool,
     /// What was there and was not named.
     pub missed: Vec<CauseId>,
     /// What was named and was not there.
@@ -37,7 +49,7 @@ impl Judged {
     /// Whether exactly what was hidden was named.
     #[must_use]
     pub fn is_right(&self) -> bool {
-        self.missed.is_empty() && self.not_there.is_empty()
+        !self.is_given_up && self.missed.is_empty() && self.not_there.is_empty()
     }
 
     /// Whether everything that was hidden is mended by what was named or done.
@@ -93,9 +105,10 @@ pub fn judged(exercise: &Exercise<'_>, named: &Named) -> Judged {
     let mends_some = |action: &ActionId| is_of_use(handbook, *action, hidden, brought);
     let is_mended = |cause: &&CauseId| tried.iter().any(|action| mends(handbook, *action, **cause));
     Judged {
+        is_given_up: named.is_given_up,
         missed: hidden.iter().filter(|cause| !own.contains(cause)).copied().collect(),
         not_there: own.iter().filter(|cause| !hidden.contains(cause)).copied().collect(),
-        is_right_to_do: groups == named_groups,
+        is_right_to_do: !named.is_given_up && groups == named_groups,
         left: hidden.iter().filter(|cause| !is_mended(cause)).copied().collect(),
         needless: named.actions.iter().filter(|action| !mends_some(action)).copied().collect(),
         brought,

@@ -45,6 +45,9 @@ pub struct Outcome {
     pub hidden: Vec<String>,
     /// What was named: ids of causes.
     pub named: Vec<String>,
+    /// Whether nothing was named since they gave up; else nothing named means a sound rig.
+    #[serde(default)]
+    pub given_up: bool,
     /// The remedies named: ids of actions.
     pub remedies: Vec<String>,
     /// Whether exactly what was hidden was named.
@@ -139,10 +142,10 @@ fn tested(exercise: &Exercise<'_>) -> Vec<Tested> {
     let what = |kind: LegKind| match kind {
         LegKind::Test(test) => test.called().to_owned(),
         LegKind::Repair(action) => handbook.action(action).id.clone(),
+        LegKind::LockOut => "the lock-out".to_owned(),
         LegKind::OnNothing => "the pump behind its shut valve".to_owned(),
         LegKind::Rest => "the rest".to_owned(),
     };
-        LegKind::LockOut => "the lock-out".to_owned(),
     let legs = exercise.legs().iter();
     legs.map(|leg| Tested {
         what: what(leg.kind),
@@ -160,6 +163,7 @@ fn outcome(handbook: &Handbook, debrief: &Debrief) -> Outcome {
     Outcome {
         hidden: ids(&debrief.causes),
         named: ids(&debrief.named.causes),
+        given_up: debrief.named.is_given_up,
         remedies: remedies.map(|action| handbook.action(*action).id.clone()).collect(),
         right: debrief.judged.is_right(),
         right_to_do: debrief.judged.is_right_to_do,

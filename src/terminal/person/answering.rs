@@ -253,7 +253,7 @@ impl<'c> Person<'c> {
             Action::File => self.file(),
             Action::Another => self.another(case),
             Action::TakeBack => self.take_back(case),
-            Action::More | Action::Help => None,
+            Action::GiveUp | Action::More | Action::Help => None,
         }
     }
 

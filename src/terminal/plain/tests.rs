@@ -140,7 +140,11 @@ fn the_menu_of_actions_can_be_left_for_the_question() {
     let (reply, written) = run("more\n\n1\n", |console| console.choose(&oil()));
     assert_eq!(reply, Reply::Chosen(0));
     assert_eq!(written.matches("How is the oil?").count(), 2, "{written}");
-    assert!(written.contains("3. stop\n     stop here and keep everything"), "{written}");
+    assert!(
+        written
+            .contains("3. stop\n     stop here; a case keeps everything, an exercise begins anew"),
+        "{written}"
+    );
 }
 
 #[test]

@@ -18,7 +18,7 @@ pub(super) fn menu_of_actions(actions: &[Action]) -> Vec<(&'static str, Line)> {
         rows.push(("", Line::plain("What would you rather do? Type its word, then Enter.")));
     }
     rows.extend(offered.into_iter().map(|action| ("  ", explained(action))));
-    let way_out = "Enter alone or Esc goes on with the question; Ctrl-D ends and keeps the case.";
+    let way_out = "Enter alone or Esc goes on with the question; Ctrl-D ends; a case is kept.";
     rows.push(("", Line::new().push(Role::Quiet, way_out)));
     rows
 }

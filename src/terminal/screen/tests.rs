@@ -220,8 +220,8 @@ Look at the sight glass.
 What would you rather do? Type its word, then Enter.
   not sure: you cannot tell
   why: see why this is asked
-  stop: stop here and keep everything
-Enter alone or Esc goes on with the question; Ctrl-D ends and keeps the case.
+  stop: stop here; a case keeps everything, an exercise begins anew
+Enter alone or Esc goes on with the question; Ctrl-D ends; a case is kept.
 stob\u{8} \u{8}x
 \"stox\" is not one of the answers. Did you mean stop?
 WHY

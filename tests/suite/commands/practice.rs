@@ -121,15 +121,15 @@ fn a_class_is_listed_for_people_spreadsheets_and_programs() {
     let rows: Vec<&str> = text.stdout.lines().collect();
     assert_eq!(
         rows[0],
-        "name           level      seed right  mends   min assistant unsafe dearest"
+        "name           level      seed right   mends   min assistant unsafe dearest"
     );
     assert_eq!(
         rows[1],
-        "=Lee           hard          3 no     no       84        51      0      40"
+        "=Lee           hard          3 no      no       84        51      0      40"
     );
     assert_eq!(
         rows[2],
-        "Kim            hard          3 left            84                0       0"
+        "Kim            hard          3 left             84                0       0"
     );
     assert!(
         rows[4].starts_with("2 records: 0 right, 1 not right and 1 left; 0 unsafe steps."),
@@ -140,9 +140,9 @@ fn a_class_is_listed_for_people_spreadsheets_and_programs() {
     assert_eq!(
         rows[1],
         "lee.json,'=Lee,hard,3,no,no,no,moisture,pump_oil,change_oil,84.5,51.2,yes,84.5,0,40,\
-         \"The hold, \"\"again\"\", took 40 min.\""
+         \"The hold, \"\"again\"\", took 40 min.\",no"
     );
-    assert_eq!(rows[2], "kim.json,Kim,hard,3,,,,,,,84.5,,,84.5,0,,");
+    assert_eq!(rows[2], "kim.json,Kim,hard,3,,,,,,,84.5,,,84.5,0,,,");
     let columns = rows[0].split(',').count();
     assert_eq!(rows[2].split(',').count(), columns);
     let json =
@@ -163,7 +163,7 @@ fn a_wrong_verdict_of_the_assistant_is_marked_and_no_line_is_too_long() {
     let rows: Vec<&str> = text.lines().collect();
     assert_eq!(
         rows[1],
-        "Lee            hard          3 no     no       84  wrong 51      0      40"
+        "Lee            hard          3 no      no       84  wrong 51      0      40"
     );
     assert!(!rows[2].contains("wrong") && !rows[3].contains("wrong"), "{text}");
     assert!(text.contains("Minutes are those of the"), "{text}");
@@ -224,14 +224,57 @@ fn a_damaged_record_is_told_and_the_others_are_listed() {
     }
 }
 
-/// Who gives up, or names at once what is asked for by itself, comes to the naming.
+/// Who gives up is told what was hidden and names nothing; the record says so, and counts it as not
+/// found.
 #[test]
-fn giving_up_ends_at_the_naming() {
+fn giving_up_names_nothing_and_tells_what_was_hidden() {
     let stand = Stand::new();
-    for line in ["i give up", "Name pump_oil"] {
-        let ran = practises(&stand, &LOW_OIL, &[line, "pump_oil", "done", "change oil", "done"]);
-        assert_eq!(ran.status, Some(0), "{line}: {ran:?}");
-        assert!(ran.stdout.contains("What was hidden"), "{line}: {ran:?}");
+    for (file, lines) in
+        [("a.json", &["lock", "I give up"][..]), ("b.json", &["name", "I don't know"])]
+    {
+        let ran = practises(&stand, &with(&["--name", "Kim", "--save", file]), lines);
+        assert_eq!(ran.status, Some(0), "{lines:?}: {ran:?}");
+        for told in
+            ["What was hidden\n- Wet", "What you named\nNothing: you gave up.\nWhat you did"]
+        {
+            assert!(ran.stdout.contains(told), "{told}: {}", ran.stdout);
+        }
+        let text = std::fs::read_to_string(stand.path(file)).unwrap();
+        let outcome = &serde_json::from_str::<Value>(&text).unwrap()["outcome"];
+        let [given_up, right, to_do] =
+            ["given_up", "right", "right_to_do"].map(|key| outcome[key].as_bool());
+        assert_eq!((given_up, right, to_do), (Some(true), Some(false), Some(false)), "{text}");
+        assert_eq!(outcome["hidden"], serde_json::json!(["pump_oil"]));
+    }
+    let class = stand.run(&["practice", "--class", "a.json", "b.json"]).stdout;
+    assert!(class.contains("7 gave up no "), "{class}");
+    assert!(class.contains("2 records: 0 right and 2 given up; 0 unsafe steps."), "{class}");
+}
+
+/// A sound rig is not found by giving up.
+#[test]
+fn giving_up_at_a_sound_rig_is_not_right() {
+    let stand = Stand::new();
+    let sound = |seed: &&str| {
+        let ran = practises(&stand, &["--level", "hard", "--seed", seed], &["give up"]);
+        ran.stdout.contains("Nothing was wrong with this rig.").then_some(ran.stdout)
+    };
+    let told = ["1", "2", "3", "4", "5", "6", "7", "8"].iter().find_map(sound).unwrap();
+    assert!(
+        told.contains("Nothing: you gave up.") && !told.contains("That is right.\nTime"),
+        "{told}"
+    );
+}
+
+/// Who names the fault and not what mends it has named the fault.
+#[test]
+fn what_mends_it_need_not_be_known() {
+    let stand = Stand::new();
+    let lines = ["Name pump_oil", "pump_oil", "done", "not sure"];
+    let ran = practises(&stand, &LOW_OIL, &lines);
+    assert_eq!(ran.status, Some(0), "{ran:?}");
+    for told in ["You named bad pump oil. That is right.", "does not mend all of it."] {
+        assert!(ran.stdout.contains(told), "{told}: {}", ran.stdout);
     }
 }
 
@@ -262,8 +305,8 @@ fn a_lock_out_is_no_time_that_told_nothing() {
     let capped = debrief(&["lock", "vent", "cap"]);
     assert!(capped.contains("You took 5 min."), "{capped}");
     assert!(capped.contains("The last 3 min before you named it told nothing."), "{capped}");
-}
     assert!(capped.contains("- The lock-out of the compressor: 2 min."), "{capped}");
     // Nor is a test charged with it.
     let looked = debrief(&["lock", "oil"]);
     assert!(looked.contains("- The look at the oil (below the mark): 0 min"), "{looked}");
+}

@@ -501,7 +501,7 @@ fn stop_stops_at_a_question_that_was_chosen_too() {
     person.picks("How does the oil look?");
     person.sees("Esc for more");
     person.presses("\u{1b}");
-    person.sees("stop: stop here and keep everything");
+    person.sees("stop: stop here; a case keeps everything, an exercise begins anew");
     person.presses("ranking\r");
     person
         .sees("ranking is not offered here. What is: not sure, back, why, other, take back, stop.");

@@ -80,7 +80,7 @@ fn back_take_back_and_why_go_by_words() {
     person.sees("Esc for more");
     person.presses(ESCAPE);
     person.sees("why: see why this is asked");
-    person.sees("Ctrl-D ends and keeps the case.");
+    person.sees("Ctrl-D ends; a case is kept.");
     person.presses("why\r");
     person.sees("The pump has to stop well below it.");
     person.picks("500");
