@@ -1,14 +1,19 @@
 //! What a shell is offered while somebody types a command: commands, options and files by their
 //! definitions, and the ids of the handbook and of the book that the line names.
 
+mod answers;
+mod behind;
+
 use std::ffi::{OsStr, OsString};
 use std::io::Write;
 use std::path::PathBuf;
 
 use clap::{Command, CommandFactory, Parser};
-use clap_complete::engine::{ArgValueCandidates, CompletionCandidate};
+use clap_complete::engine::{ArgValueCompleter, CompletionCandidate};
 use clap_complete::env::Shells;
 
+use self::answers::answers;
+use self::behind::Behind;
 use super::arguments::Arguments;
 use super::config::settle;
 use super::exit::ExitStatus;
@@ -27,7 +32,7 @@ pub const COMPLETES_FOR: &str = "DRYHOLD_COMPLETE";
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Offer {
     Trees,
-    /// Ids of questions, each with the sign that an answer follows.
+    /// Ids of questions, each with the sign that an answer follows; behind the sign its answers.
     Answers,
     Cautions,
     Causes,
@@ -85,23 +90,15 @@ pub fn complete(
             writeln!(err, "dryhold: no shell `{name}` is known; there are {}", known.join(", "));
         return ExitStatus::Unusable;
     };
-    if is_behind_a_sign(&words) {
-        return ExitStatus::Settled;
-    }
     let mut command = completed(&Line::typed(&words).settled());
-    match shell.write_complete(&mut command, words, here.as_deref(), out) {
+    let written = match Behind::sign(&words, &name) {
+        Some(behind) => behind.complete(&mut command, here.as_deref(), out),
+        None => shell.write_complete(&mut command, words, here.as_deref(), out),
+    };
+    match written {
         Ok(()) => ExitStatus::Settled,
         Err(_) => ExitStatus::Unusable,
     }
-}
-
-/// Whether what is being typed stands behind an equals sign that the shell takes for a word, as bash does:
-/// an answer or a value, of which nothing is known here, and no new word.
-fn is_behind_a_sign(words: &[OsString]) -> bool {
-    let place = std::env::var("_CLAP_COMPLETE_INDEX").ok().and_then(|place| place.parse().ok());
-    let place: usize = place.unwrap_or(words.len().saturating_sub(1));
-    let is_sign = |place: usize| words.get(place).is_some_and(|word| word == "=");
-    is_sign(place) || place.checked_sub(1).is_some_and(is_sign)
 }
 
 /// The folders that a line names, on which its ids hang.
@@ -165,6 +162,11 @@ impl Line {
         self.book.as_ref().map(Book::at).or_else(Book::of_the_platform)
     }
 
+    /// The answers that a question takes, each behind its id and the sign.
+    fn answers(&self, id: &str) -> Vec<(String, Option<String>)> {
+        self.handbook().map(|handbook| answers(&handbook, id)).unwrap_or_default()
+    }
+
     /// The values of an offer, each with what it is called.
     fn offered(&self, offer: Offer) -> Vec<(String, Option<String>)> {
         let known =
@@ -225,13 +227,18 @@ fn ids(handbook: &Handbook, offer: Offer) -> Vec<(String, Option<String>)> {
 fn completed(line: &Line) -> Command {
     OFFERS.iter().fold(Arguments::command(), |command, (of, argument, offer)| {
         let (line, offer) = (line.clone(), *offer);
-        let candidates = ArgValueCandidates::new(move || {
-            let offered = line.offered(offer).into_iter();
-            offered
+        let completer = ArgValueCompleter::new(move |typed: &OsStr| {
+            let typed = typed.to_string_lossy();
+            let offered = match (offer, typed.split_once('=')) {
+                (Offer::Answers, Some((id, _))) => line.answers(id),
+                _ => line.offered(offer),
+            };
+            let fitting = offered.into_iter().filter(|(value, _)| value.starts_with(&*typed));
+            fitting
                 .map(|(value, name)| CompletionCandidate::new(value).help(name.map(Into::into)))
                 .collect::<Vec<_>>()
         });
-        command.mut_subcommand(of, |command| command.mut_arg(argument, |it| it.add(candidates)))
+        command.mut_subcommand(of, |command| command.mut_arg(argument, |it| it.add(completer)))
     })
 }
 

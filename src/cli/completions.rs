@@ -18,7 +18,8 @@ Examples:
   dryhold completions elvish >> ~/.config/elvish/rc.elv
 
 Besides commands and options the ids of trees, questions, causes, cautions and cases are offered, of
-the handbook and the book that the line names. Print it anew after an update.";
+the handbook and the book that the line names, and behind --set QUESTION= its answers. It counts in
+shells that are started after it. Print it anew after an update.";
 
 /// Shells that are known.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
@@ -51,6 +52,18 @@ pub(super) fn run(
     let shell = shells.completer(name.get_name()).context("the shell is not known")?;
     let mut script = Vec::new();
     shell.write_registration(COMPLETES_FOR, "dryhold", "dryhold", "dryhold", &mut script)?;
-    session.result(String::from_utf8_lossy(&script).trim_end())?;
+    let script = String::from_utf8_lossy(&script);
+    session.result(keeping_the_sign(&script).trim_end())?;
     Ok(ExitStatus::Settled)
+}
+
+/// What bash's script does with the word that is being typed.
+const TAKES_TYPED: &str = "words[COMP_CWORD]=\"$2\"";
+/// The same, but for an equals sign: behind one that was just typed bash says that the word is empty, and
+/// the sign would be lost.
+const KEEPS_THE_SIGN: &str = "[[ ${COMP_WORDS[COMP_CWORD]} == \"=\" ]] || words[COMP_CWORD]=\"$2\"";
+
+/// A script that passes on an equals sign as it was typed.
+fn keeping_the_sign(script: &str) -> String {
+    script.replace(TAKES_TYPED, KEEPS_THE_SIGN)
 }

@@ -4,10 +4,14 @@ use std::process::Command;
 
 use super::stand::{Ran, Stand};
 
-/// What is offered behind these words, the last of which is being typed.
+/// What zsh is offered behind these words, the last of which is being typed.
 fn offered(stand: &Stand, words: &[&str]) -> Vec<String> {
+    offered_to(stand, "zsh", words)
+}
+
+fn offered_to(stand: &Stand, shell: &str, words: &[&str]) -> Vec<String> {
     let mut command = stand.command(&[&["--"], words].concat());
-    command.env("DRYHOLD_COMPLETE", "zsh");
+    command.env("DRYHOLD_COMPLETE", shell);
     command.env("_CLAP_COMPLETE_INDEX", (words.len() - 1).to_string());
     command.env("_CLAP_IFS", "\n");
     let ran = Ran::of(command.output().unwrap());
@@ -21,12 +25,6 @@ fn trees_questions_and_cases_are_offered_as_the_line_names_them() {
     let trees = offered(&stand, &["dryhold", "diagnose", "pump_a"]);
     assert_eq!(trees, ["pump_alone:The pump on its own"]);
     assert_eq!(offered(&stand, &["dryhold", "diagnose", "--set", "blank_o"]), ["blank_off="]);
-    // bash takes the sign for a word of its own.
-    let nothing = Vec::<String>::new();
-    for behind in [&["="][..], &["=", ""], &["=", "sh"]] {
-        let words = [&["dryhold", "diagnose", "--set", "ballast_state"][..], behind].concat();
-        assert_eq!(offered(&stand, &words), nothing, "{behind:?}");
-    }
     let ran = stand.run_fed(&["--plain", "diagnose", "--book", "van"], b"");
     assert_eq!(ran.status, Some(3), "{}", ran.stderr);
     let cases = offered(&stand, &["dryhold", "--book", "van", "report", ""]);
@@ -37,6 +35,31 @@ fn trees_questions_and_cases_are_offered_as_the_line_names_them() {
     let own = offered(&stand, &["dryhold", "--only-rules", "own", "diagnose", ""]);
     assert!(own.contains(&"look:A look".to_owned()), "{own:?}");
     assert!(!own.iter().any(|tree| tree.starts_with("pump")), "{own:?}");
+}
+
+/// bash takes the sign for a word of its own, and replaces only what stands behind it.
+#[test]
+fn behind_the_sign_the_answers_of_the_question_are_offered() {
+    let stand = Stand::new();
+    let set = |id: &str, behind: &[&str]| {
+        let words = [&["dryhold", "diagnose", "--set", id][..], behind].concat();
+        offered_to(&stand, "bash", &words)
+    };
+    let looks = ["clear", "low", "dark", "foaming", "cloudy", "not-sure"];
+    assert_eq!(set("oil_look", &["="]), looks);
+    assert_eq!(set("oil_look", &["=", ""]), looks);
+    assert_eq!(set("oil_look", &["=", "c"]), ["clear", "cloudy"]);
+    assert_eq!(set("still_falling", &["="]), ["yes", "no", "not-sure"]);
+    // A figure can't be offered, and what is no question has no answers.
+    for (id, behind) in [("blank_off", "4"), ("blank_off", ""), ("nothing", ""), ("oil_look", "-")]
+    {
+        assert_eq!(set(id, &["=", behind]), Vec::<String>::new(), "{id}={behind}");
+    }
+    let whole = offered(&stand, &["dryhold", "diagnose", "--set", "oil_look=cl"]);
+    assert_eq!(whole.len(), 2, "{whole:?}");
+    assert!(whole[0].starts_with("oil_look=clear:"), "{whole:?}");
+    let taken = stand.run(&["try", "pump_alone", "--set", "oil_look=not-sure"]);
+    assert!(!taken.stderr.contains("oil_look="), "{taken:?}");
 }
 
 const OWN: &str = "\
@@ -61,19 +84,34 @@ fn what_is_no_shell_is_said() {
 fn bash_completes_by_the_script() {
     let stand = Stand::new();
     stand.write("script", &stand.run(&["completions", "bash"]).stdout);
+    for (words, typed, offered) in [
+        ("pull_d", "pull_d", "pull_down"),
+        // As bash divides the words, and gives nothing as the word where only the sign was typed.
+        ("--set still_falling =", "", "yes no not-sure"),
+        ("--set still_falling = y", "y", "yes"),
+        ("--set blank_off =", "", ""),
+    ] {
+        let place = 1 + words.split(' ').count();
+        let asks = format!(
+            "source ./script; COMP_WORDS=(dryhold diagnose {words}); COMP_CWORD={place}; \
+             _clap_complete_dryhold dryhold '{typed}' diagnose; echo \"${{COMPREPLY[*]}}\""
+        );
+        let Some(ran) = in_bash(&stand, &asks) else {
+            println!("skipped: there is no bash here");
+            return;
+        };
+        assert_eq!(ran.stdout.trim(), offered, "{words}: {}", ran.stderr);
+    }
+}
+
+/// What bash makes of a line, with the program on its path; none where there is no bash.
+fn in_bash(stand: &Stand, line: &str) -> Option<Ran> {
     let program = stand.command::<&str>(&[]).get_program().to_owned();
     let folder = std::path::Path::new(&program).parent().unwrap().to_owned();
-    let asks = "source ./script; COMP_WORDS=(dryhold diagnose pull_d); COMP_CWORD=2; \
-                _clap_complete_dryhold dryhold pull_d diagnose; echo \"${COMPREPLY[*]}\"";
     let path = format!("{}:{}", folder.display(), std::env::var("PATH").unwrap_or_default());
     let mut bash = Command::new("bash");
-    bash.args(["--norc", "-c", asks]).current_dir(stand.path("")).env("PATH", path);
-    let Ok(output) = bash.output() else {
-        println!("skipped: there is no bash here");
-        return;
-    };
-    let ran = Ran::of(output);
-    assert_eq!(ran.stdout.trim(), "pull_down", "{}", ran.stderr);
+    bash.args(["--norc", "-c", line]).current_dir(stand.path("")).env("PATH", path);
+    bash.output().ok().map(Ran::of)
 }
 
 #[test]
