@@ -10,8 +10,10 @@ use super::session::Session;
 
 pub(super) const COMPLETIONS_HELP: &str = "\
 Examples:
+  echo 'source <(dryhold completions bash)' >> ~/.bashrc   works in every bash
   mkdir -p ~/.local/share/bash-completion/completions
   dryhold completions bash > ~/.local/share/bash-completion/completions/dryhold
+                                 both only where the package bash-completion is installed
   dryhold completions zsh > ~/.zfunc/_dryhold              with ~/.zfunc in fpath
   dryhold completions fish > ~/.config/fish/completions/dryhold.fish
   dryhold completions powershell >> $PROFILE

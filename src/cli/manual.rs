@@ -8,6 +8,7 @@ use clap_mangen::Man;
 use clap_mangen::roff::{Roff, roman};
 
 use super::arguments::Arguments;
+use super::command_line::shell_word;
 use super::exit::ExitStatus;
 use super::session::Session;
 use crate::diagnostic::near_name;
@@ -16,7 +17,8 @@ pub(super) const MANUAL_HELP: &str = "\
 Examples:
   dryhold manual > dryhold.1                the program
   dryhold manual rise | man -l -            one command, read at once
-  dryhold manual --folder ~/.local/share/man/man1";
+  dryhold manual --folder ~/.local/share/man/man1
+  man -M ~/.local/share/man dryhold-rise    one of these, wherever man looks by itself";
 
 /// Arguments of `manual`.
 #[derive(Args, Clone, Debug)]
@@ -35,6 +37,7 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &ManualArguments) -> Res
     if let Some(folder) = &arguments.folder {
         let written = write_all(&program, folder)?;
         session.say(&format!("{written} pages are written to {}", folder.display()))?;
+        session.say(&format!("To read them: {}", how_to_read(folder)))?;
         return Ok(ExitStatus::Settled);
     }
     let shown = match &arguments.command {
@@ -43,6 +46,17 @@ pub(super) fn run(session: &mut Session<'_>, arguments: &ManualArguments) -> Res
     };
     session.result(shown.trim_end())?;
     Ok(ExitStatus::Settled)
+}
+
+/// The command that shows a page of a folder for sure: man finds it by the folder above, and only in one
+/// that is called `man1`; else it is given the file.
+fn how_to_read(folder: &Path) -> String {
+    let above = folder.file_name().filter(|name| *name == "man1").and(folder.parent());
+    match above {
+        Some(above) if above.as_os_str().is_empty() => "man -M . dryhold".to_owned(),
+        Some(above) => format!("man -M {} dryhold", shell_word(above)),
+        None => format!("man -l {}", shell_word(&folder.join("dryhold.1"))),
+    }
 }
 
 /// The command of a name.

@@ -119,6 +119,9 @@ fn every_command_has_a_manual_page_with_its_exit_status() {
     let stand = Stand::new();
     let ran = stand.run(&["manual", "--folder", "man"]);
     assert!(ran.stderr.contains("pages are written to man"), "{}", ran.stderr);
+    assert!(ran.stderr.contains("To read them: man -l man/dryhold.1\n"), "{}", ran.stderr);
+    let ran = stand.run(&["manual", "--folder", "own pages/man1"]);
+    assert!(ran.stderr.contains("To read them: man -M 'own pages' dryhold\n"), "{}", ran.stderr);
     let read = |name: &str| std::fs::read_to_string(stand.path(&format!("man/{name}.1"))).unwrap();
     let program = read("dryhold");
     for row in [".SH NAME", ".SH SUBCOMMANDS", ".SH EXAMPLES", ".SH \"EXIT STATUS\""] {
