@@ -61,7 +61,7 @@ pub use stands::Stands;
 pub use trial::Trial;
 pub use view::{ActionView, CauseView, CautionView, FormulaValue, QuestionView};
 pub use walk::Walk;
-pub use without_names::without_names;
+pub use without_names::{is_left_out, lacks_names, without_names};
 
 pub use crate::evidence::{Given, Reach, Reply, Worth};
 pub use crate::handbook::{

@@ -20,6 +20,28 @@ pub fn without_names(events: &[Event]) -> Vec<Event> {
     events.iter().map(|event| nameless(event, &mut texts)).collect()
 }
 
+/// Whether a text stands in the place of one that was left out.
+#[must_use]
+pub fn is_left_out(text: &str) -> bool {
+    text == LEFT_OUT
+}
+
+/// Whether names, places or free texts were left out of these events.
+#[must_use]
+pub fn lacks_names(events: &[Event]) -> bool {
+    events.iter().any(|event| match event {
+        Event::Acknowledged { by: text, .. }
+        | Event::Minded { by: text, .. }
+        | Event::Noted { text } => is_left_out(text),
+        Event::Attached { file } => is_left_out(&file.name),
+        Event::Described { details } => {
+            Detail::all().into_iter().any(|detail| details.get(detail).is_some_and(is_left_out))
+        }
+        Event::Closed { closing } => closing.note.as_deref().is_some_and(is_left_out),
+        _ => false,
+    })
+}
+
 fn nameless(event: &Event, texts: &mut Texts) -> Event {
     let mut event = event.clone();
     match &mut event {
@@ -101,6 +123,8 @@ mod tests {
         let told = serde_json::to_string(&left).unwrap();
         assert!(!told.contains("secret"), "{told}");
         assert!(told.contains("frost") && told.contains("spark"), "{told}");
+        assert!(lacks_names(&left) && !lacks_names(&events));
+        assert!(left[..4].iter().all(|event| lacks_names(std::slice::from_ref(event))));
     }
 
     #[test]

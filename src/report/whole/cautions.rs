@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::Fact;
-use crate::case::{Case, CautionView, DangerTakenBack, Event};
+use crate::case::{Case, CautionView, DangerTakenBack, Event, is_left_out};
 use crate::text::{Line, Role, list_and};
 
 /// A caution that applied.
@@ -95,8 +95,7 @@ pub(super) fn taken_back_told(dangers: &[TakenBack]) -> impl Iterator<Item = Fac
             "A danger was told first and taken back: {} [{}] Now: {now}. {}",
             danger.ask, danger.told, danger.go_on
         );
-        let by = format!(" Acknowledged by {by}.");
-        Fact::Item(Line::new().push(Role::Warning, text).push(Role::Plain, by))
+        Fact::Item(Line::new().push(Role::Warning, text).push(Role::Plain, acknowledged(by)))
     })
 }
 
@@ -133,9 +132,17 @@ fn fact(applied: &Applied) -> Fact {
     let names = &applied.acknowledged_by;
     let by = match (applied.severity, names.is_empty()) {
         // Initials bring their own stop.
-        (_, false) => format!(" Acknowledged by {}.", list_and(names).trim_end_matches('.')),
-        ("stop", true) => " Acknowledged by nobody.".to_owned(),
+        (_, false) => acknowledged(list_and(names).trim_end_matches('.')),
+        ("stop", true) => acknowledged("nobody"),
         _ => String::new(),
     };
     Fact::Item(Line::new().push(role, text).push(Role::Plain, by))
+}
+
+/// Where the name was left out, that somebody did is still told.
+fn acknowledged(by: &str) -> String {
+    match is_left_out(by) {
+        true => " Acknowledged; the name is left out.".to_owned(),
+        false => format!(" Acknowledged by {by}."),
+    }
 }

@@ -3,10 +3,10 @@
 use serde::Serialize;
 
 use super::{About, Fact};
-use crate::case::{Case, Event, NamedFile, Passage, Place};
+use crate::case::{Case, Event, NamedFile, Passage, Place, is_left_out};
 use crate::handbook::{ActionId, StepKind};
 use crate::report::undone::open_repairs;
-use crate::text::{Line, Role};
+use crate::text::{Line, Role, count};
 
 /// Something that was done or passed over.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -140,7 +140,12 @@ pub(super) fn told(deeds: &[Deed]) -> Vec<Fact> {
     told.collect()
 }
 
-/// The notes as they were typed.
+/// The notes as they were typed; of those that were left out, how many there are.
 pub(super) fn notes_told(notes: &[Note]) -> Vec<Fact> {
-    notes.iter().map(|note| Fact::Item(Line::plain(note.text.clone()))).collect()
+    let (left_out, told): (Vec<&Note>, Vec<&Note>) =
+        notes.iter().partition(|note| is_left_out(&note.text));
+    let told = told.into_iter().map(|note| Fact::Item(Line::plain(note.text.clone())));
+    let left_out = (!left_out.is_empty())
+        .then(|| Fact::Text(Line::plain(format!("Left out: {}.", count(left_out.len(), "note")))));
+    told.chain(left_out).collect()
 }

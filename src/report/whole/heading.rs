@@ -3,14 +3,21 @@
 use jiff::Timestamp;
 
 use super::{CaseReport, Fact};
-use crate::case::{Closing, Detail, FixedBy, Stands};
+use crate::case::{Closing, Detail, FixedBy, Stands, lacks_names};
 use crate::text::spoken;
+
+/// What is lacking in a report without names, and what stands there.
+const WITHOUT_NAMES: &str =
+    "names, places, notes and other free texts; \"left out\" stands where one was";
 
 /// The case and what judges it.
 pub(super) fn about(report: &CaseReport<'_>) -> Vec<Fact> {
     let (about, case) = (report.about, report.case);
     let handbook = case.handbook();
     let mut facts = vec![Fact::row("Case:", &about.id)];
+    if lacks_names(case.events()) {
+        facts.push(Fact::row("Left out on purpose:", WITHOUT_NAMES));
+    }
     let minutes = |at: Option<&Timestamp>| at.map(|at| at.strftime("%F %H:%M UTC").to_string());
     if let Some(begun) = minutes(about.times.first()) {
         facts.push(Fact::row("Begun:", begun));

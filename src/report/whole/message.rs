@@ -7,7 +7,7 @@ use super::proved;
 use super::room::{Room, one_row};
 use super::sentences::sentences;
 use crate::case::{
-    ActionId, Case, CautionSeverity, CautionView, Closes, DangerTakenBack, Ending, Now,
+    ActionId, Case, CautionSeverity, CautionView, Closes, DangerTakenBack, Ending, Now, is_left_out,
 };
 use crate::evidence::Witness;
 use crate::report::advice::{caution_line, due_repair};
@@ -81,7 +81,7 @@ fn told_first(case: &Case<'_>) -> Vec<String> {
     let of = |danger: DangerTakenBack| {
         let ask = case.question_view(danger.question).ask.to_text();
         let go_on = case.after_danger(danger.question);
-        format!("It was told first, then taken back: {ask} [{}] {go_on}", danger.told)
+        format!("A danger was told first and taken back: {ask} [{}] {go_on}", danger.told)
     };
     case.dangers_taken_back().into_iter().map(of).collect()
 }
@@ -117,7 +117,7 @@ fn joined(parts: &[String]) -> String {
 /// `Case 2026-03-31-1, 12 Mill Lane:`
 fn head(report: &CaseReport<'_>) -> String {
     let place = report.details.get(crate::case::Detail::Place);
-    let place = place.filter(|place| place.chars().count() <= LONGEST_PLACE);
+    let place = place.filter(|place| place.chars().count() <= LONGEST_PLACE && !is_left_out(place));
     let place = place.map(|place| format!(", {place}")).unwrap_or_default();
     match report.about.id.as_str() {
         "" => format!("Your case{place}:"),

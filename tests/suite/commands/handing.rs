@@ -227,3 +227,32 @@ fn a_report_leaves_out_names_and_places_if_asked_to() {
         assert!(lacking.is_none_or(|line| !line.contains("Site")), "{format}: {lacking:?}");
     }
 }
+
+/// Nobody takes what was left out for a fault: it is said at the top, and no sentence breaks on it.
+#[test]
+fn a_report_without_names_says_so_and_reads_on() {
+    let stop = built_in().0.cautions().iter().find(|caution| caution.severity.word() == "stop");
+    let by = Event::Acknowledged {
+        caution: stop.map(|caution| caution.id.clone()).unwrap_or_default(),
+        by: "Ida Secret".to_owned(),
+    };
+    let notes = ["one", "two"].map(|text| Event::Noted { text: text.to_owned() });
+    let place = described(Detail::Place, "Secret Street 1");
+    let book = book_with(&[&[place, by], &notes[..]].concat());
+    let told = |more: &[&str]| book.run(&[&["report", CASE], more].concat()).stdout;
+    let without = told(&["--redact"]);
+    let flat = without.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(flat.starts_with("Report of case 2026-03-31-1 About this case"), "{flat}");
+    for said in [
+        "- Left out on purpose: names, places, notes and other free texts; \"left out\" stands where",
+        "Acknowledged; the name is left out.",
+        "Left out: 2 notes.",
+    ] {
+        assert!(flat.contains(said), "{said}: {without}");
+    }
+    assert!(!flat.contains("by left out"), "{without}");
+    assert!(!told(&[]).contains("on purpose"));
+    let message = told(&["--redact", "--format", "message"]);
+    assert!(message.starts_with("Case 2026-03-31-1: "), "{message}");
+    assert!(told(&["--format", "message"]).starts_with("Case 2026-03-31-1, Secret Street 1: "));
+}

@@ -473,7 +473,7 @@ fn a_danger_that_was_taken_back_is_acknowledged_and_stays_in_report_and_message(
     let json = report("json");
     assert!(json.contains(r#""now": "No""#) && json.contains(r#""told": "Yes""#), "{json}");
     let message = report("message");
-    let told = "It was told first, then taken back: Does it smell of gas";
+    let told = "A danger was told first and taken back: Does it smell of gas";
     assert!(message.contains(told), "{message}");
     assert!(
         message.contains("[Yes] Go on only once the place is aired and a detector"),
