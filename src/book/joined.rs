@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 use jiff::Timestamp;
 
 use super::handed::HandedEvent;
-use crate::case::{Detail, Details, Event};
+use crate::case::{Detail, Details, Event, without_names};
 
 /// How a case that is handed over stands to one of the book.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -19,20 +19,51 @@ pub enum Beside {
     Known,
     /// It goes on where the book's ends, with the event of this number.
     GoesOn(usize),
+    /// The book's is a copy without names of what was handed over.
+    LacksNames {
+        /// The first event that differs, by its number.
+        first: usize,
+        /// How many differ.
+        differing: usize,
+    },
     /// Both went on, each by itself, from the event of this number.
     Parted(usize),
 }
 
 /// How a case that is handed over stands to one of the book. A case is the same if it was opened
-/// at the same moment in the same way.
+/// at the same moment in the same way; its copy without names tells the same.
 #[must_use]
 pub fn beside(here: &[HandedEvent], there: &[HandedEvent]) -> Beside {
-    match here.iter().zip(there).take_while(|(a, b)| a == b).count() {
-        0 => Beside::Another,
-        same if same == there.len() => Beside::Known,
-        same if same == here.len() => Beside::GoesOn(same),
-        same => Beside::Parted(same),
+    let same = here.iter().zip(there).take_while(|(a, b)| a == b).count();
+    if same == 0 {
+        return Beside::Another;
     }
+    let known = same.max(told_without_names(here, there));
+    if known == there.len() {
+        Beside::Known
+    } else if known == here.len() {
+        Beside::GoesOn(known)
+    } else if told_without_names(there, here) == here.len() {
+        let differs = |(a, b): &(&HandedEvent, &HandedEvent)| a != b;
+        Beside::LacksNames {
+            first: same,
+            differing: here.iter().zip(there).filter(differs).count(),
+        }
+    } else {
+        Beside::Parted(same)
+    }
+}
+
+/// How many events from the first on a copy has as they are or without their names.
+fn told_without_names(whole: &[HandedEvent], copy: &[HandedEvent]) -> usize {
+    let events: Vec<Event> = whole.iter().map(|handed| handed.event.clone()).collect();
+    let nameless = without_names(&events);
+    let pairs = whole.iter().zip(&nameless).zip(copy);
+    pairs
+        .take_while(|((whole, nameless), copy)| {
+            whole == copy || whole.at == copy.at && **nameless == copy.event
+        })
+        .count()
 }
 
 /// Whose word counts where two contradict each other.

@@ -5,7 +5,8 @@ mod told;
 use anyhow::{Context, Result, anyhow, bail};
 use jiff::Timestamp;
 
-use self::told::{both_ways, what_happened};
+use self::told::{both_ways, what_differs, what_happened};
+use super::command_line::{carry_on_with, program};
 use super::diagnose::book;
 use super::exit::ExitStatus;
 use super::handing_arguments::ImportArguments;
@@ -19,6 +20,7 @@ use crate::book::{
 use crate::case::{Case, Event};
 use crate::evidence::Engine;
 use crate::handbook::Handbook;
+use crate::terminal::Paper;
 use crate::text::{Line, capital, count, inert};
 
 pub(super) fn run(session: &mut Session<'_>, arguments: &ImportArguments) -> Result<ExitStatus> {
@@ -108,6 +110,10 @@ fn taken_in(session: &mut Session<'_>, book: &Book, handed: &HandedCase) -> Resu
         if handed.is_without_names { " Names and free texts were left out of it." } else { "" };
     let events = count(handed.events.len(), "event");
     session.result(&format!("Case {id} is taken in with {events}{named}.{without}"))?;
+    let program = program(session.arguments);
+    session.say(&format!("Its report: {program} report {id}"))?;
+    let rest = format!("resume {id}");
+    session.say(&carry_on_with(&program, &rest, Paper::of_terminal(false).width()))?;
     Ok(ExitStatus::Settled)
 }
 
@@ -130,7 +136,9 @@ impl Both<'_> {
         let id = inert(&self.file.id);
         match beside(&self.here, &self.there) {
             Beside::Another | Beside::Known => {
-                session.result(&format!("Case {id} holds all of this already."))?;
+                let is_copy = !self.here.starts_with(&self.there);
+                let copy = if is_copy { ", and the names that the file lacks" } else { "" };
+                session.result(&format!("Case {id} holds all of this already{copy}."))?;
                 Ok(ExitStatus::Settled)
             }
             Beside::GoesOn(from) => {
@@ -142,7 +150,16 @@ impl Both<'_> {
                 session.result_lines(&lines)?;
                 Ok(ExitStatus::Settled)
             }
-            Beside::Parted(from) => self.join(session, book, from, prefer),
+            Beside::LacksNames { first, differing } if prefer.is_none() => bail!(
+                "nothing is written to case {id}: it is the case of the file without its names, places \
+                 and notes. {differing} of {} differ, the first of them thus: {}; --apart keeps the \
+                 one from the file as a case of its own",
+                count(self.here.len(), "event"),
+                what_differs(&self.here[first], &self.there[first])
+            ),
+            Beside::LacksNames { first: from, .. } | Beside::Parted(from) => {
+                self.join(session, book, from, prefer)
+            }
         }
     }
 

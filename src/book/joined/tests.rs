@@ -39,6 +39,20 @@ fn a_case_is_told_from_others_by_how_it_was_opened() {
 }
 
 #[test]
+fn a_copy_without_names_is_the_same_case() {
+    let note = |text: &str| Event::Noted { text: text.to_owned() };
+    let whole = [opened(), handed(1, note("ask Kim")), handed(2, answer("floor", 10.0))];
+    let copy = [opened(), handed(1, note("left out")), handed(2, answer("floor", 10.0))];
+    assert_eq!(beside(&whole, &copy), Beside::Known);
+    assert_eq!(beside(&whole, &copy[..2]), Beside::Known);
+    let on = [&copy[..], &[handed(3, Event::Reopened)]].concat();
+    assert_eq!(beside(&whole, &on), Beside::GoesOn(3));
+    assert_eq!(beside(&copy, &whole), Beside::LacksNames { first: 1, differing: 1 });
+    let other = [opened(), handed(1, note("left out")), handed(2, answer("floor", 11.0))];
+    assert_eq!(beside(&whole, &other), Beside::Parted(1));
+}
+
+#[test]
 fn what_does_not_clash_is_put_in_the_order_of_its_times() {
     let mine = [opened(), handed(1, answer("a", 1.0)), handed(5, answer("b", 2.0))];
     let fixed = Event::Corrected {

@@ -5,6 +5,10 @@ use crate::case::{Detail, Details, Event};
 use crate::cli::today::system_zone;
 use crate::text::{Line, inert, list_and};
 
+/// The most events of one side, and contradictions, that are told (limit of ours): the reports of both
+/// tell all.
+const MOST_TOLD: usize = 6;
+
 /// Since the two parted: what each says, and where they contradict each other.
 pub(super) fn both_ways(
     here: &[HandedEvent],
@@ -15,16 +19,28 @@ pub(super) fn both_ways(
     let mut lines = vec![Line::plain("The case went on here and in the file, each by itself.")];
     for (name, events) in [("Here:", here), ("In the file:", there)] {
         lines.push(Line::strong(name));
-        lines.extend(events[from..].iter().map(what_happened));
+        lines.extend(the_first(events[from..].iter().map(what_happened)));
     }
     if !clashes.is_empty() {
         lines.push(Line::strong("They contradict each other:"));
     }
-    for clash in clashes {
-        let (mine, theirs) = (&here[clash.here].event, &there[clash.there].event);
-        lines.push(Line::plain(format!("- here {}, in the file {}", said(mine), said(theirs))));
-    }
+    let clashes = clashes.iter().map(|clash| {
+        Line::plain(format!("- {}", what_differs(&here[clash.here], &there[clash.there])))
+    });
+    lines.extend(the_first(clashes));
     lines
+}
+
+/// The first lines of many, and how many more there are.
+fn the_first(lines: impl ExactSizeIterator<Item = Line>) -> impl Iterator<Item = Line> {
+    let more = lines.len().saturating_sub(MOST_TOLD);
+    let more = (more > 0).then(|| Line::plain(format!("- and {more} more")));
+    lines.take(MOST_TOLD).chain(more)
+}
+
+/// `here note: left out, in the file note: ask for the key`
+pub(super) fn what_differs(here: &HandedEvent, there: &HandedEvent) -> String {
+    format!("here {}, in the file {}", said(&here.event), said(&there.event))
 }
 
 /// `- 14:05 pump_reading is 60 micron`

@@ -49,6 +49,9 @@ fn a_case_is_the_same_in_another_book() {
     let ran = import(&here, &exported(&there, &[]), &[]);
     assert_eq!(ran.status, Some(0), "{ran:?}");
     assert!(ran.stdout.starts_with("Case 2026-03-31-1 is taken in with "), "{ran:?}");
+    for command in ["report 2026-03-31-1", "resume 2026-03-31-1"] {
+        assert!(ran.stderr.contains(command), "{command}: {ran:?}");
+    }
     assert_eq!(events(&here, CASE), events(&there, CASE));
     let report = |stand: &BookStand| stand.run(&["report", CASE]).stdout;
     assert_eq!(report(&here), report(&there));
@@ -255,4 +258,41 @@ fn a_report_without_names_says_so_and_reads_on() {
     let message = told(&["--redact", "--format", "message"]);
     assert!(message.starts_with("Case 2026-03-31-1: "), "{message}");
     assert!(told(&["--format", "message"]).starts_with("Case 2026-03-31-1, Secret Street 1: "));
+}
+
+/// A copy without names beside the whole case is the same case, and nothing is lost or listed.
+#[test]
+fn a_copy_without_names_beside_its_case_is_told_in_a_few_lines() {
+    let there = book_with(&[described(Detail::Place, "Secret Street 1")]);
+    let (whole, copy) = (exported(&there, &[]), exported(&there, &["--redact"]));
+    let before = events(&there, CASE);
+    let ran = import(&there, &copy, &[]);
+    assert_eq!(ran.status, Some(0), "{ran:?}");
+    let told = "Case 2026-03-31-1 holds all of this already, and the names that the file lacks.\n";
+    assert_eq!((ran.stdout.as_str(), ran.stderr.as_str()), (told, ""));
+    assert_eq!(events(&there, CASE), before);
+    let here = BookStand::new();
+    import(&here, &copy, &[]);
+    let before = events(&here, CASE);
+    let ran = import(&here, &whole, &[]);
+    assert_eq!((ran.status, events(&here, CASE)), (Some(2), before), "{ran:?}");
+    let told: String = ran.stderr.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(told.contains("without its names, places and notes. "), "{told}");
+    assert!(told.contains("3 of 25 events differ, the first of them thus: here "), "{told}");
+    assert!(told.contains("read by left out, in the file "), "{told}");
+    assert!(ran.stderr.lines().count() <= 6, "{}", ran.stderr);
+    assert_eq!(import(&here, &whole, &["--apart"]).status, Some(0));
+}
+
+/// However much each side says, a screen holds it.
+#[test]
+fn two_long_ways_on_are_told_in_part() {
+    let note = |text: &str| Event::Noted { text: text.to_owned() };
+    let here = book_with(&vec![note("mine"); 30]);
+    let there = book_with(&vec![note("theirs"); 40]);
+    let ran = import(&here, &exported(&there, &[]), &[]);
+    assert_eq!(ran.status, Some(0), "{ran:?}");
+    let lines: Vec<&str> = ran.stderr.lines().collect();
+    assert!(lines.contains(&"- and 24 more") && lines.contains(&"- and 34 more"), "{lines:?}");
+    assert!(lines.len() < 20, "{lines:?}");
 }
