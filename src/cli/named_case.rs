@@ -34,6 +34,12 @@ pub(super) fn names_a_case(book: &Book, text: &str) -> bool {
     !meant(book, text).is_empty()
 }
 
+/// Whether a text can only be meant for a case: no id of a handbook is made of digits and hyphens.
+pub(super) fn is_number(text: &str) -> bool {
+    text.bytes().any(|byte| byte.is_ascii_digit())
+        && text.bytes().all(|byte| byte.is_ascii_digit() || byte == b'-')
+}
+
 /// The most cases that are named for a number (limit of ours).
 const MOST_NAMED: usize = 3;
 

@@ -6,7 +6,7 @@ use super::arguments::WhyArguments;
 use super::diagnose::book;
 use super::exit::ExitStatus;
 use super::load::handbook;
-use super::named_case::{find, names_a_case};
+use super::named_case::{find, is_number, names_a_case};
 use super::session::Session;
 use crate::book::{Book, read_journal};
 use crate::case::{Case, Ending, Event};
@@ -53,7 +53,9 @@ fn wanted<'a>(book: &Book, arguments: &'a WhyArguments) -> Result<Wanted<'a>> {
     match (first, second) {
         (Some(_), Some(_)) if case.is_some() => bail!("two cases are named; name one of them"),
         (Some(first), Some(name)) => Ok(Wanted { case: Some(first), name: Some(name) }),
-        (Some(first), None) if case.is_none() && names_a_case(book, first) => {
+        (Some(first), None)
+            if case.is_none() && (names_a_case(book, first) || is_number(first)) =>
+        {
             Ok(Wanted { case: Some(first), name: None })
         }
         (name, _) => Ok(Wanted { case, name }),

@@ -1,6 +1,7 @@
 //! Why a case says what it says: the rule, the numbers and their marks behind a finding, a cause, a
 //! question or a formula, and what is missing where there is no answer.
 
+mod by_words;
 mod cause;
 mod finding;
 mod next;
@@ -12,81 +13,64 @@ pub(super) use value::told;
 use super::marks::mark;
 use super::percent::percent;
 use crate::case::{ActionId, Case, CauseId, QuestionId, TreeId};
-use crate::handbook::Entry;
-use crate::text::{Line, near_name};
+use crate::handbook::{Entry, FindingId, FormulaId, Handbook};
+use crate::text::{Line, list_and, near_name};
 
-/// What stands behind an entry of the handbook in this case.
+/// What is asked about.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Asked {
+    Cause(CauseId),
+    Finding(FindingId),
+    Question(QuestionId),
+    Formula(FormulaId),
+    Action(ActionId),
+    Tree(TreeId),
+}
+
+/// What stands behind an entry of the handbook in this case, named by its id or by words of what people
+/// read of it.
 ///
 /// # Errors
-/// A name that the handbook does not have, with the nearest one.
+/// A name that the handbook does not have, with the nearest ones.
 pub fn why(case: &Case<'_>, name: &str) -> Result<Vec<Line>, String> {
-    let handbook = case.handbook();
-    let called = |cause: &CauseId| {
-        let view = case.cause_view(*cause);
-        let mut names = [view.name, view.in_short].into_iter();
-        names.any(|said| said.eq_ignore_ascii_case(name.trim()))
-    };
     if is_nothing_wrong(name) {
         return Ok(cause::of_nothing(case));
     }
-    if let Some(cause) = handbook.cause_ids().find(called) {
-        return Ok(cause::of_cause(case, cause));
-    }
-    if let Some(lines) = by_words(case, name.trim()) {
-        return Ok(lines);
-    }
     let wanted = name.trim().to_lowercase().replace([' ', '-'], "_");
-    if let Some(action) = handbook.find_action(&wanted) {
-        return Ok(next::of_action(case, action));
-    }
-    if let Some(tree) = handbook.find_tree(&wanted) {
-        return Ok(next::of_tree(case, tree));
-    }
-    if let Some(cause) = handbook.find_cause(&wanted) {
-        return Ok(cause::of_cause(case, cause));
-    }
-    match handbook.symbol(&wanted).map(|symbol| handbook.entry(symbol)) {
-        Some(Entry::Finding(id)) => Ok(finding::of_finding(case, id)),
-        Some(Entry::Question(id)) => Ok(question::of_question(case, id)),
-        Some(Entry::Formula(id)) => Ok(value::of_formula(case, id)),
-        None => Err(unknown(case, name, &wanted)),
-    }
+    let asked = by_words::whole(case, name.trim()).or_else(|| by_id(case.handbook(), &wanted));
+    let asked = match asked {
+        Some(asked) => asked,
+        None => by_words::in_part(case, name)
+            .map_err(|holding| unknown(case, name, &wanted, &holding))?,
+    };
+    Ok(match asked {
+        Asked::Cause(id) => cause::of_cause(case, id),
+        Asked::Finding(id) => finding::of_finding(case, id),
+        Asked::Question(id) => question::of_question(case, id),
+        Asked::Formula(id) => value::of_formula(case, id),
+        Asked::Action(id) => next::of_action(case, id),
+        Asked::Tree(id) => next::of_tree(case, id),
+    })
+}
+
+fn by_id(handbook: &Handbook, id: &str) -> Option<Asked> {
+    let action = handbook.find_action(id).map(Asked::Action);
+    let tree = || handbook.find_tree(id).map(Asked::Tree);
+    let cause = || handbook.find_cause(id).map(Asked::Cause);
+    let other = || {
+        Some(match handbook.entry(handbook.symbol(id)?) {
+            Entry::Finding(id) => Asked::Finding(id),
+            Entry::Question(id) => Asked::Question(id),
+            Entry::Formula(id) => Asked::Formula(id),
+        })
+    };
+    action.or_else(tree).or_else(cause).or_else(other)
 }
 
 /// Whether somebody asks why nothing should be wrong, or why not.
 fn is_nothing_wrong(name: &str) -> bool {
     let words = name.trim().to_lowercase().replace(['_', '-'], " ");
     words == "nothing wrong" || words == "nothing"
-}
-
-/// What the verdict calls by other words than an id: findings by their names, questions by what
-/// they ask, trees by their titles.
-fn by_words(case: &Case<'_>, words: &str) -> Option<Vec<Line>> {
-    let handbook = case.handbook();
-    let is_meant = |said: &str| said.trim().eq_ignore_ascii_case(words);
-    let finding = case.finding_ids().find(|id| {
-        let finding = handbook.finding(*id);
-        finding.name.as_deref().is_some_and(is_meant)
-            || finding.name_not.as_deref().is_some_and(is_meant)
-    });
-    if let Some(id) = finding {
-        return Some(finding::of_finding(case, id));
-    }
-    let asks = |id: &QuestionId| is_meant(&case.question_view(*id).ask.to_text());
-    if let Some(id) = case.question_ids().find(asks) {
-        return Some(question::of_question(case, id));
-    }
-    if let Some(tree) = handbook.trees().iter().position(|tree| is_meant(&tree.title)) {
-        return Some(next::of_tree(case, TreeId::at(tree)));
-    }
-    let begins = |action: &ActionId| {
-        let instruction = case.action_view(*action).instruction.to_text().to_lowercase();
-        instruction.starts_with(&words.trim_end_matches('.').to_lowercase())
-    };
-    let mut meant = handbook.action_ids().filter(begins);
-    // A word or two may begin several instructions; then none of them is meant.
-    let action = meant.next().filter(|_| meant.next().is_none())?;
-    Some(next::of_action(case, action))
 }
 
 /// Everything that can be asked about, by its id.
@@ -101,7 +85,7 @@ fn askable(case: &Case<'_>) -> Vec<String> {
     causes.chain(findings).chain(questions).chain(formulas).chain(actions).chain(trees).collect()
 }
 
-fn unknown(case: &Case<'_>, name: &str, wanted: &str) -> String {
+fn unknown(case: &Case<'_>, name: &str, wanted: &str, holding: &[String]) -> String {
     let names = askable(case);
     let ids = names.iter().map(String::as_str);
     let called: Vec<String> =
@@ -111,9 +95,12 @@ fn unknown(case: &Case<'_>, name: &str, wanted: &str) -> String {
         .map(str::to_owned);
     let title =
         format!("the handbook has no cause, finding, question, formula, action or tree `{name}`");
-    match near {
-        Some(near) => format!("{title}; did you mean `{near}`?"),
-        None => format!("{title}; the ids stand in the verdict as JSON and in the rules"),
+    let holding: Vec<String> = holding.iter().map(|id| format!("`{id}`")).collect();
+    match (near, &holding[..]) {
+        (Some(near), _) => format!("{title}; did you mean `{near}`?"),
+        (None, [only]) => format!("{title}; did you mean {only}?"),
+        (None, [_, _, ..]) => format!("{title}; with such words there are {}", list_and(&holding)),
+        (None, []) => format!("{title}; the ids stand in the verdict as JSON and in the rules"),
     }
 }
 

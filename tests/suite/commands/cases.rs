@@ -153,8 +153,38 @@ fn a_case_is_found_by_its_id_or_by_a_number_that_only_it_has() {
     }
     let ran = stand.run(&["why", "2026-03-31-1", "pump_oil", "--case", "2026-03-31-1"]);
     assert!(ran.stderr.contains("two cases are named"), "{}", ran.stderr);
-    let ran = stand.run(&["report", "9"]);
-    assert!(ran.stderr.contains("there is no case `9` in book"), "{}", ran.stderr);
+    for asked in [["report", "9"], ["why", "9"]] {
+        let ran = stand.run(&asked);
+        assert!(ran.stderr.contains("there is no case `9` in book"), "{}", ran.stderr);
+    }
+    let ran = stand.run(&["why", "2026-01-01-1"]);
+    assert!(ran.stderr.contains("there is no case `2026-01-01-1` in book"), "{}", ran.stderr);
+}
+
+/// Who has read a question or a title and no id names it by its words.
+#[test]
+fn what_is_asked_about_is_named_by_its_words() {
+    let stand = book();
+    let why = |name: &str| stand.run(&["why", "2026-03-31-1", name]);
+    for (id, words) in [
+        ("coldest_temperature", "How cold is the coldest spot"),
+        ("coldest_temperature", "how cold is the COLDEST spot of the system?"),
+        ("cores_in", "cores still in"),
+        ("pump_alone", "The pump on its own"),
+    ] {
+        let by_id = why(id).stdout;
+        assert!(by_id.starts_with(&format!("`{id}`")), "{by_id}");
+        assert_eq!(why(words).stdout, by_id, "{words}");
+    }
+    let told = |name: &str| {
+        let ran = why(name);
+        assert_eq!((ran.status, ran.stdout.as_str()), (Some(2), ""), "{ran:?}");
+        ran.stderr.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    assert!(told("cores").contains("`cores_in`"), "{}", told("cores"));
+    assert!(told("reading").contains("with such words there are `"), "{}", told("reading"));
+    assert!(told("blank_of").ends_with("did you mean `blank_off`?"), "{}", told("blank_of"));
+    assert!(told("nothing of the kind").contains("the ids stand in the verdict as JSON"));
 }
 
 #[test]
