@@ -10,7 +10,7 @@ use super::concluding::{Form, conclude};
 use super::exit::ExitStatus;
 use super::given::Given;
 use super::hold_log::named;
-use super::lacking::{no_evidence, tell_the_way_on, tell_what_was_not_given};
+use super::lacking::{is_weighed, no_evidence, tell_the_way_on, tell_what_was_not_given};
 use super::line_json;
 use super::load::{Ready, Texts, ready};
 use super::named_file::look_at;
@@ -282,7 +282,7 @@ fn by_script(
         return Ok(ExitStatus::Settled);
     }
     let says_nothing = !case.assessment().has_evidence && case.work_closed().is_none();
-    if says_nothing && !matches!(ending, Ending::Stopped(_)) {
+    if says_nothing && is_weighed(case) && !matches!(ending, Ending::Stopped(_)) {
         return no_evidence(session, case, &ending, json);
     }
     let form = Form::of(json, arguments.full);

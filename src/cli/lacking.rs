@@ -6,7 +6,7 @@ use anyhow::Result;
 use super::exit::ExitStatus;
 use super::given::Given;
 use super::session::Session;
-use crate::case::{Case, Ending, Event, KeepNothing, Reply, interview};
+use crate::case::{Case, Ending, Event, KeepNothing, Reply, interview, questions_reached};
 use crate::evidence::Engine;
 use crate::handbook::{CautionId, QuestionId};
 use crate::report::verdict_json;
@@ -118,6 +118,16 @@ pub(super) fn tell_what_was_not_given(session: &mut Session<'_>, case: &Case<'_>
          --set {one}=...",
         list_and(&named)
     ))
+}
+
+/// Whether any finding uses anything that the way may ask. Where none does, its end is all there is to
+/// come to, and no answer is lacking.
+pub(super) fn is_weighed(case: &Case<'_>) -> bool {
+    let handbook = case.handbook();
+    let asked = questions_reached(handbook, case.tree());
+    handbook.findings().iter().any(|finding| {
+        handbook.questions_under(finding.symbol).iter().any(|question| asked.contains(question))
+    })
 }
 
 /// No answer given that any finding uses: names the next one worth giving.

@@ -264,3 +264,41 @@ fn what_the_way_asked_and_nobody_gave_is_told_by_its_id() {
     let by_json = Stand::new().run(&[&arguments[..], &["--json"]].concat());
     assert!(!by_json.stderr.contains("asked on this way"), "{by_json:?}");
 }
+
+const CAP: &str = "\
+format: 1
+name: Caps
+version: 1
+questions:
+  at_first: {ask: What does the gauge read at first?, kind: pressure, unit: micron}
+  later: {ask: What does it read later?, kind: pressure, unit: micron}
+trees:
+  cap:
+    title: The cap
+    start: first
+    steps:
+      first: {ask: at_first, next: second}
+      second: {ask: later, next: [{if: later > at_first, go: rises}, {else: stands}]}
+      rises: {end: It rises.}
+      stands: {end: It stands.}
+";
+
+/// A tree of whose answers no finding makes anything comes to its end, as it does at the prompt.
+#[test]
+fn a_tree_without_findings_comes_to_its_end() {
+    let stand = Stand::new();
+    std::fs::create_dir(stand.path("mine")).unwrap();
+    stand.write("mine/rules.yaml", CAP);
+    let ran = stand.run(&[
+        "--only-rules",
+        "mine",
+        "diagnose",
+        "cap",
+        "--set",
+        "at_first=100 micron",
+        "--set",
+        "later=400 micron",
+    ]);
+    assert!(ran.stdout.contains("It rises."), "{ran:?}");
+    assert!(!ran.stderr.contains("is used by any finding"), "{ran:?}");
+}
