@@ -173,7 +173,9 @@ impl Script {
         }
         let id = &case.handbook().action(action).id;
         self.remarks.push(format!(
-            "no answer given comes from after `{id}`, so it is not taken as done yet"
+            "`{id}` is not taken as done: no answer given is from after it. Once it is done, give \
+             what is read then too{}",
+            read_then(case, &behind)
         ));
         Response::Leave
     }
@@ -202,6 +204,20 @@ impl Script {
             None if names_a_round => Response::NoMore,
             None => Response::Answer("skip".to_owned()),
         }
+    }
+}
+
+/// `, such as a second answer to `blank_off``: what is asked after a repair, first of all what was asked
+/// before it.
+fn read_then(case: &Case<'_>, behind: &BTreeSet<QuestionId>) -> String {
+    let id = |question: &QuestionId| &case.handbook().question(*question).id;
+    let is_reading = |question: &&QuestionId| !case.handbook().question(**question).is_setting();
+    let mut readings = behind.iter().filter(is_reading);
+    let known = readings.clone().find(|question| case.latest_answer(**question).is_some());
+    match (known, readings.next()) {
+        (Some(known), _) => format!(", such as one more answer to `{}`", id(known)),
+        (None, Some(next)) => format!(", such as an answer to `{}`", id(next)),
+        (None, None) => String::new(),
     }
 }
 
