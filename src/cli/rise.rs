@@ -1,5 +1,6 @@
 //! `dryhold rise`: reads a hold test's log.
 
+mod bare;
 mod log;
 mod temperature;
 mod wanted;

@@ -7,7 +7,7 @@ use crate::quantity::QuantityKind;
 use crate::rise::OF_HALF_WIDTH;
 use crate::rise::Surroundings;
 
-const OPTION: &str = "--temperature";
+pub(super) const OPTION: &str = "--temperature";
 /// A larger change in K is taken for a temperature (limit of ours).
 const LARGEST: f64 = 60.0;
 
@@ -16,13 +16,13 @@ const LARGEST: f64 = 60.0;
 pub(super) fn change(text: &str) -> Result<(f64, f64)> {
     let usual = Surroundings::default().drift;
     if let Some((from, to)) = text.split_once(" to ") {
-        let to_read = typed(OPTION, to, QuantityKind::TEMPERATURE, "degC")?;
-        let from = with_unit_of(from, to);
+        let (from, to) = (with_unit_of(from, to), with_unit_of(to, from));
         let from = typed(OPTION, &from, QuantityKind::TEMPERATURE, "degC")?;
-        let doubts = [from.half_width, to_read.half_width].map(|half| half.unwrap_or(0.0));
+        let to = typed(OPTION, &to, QuantityKind::TEMPERATURE, "degC")?;
+        let doubts = [from.half_width, to.half_width].map(|half| half.unwrap_or(0.0));
         let doubt = libm::hypot(doubts[0], doubts[1]) * OF_HALF_WIDTH;
-        let is_doubted = from.half_width.is_some() || to_read.half_width.is_some();
-        let change = to_read.value - from.value;
+        let is_doubted = from.half_width.is_some() || to.half_width.is_some();
+        let change = to.value - from.value;
         return checked(text, change, if is_doubted { doubt } else { usual });
     }
     let is_bare = !text.contains(char::is_alphabetic);
@@ -42,14 +42,23 @@ fn checked(text: &str, change: f64, doubt: f64) -> Result<(f64, f64)> {
 fn refused(text: &str) -> Result<(f64, f64)> {
     bail!(
         "{OPTION} {text}: give the change during the hold, such as `2 K` or `-1 +- 0.5 K`, or the \
-         temperature at its begin and at its end, such as `20 degC to 22 degC`"
+         temperature at its begin and at its end, such as `20 degC to 22 degC` or `68 to 72 degF`"
     )
 }
 
-/// The first of two readings takes the unit of the second if it has none.
-fn with_unit_of(from: &str, to: &str) -> String {
-    let unit = to.trim().trim_start_matches(|c: char| !c.is_alphabetic() && c != '°');
-    if from.contains(char::is_alphabetic) { from.to_owned() } else { format!("{from} {unit}") }
+/// Whether it is two readings, neither of which has a unit.
+pub(super) fn is_bare(text: &str) -> bool {
+    text.split_once(" to ").is_some_and(|(from, to)| !has_unit(from) && !has_unit(to))
+}
+
+fn has_unit(reading: &str) -> bool {
+    reading.contains(char::is_alphabetic)
+}
+
+/// One of two readings takes the unit of the other if it has none.
+fn with_unit_of(reading: &str, other: &str) -> String {
+    let unit = other.trim().trim_start_matches(|c: char| !c.is_alphabetic() && c != '°');
+    if has_unit(reading) { reading.to_owned() } else { format!("{reading} {unit}") }
 }
 
 #[cfg(test)]
@@ -69,6 +78,8 @@ mod tests {
         near("9 degF_diff", 5.0, 0.5);
         near("20 degC to 22 degC", 2.0, 0.5);
         near("68 to 77 degF", 5.0, 0.5);
+        near("68 degF to 77", 5.0, 0.5);
+        near("20 to 22", 2.0, 0.5);
         near("20 +- 0.3 degC to 19 +- 0.4 degC", -1.0, 0.5 * OF_HALF_WIDTH);
     }
 

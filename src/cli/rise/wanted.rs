@@ -2,7 +2,7 @@
 
 use anyhow::{Result, anyhow, bail};
 
-use super::temperature;
+use super::{bare, temperature};
 use crate::cli::hold_arguments::{HoldArguments, Responds};
 use crate::physics::gas::REFERENCE_TEMPERATURE;
 use crate::physics::refrigerant::{Refrigerant, Saturation};
@@ -67,9 +67,7 @@ impl Wanted {
         instead: &[(String, UnitExpression)],
     ) -> Result<Self> {
         let shown = ShownIn::new(instead);
-        if let Some(own) = shown.pressure_unit().filter(|own| own.symbol != "micron") {
-            refuse_bare(arguments, &own.symbol)?;
-        }
+        bare::refuse(arguments, &shown)?;
         Ok(Self { shown, ..self })
     }
 
@@ -106,23 +104,6 @@ fn shown_step(readings: &Readings) -> Option<f64> {
     let step = readings.resolution()?;
     let is_even = is_even_row(readings.times(), readings.pressures());
     Some(if is_even { step.min(FINE_STEP) } else { step })
-}
-
-/// Who reads another unit may mean it by a number alone.
-fn refuse_bare(arguments: &HoldArguments, own: &str) -> Result<()> {
-    let difference = QuantityKind::PRESSURE_DIFFERENCE;
-    let typed_in = [
-        ("--limit", &arguments.limit, QuantityKind::PRESSURE),
-        ("--gauge-offset", &arguments.gauge_offset, difference),
-        ("--gauge-step", &arguments.gauge_step, difference),
-    ];
-    for (option, text, kind) in typed_in {
-        let Some(text) = text else { continue };
-        if typed(option, text, kind, "micron")?.is_bare {
-            bail!("{option} {text}: in {own} or in micron? Give the unit, as in '{text} {own}'");
-        }
-    }
-    Ok(())
 }
 
 fn gauge(arguments: &HoldArguments) -> Result<Gauge> {

@@ -13,8 +13,8 @@ const SHOWN: f64 = 5e-4;
 /// A Julian year in s.
 const SECONDS_A_YEAR: f64 = 31_557_600.0;
 
-/// In which unit each of `micron`, `micron/min` and `K` is shown to a person instead; where none is
-/// named, in itself.
+/// In which unit each of `micron`, `micron/min`, `degC` and `K` is shown to a person instead; where
+/// none is named, in itself.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct ShownIn(Vec<(String, UnitExpression)>);
 
@@ -46,6 +46,18 @@ impl ShownIn {
     #[must_use]
     pub fn pressure_unit(&self) -> Option<UnitExpression> {
         self.unit("micron", QuantityKind::PRESSURE)
+    }
+
+    /// The unit of rises.
+    #[must_use]
+    pub fn rise_unit(&self) -> Option<UnitExpression> {
+        self.unit("micron/min", QuantityKind::RISE_RATE)
+    }
+
+    /// The unit of temperatures.
+    #[must_use]
+    pub fn temperature_unit(&self) -> Option<UnitExpression> {
+        self.unit("degC", QuantityKind::TEMPERATURE)
     }
 
     /// `K` alone is a temperature as well as a difference of two.

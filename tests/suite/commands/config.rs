@@ -164,15 +164,44 @@ fn a_rise_is_told_and_drawn_in_the_units_chosen() {
     let drawn = std::fs::read_to_string(stand.path("own.svg")).unwrap();
     assert!(drawn.contains(">Pa</text>") && !drawn.contains("micron"), "{drawn}");
     assert_eq!(rise("Pa,degF", &["--json"]), rise("", &["--json"]));
-    // A number alone might be in either unit.
-    let bare = ["rise", "damp-call.txt", "--limit", "133", "--within", "10 min"];
-    let refused = run(&stand, "", &[("DRYHOLD_UNITS", "Pa")], &bare);
-    assert_eq!((refused.status, refused.stdout.as_str()), (Some(2), ""), "{refused:?}");
-    assert!(
-        refused.stderr.contains("in Pa or in micron? Give the unit, as in '133 Pa'"),
-        "{refused:?}"
-    );
-    assert_eq!(run(&stand, "", &[], &bare).status, Some(0));
     let plan = run(&stand, "", &[("DRYHOLD_UNITS", "Pa")], &["watch", "--plan"]).stdout;
     assert!(plan.contains(" Pa/min") && !plan.contains("micron"), "{plan}");
+}
+
+/// A number alone might be in either unit.
+#[test]
+fn a_bare_number_beside_units_of_one_s_own_is_asked_back() {
+    let stand = Stand::new();
+    let limit = ["--limit", "133", "--within", "10 min"];
+    let rows: [(&[&str], &str); 7] = [
+        (&limit, "in Pa or in micron? Give the unit, as in '133 Pa'"),
+        (&["--gauge-offset", "5"], "in Pa or in micron? Give the unit, as in '5 Pa'"),
+        (&["--matters", "3"], "in Pa/min or in micron/min? Give the unit, as in '3 Pa/min'"),
+        (
+            &["--volume", "4 L", "--refrigerant", "r32", "--working-pressure", "9"],
+            "in Pa or in bara? Give the unit, as in '9 bara'",
+        ),
+        (&["--coldest=-10"], "in degF or in degC? Give the unit, as in '-10 degF'"),
+        (&["--coldest", "4 +- 2"], "in degF or in degC? Give the unit, as in '4 +- 2 degF'"),
+        (
+            &["--temperature", "70 to 73"],
+            "in degF or in degC? Give the unit, as in '70 to 73 degF'",
+        ),
+    ];
+    for (options, why) in rows {
+        for command in [&["rise", "damp-call.txt"][..], &["watch", "--plan"]] {
+            let arguments = [command, options].concat();
+            let refused = run(&stand, "", &[("DRYHOLD_UNITS", "Pa,degF")], &arguments);
+            assert_eq!((refused.status, refused.stdout.as_str()), (Some(2), ""), "{refused:?}");
+            assert!(refused.stderr.contains(why), "{refused:?}");
+            let usual = run(&stand, "", &[], &arguments);
+            assert_eq!(usual.status, Some(0), "{usual:?}");
+        }
+    }
+    for units in ["Pa", "degF"] {
+        let other = if units == "Pa" { ["--coldest", "4"] } else { ["--matters", "3"] };
+        let arguments = [&["rise", "damp-call.txt"][..], &other].concat();
+        let ran = run(&stand, "", &[("DRYHOLD_UNITS", units)], &arguments);
+        assert_eq!(ran.status, Some(0), "{ran:?}");
+    }
 }
