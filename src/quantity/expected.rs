@@ -1,6 +1,7 @@
 //! What a prompt asks for.
 
 use super::digits::to_significant;
+use super::unit::DIFFERENCE;
 use super::{Dimension, Nature, QuantityKind, UnitExpression};
 
 /// Below this pressure, in Pa, a usual reading is a deep vacuum: about 75 mmHg, well under what
@@ -79,6 +80,6 @@ fn article(name: &str) -> String {
 /// A number with the symbol of its unit, which is silent for bare numbers. That a unit is one of a
 /// difference is plain where it is asked for.
 pub(super) fn with_unit(number: &str, symbol: &str) -> String {
-    let symbol = symbol.strip_suffix("_diff").unwrap_or(symbol);
+    let symbol = symbol.strip_suffix(DIFFERENCE).unwrap_or(symbol);
     if symbol == "1" { number.to_owned() } else { format!("{number} {symbol}") }
 }

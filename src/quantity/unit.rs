@@ -5,6 +5,9 @@ use serde::{Deserialize, Serialize};
 use super::{NAMED_KINDS, NamedKind, Nature, QuantityKind, UNITS};
 use crate::text::near_name;
 
+/// What the symbols of differences end with where their unit has a zero of its own.
+pub(super) const DIFFERENCE: &str = "_diff";
+
 /// One unit of the table.
 #[derive(Clone, Copy, Debug)]
 pub struct Unit {
@@ -112,6 +115,22 @@ impl UnitExpression {
     #[must_use]
     pub fn to_si(&self, number: f64) -> f64 {
         number * self.factor + self.offset
+    }
+
+    /// The same as it is said to a person where it is plain that a difference is told: `degF` for
+    /// `degF_diff`, which is a word of formulas. Its symbol is not read back as itself.
+    ///
+    /// ```
+    /// use dryhold::quantity::parse_unit;
+    /// let unit = parse_unit("degF_diff").unwrap().said();
+    /// assert_eq!((unit.symbol.as_str(), unit.offset), ("degF", 0.0));
+    /// ```
+    #[must_use]
+    pub fn said(mut self) -> Self {
+        if let Some(said) = self.symbol.strip_suffix(DIFFERENCE) {
+            self.symbol = said.to_owned();
+        }
+        self
     }
 
     /// How many of this unit an SI value is.

@@ -91,7 +91,7 @@ impl OwnUnits {
                 bail!("{measure}: {}", no_choice(unit, of_it().map(|choice| choice.unit)));
             };
             for (from, to) in choice.instead {
-                all.push(((*from).to_owned(), parse_unit(to)?));
+                all.push(((*from).to_owned(), parse_unit(to)?.said()));
             }
         }
         Ok(all)

@@ -149,11 +149,11 @@ mod tests {
     fn other_units_are_shown_where_they_are_named() {
         let named =
             [("micron", "Pa"), ("micron/min", "Pa/min"), ("degC", "degF"), ("K", "degF_diff")];
-        let pair = |(from, to): (&str, &str)| (from.to_owned(), parse_unit(to).unwrap());
+        let pair = |(from, to): (&str, &str)| (from.to_owned(), parse_unit(to).unwrap().said());
         let shown = ShownIn::new(&named.map(pair));
         assert_eq!(shown.pressure(66.66), "66.7 Pa");
         assert_eq!(shown.as_read(66.66), "66.66 Pa");
         assert_eq!(shown.rise(0.5), "30 Pa/min");
-        assert_eq!(shown.warming(5.0), "9 degF_diff");
+        assert_eq!(shown.warming(5.0), "9 degF");
     }
 }

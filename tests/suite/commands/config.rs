@@ -160,7 +160,7 @@ fn a_rise_is_told_and_drawn_in_the_units_chosen() {
     assert!(usual.contains("Not above 500 micron") && usual.contains("warming by 2 K"), "{usual}");
     let own = rise("Pa,degF", &["--plot", "--svg", "own.svg"]);
     assert!(own.contains("Not above 66.7 Pa") && !own.contains("micron"), "{own}");
-    assert!(own.contains("warming by 3.6 degF_diff"), "{own}");
+    assert!(own.contains("warming by 3.6 degF (19 in 20: within 1.8 degF)"), "{own}");
     let drawn = std::fs::read_to_string(stand.path("own.svg")).unwrap();
     assert!(drawn.contains(">Pa</text>") && !drawn.contains("micron"), "{drawn}");
     assert_eq!(rise("Pa,degF", &["--json"]), rise("", &["--json"]));
