@@ -9,7 +9,7 @@ use super::pressures::{PressureCell, PressureReader};
 use super::thinning::Row;
 use super::times::{Clock, TimeFault, TimeReader};
 use super::unit_line::without_unit_line;
-use super::untimed::{is_untimed_list, untimed};
+use super::untimed::{is_untimed_list, one_untimed, untimed};
 use super::{Given, LogError, LogFault, Readings, Remark, TimeForm, read_log};
 use crate::diagnostic::Code;
 use crate::quantity::{Expected, QuantityKind, UnitExpression, parse_unit, read_typed};
@@ -57,6 +57,9 @@ pub fn read_pasted(text: &str, given: &Given) -> Result<Readings, LogFault> {
             return Err(untimed(text));
         }
     }
+        if let Some(fault) = one_untimed(text, &parts) {
+            return Err(fault);
+        }
     read_log(text.as_bytes(), given).map_err(|error| match error {
         LogError::Fault(fault) => fault,
         LogError::Reader(error) => LogFault::new(Code::Unreadable, error.to_string()),
