@@ -2,11 +2,13 @@
 
 mod bare;
 mod log;
+mod no_log;
 mod temperature;
 mod wanted;
 
 use anyhow::Result;
 
+pub(super) use no_log::no_log;
 pub(super) use wanted::{Wanted, positive};
 
 use super::arguments::RiseArguments;
@@ -18,7 +20,7 @@ use crate::rise::{Missing, Reading, Verdict, read};
 
 pub(super) fn run(session: &mut Session<'_>, arguments: &RiseArguments) -> Result<ExitStatus> {
     let wanted = Wanted::of(&arguments.hold)?.shown_in(&arguments.hold, &session.settings.units)?;
-    let Some(readings) = log::readings(session, arguments)? else {
+    let Some(readings) = log::readings(session, arguments, &wanted.shown)? else {
         return Ok(ExitStatus::Unusable);
     };
     let hold = wanted.hold(&readings);

@@ -3,7 +3,8 @@
 use std::ffi::OsString;
 use std::io::Write;
 
-use anyhow::Result;
+use anyhow::{Result, anyhow};
+use clap::error::ErrorKind;
 
 use super::arguments::{Arguments, Command};
 use super::coloured::Coloured;
@@ -30,7 +31,13 @@ pub fn run(
         Ok(arguments) => arguments,
         Err(error) => match read(&with_diagnose(&typed)) {
             Ok(arguments) if is_for_alone(&arguments) => arguments,
-            _ => return usage(&error, out, err),
+            _ => match of_no_log(&error, &typed) {
+                Some(told) => {
+                    let _ = writeln!(err, "dryhold: {told}");
+                    return ExitStatus::Unusable;
+                }
+                None => return usage(&error, out, err),
+            },
         },
     };
     let settings = match settled(&mut arguments) {
@@ -130,6 +137,18 @@ fn is_for_alone(arguments: &Arguments) -> bool {
     matches!(&arguments.command, Some(Command::Diagnose(own)) if own.tree.is_none())
 }
 
+/// What is said to somebody who gave `rise` no log, and nothing else amiss.
+fn of_no_log(error: &clap::Error, typed: &[OsString]) -> Option<String> {
+    if error.kind() != ErrorKind::MissingRequiredArgument {
+        return None;
+    }
+    let with_log = [typed, &["-".into()]].concat();
+    let mut arguments = read(&with_log).ok()?;
+    let settings = settled(&mut arguments).ok()?;
+    let Some(Command::Rise(own)) = &arguments.command else { return None };
+    Some(told(&anyhow!(rise::no_log(own, &settings.units)), false))
+}
+
 fn command(session: &mut Session<'_>) -> Result<ExitStatus> {
     match &session.arguments.command {
         None => alone(session),
@@ -184,8 +203,6 @@ fn usage(error: &clap::Error, out: &mut dyn Write, err: &mut dyn Write) -> ExitS
 
 #[cfg(test)]
 mod tests {
-    use anyhow::anyhow;
-
     use super::*;
 
     #[test]

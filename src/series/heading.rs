@@ -58,6 +58,8 @@ pub struct Given {
     pub time_column: Option<String>,
     /// The heading of the column of pressures, where the log has several.
     pub pressure_column: Option<String>,
+    /// The unit that messages give their examples in, which is no unit of the log.
+    pub shown_in: Option<UnitExpression>,
 }
 
 /// Where the columns are and what they hold.

@@ -6,6 +6,7 @@ use std::ops::Range;
 use thiserror::Error;
 
 use super::decimal::Comma;
+use super::example::example_unit;
 use super::gathering::{Gathering, GoesBack};
 use super::heading::Columns;
 use super::layout::{Layout, refuse_unit};
@@ -15,6 +16,7 @@ use super::thinning::Row;
 use super::times::{TimeFault, TimeReader};
 use super::{Given, LogFault, Readings, Remark};
 use crate::diagnostic::Code;
+use crate::quantity::UnitExpression;
 
 /// Rows that are looked at before the first is read.
 const SAMPLE: usize = 64;
@@ -61,7 +63,7 @@ pub fn read_log(reader: impl BufRead, given: &Given) -> Result<Readings, LogErro
         sample.push((lines.number, lines.row().to_vec()));
     }
     let layout = Layout::of(&sample, given)?;
-    let mut log = Log::new(layout)?;
+    let mut log = Log::new(layout, given)?;
     log.settle_comma(&sample);
     for (line, text) in sample.iter().take(log.first_row) {
         if !log.heading_lines.contains(line) {
@@ -93,10 +95,11 @@ struct Log {
     gathering: Gathering,
     cells: Vec<Range<usize>>,
     previous_row: Vec<u8>,
+    shown_in: Option<UnitExpression>,
 }
 
 impl Log {
-    fn new(layout: Layout) -> Result<Self, LogFault> {
+    fn new(layout: Layout, given: &Given) -> Result<Self, LogFault> {
         let Layout { delimiter, columns, first_row, heading_lines } = layout;
         let time = TimeReader::new(columns.time_unit.clone(), columns.is_elapsed);
         Ok(Self {
@@ -110,6 +113,7 @@ impl Log {
             cells: Vec::with_capacity(columns.cells),
             previous_row: Vec::new(),
             columns,
+            shown_in: given.shown_in.clone(),
         })
     }
 
@@ -157,7 +161,7 @@ impl Log {
                 self.gathering.notes.add(line, text, remark);
                 return Ok(());
             }
-            Err(TimeFault::NoUnit) => return Err(no_unit(line, text, time_cell, "time")),
+            Err(TimeFault::NoUnit) => return Err(self.no_unit(line, text, time_cell, "time")),
         };
         match self.pressure.read(pressure, self.comma) {
             PressureCell::Value(pressure, shown) => {
@@ -171,7 +175,7 @@ impl Log {
             }
             PressureCell::Beyond(beyond, limit) => self.gathering.mark(time, beyond, limit),
             PressureCell::Unusable(remark) => self.gathering.notes.add(line, text, remark),
-            PressureCell::NoUnit => return Err(no_unit(line, text, pressure, "pressure")),
+            PressureCell::NoUnit => return Err(self.no_unit(line, text, pressure, "pressure")),
         }
         Ok(())
     }
@@ -185,6 +189,15 @@ impl Log {
             return Ok(());
         }
         Err(parted_number(line, text, self.cells.len(), self.columns.cells))
+    }
+
+    fn no_unit(&self, line: u64, text: &[u8], cell: &[u8], what: &str) -> LogFault {
+        let unit = if what == "time" { "min" } else { example_unit(self.shown_in.as_ref()) };
+        LogFault::new(Code::LogUnit, format!("the {what} has no unit"))
+            .at(line, text, cell, "a bare number")
+            .help(format!(
+                "name the unit in the heading, such as `{what}_{unit}`, or by `--{what}-unit`"
+            ))
     }
 
     fn goes_back(&self, line: u64, text: &[u8], time: &[u8]) -> LogFault {
@@ -259,13 +272,6 @@ pub(super) fn parted_number(line: u64, text: &[u8], found: usize, columns: usize
     LogFault::new(Code::LogComma, format!("{found} cells in a row of {columns} columns"))
         .at(line, text, b"", "a comma inside a number looks like one between two columns")
         .help("part the columns with semicolons, or write numbers with a decimal point")
-}
-
-fn no_unit(line: u64, text: &[u8], cell: &[u8], what: &str) -> LogFault {
-    let example = if what == "time" { "time_min" } else { "pressure_micron" };
-    LogFault::new(Code::LogUnit, format!("the {what} has no unit"))
-        .at(line, text, cell, "a bare number")
-        .help(format!("name the unit in the heading, such as `{example}`, or by `--{what}-unit`"))
 }
 
 fn mostly_misread(misread: u64, rows: u64, notes: &super::Notes) -> LogFault {

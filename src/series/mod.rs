@@ -36,6 +36,7 @@
 mod at_the_start;
 mod bare_times;
 mod decimal;
+mod example;
 mod fault;
 mod gathering;
 mod heading;
@@ -55,6 +56,7 @@ mod unit_line;
 mod untimed;
 mod write;
 
+pub use example::{example_line, example_rows};
 pub use fault::LogFault;
 pub use heading::Given;
 pub use interval::interval_alone;

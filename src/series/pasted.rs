@@ -3,6 +3,7 @@
 use super::at_the_start::without_the_start;
 use super::bare_times::pairs;
 use super::decimal::Comma;
+use super::example::example;
 use super::gathering::Gathering;
 use super::interval::at_intervals;
 use super::pressures::{PressureCell, PressureReader};
@@ -56,10 +57,10 @@ pub fn read_pasted(text: &str, given: &Given) -> Result<Readings, LogFault> {
         if is_untimed_list(text) {
             return Err(untimed(text));
         }
-    }
         if let Some(fault) = one_untimed(text, &parts) {
             return Err(fault);
         }
+    }
     read_log(text.as_bytes(), given).map_err(|error| match error {
         LogError::Fault(fault) => fault,
         LogError::Reader(error) => LogFault::new(Code::Unreadable, error.to_string()),
@@ -79,7 +80,7 @@ fn dictated(
     let (line, first) = (parts[0].0, parts[0].1.trim().as_bytes());
     let has_unit = |(_, dictated): &(u64, Dictated)| unit_of(&dictated.pressure).is_some();
     if given.pressure_unit.is_none() && !pairs.lines.iter().any(has_unit) {
-        return Some(Err(unit_missing(line, first)));
+        return Some(Err(unit_missing(line, first, given)));
     }
     let read = gather(&pairs.lines, given);
     Some(read.map(|mut readings| {
@@ -194,7 +195,7 @@ fn gather(lines: &[(u64, Dictated)], given: &Given) -> Result<Readings, LogFault
                 gathering.notes.add(*line, row, remark);
                 continue;
             }
-            Err(TimeFault::NoUnit) => return Err(unit_missing(*line, row)),
+            Err(TimeFault::NoUnit) => return Err(unit_missing(*line, row, given)),
         };
         let number = first_number(&dictated.pressure, unit.as_ref());
         match reader.read(number.as_bytes(), Comma::Unsettled) {
@@ -212,7 +213,7 @@ fn gather(lines: &[(u64, Dictated)], given: &Given) -> Result<Readings, LogFault
             }
             PressureCell::Beyond(beyond, limit) => gathering.mark(time, beyond, limit),
             PressureCell::Unusable(remark) => gathering.notes.add(*line, row, remark),
-            PressureCell::NoUnit => return Err(unit_missing(*line, row)),
+            PressureCell::NoUnit => return Err(unit_missing(*line, row, given)),
         }
     }
     finish(gathering, &times, unit)
@@ -236,10 +237,10 @@ fn finish(
     }
 }
 
-fn unit_missing(line: u64, row: &[u8]) -> LogFault {
+fn unit_missing(line: u64, row: &[u8], given: &Given) -> LogFault {
     LogFault::new(Code::LogUnit, "the pressure has no unit")
         .at(line, row, b"", "a bare number")
-        .help("say it once, such as `420 micron`")
+        .help(format!("say it once, such as `{}`", example(given.shown_in.as_ref())))
 }
 
 /// The one unit that is said in the block.

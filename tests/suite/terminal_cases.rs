@@ -9,6 +9,7 @@ mod desk;
 mod handbook;
 mod holds;
 mod keeping;
+mod logs;
 mod plain;
 mod practice;
 mod rambling;

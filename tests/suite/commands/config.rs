@@ -205,3 +205,21 @@ fn a_bare_number_beside_units_of_one_s_own_is_asked_back() {
         assert_eq!(ran.status, Some(0), "{ran:?}");
     }
 }
+
+#[test]
+fn examples_of_readings_are_in_the_unit_chosen() {
+    let stand = Stand::new();
+    std::fs::write(stand.path("bare.txt"), "0 min 56, 5 min 60, 10 min 64").unwrap();
+    std::fs::write(stand.path("bare.csv"), "time_min,pressure\n0,56\n5,60\n10,64\n").unwrap();
+    for (units, log, why) in [
+        ("", "bare.txt", "say it once, such as `420 micron`"),
+        ("Pa", "bare.txt", "say it once, such as `56 Pa`"),
+        ("mbar", "bare.txt", "say it once, such as `0.56 mbar`"),
+        ("Pa", "bare.csv", "such as `pressure_Pa`"),
+    ] {
+        let ran = run(&stand, "", &[("DRYHOLD_UNITS", units)], &["rise", log]);
+        assert!(ran.status == Some(2) && ran.stderr.contains(why), "{ran:?}");
+    }
+    let ran = run(&stand, "", &[("DRYHOLD_UNITS", "Pa")], &["rise", "--limit", "70"]);
+    assert!(ran.stderr.contains("  0 min 56 Pa\n"), "{ran:?}");
+}

@@ -41,6 +41,28 @@ fn a_limit_goes_with_its_time() {
     }
 }
 
+/// All that is missing is said at once, with how a line looks.
+#[test]
+fn without_a_log_it_says_what_one_is() {
+    let stand = Stand::new();
+    let ran = stand.run(&["rise", "--limit", "500"]);
+    assert_eq!((ran.status, ran.stdout.as_str()), (Some(2), ""), "{ran:?}");
+    for said in [
+        "give its FILE, or `-` for readings that are typed or piped",
+        "\n  0 min 420 micron\n  5 min 455 micron\nor\n",
+        "\n--limit 500 says nothing without its time",
+    ] {
+        assert!(ran.stderr.contains(said), "{said}: {ran:?}");
+    }
+    let alone = stand.run(&["rise"]);
+    assert!(!alone.stderr.contains("--limit"), "{alone:?}");
+    let line = "420 micron, 455 micron, 480 micron every 5 min";
+    assert!(alone.stderr.ends_with(&format!("{line}\n")), "{alone:?}");
+    assert_eq!(stand.run_fed(&["rise", "-"], line.as_bytes()).status, Some(3));
+    let other = stand.run(&["rise", "--limit"]);
+    assert!(other.stderr.contains("a value is required"), "{other:?}");
+}
+
 /// A limit within the doubt says what was taken for the gauge.
 #[test]
 fn too_close_a_limit_tells_the_gauge_s_doubt() {
