@@ -4,8 +4,7 @@ use anyhow::{Result, bail};
 use serde::Deserialize;
 
 use crate::diagnostic::near_name;
-use crate::quantity::UnitExpression;
-use crate::quantity::parse_unit;
+use crate::quantity::{UnitExpression, parse_prompt_unit, parse_unit};
 
 /// Units by what they measure, each as it is written; those left out are the handbook's.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Deserialize)]
@@ -106,9 +105,19 @@ pub(super) fn usual(measure: &str) -> &'static str {
 
 fn no_choice(unit: &str, all: impl Iterator<Item = &'static str> + Clone) -> String {
     let known: Vec<&str> = all.clone().collect();
-    let near = near_name(unit, all).map(|near| format!("; did you mean `{near}`?"));
+    let near = as_at_a_prompt(unit, &known).or_else(|| near_name(unit, all));
+    let near = near.map(|near| format!("; did you mean `{near}`?"));
     let near = near.unwrap_or_else(|| ".".to_owned());
     format!("`{unit}` can't be chosen{near} There are {}.", known.join(", "))
+}
+
+/// The unit that would be understood at a prompt: `degF` for `F` or `Fahrenheit`.
+fn as_at_a_prompt(unit: &str, known: &[&'static str]) -> Option<&'static str> {
+    let is_it = |symbol: &&&str| {
+        let asked = parse_unit(symbol).and_then(|known| parse_prompt_unit(unit, known.kind));
+        asked.is_ok_and(|asked| asked.symbol == **symbol)
+    };
+    known.iter().find(is_it).copied()
 }
 
 #[cfg(test)]
@@ -149,6 +158,12 @@ mod tests {
         assert_eq!(own.instead().unwrap().len(), 4);
         let why = OwnUnits::listed("mbr").unwrap_err().to_string();
         assert!(why.contains("did you mean `mbar`?"), "{why}");
+        for (said, meant) in
+            [("F", "degF"), ("celsius", "degC"), ("microns", "micron"), ("torr", "Torr")]
+        {
+            let why = OwnUnits::listed(said).unwrap_err().to_string();
+            assert!(why.contains(&format!("did you mean `{meant}`?")), "{why}");
+        }
         let wrong = OwnUnits { temperature: named("Pa"), ..OwnUnits::default() };
         assert!(wrong.instead().unwrap_err().to_string().contains("There are degC, degF."));
     }

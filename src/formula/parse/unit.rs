@@ -4,7 +4,9 @@ use super::{Parsed, Parser};
 use crate::diagnostic::{Code, Diagnostic};
 use crate::formula::syntax::AsUnit;
 use crate::formula::token::{Token, is_language_word};
-use crate::quantity::{Unit, UnitError, UnitExpression, find_unit, near_unit};
+use crate::quantity::{
+    QuantityKind, Unit, UnitError, UnitExpression, find_unit, near_unit, parse_prompt_unit,
+};
 use crate::source::Span;
 
 impl Parser<'_, '_> {
@@ -100,7 +102,7 @@ impl Parser<'_, '_> {
             span,
             "the word behind a number is its unit",
         )
-        .maybe_help(near_unit(word).map(|near| format!("did you mean `{near}`?")));
+        .maybe_help(meant(word).map(|near| format!("did you mean `{near}`?")));
         self.report(fault);
     }
 
@@ -121,7 +123,7 @@ impl Parser<'_, '_> {
                 Ok(unit.map(|unit| AsUnit { unit, span }))
             }
             Token::Word(word) => {
-                let near = near_unit(word).map(|near| format!("did you mean `{near}`?"));
+                let near = meant(word).map(|near| format!("did you mean `{near}`?"));
                 let title = format!("`{word}` is not a unit");
                 let span = self.span(&range);
                 let label = "a unit is needed behind `as`";
@@ -154,6 +156,14 @@ impl Parser<'_, '_> {
         }
         self.stop(fault)
     }
+}
+
+/// The unit that a word most likely meant: near to it, or a temperature as it is said at a prompt,
+/// such as `F`.
+fn meant(word: &str) -> Option<String> {
+    let said = || parse_prompt_unit(word, QuantityKind::TEMPERATURE).ok();
+    let temperature = || said().filter(|unit| unit.kind == QuantityKind::TEMPERATURE);
+    near_unit(word).map(str::to_owned).or_else(|| temperature().map(|unit| unit.symbol))
 }
 
 fn unit_fault(error: &UnitError, span: Span) -> Diagnostic {
