@@ -4,6 +4,7 @@ mod brief;
 mod chart;
 mod few;
 mod json;
+mod judged;
 mod loss;
 mod odd;
 mod planned;

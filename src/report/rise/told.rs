@@ -1,20 +1,22 @@
 //! The reading of a rise in sentences: what it is, how sure, what it is not, what to do next.
 
+use super::Asked;
 use super::few::few_told;
+use super::judged::judged;
 use super::odd::{odd_judged, odd_mend, odd_told};
 use super::sizes::{ShownIn, minutes, throughput, with_range};
 use super::stood::{after_standing, rose_then_stood, stood_told, whole_rise};
-use super::{Asked, Judged};
 use crate::evidence::wording::in_words;
 use crate::physics::leak::hole_diameter;
-use crate::rise::criterion::Judgement;
-use crate::rise::{Gauge, Hold, Missing, More, Reading, Verdict};
-use crate::text::{Line, capital, count, inert};
+use crate::rise::{Hold, Missing, More, Reading, Verdict};
+use crate::text::{Line, capital, count};
 
 /// What a hold says, as lines of a result.
 #[must_use]
 pub fn rise_told(hold: &Hold, asked: &Asked, reading: &Reading) -> Vec<Line> {
-    let mut lines = vec![Line::strong("Reading of the rise"), what_was_read(reading, &asked.shown)];
+    let limit = asked.criterion.as_ref().map(|limit| judged(hold, limit, &asked.shown));
+    let mut lines = limit.unwrap_or_default();
+    lines.extend([Line::strong("Reading of the rise"), what_was_read(reading, &asked.shown)]);
     lines.extend(coarse(hold, reading, &asked.shown));
     lines.extend(corrected(hold, &asked.shown));
     lines.extend(verdict(hold, reading, &asked.shown));
@@ -23,8 +25,6 @@ pub fn rise_told(hold: &Hold, asked: &Asked, reading: &Reading) -> Vec<Line> {
     lines.extend(inflow(reading));
     let lost = asked.at_work.zip(reading.throughput);
     lines.extend(lost.map(|(at_work, through)| at_work.told(through)));
-    let judged = asked.criterion.as_ref();
-    lines.extend(judged.map(|judged| criterion(hold, judged, &asked.shown)).unwrap_or_default());
     lines.extend(next(hold, reading, &asked.shown));
     lines
 }
@@ -32,15 +32,16 @@ pub fn rise_told(hold: &Hold, asked: &Asked, reading: &Reading) -> Vec<Line> {
 /// Why the parts of a rise can't be told, what its criterion says all the same, and what to do.
 #[must_use]
 pub fn missing_told(hold: &Hold, asked: &Asked, why: &Missing) -> Vec<Line> {
-    let mut lines = vec![Line::strong("Reading of the rise")];
+    let mut lines = Vec::new();
+    if let Some(limit) = &asked.criterion {
+        lines.extend(judged(hold, limit, &asked.shown));
+        lines.extend(odd_judged(why));
+    }
+    lines.push(Line::strong("Reading of the rise"));
     lines.push(Line::plain(format!("Cannot tell: {}.", in_the_trade(why, &asked.shown))));
     match rose_then_stood(hold) {
         true => lines.push(Line::plain(stood_told(hold, &asked.shown))),
         false => lines.extend(few_told(hold, why, &asked.shown)),
-    }
-    if let Some(judged) = &asked.criterion {
-        lines.extend(criterion(hold, judged, &asked.shown));
-        lines.extend(odd_judged(why));
     }
     lines.push(Line::strong("What to do next"));
     if let Some(mend) = odd_mend(why, &asked.shown) {
@@ -243,45 +244,6 @@ fn inflow(reading: &Reading) -> Option<Line> {
     } else {
         format!("- Hardly a leak larger than {most}, as a hole {hole} (19 in 20).")
     }))
-}
-
-fn criterion(hold: &Hold, asked: &Judged, shown: &ShownIn) -> Vec<Line> {
-    let (limit, within) = (shown.pressure(asked.criterion.limit), minutes(asked.criterion.within));
-    let said = match asked.judgement {
-        Judgement::Pass => "passed",
-        Judgement::Fail => "failed",
-        Judgement::TooClose => &too_close(&hold.gauge, shown),
-        Judgement::TooShort => "below it so far, and the time is not over",
-    };
-    let from = match &asked.source {
-        Some(source) => format!("Its figures are from: {}.", inert(source)),
-        None => {
-            "Nobody has said where its figures come from; the maker's or the local code's come \
-                 first."
-                .to_owned()
-        }
-    };
-    vec![
-        Line::strong("The criterion"),
-        Line::plain(format!(
-            "Not above {limit} within {within}: {said}. It judges the readings alone, whatever made \
-             them rise."
-        )),
-        Line::plain(from),
-    ]
-}
-
-/// With what the judgement took the gauge for.
-fn too_close(gauge: &Gauge, shown: &ShownIn) -> String {
-    let scale = format!("{:.1}", 200.0 * gauge.scale_doubt.abs());
-    let scale = scale.trim_end_matches(".0");
-    let offset = match 2.0 * gauge.offset_doubt.abs() {
-        none if none <= 0.0 => String::new(),
-        offset => format!(" and {}", shown.pressure(offset)),
-    };
-    format!(
-        "too close to the limit for a gauge true to {scale} %{offset} (19 in 20), as taken here"
-    )
 }
 
 /// How much longer to wait, in whole minutes.

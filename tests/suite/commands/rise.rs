@@ -63,6 +63,19 @@ fn without_a_log_it_says_what_one_is() {
     assert!(other.stderr.contains("a value is required"), "{other:?}");
 }
 
+/// Whoever named a limit asks for it first.
+#[test]
+fn the_limit_is_told_before_the_rest() {
+    let stand = Stand::new();
+    let asked = ["--limit", "500 micron", "--within", "10 min"];
+    std::fs::write(stand.path("few.txt"), "0 min 420 micron\n10 min 530\n").unwrap();
+    for log in ["damp-call.txt", "few.txt"] {
+        let told = stand.run(&[&["rise", log][..], &asked].concat()).stdout;
+        assert!(told.starts_with("The criterion\nNot above 500 micron within 10 min: "), "{told}");
+        assert_eq!(told.matches("The criterion").count(), 1, "{told}");
+    }
+}
+
 /// A limit within the doubt says what was taken for the gauge.
 #[test]
 fn too_close_a_limit_tells_the_gauge_s_doubt() {
