@@ -7,6 +7,7 @@ use std::fmt::Write;
 use clap::{Command, CommandFactory, FromArgMatches};
 
 use super::arguments::Arguments;
+use super::statuses::hung;
 use crate::terminal::Paper;
 
 /// The version, the handbook that is built in, and how the program was built.
@@ -50,8 +51,9 @@ pub(super) fn read(typed: &[OsString]) -> Result<Arguments, clap::Error> {
 
 /// The program's command with its help in that order.
 pub(super) fn shown() -> Command {
-    let program = examples_first(Arguments::command().long_version(VERSION));
-    let groups = groups(&program);
+    let width = Paper::of_terminal(false).width().min(WIDEST);
+    let program = examples_first(Arguments::command().long_version(VERSION), width);
+    let groups = groups(&program, width);
     program.help_template(format!(
         "{{about-with-newline}}\n{{usage-heading}} {{usage}}\n\n{{before-help}}{groups}\
          Options:\n{{options}}{{after-help}}"
@@ -59,22 +61,21 @@ pub(super) fn shown() -> Command {
 }
 
 /// What stands behind the options parted at its first empty line: the examples come before them.
-fn examples_first(mut command: Command) -> Command {
+fn examples_first(mut command: Command, width: usize) -> Command {
     let names: Vec<String> =
         command.get_subcommands().map(|command| command.get_name().to_owned()).collect();
     for name in names {
-        command = command.mut_subcommand(name, examples_first);
+        command = command.mut_subcommand(name, |command| examples_first(command, width));
     }
     let Some(behind) = command.get_after_help().map(ToString::to_string) else { return command };
     let (examples, rest) = behind.split_once("\n\n").unwrap_or((&behind, ""));
     let template = "{about-with-newline}\n{usage-heading} {usage}\n\n\
                     {before-help}{all-args}{after-help}";
-    command.before_help(examples.to_owned()).after_help(rest.to_owned()).help_template(template)
+    command.before_help(examples.to_owned()).after_help(hung(rest, width)).help_template(template)
 }
 
 /// The commands of each group under its name, a line each.
-fn groups(program: &Command) -> String {
-    let width = Paper::of_terminal(false).width().min(WIDEST);
+fn groups(program: &Command, width: usize) -> String {
     let mut text = String::new();
     for (heading, names) in GROUPS {
         let _ = writeln!(text, "{heading}:");

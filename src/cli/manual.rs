@@ -11,6 +11,7 @@ use super::arguments::Arguments;
 use super::command_line::shell_word;
 use super::exit::ExitStatus;
 use super::session::Session;
+use super::statuses::{Piece, pieces};
 use crate::diagnostic::near_name;
 
 pub(super) const MANUAL_HELP: &str = "\
@@ -19,6 +20,9 @@ Examples:
   dryhold manual rise | man -l -            one command, read at once
   dryhold manual --folder ~/.local/share/man/man1
   man -M ~/.local/share/man dryhold-rise    one of these, wherever man looks by itself";
+
+/// How far what a status means stands to the right of it on a page.
+const STATUS_COLUMNS: &str = "5";
 
 /// Arguments of `manual`.
 #[derive(Args, Clone, Debug)]
@@ -109,21 +113,26 @@ fn page(command: &Command) -> Result<String> {
 }
 
 /// The sections of the text behind the options, each under its line that ends with a colon. Their rows
-/// stay as they are, and so do sentences between them.
+/// stay as they are, and so do sentences between them; what a status means is filled.
 fn sections(text: &str) -> Roff {
     let mut roff = Roff::new();
     let mut is_filled = true;
-    for line in text.lines() {
+    for piece in pieces(text) {
+        let (Piece::Line(line) | Piece::Status(line, _)) = &piece;
         let is_heading = line.ends_with(':') && !line.starts_with(' ');
         let fills = is_heading || !line.starts_with(' ') && !line.is_empty();
         if fills != is_filled && !line.is_empty() {
             roff.control(if fills { "fi" } else { "nf" }, []);
             is_filled = fills;
         }
-        match line.strip_suffix(':').filter(|_| is_heading) {
-            Some(heading) => roff.control("SH", [heading.to_uppercase().as_str()]),
-            None if line.is_empty() => roff.control("PP", []),
-            None => roff.text([roman(line)]),
+        match (&piece, line.strip_suffix(':').filter(|_| is_heading)) {
+            (Piece::Status(status, meaning), _) => {
+                let row = roff.control("TP", [STATUS_COLUMNS]);
+                row.text([roman(*status)]).text([roman(meaning.as_str())])
+            }
+            (_, Some(heading)) => roff.control("SH", [heading.to_uppercase().as_str()]),
+            _ if line.is_empty() => roff.control("PP", []),
+            _ => roff.text([roman(*line)]),
         };
     }
     if !is_filled {
@@ -138,18 +147,21 @@ mod tests {
 
     #[test]
     fn what_stands_behind_the_options_becomes_sections() {
-        let text = "Examples:\n  dryhold rise -\n\nNothing is kept.\n\nExit status:\n  0    told";
+        let text = "Examples:\n  dryhold rise -\n\nNothing is kept.\n\nExit status:\n  0    told, on one line\n       \
+                    or on two";
         let rows = sections(text).to_roff();
         for row in [
             ".SH EXAMPLES",
             "  dryhold rise \\-",
             "Nothing is kept.",
             ".SH \"EXIT STATUS\"",
-            "  0    told",
+            ".TP 5",
+            "0",
+            "told, on one line or on two",
         ] {
             assert!(rows.lines().any(|line| line == row), "{row}: {rows}");
         }
         let order: Vec<&str> = rows.lines().filter(|row| *row == ".nf" || *row == ".fi").collect();
-        assert_eq!(order, [".nf", ".fi", ".nf", ".fi"]);
+        assert_eq!(order, [".nf", ".fi"]);
     }
 }

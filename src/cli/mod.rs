@@ -51,6 +51,7 @@ mod run;
 mod schema;
 mod session;
 mod sources;
+mod statuses;
 mod today;
 mod try_out;
 mod units;

@@ -127,7 +127,7 @@ fn every_command_has_a_manual_page_with_its_exit_status() {
     for row in [".SH NAME", ".SH SUBCOMMANDS", ".SH EXAMPLES", ".SH \"EXIT STATUS\""] {
         assert!(program.lines().any(|line| line == row), "{row}: {program}");
     }
-    assert!(program.contains("130  interrupted; the case is kept"), "{program}");
+    assert!(program.contains("\n.TP 5\n130\ninterrupted; the case is kept\n"), "{program}");
     let diagnose = read("dryhold-diagnose");
     assert!(diagnose.contains("dryhold\\-diagnose \\- Runs one case"), "{diagnose}");
     for name in ["rise", "watch", "check", "rehearse", "practice", "completions"] {
