@@ -2,8 +2,10 @@
 
 use super::condense::Points;
 use super::input::{Doubted, Hold};
+use super::nonnegative::dot;
 use super::profile::Profile;
-use super::reading::Range;
+use super::reading::{Range, TWO_SIDED};
+use super::room::room;
 use super::slopes::Slopes;
 use super::spread::{Columns, settled};
 use crate::physics::saturation::saturation_pressure;
@@ -24,37 +26,72 @@ pub struct Levelling {
     pub over_saturation: Option<Range>,
 }
 
+/// The best fit: the slope of the straight part in Pa/s, and the settling parts in Pa.
+pub(super) struct Best<'a> {
+    pub slope: f64,
+    pub amounts: &'a [f64],
+}
+
 pub(super) fn levelling(
     hold: &Hold,
     points: &Points,
     columns: &Columns,
     profile: &mut Profile<'_>,
     slopes: &Slopes,
-    amounts: &[f64],
+    best: &Best<'_>,
     rate: Range,
 ) -> Levelling {
-    let head = |amounts: &[f64]| {
-        let height = settled(columns, amounts, points.duration, hold.step_time);
-        let slow = columns.time_constants.iter().zip(amounts);
-        let still: f64 = slow.map(|(tau, a)| a * libm::exp(-points.duration / tau)).sum();
-        (height, height + still)
-    };
-    let (height, headed) = head(amounts);
-    let ends = [rate.low, rate.high].map(|slope| head(profile.at(slope).1));
-    let range = |value: f64, one: f64, other: f64| Range {
-        value,
-        low: value.min(one).min(other),
-        high: value.max(one).max(other),
-    };
-    let start = points.pressures[0] + step(columns, amounts, points.duration, hold.step_time);
-    let level = range(start + headed, start + ends[0].1, start + ends[1].1);
+    let (amounts, sums) = (best.amounts, Sums::of(hold, points, columns));
+    let start = points.pressures[0];
+    let both = |amounts: &[f64]| [dot(&sums.height, amounts), start + dot(&sums.level, amounts)];
+    let [height, level] = both(amounts);
+    let ends = [rate.low, rate.high].map(|slope| both(profile.at(slope).1));
+    let growth = TWO_SIDED * slopes.widening;
+    let scale = points.steepest() * points.duration;
+    let around = |weights: &[f64]| room(profile, best.slope, weights, growth, scale);
+    // The level is counted from the first reading, which scatters as all do.
+    let first = libm::sqrt(growth) * points.noise[0];
+    let (heights, levels) = (around(&sums.height), around(&sums.level));
+    let level = range(level, [ends[0][1], ends[1][1]], levels, first);
+    let height = range(height, [ends[0][0], ends[1][0]], heights, 0.0);
     Levelling {
         probability: levelling_probability(points, columns, slopes, hold.step_time),
-        height: range(height, ends[0].0, ends[1].0),
+        height: Range { low: height.low.max(0.0), ..height },
         level,
         spread: spread(columns, amounts, hold.step_time),
         over_saturation: hold.surroundings.coldest.map(|spot| over_saturation(level, spot, hold)),
     }
+}
+
+/// What an amount of each time constant adds to the two sums that are told.
+struct Sums {
+    /// To the rise over the hold of the parts slower than the step.
+    height: Vec<f64>,
+    /// To the level above the first reading: a slow part all that it heads for, a step what it has
+    /// risen by.
+    level: Vec<f64>,
+}
+
+impl Sums {
+    fn of(hold: &Hold, points: &Points, columns: &Columns) -> Self {
+        let is_slow = |tau: &f64| *tau > hold.step_time / 3.0;
+        let settled = |tau: &f64| -libm::expm1(-points.duration / tau);
+        let taus = columns.time_constants.iter();
+        Self {
+            height: taus.clone().map(|tau| if is_slow(tau) { settled(tau) } else { 0.0 }).collect(),
+            level: taus.map(|tau| if is_slow(tau) { 1.0 } else { settled(tau) }).collect(),
+        }
+    }
+}
+
+/// The doubt of the slope and that of the readings with the slope standing still: of a normal
+/// distribution the two are independent, so that their squares add up (ISO/IEC Guide 98-3, 5.1.2).
+fn range(value: f64, ends: [f64; 2], (down, up): (f64, f64), first: f64) -> Range {
+    let [lower, higher] = [value - ends[0].min(ends[1]), ends[0].max(ends[1]) - value];
+    let whole = |of_slope: f64, of_readings: f64| {
+        libm::hypot(libm::hypot(of_slope.max(0.0), of_readings), first)
+    };
+    Range { value, low: value - whole(lower, down), high: value + whole(higher, up) }
 }
 
 fn spread(columns: &Columns, amounts: &[f64], step_time: f64) -> Vec<(f64, f64)> {

@@ -36,6 +36,7 @@ mod posterior;
 mod profile;
 mod reading;
 mod resolution;
+mod room;
 pub mod single;
 mod slopes;
 mod spread;

@@ -35,14 +35,29 @@ impl<'a> Profile<'a> {
     /// The misfit in units of the noise and the amounts of the settling parts in Pa, at `slope`
     /// Pa/s.
     pub fn at(&mut self, slope: f64) -> (f64, &[f64]) {
+        let products = self.products(slope);
+        self.last = self.problem.solve(&products, &self.last);
+        (self.misfit(slope, &products, &self.last), &self.last)
+    }
+
+    /// The same where each amount is drawn down by `pull` times its weight, or up by a pull below
+    /// zero.
+    pub fn drawn(&self, slope: f64, weights: &[f64], pull: f64) -> (f64, Vec<f64>) {
+        let products = self.products(slope);
+        let drawn: Vec<f64> = products.iter().zip(weights).map(|(y, w)| y - pull * w).collect();
+        let amounts = self.problem.solve(&drawn, &self.last);
+        (self.misfit(slope, &products, &amounts), amounts)
+    }
+
+    fn products(&self, slope: f64) -> Vec<f64> {
         let pairs = self.with_target.iter().zip(&self.with_slope);
-        let products: Vec<f64> = pairs.map(|(y, t)| y - slope * t).collect();
-        let amounts = self.problem.solve(&products, &self.last);
+        pairs.map(|(y, t)| y - slope * t).collect()
+    }
+
+    fn misfit(&self, slope: f64, products: &[f64], amounts: &[f64]) -> f64 {
         let [yy, yt, tt] = self.squares;
-        let misfit = yy - 2.0 * slope * yt + slope * slope * tt - 2.0 * dot(&amounts, &products)
-            + self.problem.energy(&amounts);
-        self.last = amounts;
-        (misfit, &self.last)
+        yy - 2.0 * slope * yt + slope * slope * tt - 2.0 * dot(amounts, products)
+            + self.problem.energy(amounts)
     }
 
     /// What is left of each point at `slope`, in units of the noise.

@@ -5,7 +5,7 @@ use super::drift::{WATER, bends, held_by_water, without_dry_change, without_wet_
 use super::fitted::Fitted;
 use super::forecast::{More, more};
 use super::input::{Doubted, Hold, Missing};
-use super::levelling::{Levelling, levelling, step};
+use super::levelling::{Best, Levelling, levelling, step};
 use super::line::fit;
 use super::posterior::Posterior;
 use super::profile::Profile;
@@ -23,7 +23,7 @@ const LONGEST_AT_LEAST: f64 = 900.0;
 const SURE: f64 = 0.9;
 /// `−2 ln` likelihood at the edge of a two-sided 95 % interval and a one-sided 95 % limit
 /// (squares of the normal distribution's 1.96 and 1.645).
-const TWO_SIDED: f64 = 3.84;
+pub(super) const TWO_SIDED: f64 = 3.84;
 const ONE_SIDED: f64 = 2.71;
 
 /// What a hold says about its cause, in one word.
@@ -190,7 +190,8 @@ fn assemble(
     };
     let amounts = profile.at(at).1.to_vec();
     let step = step(columns, &amounts, points.duration, hold.step_time);
-    let levelling = levelling(hold, points, columns, profile, slopes, &amounts, rate);
+    let best = Best { slope: at, amounts: &amounts };
+    let levelling = levelling(hold, points, columns, profile, slopes, &best, rate);
     let rate = widened_for_vapour(hold, rate);
     let slowest_told = slowest_told(points, slopes.widening);
     let verdict = verdict(straight, levelling.probability);

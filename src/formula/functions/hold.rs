@@ -129,7 +129,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         gives: Gives::Kind(QuantityKind::PRESSURE),
         formula: "the lower end of the range that `rise` tells",
         source: SOURCE,
-        examples: &[Example { text: "level_shown_least(hold)", gives: "487.6 micron" }],
+        examples: &[Example { text: "level_shown_least(hold)", gives: "487 micron" }],
         body: Body::Hold(|draw, given| {
             in_words(draw.level_shown(given.at(1)).map(|level| level.low))
         }),
@@ -143,7 +143,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
         gives: Gives::Kind(QuantityKind::PRESSURE),
         formula: "the upper end of the range that `rise` tells",
         source: SOURCE,
-        examples: &[Example { text: "level_shown_most(hold)", gives: "597.3 micron" }],
+        examples: &[Example { text: "level_shown_most(hold)", gives: "597.4 micron" }],
         body: Body::Hold(|draw, given| {
             in_words(draw.level_shown(given.at(1)).map(|level| level.high))
         }),

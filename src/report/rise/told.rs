@@ -207,7 +207,11 @@ fn parts(hold: &Hold, reading: &Reading, shown: &ShownIn) -> Vec<Line> {
     lines.push(Line::plain(if levelling.probability >= 0.5 {
         let height = with_range(levelling.height, |si| shown.pressure(si));
         let level = with_range(levelling.level, |si| shown.pressure(si));
-        let alone = if reading.rate.value > 0.0 { ", without the steady part" } else { "" };
+        let alone = if reading.rate.value > 0.0 {
+            ", without the steady part"
+        } else {
+            ", without what may be steady"
+        };
         format!("- Levelling off: {sure}. It rose {height}, and heads for {level}{alone}.")
     } else {
         format!("- Levelling off: {sure}.")
