@@ -47,24 +47,21 @@ pub fn witnesses(sheet: &Worksheet<'_>) -> Vec<Witness> {
     for deed in deeds(sheet) {
         let then = sheet.before_deed(deed);
         for finding in sheet.handbook().finding_ids() {
+            let is_first = !all.iter().any(|w| w.is_past() && w.finding == finding);
+            if !is_first || !is_repaired_since(sheet, finding, deed) {
+                continue;
+            }
             let observed = then.last_observed(finding);
             let is_of_this_stretch = observed.is_some_and(|at| (from..deed).contains(&at));
-            let is_first = !all.iter().any(|w| w.is_past() && w.finding == finding);
-            // Judging comes last, since it takes longest.
-            let is_repaired = is_repaired_since(sheet, finding, deed);
-            let is_new = is_first && is_repaired;
             let is_other = observed != all[finding.index()].observed;
             let may_speak = || then.may_speak(finding) && !is_replaced(&then, finding);
-            if is_of_this_stretch && is_new && is_other && may_speak() {
-                let judged = then.finding(finding);
-                if judged.is_evidence() {
-                    all.push(Witness {
-                        finding,
-                        judged,
-                        observed,
-                        as_of: AsOf::BeforeRepair(deed),
-                    });
-                }
+            if !is_of_this_stretch || !is_other || !may_speak() {
+                continue;
+            }
+            // Judging comes last, since it takes longest.
+            let judged = then.finding(finding);
+            if judged.is_evidence() {
+                all.push(Witness { finding, judged, observed, as_of: AsOf::BeforeRepair(deed) });
             }
         }
         from = deed;
@@ -124,11 +121,13 @@ fn shown_in_a_round(sheet: &Worksheet<'_>, finding: FindingId, now: &Judged) -> 
     sheet.rounds_observing(finding).into_iter().find_map(|ended| {
         let then = sheet.before_deed(ended);
         let observed = then.last_observed(finding);
+        if observed == latest || is_repaired_since(sheet, finding, observed?) {
+            return None;
+        }
+        // Judging comes last, since it takes longest.
         let judged = then.finding(finding);
-        let stands = observed != latest
-            && matches!(judged.state, FindingState::True(_))
-            && !is_repaired_since(sheet, finding, observed?);
         let as_of = AsOf::BeforeRound(ended);
+        let stands = matches!(judged.state, FindingState::True(_));
         stands.then_some(Witness { finding, judged, observed, as_of })
     })
 }

@@ -3,9 +3,10 @@
 use super::nonnegative::dot;
 use super::profile::Profile;
 
-/// Doublings, and halvings, of the pull that is searched for (limits of ours: a part in a million).
+/// Doublings, and halvings, of the pull that is searched for (limits of ours: a part in a thousand,
+/// of a range that is told with three digits).
 const DOUBLINGS: u32 = 40;
-const HALVINGS: u32 = 20;
+const HALVINGS: u32 = 10;
 
 /// By how much the sum of the amounts, each times its weight, may be lower and higher before the
 /// misfit has grown by `growth`.
