@@ -125,7 +125,8 @@ impl Question {
 
 /// A choice by its id or its label, whatever the case of its letters; by what only one label is
 /// called, see [`is_called`]; or by a beginning that only one label has, from three letters on also
-/// without its blanks and hyphens.
+/// without its blanks and hyphens; or by one of two words that a label is made of, as in `Cloudy or
+/// milky`.
 #[must_use]
 pub fn find_choice<'c>(choices: &'c [Choice], typed: &str) -> Option<&'c Choice> {
     let wanted = typed.trim().to_lowercase();
@@ -138,6 +139,16 @@ pub fn find_choice<'c>(choices: &'c [Choice], typed: &str) -> Option<&'c Choice>
         .or_else(|| only(choices.iter().filter(|c| is_called(&c.label, typed))))
         .or_else(|| only(choices.iter().filter(begins)))
         .or_else(|| only(choices.iter().filter(begins_as_said)))
+        .or_else(|| only(choices.iter().filter(|c| is_one_of_two(&c.label, &wanted))))
+}
+
+/// Whether a label is made of two words and a word is one of them. One of more words is a sentence,
+/// such as `No smell or smoke`, of which a word may mean the very opposite.
+fn is_one_of_two(label: &str, wanted: &str) -> bool {
+    let label = label.to_lowercase();
+    let Some((one, other)) = label.split_once(" or ") else { return false };
+    let is_word = |part: &str| !part.contains(char::is_whitespace);
+    is_word(one) && is_word(other) && [one, other].contains(&wanted)
 }
 
 /// What a search finds, if it finds one alone.
@@ -201,5 +212,16 @@ mod tests {
         for typed in ["R40", "r4", "410", "", "-"] {
             assert_eq!(found(typed), None, "{typed}");
         }
+    }
+
+    #[test]
+    fn a_label_of_two_words_is_found_by_either() {
+        let choices = ["Clear", "Cloudy or milky", "No smell or smoke"];
+        let choices =
+            choices.map(|label| Choice { id: label.to_uppercase(), label: label.to_owned() });
+        let found = |typed: &str| find_choice(&choices, typed).map(|found| found.label.as_str());
+        assert_eq!(found("Milky"), Some("Cloudy or milky"));
+        assert_eq!(found("cloudy"), Some("Cloudy or milky"));
+        assert_eq!(found("smoke"), None);
     }
 }
