@@ -103,7 +103,9 @@ fn tell_of_open_dangers(session: &mut Session<'_>, case: &Case<'_>) -> Result<()
 pub(super) fn tell_what_was_not_given(session: &mut Session<'_>, case: &Case<'_>) -> Result<()> {
     let is_not_given = |id: &QuestionId| {
         let latest = case.latest_answer(*id).map(|given| &given.reply);
-        case.handbook().question(*id).hazard.is_none() && latest == Some(&Reply::Skipped)
+        case.handbook().question(*id).hazard.is_none()
+            && latest == Some(&Reply::Skipped)
+            && !case.record().is_known(*id)
     };
     let ids: Vec<QuestionId> = case.question_ids().filter(is_not_given).collect();
     let Some(first) = ids.first() else { return Ok(()) };

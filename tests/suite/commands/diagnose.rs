@@ -261,6 +261,7 @@ fn what_the_way_asked_and_nobody_gave_is_told_by_its_id() {
     assert_eq!(ran.status, Some(3), "{ran:?}");
     assert!(ran.stderr.contains("dryhold: asked on this way and not given: `"), "{ran:?}");
     assert!(ran.stderr.contains("`pump_is_capped`"), "{ran:?}");
+    assert!(!ran.stderr.contains("`blank_off`"), "{ran:?}");
     let by_json = Stand::new().run(&[&arguments[..], &["--json"]].concat());
     assert!(!by_json.stderr.contains("asked on this way"), "{by_json:?}");
 }
