@@ -3,6 +3,7 @@
 use super::answering::Person;
 use super::asking::check_typed;
 use super::elsewhere::{Asked, Before};
+use super::paired::tells_a_span;
 use crate::case::{Case, Given, Response};
 use crate::terminal::prompt::{Checked, MenuOption};
 use crate::text::{Line, as_said};
@@ -15,13 +16,18 @@ const TAKES_BACK: [&str; 9] =
 const BESIDE: [&str; 11] =
     ["i", "it", "its", "it's", "that", "is", "was", "reads", "read", "make", "not"];
 
-/// The reading given last and the figure that takes its place, where words put it right.
+/// The reading given last and the figure that takes its place, where words put it right; where they tell
+/// of two readings, the readings told last of all.
 pub(super) fn put_right_told<'c>(case: &'c Case<'_>, typed: &str) -> Option<(&'c Given, String)> {
     let figure = figure_behind(typed)?;
     let last = case.given_last()?;
-    let given = case.record().given.iter().find(|given| given.order == last)?;
-    let is_measured =
-        case.takes_a_quantity(given.question) || case.question_view(given.question).takes_readings;
+    let is_span = tells_a_span(&figure);
+    let is_meant = |given: &&Given| match is_span {
+        true => case.question_view(given.question).takes_readings,
+        false => given.order == last,
+    };
+    let given = case.record().given.iter().rev().find(is_meant)?;
+    let is_measured = is_span || case.takes_a_quantity(given.question);
     let is_read = is_measured
         && matches!(
             check_typed(case, given.question, &figure),

@@ -712,7 +712,12 @@ fn a_rise_told_in_a_sentence_is_offered_as_readings_and_put_right_the_same_way()
     assert!(said.contains("Read as 2 readings over 10 min, 400 micron to 2000 micron."), "{said}");
     let said = person.answers("1");
     assert!(said.contains("may put the answer before right."), "{said}");
-    let said = person.answers("stop");
+    let said = person.answers("1");
     assert!(said.contains("[2 readings over 10 min, 400 micron to 900 micron, not 2"), "{said}");
+    // Behind another answer it is still the readings that a rise in a sentence puts right.
+    person.answers("no, it was 400 to 800 micron in ten minutes");
+    let said = person.answers("2");
+    assert!(said.contains("it is 2 readings over 10 min, 400 micron to 800 micron"), "{said}");
+    person.answers("stop");
     person.ends(3);
 }
