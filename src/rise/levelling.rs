@@ -17,7 +17,8 @@ pub struct Levelling {
     pub probability: f64,
     /// Rise from it over the hold in Pa, with the range that the readings allow.
     pub height: Range,
-    /// Pressure in Pa it heads for, the straight part left out; as the gauge reads.
+    /// Pressure in Pa it heads for, the straight part left out; as the gauge reads, and no lower
+    /// than zero.
     pub level: Range,
     /// Time constants in s and the rise in Pa that each heads for; only those above zero.
     pub spread: Vec<(f64, f64)>,
@@ -56,7 +57,7 @@ pub(super) fn levelling(
     let height = range(height, [ends[0][0], ends[1][0]], heights, 0.0);
     Levelling {
         probability: levelling_probability(points, columns, slopes, hold.step_time),
-        height: Range { low: height.low.max(0.0), ..height },
+        height,
         level,
         spread: spread(columns, amounts, hold.step_time),
         over_saturation: hold.surroundings.coldest.map(|spot| over_saturation(level, spot, hold)),
@@ -86,12 +87,14 @@ impl Sums {
 
 /// The doubt of the slope and that of the readings with the slope standing still: of a normal
 /// distribution the two are independent, so that their squares add up (ISO/IEC Guide 98-3, 5.1.2).
+/// Neither a rise that levels off nor the pressure it heads for lies below zero.
 fn range(value: f64, ends: [f64; 2], (down, up): (f64, f64), first: f64) -> Range {
     let [lower, higher] = [value - ends[0].min(ends[1]), ends[0].max(ends[1]) - value];
     let whole = |of_slope: f64, of_readings: f64| {
         libm::hypot(libm::hypot(of_slope.max(0.0), of_readings), first)
     };
-    Range { value, low: value - whole(lower, down), high: value + whole(higher, up) }
+    let low = (value - whole(lower, down)).max(0.0);
+    Range { value, low, high: value + whole(higher, up) }
 }
 
 fn spread(columns: &Columns, amounts: &[f64], step_time: f64) -> Vec<(f64, f64)> {

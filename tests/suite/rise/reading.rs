@@ -200,6 +200,10 @@ proptest! {
             prop_assert!((0.0..=1.0).contains(&reading.levelling.probability));
             prop_assert!(0.0 <= reading.rate.low && reading.rate.low <= reading.rate.value);
             prop_assert!(reading.rate.value <= reading.rate.high);
+            for range in [reading.levelling.height, reading.levelling.level] {
+                prop_assert!(0.0 <= range.low && range.low <= range.value, "{range:?}");
+                prop_assert!(range.value <= range.high, "{range:?}");
+            }
             prop_assert!(reading.misfit.is_finite() && reading.slowest_told >= 0.0);
         }
     }
