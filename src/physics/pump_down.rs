@@ -5,6 +5,8 @@
 //! pressure in the hose lies above where it stops; in that variable the integrand is smooth and
 //! changes slowly from dense to thin gas, so that Gauss-Legendre panels need few points.
 
+use std::iter::successors;
+
 use super::pumping_speed::PumpingLine;
 use super::root::rising_root;
 
@@ -69,11 +71,10 @@ impl PumpDown {
             return f64::INFINITY;
         }
         let panels = libm::ceil((high - low) / PANEL).max(1.0);
-        let width = (high - low) / panels;
-        (0..panels as usize).fold(0.0, |time, panel| {
-            let from = low + width * panel as f64;
-            time + self.time_between(from, from + width)
-        })
+        let panel = Panel::of_width((high - low) / panels);
+        let first = libm::exp(low + panel.half);
+        let middles = successors(Some(first), |middle| Some(middle * panel.ratio));
+        middles.take(panels as usize).map(|middle| self.time_over(&panel, middle)).sum()
     }
 
     /// The pressure in Pa at the system a time in s after it was at the start. A start at or
@@ -122,12 +123,32 @@ impl PumpDown {
 
     /// The time in s between two places at most a panel apart.
     fn time_between(&self, low: f64, high: f64) -> f64 {
-        let half = 0.5 * (high - low);
-        let middle = libm::exp(0.5 * (low + high));
-        half * POINTS.iter().fold(0.0, |sum, (point, weight)| {
-            let away = libm::exp(half * point);
-            sum + weight * (self.pace_above(middle * away) + self.pace_above(middle / away))
-        })
+        self.time_over(&Panel::of_width(high - low), libm::exp(0.5 * (low + high)))
+    }
+
+    /// The time in s over a panel whose middle lies so many Pa above the stop.
+    fn time_over(&self, panel: &Panel, middle: f64) -> f64 {
+        let both = |away: f64| self.pace_above(middle * away) + self.pace_above(middle / away);
+        let pairs = panel.away.iter().zip(&POINTS);
+        panel.half * pairs.fold(0.0, |sum, (away, (_, weight))| sum + weight * both(*away))
+    }
+}
+
+/// A panel in the logarithm, wherever it lies.
+struct Panel {
+    /// Half of its width.
+    half: f64,
+    /// The pressure at its upper end over that at its lower end, both counted from the stop.
+    ratio: f64,
+    /// The same for each of [`POINTS`] over its middle.
+    away: [f64; POINTS.len()],
+}
+
+impl Panel {
+    fn of_width(width: f64) -> Self {
+        let half = 0.5 * width;
+        let away = POINTS.map(|(point, _)| libm::exp(half * point));
+        Self { half, ratio: libm::exp(width), away }
     }
 }
 

@@ -7,6 +7,10 @@
 use super::conductance::Tube;
 use super::root::rising_root;
 
+/// A step of Newton's method as small as this share of a pressure ends it; the error is then about its
+/// square.
+const NEAR: f64 = 1e-8;
+
 /// The speed in m³/s that a pump of a speed in m³/s keeps behind a conductance in m³/s:
 /// `S C / (S + C)`. Source: pumping speed and conductance in series.
 #[must_use]
@@ -133,19 +137,18 @@ impl PumpingLine {
     /// The mean pressure in the hose above the floor for a pressure at the system above the
     /// floor, both in Pa and above 0.
     ///
-    /// The system's pressure rises with the mean to a power between 1 and 2, so logarithms make
-    /// it nearly straight.
+    /// The system's pressure rises with the mean to a power between 1 and 2, so that a guess in
+    /// proportion lies near enough for Newton's method.
     pub(super) fn mean_for_system(&self, system: f64) -> f64 {
         let cores = self.speed / self.cores;
-        let gap = |logarithm: f64| {
-            let mean = libm::exp(logarithm);
+        let gap = |mean: f64| {
             let along = self.along(mean);
-            (libm::log(along.system / system), mean * along.system_slope / along.system)
+            (along.system - system, along.system_slope)
         };
-        let guess = self.along(0.7 * system);
-        let start = libm::log(0.7 * system * (system / guess.system));
-        let bracket = (libm::log(system / (2.0 + cores)), libm::log(system));
-        libm::exp(rising_root(gap, bracket, start, 1e-8))
+        let guess = 0.7 * system;
+        let start = guess * (system / self.along(guess).system);
+        let least = system / (2.0 + cores);
+        rising_root(gap, (least, system), start, NEAR * least)
     }
 
     /// The mean pressure in the hose above the floor at which a throughput in Pa m³/s flows.
@@ -163,7 +166,7 @@ impl PumpingLine {
         // Knudsen's bend takes less than a fifth from the molecular conductance.
         let most = least + throughput / (2.0 * 0.8 * hose.molecular());
         let bracket = (libm::log(least), libm::log(most));
-        libm::exp(rising_root(gap, bracket, 0.5 * (bracket.0 + bracket.1), 1e-8))
+        libm::exp(rising_root(gap, bracket, 0.5 * (bracket.0 + bracket.1), NEAR))
     }
 
     fn flow(&self, mean: f64) -> SteadyFlow {

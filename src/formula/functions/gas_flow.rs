@@ -1,5 +1,7 @@
 //! How molecules move in a bore, and how easily gas passes tubes, holes and cores.
 
+use std::sync::LazyLock;
+
 use super::{Body, Example, Function, Given, Gives, Need, Parameter, Takes};
 use crate::physics::conductance::{
     Tube, core_conductance, in_parallel, in_series, orifice_conductance,
@@ -158,7 +160,7 @@ pub(super) const FUNCTIONS: &[Function] = &[
                   L/s per cm2), drawn evenly in the logarithm",
         source: "estimate: the hole; cores differ",
         examples: &[Example { text: "core_conductance()", gives: "0.27 L/s" }],
-        body: Body::Each(|given| Ok(drawn_core(given))),
+        body: Body::Each(|given| Ok(drawn_cores(given, 1.0))),
         holds: "a core that is fully pressed open",
         drawn: &[CORE_STREAM],
         ..Function::PLAIN
@@ -187,10 +189,19 @@ pub(super) const FUNCTIONS: &[Function] = &[
     },
 ];
 
-/// The conductance of one core in this draw, in m³/s.
-pub(super) fn drawn_core(given: &Given<'_>) -> f64 {
+/// The conductance of a core: the lowest in m³/s, and the logarithm of the highest over it.
+static CORE: LazyLock<(f64, f64)> = LazyLock::new(|| {
     let (low, high) = core_conductance(REFERENCE_TEMPERATURE);
-    low * libm::pow(high / low, given.drawn(0))
+    (low, libm::log(high / low))
+});
+
+/// The conductance in m³/s of so many cores, in this draw; infinite for none.
+pub(super) fn drawn_cores(given: &Given<'_>, count: f64) -> f64 {
+    if count == 0.0 {
+        return f64::INFINITY;
+    }
+    let (low, span) = *CORE;
+    low * libm::exp(given.drawn(0) * span) / count
 }
 
 fn conductance(kind: QuantityKind) -> Result<QuantityKind, &'static str> {

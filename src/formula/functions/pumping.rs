@@ -1,6 +1,6 @@
 //! What a pump achieves behind a hose and cores: speed, pressures, time.
 
-use super::gas_flow::{BORE, CORE_STREAM, LENGTH, drawn_core};
+use super::gas_flow::{BORE, CORE_STREAM, LENGTH, drawn_cores};
 use super::{Body, Example, Function, Given, Gives, Need, Never, Parameter, Refusal, Takes};
 use crate::physics::conductance::Tube;
 use crate::physics::gas::{Gas, REFERENCE_TEMPERATURE};
@@ -236,6 +236,6 @@ fn line_at(
         speed: given.at(speed),
         floor: given.at(floor),
         hose,
-        cores: drawn_core(given) / given.at(bore + 2),
+        cores: drawn_cores(given, given.at(bore + 2)),
     })
 }
