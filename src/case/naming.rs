@@ -42,8 +42,9 @@ impl Case<'_> {
                 .iter()
                 .any(|round| round.from < order && round.until.is_none_or(|until| order <= until))
         };
+        let readings: Vec<QuestionId> = self.parts_and_readings().map(|(_, of)| of).collect();
         let is_reading = |given: &&Given| {
-            let is_of_a_part = self.parts_and_readings().any(|(_, of)| of == given.question);
+            let is_of_a_part = readings.contains(&given.question);
             is_of_a_part && given.reply.is_known() && !is_in_a_round(given.order)
         };
         let told = |given| {

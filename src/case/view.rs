@@ -89,6 +89,12 @@ impl Case<'_> {
         template.fill(&self.worksheet())
     }
 
+    /// What a question asks.
+    #[must_use]
+    pub fn ask(&self, id: QuestionId) -> Line {
+        self.fill(&self.handbook().question(id).ask)
+    }
+
     /// A question in words.
     #[must_use]
     pub fn question_view(&self, id: QuestionId) -> QuestionView {
@@ -104,7 +110,7 @@ impl Case<'_> {
         };
         QuestionView {
             id: question.id.clone(),
-            ask: self.fill(&question.ask),
+            ask: self.ask(id),
             say: question.say.as_ref().map(|say| self.fill(say)),
             listen: question.listen.as_ref().map(|listen| self.fill(listen)),
             why: question.why.as_ref().map(|why| why.fill_what_is_known(&self.worksheet())),
@@ -312,7 +318,7 @@ impl Case<'_> {
             return None;
         };
         let choice = self.handbook().question(*question).choices.get(usize::from(*choice))?;
-        Some((self.question_view(*question).ask, choice.label.clone()))
+        Some((self.ask(*question), choice.label.clone()))
     }
 
     /// Every formula's value.

@@ -62,7 +62,7 @@ pub use limits::{Compared, Limit};
 pub use no_names::NoNames;
 pub use parse::{DEEPEST_FORMULA, LARGEST_FORMULA, LONGEST_FORMULA, parse};
 pub use resolved::{Checked, Expression, How, Resolved, Shape, Use};
-pub use show::{default_unit, show_value};
+pub use show::{default_unit, show_summary, show_value};
 pub use stops::StopsAt;
 pub use summary::Summary;
 pub use syntax::{Order, Syntax};

@@ -96,6 +96,16 @@ pub fn show_value(value: &Value, kind: &Kind, unit: Option<&UnitExpression>) -> 
     Shown { kind, unit, label: &|_| None }.text(value)
 }
 
+/// The same for a quantity that is summed up already.
+#[must_use]
+pub fn show_summary(summary: &Summary, kind: &Kind, unit: Option<&UnitExpression>) -> String {
+    let kind = match kind {
+        Kind::Quantity(kind) => *kind,
+        _ => QuantityKind::NUMBER,
+    };
+    show_number(summary.middle, Some(summary.half_width()), kind, unit)
+}
+
 /// How a value is told.
 struct Shown<'a> {
     kind: &'a Kind,
@@ -109,7 +119,7 @@ impl Shown<'_> {
         match value {
             Value::Unknown(Unknown::Outdated(_, since)) => format!("{NOT_KNOWN} since {since}"),
             Value::Unknown(_) => NOT_KNOWN.to_owned(),
-            Value::Quantity(draws) => self.quantity(draws),
+            Value::Quantity(draws) => show_summary(&Summary::of(draws), self.kind, self.unit),
             Value::Truth(draws) => match verdict(draws) {
                 Verdict::Yes(_) => "yes",
                 Verdict::No(_) => "no",
@@ -143,15 +153,6 @@ impl Shown<'_> {
         let (first, last) = (hold.pressures().first(), hold.pressures().last());
         let readings = count(hold.times().len(), "reading");
         format!("{readings} over {time}, {} to {}", pressure(first), pressure(last))
-    }
-
-    fn quantity(&self, draws: &Draws<f64>) -> String {
-        let kind = match self.kind {
-            Kind::Quantity(kind) => *kind,
-            _ => QuantityKind::NUMBER,
-        };
-        let summary = Summary::of(draws);
-        show_number(summary.middle, Some(summary.half_width()), kind, self.unit)
     }
 
     /// A choice that nine of ten draws agree on.

@@ -8,7 +8,7 @@ use crate::text::{Line, Role};
 pub fn answers(case: &Case<'_>) -> Vec<Line> {
     let given = &case.record().given;
     let told = given.iter().map(|given| {
-        let ask = case.question_view(given.question).ask.to_text();
+        let ask = case.ask(given.question).to_text();
         Line::plain(format!("- {ask} ")).push(Role::Value, given.typed.clone())
     });
     let heading = (!given.is_empty()).then(|| Line::strong("What was answered"));

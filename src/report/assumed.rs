@@ -29,7 +29,7 @@ pub fn assumed(case: &Case<'_>, told: &Line) -> Option<Line> {
             let question = handbook.question(id);
             let value = sheet.latest(question.symbol);
             let shown = show_value(&value, &question.kind, question.unit.as_ref());
-            format!("\"{}\" {shown}", case.question_view(id).ask.to_text())
+            format!("\"{}\" {shown}", case.ask(id).to_text())
         })
         .collect();
     let more = taken.len().saturating_sub(MOST_NAMED);

@@ -120,8 +120,7 @@ fn open(case: &Case<'_>, tests: &[NextTest], next: Option<QuestionId>) -> String
             open.push(*question);
         }
     }
-    let said: Vec<String> =
-        open.iter().take(MOST_OPEN).map(|id| case.question_view(*id).ask.to_text()).collect();
+    let said: Vec<String> = open.iter().take(MOST_OPEN).map(|id| case.ask(*id).to_text()).collect();
     said.join(" ")
 }
 

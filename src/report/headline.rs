@@ -216,7 +216,7 @@ fn because(case: &Case<'_>) -> Option<Line> {
 
 /// A repair that nobody has read again is no ground for saying that nothing is wrong.
 pub(super) fn not_read_again(case: &Case<'_>, owed: Owed) -> Line {
-    let asked = case.question_view(owed.question).ask.to_text();
+    let asked = case.ask(owed.question).to_text();
     let repaired = case.cause_view(owed.cause).in_short;
     Line::new().push(Role::Strong, "Read again first: ").push(
         Role::Plain,

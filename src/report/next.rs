@@ -163,7 +163,7 @@ fn read_again_line(case: &Case<'_>, readings: &[QuestionId]) -> Option<Line> {
 
 /// The reading that the way asks for now, and of which part.
 fn asked_line(case: &Case<'_>, question: QuestionId) -> Line {
-    let asks = case.question_view(question).ask.to_text();
+    let asks = case.ask(question).to_text();
     let part = about_this(case).map(|part| format!(" {part}")).unwrap_or_default();
     Line::plain(format!("- First what is asked for now: {asks}{part}"))
 }
@@ -179,8 +179,7 @@ pub(super) fn nothing_leads(case: &Case<'_>) -> Option<Line> {
 }
 
 fn asked(case: &Case<'_>, readings: &[QuestionId]) -> String {
-    let asks: Vec<String> =
-        readings.iter().map(|&id| case.question_view(id).ask.to_text()).collect();
+    let asks: Vec<String> = readings.iter().map(|&id| case.ask(id).to_text()).collect();
     asks.join(" ")
 }
 
@@ -235,7 +234,7 @@ fn way_line(case: &Case<'_>, lead: &str, tree: TreeId, minutes: Option<f64>) -> 
 /// The safety questions that come before a test, of this tree if it is of one; the first in full.
 fn safety_line(case: &Case<'_>, tree: Option<TreeId>, safety: &[QuestionId]) -> Option<Line> {
     let (first, rest) = safety.split_first()?;
-    let asked = case.question_view(*first).ask.to_text();
+    let asked = case.ask(*first).to_text();
     let more = match rest.len() {
         0 => String::new(),
         more => format!(" And {}.", count(more, "more safety question")),
@@ -266,8 +265,7 @@ fn next_line(case: &Case<'_>, insight: &Insight, test: &NextTest, fresh: &[Quest
         let cost = format!(" (about {minutes:.0} min; {gain})");
         return Line::plain(format!("- Run \"{title}\"")).push(Role::Quiet, cost);
     }
-    let asks: Vec<String> =
-        fresh.iter().take(3).map(|&id| case.question_view(id).ask.to_text()).collect();
+    let asks: Vec<String> = fresh.iter().take(3).map(|&id| case.ask(id).to_text()).collect();
     let more = fresh.len().saturating_sub(asks.len());
     let mut text = format!("- {}", asks.join(" "));
     if more > 0 {

@@ -115,7 +115,7 @@ fn outdated<'c>(case: &'c Case<'_>) -> impl Iterator<Item = Line> + use<'c> {
         case.finding_ids().filter(is_open).flat_map(needed).copied().collect();
     let told = missing.into_iter().filter_map(|id| {
         let since = sheet.latest_is_outdated(id)?.in_words(handbook);
-        let line = Line::plain("- ").join(case.question_view(id).ask);
+        let line = Line::plain("- ").join(case.ask(id));
         let typed = &case.latest_answer(id)?.typed;
         let since = without_ids(&since);
         Some(line.push(Role::Plain, format!(" [{typed}]: taken before {since}.")))
@@ -149,7 +149,7 @@ fn told_to_people(case: &Case<'_>, why: &str) -> String {
     for (place, part) in parts.iter().enumerate() {
         let is_id = place % 2 == 1;
         match handbook.find_question(part).filter(|_| is_id) {
-            Some(id) => told.push_str(&format!("\"{}\"", case.question_view(id).ask.to_text())),
+            Some(id) => told.push_str(&format!("\"{}\"", case.ask(id).to_text())),
             None if is_id && parts.get(place + 1).is_some_and(|p| p.starts_with(REFUSES)) => {
                 refused = true;
             }

@@ -169,7 +169,7 @@ fn before_the_work(case: &Case<'_>, earlier: &[&Reason]) -> Option<Line> {
 fn past_line(case: &Case<'_>, past: &Past) -> Line {
     let handbook = case.handbook();
     let asked = match handbook.entry(past.when) {
-        Entry::Question(id) => case.question_view(id).ask.push(Role::Plain, " Yes."),
+        Entry::Question(id) => case.ask(id).push(Role::Plain, " Yes."),
         entry => {
             let named = match entry {
                 Entry::Formula(id) => handbook.formula(id).name.clone(),

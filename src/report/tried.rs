@@ -78,7 +78,7 @@ fn said(case: &Case<'_>, place: Place) -> Line {
         StepKind::Do { text, .. } => line("do").join(filled(case, text)),
         StepKind::Ask { question, .. } => line("ask")
             .push(Role::Name, format!("`{}` ", handbook.question(*question).id))
-            .join(case.question_view(*question).ask),
+            .join(case.ask(*question)),
         StepKind::Act { action, .. } => line("action")
             .push(Role::Name, format!("`{}` ", handbook.action(*action).id))
             .join(case.action_view(*action).instruction),

@@ -21,7 +21,7 @@ pub(super) fn unit_in_doubt(case: &Case<'_>) -> Option<Line> {
             format!("The {more} numbers that were given without their unit say nothing until then.")
         }
     };
-    let ask = case.question_view(*first).ask.to_text();
+    let ask = case.ask(*first).to_text();
     let lead = "Nobody has found this out yet: ";
     Some(Line::new().push(Role::Strong, lead).push(Role::Plain, format!("{ask} {said}")))
 }

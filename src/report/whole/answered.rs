@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::{About, Fact};
 use crate::case::{Case, Given, QuestionId, Reply};
-use crate::formula::{Draws, Facts, Kind, Summary, Value, show_value};
+use crate::formula::{Draws, Facts, Kind, Summary, Value, show_summary, show_value};
 use crate::handbook::Question;
 use crate::quantity::UnitExpression;
 use crate::report::marks::given as mark_given;
@@ -56,7 +56,7 @@ impl StandsFor {
             low: number(summary.low),
             high: number(summary.high),
             unit: unit.map(|unit| unit.symbol.clone()),
-            shown: [show_value(value, kind, unit), end(summary.low), end(summary.high)],
+            shown: [show_summary(&summary, kind, unit), end(summary.low), end(summary.high)],
             assumed: None,
         })
     }
@@ -78,7 +78,7 @@ pub(super) fn answered(case: &Case<'_>, about: &About) -> Vec<Answered> {
             let question = case.handbook().question(given.question);
             Answered {
                 question: question.id.clone(),
-                ask: case.question_view(given.question).ask.to_text(),
+                ask: case.ask(given.question).to_text(),
                 typed: given.typed.clone(),
                 reply: given.reply.clone(),
                 stands_for: every

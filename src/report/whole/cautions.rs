@@ -77,7 +77,7 @@ pub(super) struct TakenBack {
 pub(super) fn taken_back(case: &Case<'_>) -> Vec<TakenBack> {
     let of = |danger: DangerTakenBack| TakenBack {
         question: case.handbook().question(danger.question).id.clone(),
-        ask: case.question_view(danger.question).ask.to_text(),
+        ask: case.ask(danger.question).to_text(),
         told: danger.told,
         now: danger.now,
         go_on: case.after_danger(danger.question),

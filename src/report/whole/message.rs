@@ -79,7 +79,7 @@ pub(super) fn message(report: &CaseReport<'_>) -> String {
 /// The dangers that were told and taken back, each with when the work may go on.
 fn told_first(case: &Case<'_>) -> Vec<String> {
     let of = |danger: DangerTakenBack| {
-        let ask = case.question_view(danger.question).ask.to_text();
+        let ask = case.ask(danger.question).to_text();
         let go_on = case.after_danger(danger.question);
         format!("A danger was told first and taken back: {ask} [{}] {go_on}", danger.told)
     };

@@ -57,7 +57,7 @@ impl Person<'_> {
         let known = case.known_by_another(id).filter(|_| !self.by_hand.contains(&id))?;
         let asked = match (self.audience, case.question_view(id).say) {
             (Audience::Phone, Some(say)) => say,
-            _ => case.question_view(id).ask,
+            _ => case.ask(id),
         };
         let told = Line::new()
             .push(Role::Quiet, "Not asked, since ")

@@ -289,7 +289,7 @@ fn is_meant(case: &Case<'_>, found: &Match, typed: &str) -> bool {
 /// The questions found, and the way back.
 pub(super) fn offered(case: &Case<'_>, found: &[Match]) -> Vec<MenuOption> {
     let option = |found: &Match| {
-        let ask = case.question_view(found.id).ask.to_text();
+        let ask = case.ask(found.id).to_text();
         let shown = |value: &String| {
             let options = case.question_view(found.id).options;
             let label = options.into_iter().find(|(choice, _)| choice == value);

@@ -138,7 +138,7 @@ impl Person<'_> {
     /// which its question came.
     fn which_was_wrong(&mut self, case: &Case<'_>, all: &[&Given]) -> Option<Response> {
         let option = |given: &&Given| {
-            let ask = case.question_view(given.question).ask.to_text();
+            let ask = case.ask(given.question).to_text();
             MenuOption::new(format!("{ask} [{}]", called(case, given)))
         };
         let title = vec![Line::new(), Line::strong("Which answer was wrong, or is no longer so?")];
@@ -180,14 +180,14 @@ impl Person<'_> {
 /// That a stopped case goes on only by another answer to the question that stopped it.
 fn only_anew(case: &Case<'_>, given: &Given) -> Line {
     Line::plain("The case goes on only by answering this anew, which going back asks: ")
-        .join(case.question_view(given.question).ask)
+        .join(case.ask(given.question))
         .push(Role::Quiet, format!(" [{}]", given.typed))
 }
 
 /// The answer before from which that question came, which may be the wrong one.
 fn or_before(case: &Case<'_>, given: &Given) -> Line {
     Line::plain("Or, where that came from a wrong answer before it: ")
-        .join(case.question_view(given.question).ask)
+        .join(case.ask(given.question))
         .push(Role::Quiet, format!(" [{}]", called(case, given)))
 }
 

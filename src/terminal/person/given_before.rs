@@ -71,7 +71,7 @@ impl Person<'_> {
             }
             _ => case.read(id, &figure).ok()?.echo,
         };
-        let ask = case.question_view(id).ask.to_text();
+        let ask = case.ask(id).to_text();
         title.push(Line::strong(format!("Was this wrong: {ask} [{}]", given.typed)));
         let options = [
             MenuOption::new(format!("A correction: it is {read}, and {} was wrong", given.typed)),

@@ -17,7 +17,7 @@ pub(in crate::terminal) fn danger_to_mind(case: &Case<'_>) -> Option<QuestionId>
 impl Person<'_> {
     /// Says what the stop of a danger asks for, though it was taken back.
     pub(super) fn mind(&mut self, case: &Case<'_>, id: QuestionId) -> Option<Response> {
-        let ask = case.question_view(id).ask.to_text();
+        let ask = case.ask(id).to_text();
         let stop = case.stop_of_danger(id).map(|stop| stop.to_text());
         let warning = format!(
             "a danger was told first and is taken back now: {ask} If the danger is there after all: {} {}",

@@ -155,7 +155,7 @@ impl Person<'_> {
         let told = |id: &QuestionId| {
             let stop = case.stop_of_danger(*id).map(|stop| stop.to_text());
             let stop = stop.unwrap_or_else(|| {
-                let ask = case.question_view(*id).ask.to_text();
+                let ask = case.ask(*id).to_text();
                 format!("stop the work, leave everything as it is, and answer this: {ask}")
             });
             self.audience.told(Line::warning(format!("If it is so after all: {stop}")))
@@ -206,7 +206,7 @@ fn ways(case: &Case<'_>, dangers: &[QuestionId]) -> Vec<MenuOption> {
     let mut ways: Vec<MenuOption> = match dangers {
         [_] => vec![MenuOption::new("It is so, or may be: ask it").with_words(words(true, "yes"))],
         several => {
-            let ask = |id: &QuestionId| case.question_view(*id).ask.to_text();
+            let ask = |id: &QuestionId| case.ask(*id).to_text();
             several.iter().map(|id| MenuOption::new(format!("Ask it: {}", ask(id)))).collect()
         }
     };
@@ -217,7 +217,7 @@ fn ways(case: &Case<'_>, dangers: &[QuestionId]) -> Vec<MenuOption> {
 /// What the case keeps of a danger that was put aside.
 fn note(case: &Case<'_>, typed: &str, dangers: &[QuestionId], chosen: &str) -> String {
     let asked: Vec<String> =
-        dangers.iter().map(|id| format!("\"{}\"", case.question_view(*id).ask.to_text())).collect();
+        dangers.iter().map(|id| format!("\"{}\"", case.ask(*id).to_text())).collect();
     format!("\"{typed}\" was told and offered to {}; chosen: {chosen}.", asked.join(", "))
 }
 
