@@ -63,14 +63,7 @@ impl Streams {
         if *half_width == Draws::Same(0.0) {
             return Draws::Same(0.0);
         }
-        let column = self.get(name);
-        Draws::Each(
-            column
-                .iter()
-                .enumerate()
-                .map(|(row, u)| (2.0 * u - 1.0) * half_width.at(row))
-                .collect(),
-        )
+        Draws::Each(self.get(name)).zip(half_width, |u, half_width| (2.0 * u - 1.0) * half_width)
     }
 
     /// Draws over `low..=high`: evenly, or evenly in the logarithm where the range spans a decade.

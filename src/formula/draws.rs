@@ -44,9 +44,18 @@ impl<T: Copy> Draws<T> {
 
     /// Joins two columns row by row.
     pub fn zip<U: Copy, V: Copy>(&self, other: &Draws<U>, f: impl Fn(T, U) -> V) -> Draws<V> {
+        // A loop for each pair of shapes, so that none asks in every row which shape it has.
         match (self, other) {
             (Self::Same(a), Draws::Same(b)) => Draws::Same(f(*a, *b)),
-            (a, b) => Draws::Each((0..DRAWS).map(|row| f(a.at(row), b.at(row))).collect()),
+            (Self::Same(a), Draws::Each(right)) => {
+                Draws::Each(right.iter().map(|b| f(*a, *b)).collect())
+            }
+            (Self::Each(left), Draws::Same(b)) => {
+                Draws::Each(left.iter().map(|a| f(*a, *b)).collect())
+            }
+            (Self::Each(left), Draws::Each(right)) => {
+                Draws::Each(left.iter().zip(&**right).map(|(a, b)| f(*a, *b)).collect())
+            }
         }
     }
 

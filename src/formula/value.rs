@@ -7,15 +7,16 @@ use serde::{Deserialize, Serialize};
 use super::Draws;
 use super::hold::HoldReadings;
 
-/// Yes, no, or not known, in one draw.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+/// Yes, no, or not known, in one draw. In this order two that are joined by "and" come to the lesser one
+/// and by "or" to the greater (Kleene's strong logic of three values).
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum Truth {
     /// No.
     No,
-    /// Yes.
-    Yes,
     /// What would decide it is not known.
     Unknown,
+    /// Yes.
+    Yes,
 }
 
 /// Why a value is not known.

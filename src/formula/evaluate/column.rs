@@ -43,7 +43,7 @@ pub(super) struct Column<T> {
 impl<T: Draw> Column<T> {
     /// A column with the reason for draws that are missing in it.
     pub fn new(draws: Draws<T>, reason: impl FnOnce() -> Unknown) -> Self {
-        let is_whole = !draws.values().iter().any(|draw| draw.is_missing());
+        let is_whole = has_none_missing(&draws);
         Self { draws, reason: if is_whole { None } else { Some(reason()) } }
     }
 
@@ -59,6 +59,12 @@ impl<T: Draw> Column<T> {
             None => value(self.draws),
         }
     }
+}
+
+/// Whether no draw is missing. Nearly always none is, so that a look that can't end early is the
+/// quicker one.
+pub(super) fn has_none_missing<T: Draw>(draws: &Draws<T>) -> bool {
+    draws.values().iter().fold(true, |all, draw| all & !draw.is_missing())
 }
 
 /// The first reason that any of some columns has.
@@ -94,6 +100,6 @@ pub(super) fn pick<T: Draw>(
         let from_else = otherwise.reason.clone().filter(|_| lacks(otherwise, Truth::No));
         from_condition.or(from_then).or(from_else)
     };
-    let is_whole = !draws.values().iter().any(|draw| draw.is_missing());
+    let is_whole = has_none_missing(&draws);
     Column { draws, reason: if is_whole { None } else { reason() } }
 }

@@ -17,8 +17,8 @@ impl Evaluator<'_> {
                 let inner = self.truth(inner);
                 Column { draws: inner.draws.map(not), reason: inner.reason }
             }
-            Resolved::And(parts) => self.joined(part, parts, and, Truth::No),
-            Resolved::Or(parts) => self.joined(part, parts, or, Truth::Yes),
+            Resolved::And(parts) => self.joined(part, parts, Ord::min, Truth::No),
+            Resolved::Or(parts) => self.joined(part, parts, Ord::max, Truth::Yes),
             Resolved::If(parts) => self.picked(part, parts, Self::truth),
             Resolved::Apply(function, values) => {
                 let told = self.apply(part, function, values);
@@ -36,7 +36,7 @@ impl Evaluator<'_> {
         &self,
         part: &Expression,
         parts: &[Expression],
-        join: fn(Truth, Truth) -> Truth,
+        join: impl Fn(Truth, Truth) -> Truth + Copy,
         settles: Truth,
     ) -> Column<Truth> {
         let mut columns: Vec<Column<Truth>> = Vec::with_capacity(parts.len());
@@ -55,7 +55,7 @@ impl Evaluator<'_> {
         &self,
         part: &Expression,
         columns: &[Column<Truth>],
-        join: fn(Truth, Truth) -> Truth,
+        join: impl Fn(Truth, Truth) -> Truth + Copy,
     ) -> Column<Truth> {
         let mut rest = columns.iter();
         let Some(first) = rest.next() else {
@@ -77,14 +77,12 @@ impl Evaluator<'_> {
             .windows(2)
             .zip(orders)
             .map(|(pair, order)| {
-                let draws = pair[0]
-                    .draws
-                    .zip(&pair[1].draws, |a, b| when_known(a, b, || order.holds(a, b)));
+                let draws = in_order(&pair[0].draws, &pair[1].draws, *order);
                 let reason = first_reason(pair);
                 Column::new(draws, || reason.unwrap_or_else(|| self.not_finite(part)))
             })
             .collect();
-        self.merged(part, &links, and)
+        self.merged(part, &links, Ord::min)
     }
 
     fn is(
@@ -99,7 +97,7 @@ impl Evaluator<'_> {
             Shape::Truth => self.equal(part, left, options, Self::truth),
             _ => self.equal(part, left, options, Self::number),
         };
-        let any = self.merged(part, &equals, or);
+        let any = self.merged(part, &equals, Ord::max);
         match is_negated {
             true => Column { draws: any.draws.map(not), reason: any.reason },
             false => any,
@@ -140,6 +138,16 @@ fn truth(holds: bool) -> Truth {
     if holds { Truth::Yes } else { Truth::No }
 }
 
+/// Whether an order holds, draw by draw. Each order has a loop of its own.
+fn in_order(left: &Draws<f64>, right: &Draws<f64>, order: Order) -> Draws<Truth> {
+    match order {
+        Order::Less => left.zip(right, |a, b| when_known(a, b, || a < b)),
+        Order::AtMost => left.zip(right, |a, b| when_known(a, b, || a <= b)),
+        Order::Greater => left.zip(right, |a, b| when_known(a, b, || a > b)),
+        Order::AtLeast => left.zip(right, |a, b| when_known(a, b, || a >= b)),
+    }
+}
+
 fn when_known<T: Draw>(a: T, b: T, holds: impl FnOnce() -> bool) -> Truth {
     if a.is_missing() || b.is_missing() { Truth::Unknown } else { truth(holds()) }
 }
@@ -150,18 +158,6 @@ fn not(a: Truth) -> Truth {
         Truth::No => Truth::Yes,
         Truth::Unknown => Truth::Unknown,
     }
-}
-
-fn and(a: Truth, b: Truth) -> Truth {
-    match (a, b) {
-        (Truth::No, _) | (_, Truth::No) => Truth::No,
-        (Truth::Yes, Truth::Yes) => Truth::Yes,
-        _ => Truth::Unknown,
-    }
-}
-
-fn or(a: Truth, b: Truth) -> Truth {
-    not(and(not(a), not(b)))
 }
 
 /// A function gives 1 for yes and 0 for no.

@@ -77,10 +77,15 @@ impl OutOfRange {
     #[must_use]
     pub fn of(parameter: &Parameter, value: f64) -> Option<Self> {
         let (low, high) = parameter.range?;
-        // Ends that were converted from another unit may miss by a rounding.
-        let is_within =
-            value >= low - ROUNDING * low.abs() && value <= high + ROUNDING * high.abs();
+        let (least, most) = Self::ends((low, high));
+        let is_within = value >= least && value <= most;
         (!is_within).then_some(Self { parameter: parameter.name, value, low, high })
+    }
+
+    /// The ends of a range as they are kept to: ends that were converted from another unit may
+    /// miss by a rounding.
+    pub(in crate::formula) fn ends((low, high): (f64, f64)) -> (f64, f64) {
+        (low - ROUNDING * low.abs(), high + ROUNDING * high.abs())
     }
 }
 
