@@ -1,6 +1,8 @@
 //! How long it takes to look: the questions' own minutes, and what has to be done before they can
 //! be asked, as far as that does not stand already.
 
+use std::cell::OnceCell;
+
 use super::configuration::Configuration;
 use super::engine::Engine;
 use super::way::Behind;
@@ -17,12 +19,15 @@ pub(super) struct Costs<'a> {
     handbook: &'a Handbook,
     behind: &'a Behind,
     configuration: Configuration,
+    /// What has to be done before each question, as far as that was asked.
+    least: Vec<OnceCell<&'a [ActionId]>>,
 }
 
 impl<'a> Costs<'a> {
     pub(super) fn of(engine: &'a Engine, sheet: &Worksheet<'a>) -> Self {
         let (handbook, configuration) = (sheet.handbook(), Configuration::of(sheet));
-        Self { handbook, behind: engine.behind(), configuration }
+        let least = handbook.question_ids().map(|_| OnceCell::new()).collect();
+        Self { handbook, behind: engine.behind(), configuration, least }
     }
 
     /// Minutes of questions that are asked in one go, with what has to be done before each in the
@@ -30,7 +35,7 @@ impl<'a> Costs<'a> {
     pub(super) fn minutes(&self, questions: &[QuestionId]) -> f64 {
         let mut actions: Vec<ActionId> = Vec::new();
         for question in questions {
-            let least = self.least(*question);
+            let least = self.least[question.index()].get_or_init(|| self.least(*question));
             actions.extend(
                 least.iter().filter(|id| !actions.contains(id)).copied().collect::<Vec<_>>(),
             );

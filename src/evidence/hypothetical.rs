@@ -92,10 +92,14 @@ fn with(record: &Record, question: QuestionId, si: f64) -> Record {
 
 /// A record in which the latest answers of some questions are given once more.
 pub(super) fn repeated(record: &Record, questions: &[QuestionId]) -> Record {
-    questions.iter().fold(record.clone(), |record, question| {
-        let latest = record.answers(*question).last().map(|(_, given)| given.reply.clone());
-        latest.map_or_else(|| record.clone(), |reply| answered(&record, *question, reply))
-    })
+    let mut repeated = record.clone();
+    for question in questions {
+        let latest = record.answers(*question).last();
+        if let Some((_, given)) = latest {
+            answer(&mut repeated, *question, given.reply.clone());
+        }
+    }
+    repeated
 }
 
 /// A record in which one of the choices of a question is answered.
@@ -105,9 +109,13 @@ pub(super) fn chosen(record: &Record, question: QuestionId, choice: &str) -> Rec
 
 fn answered(record: &Record, question: QuestionId, reply: Reply) -> Record {
     let mut record = record.clone();
+    answer(&mut record, question, reply);
+    record
+}
+
+fn answer(record: &mut Record, question: QuestionId, reply: Reply) {
     let given = record.given.last().map_or(0, |given| given.order);
     let done = record.done.last().map_or(0, |(_, order)| *order);
     let order = given.max(done) + 1;
     record.given.push(Given { question, reply, typed: String::new(), bare_in: None, order });
-    record
 }

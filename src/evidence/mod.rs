@@ -19,6 +19,7 @@ mod epochs;
 mod far_fetched;
 mod finding;
 mod holds;
+mod home;
 mod hypothetical;
 mod insight;
 mod joint;

@@ -3,9 +3,8 @@
 //! A test is all that is settled by one go: the open questions of a finding, with whatever else
 //! they settle, or a whole tree.
 
-use std::cmp::Reverse;
-
 use super::costs::Costs;
+use super::home::Homes;
 use super::hypothetical::{chosen, repeated, shares_decided};
 use super::likely_states::{LikelyStates, sum};
 use super::next_check::{NextCheck, is_ruled_out};
@@ -95,11 +94,12 @@ pub(super) fn next_tests(
         .take(MOST_WEIGHED)
         .flat_map(|test| test.findings.iter().map(|finding| (*finding, test.questions.as_slice())));
     let decided = shares_decided(sheet, told);
+    let homes = Homes::of(sheet);
     for test in tests.iter_mut().take(MOST_WEIGHED) {
         let shares = test.findings.iter().map(|finding| decided[finding]);
         test.decides = shares.sum::<f64>() / test.findings.len() as f64;
         test.bits *= test.decides;
-        test.home = test.tree.or_else(|| belongs_to(sheet, &test.questions, been));
+        test.home = test.tree.or_else(|| homes.of_questions(&test.questions, been));
         test.safety = test.home.map_or_else(Vec::new, |tree| safety_questions(sheet, tree));
     }
     let weighed = tests.iter().take(MOST_WEIGHED);
@@ -127,11 +127,12 @@ fn best_together<'c>(
 ) -> (Vec<&'c NextCheck>, f64) {
     let own: Vec<QuestionId> =
         questions.iter().copied().filter(|id| is_own_choice(sheet, &settled, *id)).collect();
-    let mut again: Vec<QuestionId> = if own.is_empty() {
-        Vec::new()
-    } else {
-        settled.iter().flat_map(|check| &check.again).copied().collect()
-    };
+    if own.is_empty() {
+        let bits = bits_together(likely, &settled);
+        return (settled, bits);
+    }
+    let mut again: Vec<QuestionId> =
+        settled.iter().flat_map(|check| &check.again).copied().collect();
     again.sort_unstable();
     again.dedup();
     let once_more = repeated(sheet.record(), &again);
@@ -213,23 +214,6 @@ fn candidates(
         (!open.is_empty()).then_some((Some(id), open, minutes))
     });
     single.chain(trees).collect()
-}
-
-/// The tree that questions belong to: the one that asks most of them, and of several one that the
-/// case has been in, or else that which has the least open besides. A plan for a job that is not
-/// this one asks much else.
-fn belongs_to(sheet: &Worksheet<'_>, questions: &[QuestionId], been: &[TreeId]) -> Option<TreeId> {
-    let trees = sheet.handbook().trees().iter().enumerate();
-    let asking = trees.filter_map(|(place, tree)| {
-        let mut asked: Vec<QuestionId> = tree.questions().collect();
-        asked.sort_unstable();
-        asked.dedup();
-        let of_them = questions.iter().filter(|id| asked.contains(id)).count();
-        let open = asked.iter().filter(|id| sheet.is_unanswered(**id)).count();
-        let is_new = !been.contains(&TreeId::at(place));
-        (of_them > 0).then_some((Reverse(of_them), is_new, open, place))
-    });
-    asking.min().map(|(.., place)| TreeId::at(place))
 }
 
 /// Whether a question is only what somebody comes with: its answer leads into other trees.
