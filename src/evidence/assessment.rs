@@ -83,8 +83,8 @@ impl Assessment {
 #[must_use]
 pub fn assess(engine: &Engine, sheet: &Worksheet<'_>, weighed: &Weighed) -> Assessment {
     let Weighed { witnesses, pieces, epochs, posterior, contradicts_itself, now, .. } = weighed;
-    let states = now.states(posterior);
-    let groups = now.groups(sheet, posterior, &states);
+    let states = weighed.states_now();
+    let groups = now.groups(sheet, posterior, states);
     let nothing_wrong = now.nothing(posterior);
     let was = was(sheet, epochs, posterior);
     let proofs: Vec<Proof> = was
@@ -97,9 +97,9 @@ pub fn assess(engine: &Engine, sheet: &Worksheet<'_>, weighed: &Weighed) -> Asse
         // What is still open speaks about now, as in the engine's own network, which has fewer
         // states than one with repairs.
         let decisions = weighed.groups.decisions_by_cause();
-        let likely = LikelyStates::likely(engine.network(), &decisions, &states);
+        let likely = LikelyStates::likely(engine.network(), &decisions, states);
         let costs = Costs::of(engine, sheet);
-        let open = || cheap_after(&costs, &next_checks(engine, sheet, &states, &costs), &[]);
+        let open = || cheap_after(&costs, &next_checks(engine, sheet, states, &costs), &[]);
         likely.are_settled(likely.weights(), open)
     };
     // That nothing is wrong may rest on the cure alone where nobody has read since.
@@ -141,8 +141,8 @@ fn disputed(handbook: &Handbook, witnesses: &[Witness]) -> Vec<QuestionId> {
 /// answer is judged.
 #[must_use]
 pub fn checks_left(engine: &Engine, sheet: &Worksheet<'_>, weighed: &Weighed) -> Vec<NextCheck> {
-    let states = weighed.now.states(&weighed.posterior);
-    next_checks(engine, sheet, &states, &Costs::of(engine, sheet))
+    let states = weighed.states_now();
+    next_checks(engine, sheet, states, &Costs::of(engine, sheet))
 }
 
 /// Whether a state says something.

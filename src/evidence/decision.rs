@@ -206,17 +206,19 @@ impl Part {
         &self,
         runs: impl Iterator<Item = (usize, &'s [f64])>,
     ) -> Vec<(u32, [f64; LANES])> {
-        let mut place_of = vec![None; 1 << self.groups];
+        // One more than the place; 0 where there is none yet.
+        let mut place_of = vec![0_u32; 1 << self.groups];
         let mut found: Vec<(u32, [f64; LANES])> = Vec::new();
         for (first, run) in runs {
             for (place, lanes) in run.chunks(LANES).enumerate() {
                 let first = first + place * LANES;
                 let high = self.groups_in(first);
-                let place = *place_of[high as usize].get_or_insert_with(|| {
+                let place = &mut place_of[high as usize];
+                if *place == 0 {
                     found.push((high, [0.0; LANES]));
-                    found.len() - 1
-                });
-                for (sum, weight) in found[place].1.iter_mut().zip(lanes) {
+                    *place = found.len() as u32;
+                }
+                for (sum, weight) in found[*place as usize - 1].1.iter_mut().zip(lanes) {
                     *sum += weight;
                 }
             }

@@ -7,7 +7,7 @@ use super::decision::{Decisions, Lead, Tally};
 use super::finding::FindingState;
 use super::insight::{Decided, decided};
 use super::left_out::LeftOut;
-use super::network::Model;
+use super::network::{Model, Whole};
 use super::reasons::log_odds;
 use super::sensitivity::{Crossing, Parameter, Sensitivity};
 use super::weighed::Weighed;
@@ -57,20 +57,17 @@ pub(super) fn holds_while(
     handbook: &Handbook,
     weighed: &Weighed,
     decisions: &Decisions,
+    whole: &Whole<'_>,
 ) -> Vec<HoldsWhile> {
     let model = weighed.epochs.model();
     let tally = decisions.weights(&weighed.posterior.states);
     let (lead, _) = tally.lead();
     let causes = causes(handbook, weighed, lead);
-    let behind = Behind { model, weighed, tally, left_out: weighed.left_out(), causes };
+    let behind = Behind { model, weighed, tally, left_out: weighed.left_out_of(whole), causes };
     let mut tried = behind.strengths(lead);
     tried.truncate(MOST_NUMBERS_TRIED);
     tried.extend(behind.rates());
-    let (odds, evidence) = (&weighed.odds, &weighed.evidence);
-    let network = weighed.epochs.network();
-    let Some(sensitivity) = Sensitivity::of(model, network, decisions, odds, evidence) else {
-        return Vec::new();
-    };
+    let sensitivity = Sensitivity { model, decisions, evidence: &weighed.evidence, whole };
     let distance = |c: &Crossing| (log_odds(c.stated) - log_odds(c.at)).abs();
     let mut found: Vec<(Tried, Crossing)> = tried
         .into_iter()

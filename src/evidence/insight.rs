@@ -126,9 +126,12 @@ struct Behind<'a> {
 
 impl<'a> Behind<'a> {
     fn of(handbook: &Handbook, weighed: &'a Weighed, decisions: &Decisions) -> Self {
+        let whole = weighed.whole();
+        let whole = whole.as_ref();
         Self {
-            left_out: weighed.left_out(),
-            holds_while: holds_while(handbook, weighed, decisions),
+            left_out: whole.map_or(&[], |whole| weighed.left_out_of(whole)),
+            holds_while: whole
+                .map_or_else(Vec::new, |whole| holds_while(handbook, weighed, decisions, whole)),
             alone: each_alone(weighed),
         }
     }
@@ -146,16 +149,16 @@ impl Open {
     fn of(engine: &Engine, sheet: &Worksheet<'_>, weighed: &Weighed, been: &[TreeId]) -> Self {
         // What is still open speaks about now, as in the engine's own network, which has fewer
         // states than one with repairs.
-        let states = weighed.now.states(&weighed.posterior);
+        let states = weighed.states_now();
         let decisions = weighed.groups.decisions_by_cause();
-        let likely = LikelyStates::likely(engine.network(), &decisions, &states);
+        let likely = LikelyStates::likely(engine.network(), &decisions, states);
         let costs = Costs::of(engine, sheet);
-        let checks = next_checks(engine, sheet, &states, &costs);
+        let checks = next_checks(engine, sheet, states, &costs);
         let telling = telling(&checks);
         Self {
             same_decision: likely.same_decision(&telling[..telling.len().min(MOST_SAME)]),
             flips: likely.flips(&telling),
-            repairs: repairs(sheet, &states),
+            repairs: repairs(sheet, states),
             tests: next_tests(&likely, sheet, &checks, &costs, been),
         }
     }

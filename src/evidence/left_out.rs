@@ -2,7 +2,7 @@
 //! reasons, what a verdict rests on and what it owes to a piece are all read off from.
 
 use super::decision::{Decisions, Lead, Tally};
-use super::network::{Evidence, Impossible, Network};
+use super::network::{Evidence, Impossible, Network, Whole};
 use std::collections::BTreeMap;
 
 /// What all pieces of evidence but one say.
@@ -26,7 +26,12 @@ pub fn each_left_out(
     odds: &[f64],
     evidence: &[Evidence],
 ) -> Result<Vec<LeftOut>, Impossible> {
-    network.without_each(odds, evidence, &mut |rest| LeftOut {
+    Ok(each_left_out_of(&network.whole(odds, evidence)?, decisions))
+}
+
+/// The same, from all the evidence brought already.
+pub(super) fn each_left_out_of(whole: &Whole<'_>, decisions: &Decisions) -> Vec<LeftOut> {
+    whole.without_each(&mut |rest| LeftOut {
         log_odds: rest.log_odds(),
         tally: decisions.weights_of(rest.runs()),
         total: rest.total(),

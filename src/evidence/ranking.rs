@@ -119,6 +119,10 @@ impl Now {
         let mut states = vec![0.0; 1 << self.nodes.len()];
         let low: Vec<usize> = (0..1 << 8).map(|state| self.place(state)).collect();
         for (place, run) in posterior.states.chunks(1 << 8).enumerate() {
+            // Behind a repair most sets of what was and what is can't be.
+            if run.iter().fold(true, |none, weight| none & (*weight == 0.0)) {
+                continue;
+            }
             let high = self.place(place << 8);
             for (weight, low) in run.iter().zip(&low) {
                 states[low | high] += weight;

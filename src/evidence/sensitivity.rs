@@ -58,33 +58,21 @@ pub fn crossing(
     parameter: Parameter,
 ) -> Option<Crossing> {
     let network = &Network::new(model.clone()).ok()?;
-    Sensitivity::of(model, network, decisions, odds, evidence)?.crossing(parameter, &[])
+    let whole = network.whole(odds, evidence).ok()?;
+    Sensitivity { model, decisions, evidence, whole: &whole }.crossing(parameter, &[])
 }
 
 /// A model whose numbers are moved, with what is known.
 #[derive(Debug)]
 pub(super) struct Sensitivity<'a> {
-    model: &'a Model,
-    network: &'a Network,
-    decisions: &'a Decisions,
-    odds: &'a [f64],
-    evidence: &'a [Evidence],
-    whole: Whole<'a>,
+    pub model: &'a Model,
+    pub decisions: &'a Decisions,
+    pub evidence: &'a [Evidence],
+    /// This evidence brought to the network of this model.
+    pub whole: &'a Whole<'a>,
 }
 
-impl<'a> Sensitivity<'a> {
-    /// Of a network and its model; none where the evidence contradicts itself.
-    pub(super) fn of(
-        model: &'a Model,
-        network: &'a Network,
-        decisions: &'a Decisions,
-        odds: &'a [f64],
-        evidence: &'a [Evidence],
-    ) -> Option<Self> {
-        let whole = network.whole(odds, evidence).ok()?;
-        Some(Self { model, network, decisions, odds, evidence, whole })
-    }
-
+impl Sensitivity<'_> {
     /// The nearest crossing of a number that stands at other findings and causes too, such as
     /// before a repair and after it.
     pub(super) fn crossing(
@@ -114,7 +102,7 @@ impl<'a> Sensitivity<'a> {
         let told = CauseModel { prior: rate, ..self.model.causes.get(cause)?.clone() };
         let all = self.whole.with_cause(cause, &told)?;
         // A past makes the chances of a cause share a denominator that moves with its base rate.
-        let shared = 1.0 + rate * (self.odds.get(cause).unwrap_or(&1.0) - 1.0);
+        let shared = 1.0 + rate * (self.whole.odds().get(cause).unwrap_or(&1.0) - 1.0);
         Some(listed(self.decisions.weights_of(all.runs())).map(|weight| weight * shared).collect())
     }
 }
@@ -172,7 +160,7 @@ impl<'a> Moving<'a> {
             let (_, shares) = shown.iter_mut().find(|(by, _)| by == cause)?;
             *shares = self.parameter.shares(shares, value);
         }
-        let network = self.of.network.with_findings(&changed).ok()?;
+        let network = self.of.whole.network().with_findings(&changed).ok()?;
         let all = network.completed(&self.partly, &self.pieces).ok()?;
         Some(listed(self.of.decisions.weights_of(all.runs())).collect())
     }

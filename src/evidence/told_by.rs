@@ -39,8 +39,8 @@ pub fn worth_of(
     weighed: &Weighed,
     questions: &[QuestionId],
 ) -> Worth {
-    let states = weighed.now.states(&weighed.posterior);
-    let checks = next_checks(engine, sheet, &states, &Costs::of(engine, sheet));
+    let states = weighed.states_now();
+    let checks = next_checks(engine, sheet, states, &Costs::of(engine, sheet));
     let is_told = |id: &QuestionId| questions.contains(id);
     let settled: Vec<&NextCheck> =
         checks.iter().filter(|check| check.questions.iter().all(is_told)).collect();
@@ -48,7 +48,7 @@ pub fn worth_of(
         return Worth { bits: 0.0, lacks: lacking(sheet.handbook(), &checks, questions) };
     }
     let decisions = weighed.groups.decisions_by_cause();
-    let likely = LikelyStates::all(engine.network(), &decisions, &states);
+    let likely = LikelyStates::all(engine.network(), &decisions, states);
     let bits = bits_together(&likely, &settled);
     Worth { bits, lacks: Vec::new() }
 }

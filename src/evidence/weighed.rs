@@ -5,8 +5,8 @@ use std::sync::OnceLock;
 use super::engine::Engine;
 use super::epochs::Epochs;
 use super::joint::{Piece, gather};
-use super::left_out::{LeftOut, each_left_out};
-use super::network::{Evidence, Network, Posterior};
+use super::left_out::{LeftOut, each_left_out_of};
+use super::network::{Evidence, Network, Posterior, Whole};
 use super::ranking::{Groups, Now};
 use super::witness::{Witness, witnesses};
 use super::worksheet::Worksheet;
@@ -29,6 +29,7 @@ pub struct Weighed {
     /// What calls for the same action.
     pub(super) groups: Groups,
     left_out: OnceLock<Vec<LeftOut>>,
+    states_now: OnceLock<Vec<f64>>,
 }
 
 impl Weighed {
@@ -56,18 +57,32 @@ impl Weighed {
             posterior,
             contradicts_itself,
             left_out: OnceLock::new(),
+            states_now: OnceLock::new(),
         }
     }
 
     /// For each piece of evidence what all the others say; nothing where the evidence contradicts
     /// itself, since then it rests on nothing and owes nothing to a piece. Worked out once.
     pub(super) fn left_out(&self) -> &[LeftOut] {
-        self.left_out.get_or_init(|| {
-            let decisions = self.groups.decisions();
-            let found =
-                each_left_out(self.epochs.network(), &decisions, &self.odds, &self.evidence);
-            found.unwrap_or_default()
-        })
+        let decisions = || self.groups.decisions();
+        let found = || self.whole().map(|whole| each_left_out_of(&whole, &decisions()));
+        self.left_out.get_or_init(|| found().unwrap_or_default())
+    }
+
+    /// The same, from all the evidence brought already.
+    pub(super) fn left_out_of(&self, whole: &Whole<'_>) -> &[LeftOut] {
+        self.left_out.get_or_init(|| each_left_out_of(whole, &self.groups.decisions()))
+    }
+
+    /// All pieces of evidence brought to the states of the network; none where the evidence
+    /// contradicts itself.
+    pub(super) fn whole(&self) -> Option<Whole<'_>> {
+        self.epochs.network().whole(&self.odds, &self.evidence).ok()
+    }
+
+    /// The probability of every set of causes there now. Worked out once.
+    pub(super) fn states_now(&self) -> &[f64] {
+        self.states_now.get_or_init(|| self.now.states(&self.posterior))
     }
 }
 

@@ -5,7 +5,6 @@ use super::evidence::{Evidence, Impossible};
 use super::factor::Factor;
 use super::model::CauseModel;
 use super::prepare::Prepared;
-use super::prior::Prior;
 use super::weights::{Care, Sums, Weights};
 
 /// What some of the pieces of evidence say together, to be looked at before it is given up.
@@ -72,13 +71,7 @@ impl Network {
         evidence: &[Evidence],
         look: &mut dyn FnMut(&Rest<'_>) -> T,
     ) -> Result<Vec<T>, Impossible> {
-        let whole = self.whole(odds, evidence)?;
-        let causes = self.causes();
-        let look_without = |piece| {
-            let weights = whole.without(&[piece]).weights;
-            look(&Rest { sums: weights.sums(), weights: &weights, causes })
-        };
-        Ok((0..evidence.len()).map(look_without).collect())
+        Ok(self.whole(odds, evidence)?.without_each(look))
     }
 
     /// What a look at the states finds before any evidence; and, for each piece of evidence in
@@ -158,7 +151,7 @@ impl Network {
             };
             if is_enough {
                 return Ok(Whole {
-                    causes: &self.prior,
+                    network: self,
                     odds: odds.to_vec(),
                     prepared,
                     prior,
@@ -175,7 +168,7 @@ impl Network {
 /// with.
 #[derive(Debug)]
 pub(in crate::evidence) struct Whole<'a> {
-    causes: &'a Prior,
+    network: &'a Network,
     odds: Vec<f64>,
     prepared: Prepared<'a>,
     /// The prior weights.
@@ -187,7 +180,31 @@ pub(in crate::evidence) struct Whole<'a> {
     all: Weights,
 }
 
-impl Whole<'_> {
+impl<'a> Whole<'a> {
+    /// The network.
+    pub(in crate::evidence) fn network(&self) -> &'a Network {
+        self.network
+    }
+
+    /// The factors on the odds of each cause; 1 for those beyond the last.
+    pub(in crate::evidence) fn odds(&self) -> &[f64] {
+        &self.odds
+    }
+
+    /// For each piece of evidence, in order, what a look at the states given all the *other* pieces
+    /// finds.
+    pub(in crate::evidence) fn without_each<T>(
+        &self,
+        look: &mut dyn FnMut(&Rest<'_>) -> T,
+    ) -> Vec<T> {
+        let causes = self.network.causes();
+        let look_without = |piece| {
+            let weights = self.without(&[piece]).weights;
+            look(&Rest { sums: weights.sums(), weights: &weights, causes })
+        };
+        (0..self.prepared.pieces.len()).map(look_without).collect()
+    }
+
     /// What all the pieces but those at these places make of the states. Taken out again by
     /// multiplying, where no weight may have been lost by one of them.
     pub(in crate::evidence) fn without(&self, pieces: &[usize]) -> Partly {
@@ -208,7 +225,7 @@ impl Whole<'_> {
         cause: usize,
         told: &CauseModel,
     ) -> Option<Partly> {
-        let moved = self.causes.moved(&self.odds, cause, told)?;
+        let moved = self.network.prior.moved(&self.odds, cause, told)?;
         Some(Partly { weights: self.all.times(&[moved]) })
     }
 
