@@ -12,6 +12,7 @@ mod in_rounds;
 mod looking_back;
 mod one_hold;
 mod outdated;
+mod seen;
 
 pub use cells::Cells;
 pub use outdated::Outdating;
@@ -118,32 +119,6 @@ impl<'a> Worksheet<'a> {
     /// is outdated.
     fn is_lost(&self, question: QuestionId) -> bool {
         self.says_nothing(question) || self.latest_is_outdated(question).is_some()
-    }
-
-    /// Whether the latest that was said to a question is that nobody knows, or nothing at all. Of
-    /// a setting and of a safety question that stands for something, and so is an answer.
-    fn says_nothing(&self, question: QuestionId) -> bool {
-        let said = self.seen(question);
-        if self.is_about_nothing(question) {
-            return true;
-        }
-        let stands = |given| stands_for_something(self.handbook.question(question), given);
-        said.last().is_some_and(|(_, given)| !stands(given))
-    }
-
-    /// Whether a question asks about a reading that was skipped, or that nobody is sure of, and has
-    /// no answer since: then it asks about nothing.
-    #[must_use]
-    pub fn is_about_nothing(&self, question: QuestionId) -> bool {
-        let latest = |id: &QuestionId| self.seen(*id).last().map(|(_, given)| *given);
-        let readings = &self.handbook.question(question).about;
-        let Some(reading) = readings.iter().filter_map(latest).max_by_key(|given| given.order)
-        else {
-            return false;
-        };
-        let of_it = self.handbook.question(reading.question);
-        let is_answered_since = || latest(&question).is_some_and(|own| own.order > reading.order);
-        !stands_for_something(of_it, reading) && !is_answered_since()
     }
 
     /// The facts that it looks at.
@@ -311,13 +286,6 @@ impl<'a> Worksheet<'a> {
         changes.filter(|&order| order > observed && order < end).min()
     }
 
-    /// Whether a question was asked from this place on, and the latest that was said is that nobody
-    /// knows, or nothing.
-    pub(super) fn said_nothing_since(&self, question: QuestionId, order: usize) -> bool {
-        let is_since = |(_, given): &&(usize, &Given)| given.order >= order;
-        self.says_nothing(question) && self.seen(question).last().filter(is_since).is_some()
-    }
-
     /// When what a finding looks at was last observed: the place of the latest answer among the
     /// observations that its test can be traced to (readings, looks, yes or no): among those made
     /// in rounds alone, if there are any, and among all answers if it looks at settings alone.
@@ -326,50 +294,12 @@ impl<'a> Worksheet<'a> {
         let questions = self.handbook.questions_tested(id);
         let last = |wanted: &dyn Fn(QuestionId) -> bool| {
             let chosen = questions.iter().filter(|&&id| wanted(id));
-            chosen.filter_map(|&id| self.known(id).last().map(|(_, given)| given.order)).max()
+            chosen.filter_map(|&id| self.latest_known(id).map(|given| given.order)).max()
         };
         let is_observed = |id: QuestionId| !self.handbook.question(id).is_setting();
         last(&|id| is_observed(id) && self.handbook.is_asked_in_rounds(id))
             .or_else(|| last(&is_observed))
             .or_else(|| last(&|_| true))
-    }
-
-    /// Whether nobody has answered a question in this view, not even with "not sure", or what was
-    /// answered is outdated.
-    #[must_use]
-    pub fn is_unanswered(&self, question: QuestionId) -> bool {
-        let latest = self.seen(question).last().copied();
-        latest.is_none_or(|(_, given)| self.outdated(question, given.order).is_some())
-    }
-
-    /// The answers of a question that this view sees, each with how many came before it in the
-    /// whole record (its streams are named by that, and so stay the same in every view).
-    fn seen(&self, question: QuestionId) -> Vec<(usize, &'a Given)> {
-        let is_setting = self.handbook.question(question).is_setting();
-        let belongs_to_round = self.view.round.filter(|round| {
-            self.handbook.tree(round.tree).questions().any(|asked| asked == question)
-        });
-        self.record
-            .answers(question)
-            .filter(|(_, given)| given.order < self.view.until)
-            .filter(|(_, given)| match is_setting {
-                true => !self.is_of_later_thing(question, given),
-                false => given.order < self.view.observed_until,
-            })
-            .filter(|(_, given)| {
-                belongs_to_round.is_none_or(|round| {
-                    let is_late_enough = is_setting || given.order >= round.from;
-                    is_late_enough && round.until.is_none_or(|end| given.order < end)
-                })
-            })
-            .collect()
-    }
-
-    /// The answers of a question that say something, in this view.
-    fn known(&self, question: QuestionId) -> Vec<(usize, &'a Given)> {
-        let mut seen = self.seen(question);
-        seen.retain(|(_, given)| stands_for_something(self.handbook.question(question), given));
-        seen
     }
 
     fn entry_value(&self, symbol: Symbol) -> Value {
@@ -392,7 +322,7 @@ impl<'a> Worksheet<'a> {
         let question = self.handbook.question(id);
         match pick(&self.known(id)) {
             Some((number, given)) => value(self, question, number, given),
-            None if self.seen(id).is_empty() => {
+            None if self.latest_seen(id).is_none() => {
                 Value::Unknown(Unknown::NotAnswered(question.id.clone()))
             }
             None => Value::Unknown(Unknown::NoEarlier(question.id.clone())),
@@ -414,10 +344,4 @@ impl<'a> Worksheet<'a> {
             .copied()
             .collect()
     }
-}
-
-/// "Not sure" of a setting or of a safety question stands for something; of an observation it
-/// is no answer at all.
-fn stands_for_something(question: &Question, given: &Given) -> bool {
-    given.reply.is_known() || question.not_sure.is_some() || question.hazard.is_some()
 }

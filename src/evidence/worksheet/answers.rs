@@ -27,7 +27,7 @@ impl Worksheet<'_> {
         {
             return Value::Quantity(self.streams.between(&not_sure_stream(question), low, high));
         }
-        Value::Unknown(if self.seen(id).is_empty() {
+        Value::Unknown(if self.latest_seen(id).is_none() {
             Unknown::NotAnswered(question.id.clone())
         } else {
             Unknown::NotSure(question.id.clone())

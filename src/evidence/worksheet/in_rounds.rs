@@ -28,7 +28,7 @@ impl Worksheet<'_> {
     /// about; none where what it looks at is asked outside rounds too, as the pump's own floor is.
     fn last_observed_in_a_round(&self, id: FindingId) -> Option<usize> {
         let own = self.observed_in_rounds(id);
-        own.filter_map(|question| self.known(question).last().map(|(_, given)| given.order)).max()
+        own.filter_map(|question| self.latest_known(question).map(|given| given.order)).max()
     }
 
     /// The observations that a finding tests and that are made in rounds alone.

@@ -91,7 +91,7 @@ impl Worksheet<'_> {
     /// What outdated the latest answer of a question that says something, if that is so.
     #[must_use]
     pub fn latest_is_outdated(&self, question: QuestionId) -> Option<Outdating> {
-        let (_, latest) = *self.known(question).last()?;
+        let latest = self.latest_known(question)?;
         self.outdated(question, latest.order)
     }
 
