@@ -30,6 +30,24 @@ pub(super) struct LikelyStates<'a> {
     bits: Mutex<BTreeMap<Vec<usize>, f64>>,
 }
 
+/// The least weight that is kept where the least of them may be left out.
+///
+/// Those that are no more than their share of what may be left out are left out, however many there
+/// are, and none is that weighs more than all of it. Only the few between have to be put in order.
+fn least_kept(weights: &[f64]) -> f64 {
+    let most = LEFT_OUT * weights.iter().sum::<f64>();
+    let share = most / weights.len() as f64;
+    let mut left_out = weights.iter().filter(|weight| **weight <= share).sum::<f64>();
+    let is_between = |weight: &f64| share < *weight && *weight <= most;
+    let mut between: Vec<f64> = weights.iter().copied().filter(is_between).collect();
+    between.sort_unstable_by(f64::total_cmp);
+    let least = between.into_iter().find(|weight| {
+        left_out += weight;
+        left_out > most
+    });
+    least.unwrap_or(most.next_up())
+}
+
 /// What a finding says of each state.
 #[derive(Clone, Debug)]
 struct Columns {
@@ -56,15 +74,7 @@ impl<'a> LikelyStates<'a> {
 
     /// The states without the least likely of them.
     pub fn likely(network: &'a Network, decisions: &Decisions, weights: &[f64]) -> Self {
-        let mut ascending = weights.to_vec();
-        ascending.sort_unstable_by(f64::total_cmp);
-        let most = LEFT_OUT * ascending.iter().sum::<f64>();
-        let mut left_out = 0.0;
-        let least = ascending.into_iter().find(|weight| {
-            left_out += weight;
-            left_out > most
-        });
-        Self::above(network, decisions, weights, least.unwrap_or(0.0))
+        Self::above(network, decisions, weights, least_kept(weights))
     }
 
     /// The states that weigh as much, and something.
@@ -270,6 +280,25 @@ mod tests {
                 |states: &LikelyStates<'_>| states.information(states.weights(), 1.0, finding);
             assert!((told(&all) - exact).abs() < 1e-12, "{finding}");
             assert!((told(&likely) - exact).abs() < 1e-6, "{finding}");
+        }
+    }
+
+    /// Against all weights put in order: over many decades, and all much alike.
+    #[test]
+    fn the_least_that_is_kept_is_that_of_all_in_order() {
+        for decades in [0.1, 5.0, 9.0, 30.0] {
+            let place = |k: usize| (k * 1597 % 4096) as f64 / 4096.0;
+            let weights: Vec<f64> = (0..4096).map(|k| libm::exp10(-decades * place(k))).collect();
+            let mut ascending = weights.clone();
+            ascending.sort_unstable_by(f64::total_cmp);
+            let most = LEFT_OUT * weights.iter().sum::<f64>();
+            let mut left_out = 0.0;
+            let least = ascending.into_iter().find(|weight| {
+                left_out += weight;
+                left_out > most
+            });
+            let kept = |least: f64| weights.iter().filter(|weight| **weight >= least).count();
+            assert_eq!(kept(least_kept(&weights)), kept(least.unwrap()), "{decades}");
         }
     }
 
