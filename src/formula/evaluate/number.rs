@@ -77,7 +77,8 @@ impl Evaluator<'_> {
     ) -> Column<f64> {
         let is_fine = |x: f64| x.is_finite() || (part.shape == Shape::Time && x == f64::INFINITY);
         // Nearly always all are, so that a look that can't end early is the quicker one.
-        if draws.values().iter().fold(true, |all, &x| all & is_fine(x)) {
+        let values = draws.values().iter();
+        if values.clone().fold(true, |all, x| all & x.is_finite()) || values.copied().all(is_fine) {
             return Column { draws, reason: None };
         }
         let draws = draws.map(|x| if is_fine(x) { x } else { f64::MISSING });
