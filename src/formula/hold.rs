@@ -19,7 +19,8 @@ pub use draw::{HoldDraw, HoldGap};
 /// The rate that matters where none is asked about: 5 micron/min in Pa/s (`estimate`). It moves no
 /// rate, only the slope at which the other parts are told.
 const MATTERS: f64 = 5.0 * 0.133_322_387_415 / 60.0;
-/// Changes of temperature are told apart in steps of this many kelvin, and by no more steps than that.
+/// Changes of temperature are told apart in steps of this many kelvin, and up to so many steps (limits
+/// of ours: finer than any told change, and a hundred kelvin).
 const DRIFT_STEP: f64 = 0.25;
 const DRIFT_STEPS: usize = 400;
 

@@ -7,8 +7,8 @@
 use super::conductance::Tube;
 use super::root::rising_root;
 
-/// A step of Newton's method as small as this share of a pressure ends it; the error is then about its
-/// square.
+/// A step of Newton's method as small as this share of a pressure ends it (limit of ours: the error is
+/// then about its square).
 const NEAR: f64 = 1e-8;
 
 /// The speed in m³/s that a pump of a speed in m³/s keeps behind a conductance in m³/s:
